@@ -1,0 +1,160 @@
+import type { FrameKind, PublicationPattern } from './collation-record.js';
+
+/** Where something stands: a document and element of the return, or a sheet and row of the record. */
+export interface Place {
+  readonly document?: string;
+  readonly element?: string;
+  readonly line?: number;
+  readonly sheet?: string;
+  readonly row?: number;
+}
+
+/** A frame number as written and as understood: exposure 12, half `A`. Compare by exposure, then half. */
+export interface FrameNumber {
+  readonly text: string;
+  readonly exposure: number;
+  /** Empty for a whole exposure; `A`, `B` ... for the parts of a split one. */
+  readonly half: string;
+}
+
+/** A date as written, and the certain Gregorian day it means (`YYYY-MM-DD`), null when it is uncertain or no real day. */
+export interface DateReading {
+  readonly text: string;
+  readonly day: string | null;
+  /** True when the text itself says that it is not certain (EDTF `?`, `~`, `%`, `X`). */
+  readonly uncertain: boolean;
+}
+
+/** How a frame came to be on its side: `page` and `target` are described, `unmatched` is delivered outside any issue. */
+export type FrameStanding = FrameKind | 'unmatched';
+
+/** A file that a page points to. Path is relative to the batch, `/` separated; null where it may not or cannot be resolved. */
+export interface PageFile {
+  readonly use: string;
+  readonly href: string;
+  readonly path: string | null;
+  readonly state: 'present' | 'missing' | 'empty' | 'unsafe' | 'not-looked-for';
+  /** Digest as stated in the vendor's own metadata, `sha1:7e6b...`, lower case. */
+  readonly digest: string | null;
+  /** Pixels, from the vendor's image metadata. */
+  readonly width: number | null;
+  readonly height: number | null;
+}
+
+/** Another place where the return writes the same fact: folder name, manifest, file name, structMap order, LABEL, ALTO. */
+export interface Copy {
+  readonly fact: 'date' | 'edition' | 'title' | 'frame' | 'reel' | 'order' | 'editionLabel' | 'page';
+  readonly source: string;
+  readonly text: string;
+  /** Normalised, to be compared with the fact's main reading in the same form; null when it cannot be read. */
+  readonly value: string | null;
+  readonly place: Place;
+}
+
+/** One frame of either side, in film order. */
+export interface Frame {
+  readonly frame: FrameNumber | null;
+  readonly kind: FrameStanding;
+  readonly deliver: boolean;
+  /** Index into the side's `issues`; null for what belongs to no issue. */
+  readonly issue: number | null;
+  readonly section: string | null;
+  readonly supplement: boolean;
+  /** Record: the label wanted. Return: the label given. null when none. */
+  readonly page: string | null;
+  /** Record only: the label on the paper where it differs, `-` for nothing printed. */
+  readonly pagePrinted: string | null;
+  readonly order: number | null;
+  readonly duplicateOf: { readonly reel: string | null; readonly frame: string } | null;
+  readonly retakeOf: { readonly reel: string | null; readonly frame: string } | null;
+  readonly sourceReel: string | null;
+  readonly condition: readonly string[];
+  readonly note: string | null;
+  readonly files: readonly PageFile[];
+  readonly copies: readonly Copy[];
+  readonly place: Place;
+}
+
+/** One issue of one edition: in the record a title, date and edition; in the return a document. */
+export interface Issue {
+  readonly title: string | null;
+  readonly date: DateReading | null;
+  readonly datePrinted: DateReading | null;
+  readonly weekdayPrinted: string | null;
+  readonly edition: number | null;
+  readonly editionLabel: string | null;
+  readonly volume: string | null;
+  readonly issueNumber: string | null;
+  readonly issueNumberIntended: string | null;
+  /** False for an issue said to be absent as a whole. */
+  readonly present: boolean;
+  readonly copies: readonly Copy[];
+  readonly place: Place;
+}
+
+/** A page or whole issue stated to be absent. `issue` points to the issue where that stands on its side. */
+export interface Absence {
+  readonly reel: string | null;
+  readonly title: string | null;
+  readonly date: DateReading | null;
+  readonly edition: number | null;
+  readonly section: string | null;
+  readonly page: string | null;
+  readonly order: number | null;
+  readonly published: 'yes' | 'no' | 'unknown';
+  readonly issue: number | null;
+  readonly place: Place;
+}
+
+/** One reel of either side. `number` is normalised for comparing, `text` as written. */
+export interface Reel {
+  readonly number: string;
+  readonly text: string;
+  /** Other normalised numbers that mean the same reel, such as the number without a suffix that the supplier chooses. */
+  readonly alsoKnownAs: readonly string[];
+  /** Record: scanning order. Return: by frame number, equal numbers in document order. */
+  readonly frames: readonly Frame[];
+  /** Facts about the reel as text by name: position, reductionRatio, startDate, endDate, numberOfPictures ... */
+  readonly facts: Readonly<Record<string, string>>;
+  /** True when the side lists its targets for this reel one by one. */
+  readonly targetsListed: boolean;
+  readonly place: Place;
+}
+
+/** A title of the record. */
+export interface Title {
+  readonly id: string;
+  readonly name: string;
+  readonly language: string;
+  readonly readingDirection: 'ltr' | 'rtl';
+  readonly patterns: readonly PublicationPattern[];
+}
+
+/** What went wrong with a document of the return while it was read. */
+export interface DocumentProblem {
+  readonly code: 'document-unreadable' | 'file-missing' | 'file-not-listed' | 'manifest-disagrees' | 'vocabulary-unknown' | 'documents-disagree';
+  readonly reel: string | null;
+  readonly title: string | null;
+  readonly date: string | null;
+  readonly edition: number | null;
+  /** One sentence: which document, what stands there. */
+  readonly says: string;
+  readonly instruction: string | null;
+  readonly collation: string | null;
+  readonly returned: string | null;
+  readonly field: string | null;
+  readonly place: Place;
+}
+
+/** One whole side, the record or the return, in one shape. */
+export interface Side {
+  readonly titles: readonly Title[];
+  readonly issues: readonly Issue[];
+  readonly reels: readonly Reel[];
+  readonly absences: readonly Absence[];
+  readonly problems: readonly DocumentProblem[];
+  /** What could not be looked at on this side: sentences for `unchecked`. */
+  readonly unchecked: readonly { readonly what: string; readonly why: string; readonly required: boolean }[];
+  /** Choices made while reading, worth telling: which layout, which of two copies. */
+  readonly remarks: readonly string[];
+}

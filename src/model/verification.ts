@@ -1,0 +1,17 @@
+import type { ResolvedAgreement } from './agreement.js';
+import type { Side } from './film.js';
+import type { Findings, Run } from './findings.js';
+import type { Ruling } from './rulings.js';
+
+/** Everything a verification needs; nothing here is read from disk, and nothing here tells the time. */
+export interface VerificationInput {
+  readonly record: Side;
+  readonly returned: Side;
+  /** Returns of other batches, to find what was delivered twice across batches. */
+  readonly others: readonly Findings[];
+  readonly agreement: ResolvedAgreement;
+  readonly rulings: readonly Ruling[];
+  readonly earlier: Findings | null;
+  readonly run: Run;
+  readonly tool: { readonly name: string; readonly version: string };
+}
