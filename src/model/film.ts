@@ -64,6 +64,9 @@ export interface Frame {
   readonly page: string | null;
   /** Record only: the label on the paper where it differs, `-` for nothing printed. */
   readonly pagePrinted: string | null;
+  /** `page` and `pagePrinted` as they are compared: upper case, no padding zeros, without the section's own letter (normalise/labels `labelKey(withoutSection(...))`). */
+  readonly pageKey: string | null;
+  readonly pagePrintedKey: string | null;
   readonly order: number | null;
   readonly duplicateOf: { readonly reel: string | null; readonly frame: string } | null;
   readonly retakeOf: { readonly reel: string | null; readonly frame: string } | null;

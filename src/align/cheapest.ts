@@ -1,0 +1,142 @@
+import { COST } from './cost.js';
+import type { Features } from './features.js';
+import { placeCost } from './place-cost.js';
+
+/** One step along both sequences: a place of the record, of the return, or of both taken for the same frame. */
+export interface Step {
+  readonly record: number | null;
+  readonly returned: number | null;
+}
+
+/** A sequence to align, and which of its places may be passed over without cost (see src/align/sequences.ts). */
+export interface Sequence {
+  readonly features: Features;
+  readonly free: Uint8Array;
+}
+
+const FAR = 0x3fffffff;
+
+/**
+ * The cheapest alignment of two sequences by the model of cost.ts, with runs on one side priced as a whole (affine gaps; O. Gotoh, 1982).
+ *
+ * Only a band around the diagonal is filled. A path that leaves a band of half-width w takes at least w steps on one side alone, so it
+ * costs at least `gapOpen + (w - free) * gapEach`; once the best path inside costs no more than that, it is the best of all. Otherwise the
+ * band grows. So a reel with few discrepancies costs frames times discrepancies, and the answer is always the optimum.
+ */
+export function cheapestAlignment(record: Sequence, returned: Sequence): { readonly steps: readonly Step[]; readonly cost: number } {
+  const n = record.features.length;
+  const m = returned.features.length;
+  let free = 0;
+  for (let i = 0; i < n; i++) free += record.free[i] ?? 0;
+  for (let j = 0; j < m; j++) free += returned.free[j] ?? 0;
+  const widest = Math.max(n, m);
+  let width = Math.min(widest, Math.abs(n - m) + Math.min(free, 64) + 24);
+  for (;;) {
+    const result = banded(record, returned, width);
+    if (width >= widest || result.cost <= COST.gapOpen + (width - free) * COST.gapEach) return result;
+    const needed = Math.ceil((result.cost - COST.gapOpen) / COST.gapEach) + free + 1;
+    width = needed * 3 > widest ? widest : needed;
+  }
+}
+
+/** Bits of a traceback cell: how the best path came here, and whether each gap was opened here. */
+const FROM = { both: 0, gapRecord: 1, gapReturn: 2, freeRecord: 3, freeReturn: 4, mask: 7 } as const;
+const OPENED_RECORD = 8;
+const OPENED_RETURN = 16;
+
+function banded(record: Sequence, returned: Sequence, width: number): { steps: Step[]; cost: number } {
+  const a = record.features;
+  const b = returned.features;
+  const n = a.length;
+  const m = b.length;
+  const cells = 2 * width + 1;
+  const trace = new Uint8Array((n + 1) * cells);
+  // best[j], gap in the return's sequence (frames only the record has) by column; rows roll
+  let best = new Int32Array(m + 2).fill(FAR);
+  let previous = new Int32Array(m + 2).fill(FAR);
+  const onlyRecord = new Int32Array(m + 2).fill(FAR);
+  for (let i = 0; i <= n; i++) {
+    const low = Math.max(0, i - width);
+    const high = Math.min(m, i + width);
+    const row = i * cells - (i - width);
+    const freeHere = i > 0 && record.free[i - 1] === 1;
+    let onlyReturn = FAR;
+    if (low > 0) best[low - 1] = FAR;
+    for (let j = low; j <= high; j++) {
+      let value = FAR;
+      let bits: number = FROM.both;
+      if (i === 0 && j === 0) {
+        value = 0;
+      } else {
+        if (i > 0 && j > 0) {
+          const before = previous[j - 1] ?? FAR;
+          if (before < FAR) value = before + placeCost(a, i - 1, b, j - 1);
+        }
+        if (i > 0) {
+          const above = j - (i - 1) <= width ? (previous[j] ?? FAR) : FAR;
+          const opened = above + COST.gapOpen + COST.gapEach;
+          const carried = j - (i - 1) <= width ? (onlyRecord[j] ?? FAR) + (freeHere ? 0 : COST.gapEach) : FAR;
+          const gap = opened < carried ? opened : carried;
+          if (opened <= carried) bits |= OPENED_RECORD;
+          onlyRecord[j] = gap < FAR ? gap : FAR;
+          if (gap < value) {
+            value = gap;
+            bits = (bits & ~FROM.mask) | FROM.gapRecord;
+          }
+          if (freeHere && above < value) {
+            value = above;
+            bits = (bits & ~FROM.mask) | FROM.freeRecord;
+          }
+        } else {
+          onlyRecord[j] = FAR;
+        }
+        if (j > low) {
+          const left = best[j - 1] ?? FAR;
+          const freeReturn = returned.free[j - 1] === 1;
+          const opened = left + COST.gapOpen + COST.gapEach;
+          const carried = onlyReturn + (freeReturn ? 0 : COST.gapEach);
+          if (opened <= carried) bits |= OPENED_RETURN;
+          onlyReturn = Math.min(opened, carried, FAR);
+          if (onlyReturn < value) {
+            value = onlyReturn;
+            bits = (bits & ~FROM.mask) | FROM.gapReturn;
+          }
+          if (freeReturn && left < value) {
+            value = left;
+            bits = (bits & ~FROM.mask) | FROM.freeReturn;
+          }
+        }
+      }
+      best[j] = value < FAR ? value : FAR;
+      trace[row + j] = bits;
+    }
+    if (high < m) best[high + 1] = FAR;
+    [best, previous] = [previous, best];
+  }
+  return { steps: walkBack(trace, cells, width, n, m), cost: previous[m] ?? FAR };
+}
+
+function walkBack(trace: Uint8Array, cells: number, width: number, n: number, m: number): Step[] {
+  const steps: Step[] = [];
+  let i = n;
+  let j = m;
+  let gap: 'none' | 'record' | 'return' = 'none';
+  while (i > 0 || j > 0) {
+    const bits = trace[i * cells - (i - width) + j] ?? 0;
+    const from = bits & FROM.mask;
+    if (gap === 'record' || (gap === 'none' && from === FROM.gapRecord)) {
+      gap = (bits & OPENED_RECORD) !== 0 ? 'none' : 'record';
+      steps.push({ record: --i, returned: null });
+    } else if (gap === 'return' || (gap === 'none' && from === FROM.gapReturn)) {
+      gap = (bits & OPENED_RETURN) !== 0 ? 'none' : 'return';
+      steps.push({ record: null, returned: --j });
+    } else if (from === FROM.freeRecord) {
+      steps.push({ record: --i, returned: null });
+    } else if (from === FROM.freeReturn) {
+      steps.push({ record: null, returned: --j });
+    } else {
+      steps.push({ record: --i, returned: --j });
+    }
+  }
+  return steps.reverse();
+}

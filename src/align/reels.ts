@@ -1,0 +1,97 @@
+import type { Alignment, ReturnRef } from '../model/alignment.js';
+import type { Side } from '../model/film.js';
+import { contentKey } from './keys.js';
+import { compareNumbers, frameOf } from './sequences.js';
+
+/** Which frames of the return are to be aligned with which reel of the record. */
+export interface ReelMatch {
+  readonly recordReel: number | null;
+  readonly returnReels: readonly number[];
+  readonly by: Alignment['by'];
+  readonly refs: readonly ReturnRef[];
+}
+
+/** Half of what a reel of the return holds must be known from a reel of the record before the two are taken for the same by content. */
+const SAME_REEL_SHARE = 0.5;
+
+/**
+ * Matches reels: by number first, then reels that were spliced into a carrier, then by what they hold. Afterwards single frames whose
+ * content is missing from their own reel and wanting in another one are aligned there: a wrong reel number must not unpair them.
+ */
+export function matchReels(record: Side, returned: Side): ReelMatch[] {
+  const owner = new Map<number, { reel: number; by: Alignment['by'] }>();
+  const taken = new Set<number>();
+  const give = (returnReel: number, reel: number, by: Alignment['by']): void => {
+    owner.set(returnReel, { reel, by });
+    taken.add(reel);
+  };
+  record.reels.forEach((reel, r) => {
+    returned.reels.forEach((other, t) => {
+      if (!owner.has(t) && (other.number === reel.number || other.alsoKnownAs.includes(reel.number))) give(t, r, 'number');
+    });
+  });
+  record.reels.forEach((reel, r) => {
+    const sources = new Set(reel.frames.map((frame) => frame.sourceReel?.toLowerCase().replace(/^0+(?=.)/, '') ?? ''));
+    returned.reels.forEach((other, t) => {
+      if (!owner.has(t) && sources.has(other.number)) give(t, r, 'spliced');
+    });
+  });
+  const wanted = record.reels.map((reel) => new Set(reel.frames.filter((frame) => frame.deliver).map((frame) => contentKey(frame, record))));
+  returned.reels.forEach((other, t) => {
+    if (owner.has(t)) return;
+    const keys = other.frames.map((frame) => contentKey(frame, returned)).filter((key) => key !== null);
+    let best = { reel: -1, shared: 0 };
+    wanted.forEach((keysHere, r) => {
+      const shared = keys.filter((key) => keysHere.has(key)).length;
+      if (shared > best.shared) best = { reel: r, shared };
+    });
+    if (best.reel >= 0 && best.shared >= keys.length * SAME_REEL_SHARE) give(t, best.reel, 'content');
+    else if (record.reels.length === 1 && returned.reels.length === 1) give(t, 0, 'content');
+  });
+  const lists = record.reels.map((): ReturnRef[] => []);
+  const strangers: ReelMatch[] = [];
+  returned.reels.forEach((reel, t) => {
+    const refs = reel.frames.map((_, frame) => ({ reel: t, frame }));
+    const home = owner.get(t);
+    if (home === undefined) strangers.push({ recordReel: null, returnReels: [t], by: 'none', refs });
+    else lists[home.reel]?.push(...refs);
+  });
+  sendHome(lists, wanted, returned);
+  const matches: ReelMatch[] = record.reels.map((_, r) => {
+    const reels = [...owner].filter(([, home]) => home.reel === r).map(([t]) => t);
+    const refs = lists[r] ?? [];
+    const single = new Set(refs.map((ref) => ref.reel)).size <= 1;
+    return {
+      recordReel: r,
+      returnReels: reels,
+      by: [...owner.values()].find((home) => home.reel === r)?.by ?? 'none',
+      refs: single ? refs : inNumberOrder(refs, returned),
+    };
+  });
+  return [...matches, ...strangers];
+}
+
+/** Moves frames to the reel that wants them: their content is not in the reel they came under, and the other one lacks exactly that. */
+function sendHome(lists: ReturnRef[][], wanted: readonly ReadonlySet<string | null>[], returned: Side): void {
+  if (lists.length < 2) return;
+  const present = lists.map((refs) => new Set(refs.map((ref) => contentKey(frameOf(returned, ref), returned))));
+  lists.forEach((refs, from) => {
+    const staying: ReturnRef[] = [];
+    for (const ref of refs) {
+      const key = contentKey(frameOf(returned, ref), returned);
+      const homes = key === null || wanted[from]?.has(key) === true ? [] : wanted.flatMap((keys, r) => (r !== from && keys.has(key) ? [r] : []));
+      const home = homes.length === 1 ? homes[0] : undefined;
+      if (home !== undefined && key !== null && present[home]?.has(key) !== true) lists[home]?.push(ref);
+      else staying.push(ref);
+    }
+    lists[from] = staying;
+  });
+}
+
+/** Frames from several reels of the return in one order, by number. */
+function inNumberOrder(refs: readonly ReturnRef[], returned: Side): ReturnRef[] {
+  return refs
+    .map((ref, index) => ({ ref, index, frame: frameOf(returned, ref).frame }))
+    .sort((a, b) => compareNumbers(a.frame, b.frame) || a.ref.reel - b.ref.reel || a.index - b.index)
+    .map((entry) => entry.ref);
+}

@@ -1,0 +1,117 @@
+import type { Frame, FrameNumber, Reel, Side } from '../model/film.js';
+import type { ReturnRef } from '../model/alignment.js';
+import type { Sequence } from './cheapest.js';
+import { type Dictionary, emptyFeatures, type Features, fillFeatures, KIND } from './features.js';
+
+/** A place of the record: one of its frames, or a number that it passes over (null). */
+export interface RecordPlace {
+  readonly frame: number | null;
+}
+
+/** A place of the return: a frame, or a number under which nothing is delivered (null). */
+export interface ReturnPlace {
+  readonly ref: ReturnRef | null;
+  readonly exposure: number | null;
+  readonly half: string;
+}
+
+/** No run of numbers without a frame is followed further than this past what the record could fill: a mistyped number must not cost memory. */
+const SLACK = 50;
+
+/**
+ * The record's sequence. A frame that is not a page at the end of the reel leaves no trace in the return, and the second half of a
+ * held-back exposure may lie under one number: both may be passed over without cost.
+ */
+export function recordSequence(reel: Reel, side: Side, code: Dictionary, freeLead: boolean): { places: RecordPlace[]; sequence: Sequence } {
+  const places: RecordPlace[] = [];
+  let last: number | null = null;
+  reel.frames.forEach((frame, index) => {
+    const exposure = frame.frame?.exposure ?? null;
+    if (exposure !== null && last !== null) {
+      const missing = exposure - last - 1;
+      if (missing > 0 && missing <= SLACK) for (let k = 0; k < missing; k++) places.push({ frame: null });
+    }
+    if (exposure !== null) last = exposure;
+    places.push({ frame: index });
+  });
+  const features = emptyFeatures(places.length);
+  const free = new Uint8Array(places.length);
+  places.forEach((place, at) => {
+    const frame = place.frame === null ? undefined : reel.frames[place.frame];
+    if (frame === undefined) {
+      features.kind[at] = KIND.undescribed;
+      return;
+    }
+    fillFeatures(features, at, frame, side, code);
+    if (frame.frame !== null && frame.frame.half !== '' && frame.frame.half !== 'A' && !frame.deliver) free[at] = 1;
+  });
+  for (let at = places.length - 1; at >= 0 && features.kind[at] !== KIND.page; at--) free[at] = 1;
+  if (freeLead) for (let at = 0; at < places.length && features.kind[at] !== KIND.page; at++) free[at] = 1;
+  return { places, sequence: { features, free } };
+}
+
+/** The return's places in the order of its numbers; `firstExposure` is where the record's numbering begins. */
+export function returnPlaces(refs: readonly ReturnRef[], side: Side, firstExposure: number | null, recordLength: number): ReturnPlace[] {
+  const places: ReturnPlace[] = [];
+  const frames = refs.map((ref) => frameOf(side, ref));
+  const lettered = usesLetters(frames);
+  const allowed = Math.max(0, recordLength - refs.length) + SLACK;
+  let last = firstExposure === null ? null : firstExposure - 1;
+  frames.forEach((frame, index) => {
+    const number = frame.frame;
+    const ref = refs[index] ?? null;
+    if (number === null) {
+      places.push({ ref, exposure: null, half: '' });
+      return;
+    }
+    if (last !== null && number.exposure > last + 1) {
+      const run = Math.min(number.exposure - last - 1, allowed);
+      for (let k = number.exposure - run; k < number.exposure; k++) pushEmpty(places, k, lettered);
+    }
+    const before = frames[index - 1]?.frame ?? null;
+    const after = frames[index + 1]?.frame ?? null;
+    if (number.half === 'B' && before?.exposure !== number.exposure) places.push({ ref: null, exposure: number.exposure, half: 'A' });
+    places.push({ ref, exposure: number.exposure, half: number.half });
+    if (number.half === 'A' && after?.exposure !== number.exposure) places.push({ ref: null, exposure: number.exposure, half: 'B' });
+    last = number.exposure;
+  });
+  return places;
+}
+
+/** The return's places as a sequence. An empty second half may be passed over: not every exposure was split. */
+export function returnSequence(places: readonly ReturnPlace[], side: Side, code: Dictionary): Sequence {
+  const features: Features = emptyFeatures(places.length);
+  const free = new Uint8Array(places.length);
+  places.forEach((place, at) => {
+    if (place.ref === null) {
+      features.kind[at] = KIND.empty;
+      if (place.half === 'B') free[at] = 1;
+      return;
+    }
+    fillFeatures(features, at, frameOf(side, place.ref), side, code);
+  });
+  return { features, free };
+}
+
+export function frameOf(side: Side, ref: ReturnRef): Frame {
+  const frame = side.reels[ref.reel]?.frames[ref.frame];
+  if (frame === undefined) throw new RangeError(`no frame ${ref.frame} in reel ${ref.reel} of the return`);
+  return frame;
+}
+
+/** By exposure, then half; what has no number stays behind its predecessor. */
+export function compareNumbers(a: FrameNumber | null, b: FrameNumber | null): number {
+  if (a === null || b === null) return 0;
+  return a.exposure - b.exposure || (a.half < b.half ? -1 : a.half > b.half ? 1 : 0);
+}
+
+function pushEmpty(places: ReturnPlace[], exposure: number, lettered: boolean): void {
+  places.push({ ref: null, exposure, half: lettered ? 'A' : '' });
+  if (lettered) places.push({ ref: null, exposure, half: 'B' });
+}
+
+function usesLetters(frames: readonly Frame[]): boolean {
+  let letters = 0;
+  for (const frame of frames) if (frame.frame !== null && frame.frame.half !== '') letters++;
+  return letters * 2 > frames.length;
+}
