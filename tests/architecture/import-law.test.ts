@@ -1,0 +1,110 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { breaches, hasTypesOnly, importsOf, law, linesWithAny, outsideWorld, roomOf } from './import-law.js';
+
+const src = fileURLToPath(new URL('../../src', import.meta.url));
+const files = readdirSync(src, { recursive: true, encoding: 'utf8' })
+  .map((path) => path.replaceAll('\\', '/'))
+  .filter((path) => path.endsWith('.ts'))
+  .sort()
+  .map((path) => ({ path, source: readFileSync(`${src}/${path}`, 'utf8') }));
+
+describe('the rooms of src', () => {
+  it('reads every source file', () => {
+    expect(files.length).toBeGreaterThan(10);
+    expect(files.map((file) => file.path)).toContain('model/film.ts');
+  });
+
+  it('import only what the table allows', () => {
+    expect(files.flatMap(({ path, source }) => breaches(path, source))).toEqual([]);
+  });
+
+  it('leave src/model with types only', () => {
+    expect(files.filter(({ path, source }) => roomOf(path) === 'model' && !hasTypesOnly(source)).map((file) => file.path)).toEqual([]);
+  });
+
+  it('hold no any and tell the compiler nothing to ignore', () => {
+    expect(files.flatMap(({ path, source }) => linesWithAny(source).map((line) => `${path}:${line}`))).toEqual([]);
+  });
+
+  it('keep the console, the clock and chance out of every room but cli', () => {
+    const silent = files.filter(({ path }) => roomOf(path) !== 'cli');
+    expect(silent.flatMap(({ path, source }) => outsideWorld(source).map((name) => `${path}: ${name}`))).toEqual([]);
+  });
+
+  it('keep demo out of every room but cli', () => {
+    expect(Object.keys(law).filter((room) => law[room]?.rooms.includes('demo'))).toEqual(['cli']);
+  });
+});
+
+describe('planted violations are caught', () => {
+  const planted: readonly (readonly [string, string, string])[] = [
+    ['align/index.ts', "import { policies } from '../catalogue/agreement.js';", 'align/index.ts: align may not import catalogue'],
+    ['align/index.ts', "import type { Finding } from '../diagnose/index.js';", 'align/index.ts: align may not import diagnose'],
+    ['compare/frames.ts', "export { x } from '../diagnose/index.js';", 'compare/frames.ts: compare may not import diagnose'],
+    ['read/layouts/one.ts', "const x = await import('../../normalise/labels.js');", 'read/layouts/one.ts: read may not import normalise'],
+    ['report/text.ts', "import { readFileSync } from 'node:fs';", 'report/text.ts: report may not import node:fs'],
+    ['report/text.ts', "import { readFile } from 'node:fs/promises';", 'report/text.ts: report may not import node:fs'],
+    ['judge/verdict.ts', "const fs = require('fs');", 'judge/verdict.ts: judge may not import fs'],
+    ['diagnose/a.ts', "export type T = import('../report/text.js').T;", 'diagnose/a.ts: diagnose may not import report'],
+    ['verify.ts', "import { text } from './report/text.js';", 'verify.ts: verify.ts may not import report'],
+    ['verify.ts', "import { readBatch } from './read/batch.js';", 'verify.ts: verify.ts may not import read'],
+    ['model/film.ts', "import type { X } from '../../tests/x.js';", 'model/film.ts: ../../tests/x.js leaves src'],
+    ['calendar/civil.ts', "import lodash from 'lodash';", 'calendar/civil.ts: calendar may not import lodash'],
+    ['history/ledger.ts', "import { demo } from '../demo/index.js';", 'history/ledger.ts: history may not import demo'],
+    ['drawer/x.ts', 'export const x = 1;', 'drawer/x.ts: drawer is no room of the table'],
+    ['read/x.ts', 'const x = await import(name);', 'read/x.ts: read may not import (computed)'],
+  ];
+  it.each(planted)('%s: %s', (path, source, sentence) => {
+    expect(breaches(path, source)).toEqual([sentence]);
+  });
+
+  it('but what the table allows is let through', () => {
+    expect(
+      breaches(
+        'read/csv.ts',
+        "import { parse } from 'csv-parse/sync';\nimport { x } from './x.js';\nimport type { F } from '../model/film.js';",
+      ),
+    ).toEqual([]);
+    expect(
+      breaches(
+        'cli/main.ts',
+        "import fs from 'node:fs/promises';\nimport { verify } from '../verify.js';\nimport { demo } from '../demo/index.js';",
+      ),
+    ).toEqual([]);
+  });
+
+  it('code in a file of types', () => {
+    expect(hasTypesOnly("import type { A } from './a.js';\nexport interface B extends A { readonly c: 1 }\nexport type D = B['c'];")).toBe(
+      true,
+    );
+    expect(hasTypesOnly('export const one = 1;')).toBe(false);
+    expect(hasTypesOnly("import { A } from './a.js';\nexport type B = A;")).toBe(false);
+    expect(hasTypesOnly('export enum Side { Left }')).toBe(false);
+    expect(hasTypesOnly("export { x } from './x.js';")).toBe(false);
+  });
+
+  it('any, in each place it can be written', () => {
+    expect(
+      linesWithAny('const x: any = 1;\nconst y = 1 as any;\ntype Z = Record<string, any>;\n// @ts-ignore\nconst company = "any";'),
+    ).toEqual([1, 2, 3, 4]);
+  });
+
+  it('the outside world', () => {
+    expect(outsideWorld('console.log(1); const t = Date.now(); new Date(); Math.random(); process.env;')).toEqual([
+      'console',
+      'Date',
+      'Date',
+      'Math.random',
+      'process',
+    ]);
+    expect(outsideWorld('export interface P { readonly process: string }\nconst q = { console: 1 }; q.console;')).toEqual([]);
+  });
+
+  it('reads imports of every form', () => {
+    const source =
+      "import a from 'a';\nimport 'b';\nimport type { C } from 'c';\nexport * from 'd';\ntype E = import('e').E;\nawait import('f');";
+    expect(importsOf('x.ts', source)).toEqual(['a', 'b', 'c', 'd', 'e', 'f']);
+  });
+});
