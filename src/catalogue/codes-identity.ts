@@ -1,0 +1,96 @@
+import type { CatalogueEntry } from '../model/findings.js';
+
+/** Codes about which issue something is: title, date, edition, numbering. */
+export const IDENTITY_CODES = [
+  {
+    code: 'date-differs',
+    group: 'identity',
+    title: 'The date of an issue differs',
+    why: 'The date is how a newspaper issue is found. Under a wrong date each page, article and notice in it is misdated.',
+    severity: 'critical',
+  },
+  {
+    code: 'date-carried-over',
+    group: 'identity',
+    title: 'The date of the issue before was carried over',
+    why: 'A run of issues bears the date of its predecessor, so each is found under the wrong day and one day seems to have many editions.',
+    severity: 'critical',
+  },
+  {
+    code: 'issues-merged',
+    group: 'identity',
+    title: 'Two issues were delivered as one',
+    why: 'The second issue cannot be found at all: neither under its date nor under its edition.',
+    severity: 'critical',
+  },
+  {
+    code: 'issue-split',
+    group: 'identity',
+    title: 'One issue was delivered as two',
+    why: 'Each part looks like a complete short issue, so a reader who finds one will not look for the other.',
+    severity: 'critical',
+  },
+  {
+    code: 'issue-boundary-moved',
+    group: 'identity',
+    title: 'The boundary between two issues is in the wrong place',
+    why: 'The last page of one issue is found as the first of the next, or the reverse: both issues have the wrong pages and the moved page the wrong date.',
+    severity: 'critical',
+  },
+  {
+    code: 'title-differs',
+    group: 'identity',
+    title: 'The title differs',
+    why: 'The pages are filed under another newspaper, often after a change of title in the middle of a reel.',
+    severity: 'critical',
+  },
+  {
+    code: 'edition-differs',
+    group: 'identity',
+    title: 'The edition differs',
+    why: 'Date and edition number together tell one issue from another of the same day.',
+    severity: 'major',
+  },
+  {
+    code: 'editions-swapped',
+    group: 'identity',
+    title: 'The editions of a day are in the wrong order',
+    why: 'The edition number says which came first that day. Swapped, the late news seems to stand in the early paper.',
+    severity: 'major',
+  },
+  {
+    code: 'printed-date-not-given',
+    group: 'identity',
+    title: 'The date as printed is not given',
+    why: 'The paper bears a wrong date. Both dates are needed: the real one to find the issue, the printed one to recognise it.',
+    severity: 'minor',
+  },
+  {
+    code: 'printed-date-differs',
+    group: 'identity',
+    title: 'The date as printed differs',
+    why: 'The date on the paper is kept as it stands there, a misprint included, because older indexes and citations use it.',
+    severity: 'minor',
+  },
+  {
+    code: 'edition-label-differs',
+    group: 'identity',
+    title: 'The name of the edition differs',
+    why: 'The words on the paper, such as Extra or Late, are how readers and citations name the edition.',
+    severity: 'minor',
+  },
+  {
+    code: 'volume-differs',
+    group: 'identity',
+    title: 'The volume differs',
+    why: 'Older citations name volume and number and no date. They are kept as printed.',
+    severity: 'minor',
+  },
+  {
+    code: 'issue-number-differs',
+    group: 'identity',
+    title: 'The issue number differs',
+    why: 'Numbers are kept as printed, misnumbering included: a corrected number hides the printer’s slip and makes a gap where there is none.',
+    severity: 'minor',
+  },
+] as const satisfies readonly CatalogueEntry[];

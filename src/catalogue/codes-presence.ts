@@ -1,0 +1,103 @@
+import type { CatalogueEntry } from '../model/findings.js';
+
+/** Codes about what was delivered, held back, wanting or surplus. */
+export const PRESENCE_CODES = [
+  {
+    code: 'page-not-delivered',
+    group: 'presence',
+    title: 'A page was not delivered',
+    why: 'The page is on the film and was ordered. A reader will take it for lost.',
+    severity: 'critical',
+  },
+  {
+    code: 'wrong-take-delivered',
+    group: 'presence',
+    title: 'The wrong take was delivered',
+    why: 'The pages were filmed more than once and the library chose the better take. Dates, pages and counts all agree, so nothing but the frame number shows that the poorer take went online.',
+    severity: 'critical',
+  },
+  {
+    code: 'duplicate-delivered-as-page',
+    group: 'presence',
+    title: 'A duplicate stands in the place of another page',
+    why: 'The count of pages comes out right, which hides that a page is wanting and that another one is there twice under a false number.',
+    severity: 'critical',
+  },
+  {
+    code: 'issue-not-delivered',
+    group: 'presence',
+    title: 'An issue was not delivered',
+    why: 'The issue is on the film and was ordered. A reader will believe that it does not survive.',
+    severity: 'critical',
+  },
+  {
+    code: 'delivery-inverted',
+    group: 'presence',
+    title: 'Frames to deliver and frames to hold back were exchanged',
+    why: 'What was to be published is wanting and what was to be held back is there, over a whole run. One mistake in reading the instructions explains all of it.',
+    severity: 'critical',
+  },
+  {
+    code: 'suppressed-frame-delivered',
+    group: 'presence',
+    title: 'A suppressed frame was delivered',
+    why: 'The library asked for this frame to be scanned and counted but held back. Delivered, it shows a reader the same page twice, or a page that was not to be shown, and it may be billed.',
+    severity: 'major',
+  },
+  {
+    code: 'page-not-in-collation',
+    group: 'presence',
+    title: 'A page was delivered that the collation record does not have',
+    why: 'Either the record overlooked a page or the vendor delivered something that was not ordered. Only a look at the film can tell.',
+    severity: 'major',
+  },
+  {
+    code: 'non-page-delivered',
+    group: 'presence',
+    title: 'A frame that is not a page was delivered as one',
+    why: 'A target, a blank or a ruined exposure inside an issue gives the reader an empty page, and it is usually not billable.',
+    severity: 'major',
+  },
+  {
+    code: 'retake-not-placed',
+    group: 'presence',
+    title: 'A retake was not put in its place',
+    why: 'The page was filmed again elsewhere on the reel. Left there it looks like an issue of its own, and the issue it belongs to shows the poor exposure.',
+    severity: 'major',
+  },
+  {
+    code: 'issue-not-in-collation',
+    group: 'presence',
+    title: 'An issue was delivered that the collation record does not have',
+    why: 'Either the record overlooked an issue or the vendor delivered something that was not ordered, such as a second title at the end of the reel.',
+    severity: 'major',
+  },
+  {
+    code: 'issue-delivered-twice',
+    group: 'presence',
+    title: 'The same issue was delivered twice',
+    why: 'One issue that was filmed twice becomes two editions that never existed. Researchers count editions, and each page is billed twice.',
+    severity: 'major',
+  },
+  {
+    code: 'delivered-from-both-reels',
+    group: 'presence',
+    title: 'The same pages were delivered from two reels',
+    why: 'The reels overlap, and the library chose from which of them the pages come. Delivered from both they appear and are billed twice.',
+    severity: 'major',
+  },
+  {
+    code: 'absence-not-stated',
+    group: 'presence',
+    title: 'A page or issue that is wanting is not stated as wanting',
+    why: 'Where the metadata says that a page or issue is not on the film, a reader stops searching and nobody asks for it to be scanned again.',
+    severity: 'major',
+  },
+  {
+    code: 'absence-stated-wrongly',
+    group: 'presence',
+    title: 'Something is stated as wanting that is not',
+    why: 'The metadata calls a page or issue missing although it is on the film, or although it was never published. Later projects will search for it in vain.',
+    severity: 'major',
+  },
+] as const satisfies readonly CatalogueEntry[];
