@@ -1,181 +1,361 @@
+// Generated from schemas/findings.schema.json by `npm run generate`: change the schema, not this file.
 import type { ResolvedAgreement } from './agreement.js';
 import type { PublicationPattern } from './collation-record.js';
 
-export type Severity = 'critical' | 'major' | 'minor' | 'note';
-export type Cause = 'vendor-metadata' | 'vendor-image' | 'film' | 'collation' | 'unclear';
-export type Decision = 'accept' | 'accept-with-corrections' | 'return-for-rework' | 'cannot-decide';
-
 /** A saved result. Self-contained: every report renders from it alone. */
 export interface Findings {
+  /** Name and version of this format. */
   readonly format: 'reeltally/findings/1';
-  readonly tool: { readonly name: string; readonly version: string };
+  /** The program that made the result. */
+  readonly tool: {
+    /** Its name. */
+    readonly name: string;
+    /** Its version. */
+    readonly version: string;
+  };
+  /** What was compared and when. */
   readonly run: Run;
+  /** The agreement that was applied, defaults filled in. */
   readonly agreement: ResolvedAgreement;
-  readonly verdict: { readonly decision: Decision; readonly reasons: readonly string[] };
+  /** What the program advises. */
+  readonly verdict: {
+    /** The advice. */
+    readonly decision: Decision;
+    /** Why, in sentences. */
+    readonly reasons: readonly string[];
+  };
+  /** How many of everything. */
   readonly counts: Counts;
+  /** The titles of the record. */
   readonly titles: readonly ResultTitle[];
+  /** The reels of the record, then those that only the return has. */
   readonly reels: readonly ResultReel[];
+  /** The findings, most severe first. */
   readonly findings: readonly Finding[];
+  /** With an earlier result: its findings whose frames were all compared again and agree now. */
   readonly corrected: readonly Finding[];
+  /** What could not be looked at. */
   readonly unchecked: readonly Unchecked[];
+  /** Texts of the codes, so that the result explains itself years later. */
   readonly catalogue: readonly CatalogueEntry[];
 }
 
+/** How much a finding weighs. */
+export type Severity = 'critical' | 'major' | 'minor' | 'note';
+
+/** The side likelier wrong; `unclear` weighs like the vendor's. */
+export type Cause = 'vendor-metadata' | 'vendor-image' | 'film' | 'collation' | 'unclear';
+
+/** What the program advises about a batch. */
+export type Decision = 'accept' | 'accept-with-corrections' | 'return-for-rework' | 'cannot-decide';
+
+/** What was compared and when. */
 export interface Run {
+  /** When the comparison ran, ISO 8601. */
   readonly at: string;
+  /** When the delivery came in, `YYYY-MM-DD`. */
   readonly received: string | null;
+  /** Name of the batch. */
   readonly batch: string;
+  /** 1 for the first sending of the batch, 2 for the next. */
   readonly delivery: number;
+  /** The profile that was used. */
   readonly profile: string;
+  /** The files that were read. */
   readonly inputs: readonly Input[];
   /** Choices made while reading, in sentences. */
   readonly remarks: readonly string[];
 }
 
+/** One file that was read. */
 export interface Input {
+  /** What it was read as. */
   readonly role: string;
+  /** Its name, without the folder it stood in. */
   readonly name: string;
+  /** SHA-256 of its bytes, in lower case; empty where a whole folder was read. */
   readonly sha256: string;
 }
 
+/** How many of everything. */
 export interface Counts {
+  /** Counts by reel. */
   readonly reels: readonly ReelCounts[];
+  /** Pages in the return. */
   readonly pagesReturned: number;
+  /** Pages that have a partner in the record. */
   readonly pagesMatched: number;
+  /** Pages that have none. */
   readonly pagesUnmatched: number;
+  /** Differences before they were explained. */
   readonly differences: number;
+  /** Findings. */
   readonly findings: number;
+  /** Counts by price class. */
   readonly classes: readonly ClassCount[];
 }
 
+/** Counts of one reel. */
 export interface ReelCounts {
+  /** Number of the reel. */
   readonly reel: string;
+  /** Frames in the record. */
   readonly frames: number;
-  /** How many frames of each kind and whether they are delivered. */
-  readonly kinds: readonly { readonly kind: string; readonly deliver: boolean; readonly count: number }[];
+  /** Frames of each kind, by whether they are delivered. */
+  readonly kinds: readonly {
+    /** Kind of frame. */
+    readonly kind: string;
+    /** Whether it must appear in the return. */
+    readonly deliver: boolean;
+    /** How many. */
+    readonly count: number;
+  }[];
+  /** Absences the record states. */
   readonly absent: number;
+  /** Frames in the return. */
   readonly returned: number;
+  /** Frames with a partner. */
   readonly matched: number;
+  /** Frames without one. */
   readonly unmatched: number;
 }
 
+/** Counts of one price class. */
 export interface ClassCount {
+  /** Name of the class. */
   readonly class: string;
+  /** By the record. */
   readonly record: number;
+  /** By the return. */
   readonly returned: number;
+  /** Returned less disputed. */
   readonly accepted: number;
+  /** Named by a finding that changes billing or asks for a rescan. */
   readonly disputed: number;
 }
 
+/** A title of the record. */
 export interface ResultTitle {
+  /** Identifier. */
   readonly id: string;
+  /** Name; empty where the record gives none. */
   readonly name: string;
+  /** When it came out. */
   readonly patterns: readonly PublicationPattern[];
 }
 
+/** One reel with its frames in film order. */
 export interface ResultReel {
+  /** Number of the reel. */
   readonly number: string;
+  /** Absences the record states for it. */
   readonly absent: readonly ResultAbsence[];
+  /** Frames in film order. */
   readonly frames: readonly ResultFrame[];
 }
 
+/** A page or a whole issue that is not on the film. */
 export interface ResultAbsence {
+  /** Identifier of the title. */
   readonly title: string | null;
+  /** Date. */
   readonly date: string | null;
+  /** Number of the edition. */
   readonly edition: number | null;
+  /** Page label; null for the whole issue. */
   readonly page: string | null;
+  /** Whether it came out. */
   readonly published: 'yes' | 'no' | 'unknown';
 }
 
+/** One place of the film, as both sides have it. */
 export interface ResultFrame {
+  /** The record's frame number, or null. */
   readonly frame: string | null;
+  /** The return's frame number, or null. */
   readonly returned: string | null;
+  /** What came of comparing. */
   readonly state: 'agrees' | 'differs' | 'record-only' | 'return-only' | 'not-compared';
+  /** What the frame is. */
   readonly kind: string;
+  /** Whether it must appear in the return. */
   readonly deliver: boolean;
+  /** Identifier of the title. */
   readonly title: string | null;
+  /** Date of the issue. */
   readonly date: string | null;
+  /** Number of the edition. */
   readonly edition: number | null;
+  /** Section. */
   readonly section: string | null;
+  /** Page label. */
   readonly page: string | null;
+  /** Place inside the issue. */
   readonly order: number | null;
+  /** Film irregularities and damage of the paper. */
   readonly condition: readonly string[];
+  /** Number of the reel that was spliced in here. */
   readonly sourceReel: string | null;
+  /** The frame that shows the same page. */
   readonly duplicateOf: string | null;
-  readonly files: readonly { readonly use: string; readonly path: string }[];
+  /** Files of the return for this frame. */
+  readonly files: readonly {
+    /** What the file is for. */
+    readonly use: string;
+    /** Path relative to the batch. */
+    readonly path: string;
+  }[];
+  /** Ids of the findings that name this frame. */
   readonly findings: readonly string[];
 }
 
+/** One cause with all the differences that it explains. */
 export interface Finding {
+  /** Made from code, title, date, edition, field and the record's reel and frames; stays the same over deliveries. Equal ones get -2, -3. */
   readonly id: string;
+  /** Code of the finding; its texts stand in `catalogue`. */
   readonly code: string;
+  /** How much it weighs under this agreement. */
   readonly severity: Severity;
+  /** The side likelier wrong; the reasons stand in `evidence`. */
   readonly cause: Cause;
+  /** The record's reel; for an issue on two reels the first. */
   readonly reel: string | null;
+  /** Frame where it begins; for a shift the frame that was left out or captured twice. */
   readonly at: string | null;
+  /** The frames it affects, by the collation's numbers; null where nothing is on the film. */
   readonly frames: FrameRange | null;
+  /** How many frames it affects. */
   readonly count: number;
+  /** Identifier of the title. */
   readonly title: string | null;
+  /** Date of the issue, as the record has it. */
   readonly date: string | null;
+  /** Number of the edition. */
   readonly edition: number | null;
+  /** Label of the page. */
   readonly page: string | null;
+  /** Which fact differs. */
   readonly field: string | null;
+  /** What the record says, as text. */
   readonly collation: string | null;
+  /** What the vendor sent, as text. */
   readonly return: string | null;
+  /** One sentence of what is so. */
   readonly says: string;
+  /** One imperative sentence to the vendor, or null. */
   readonly instruction: string | null;
+  /** Sentences that speak for this cause: weekday, neighbours, numbering, digest, text. */
   readonly evidence: readonly string[];
+  /** Other readings that explain it as well. */
   readonly alternatives: readonly Alternative[];
+  /** What the record would need if the return is right. */
   readonly corrections: readonly Correction[];
+  /** Where it stands in the return and in the record. */
   readonly places: readonly ResultPlace[];
+  /** Whether film has to be scanned again. */
   readonly rescan: 'yes' | 'no';
-  readonly billable: readonly { readonly class: string; readonly change: number }[];
+  /** How counts of price classes change. */
+  readonly billable: readonly {
+    /** Name of the price class. */
+    readonly class: string;
+    /** By how many; negative where too many were billed. */
+    readonly change: number;
+  }[];
+  /** Only with an earlier result: whether the finding is new or was open before. */
   readonly status?: 'new' | 'open';
-  readonly ruling: { readonly decision: string; readonly note: string; readonly by: string; readonly on: string } | null;
-  readonly answer: { readonly text: string; readonly on: string } | null;
+  /** What the library decided about it, or null. */
+  readonly ruling: {
+    /** The decision. */
+    readonly decision: string;
+    /** Why. */
+    readonly note: string;
+    /** Who decided. */
+    readonly by: string;
+    /** When. */
+    readonly on: string;
+  } | null;
+  /** What the vendor answered, or null. */
+  readonly answer: {
+    /** The answer. */
+    readonly text: string;
+    /** When. */
+    readonly on: string;
+  } | null;
 }
 
+/** Frames from one to another, both included. */
 export interface FrameRange {
+  /** First frame. */
   readonly from: string;
+  /** Last frame. */
   readonly to: string;
   /** Given when the frames are not one unbroken run, or lie on two reels (`reel:frame`). */
   readonly list?: readonly string[];
 }
 
+/** Another reading that explains a finding as well. */
 export interface Alternative {
+  /** What would be so. */
   readonly says: string;
+  /** The side that would be wrong. */
   readonly cause: Cause;
+  /** What the vendor would have to do, or null. */
   readonly instruction: string | null;
 }
 
+/** One change that the record would need. */
 export interface Correction {
+  /** Number of the reel. */
   readonly reel: string;
+  /** Frame that is changed, or after which one is put in. */
   readonly frame: string;
+  /** What to do. */
   readonly action: 'set' | 'insert-after' | 'remove' | 'renumber';
+  /** The field; empty where the whole frame is meant. */
   readonly field: string;
+  /** What stands there. */
   readonly from: string;
+  /** What should. */
   readonly to: string;
 }
 
+/** A document and element of the return, or a sheet and row of the record. */
 export interface ResultPlace {
+  /** Path of the document, relative to the batch. */
   readonly document?: string;
+  /** Path of the element. */
   readonly element?: string;
+  /** Line in the document. */
   readonly line?: number;
+  /** Sheet or file of the record. */
   readonly sheet?: string;
+  /** Row in the sheet. */
   readonly row?: number;
 }
 
+/** Something that could not be looked at. */
 export interface Unchecked {
+  /** What. */
   readonly what: string;
+  /** Why not. */
   readonly why: string;
+  /** The frames concerned, or null. */
   readonly frames: FrameRange | null;
+  /** Whether the agreement requires it. */
   readonly required: boolean;
 }
 
+/** Texts of one code. */
 export interface CatalogueEntry {
+  /** The code. */
   readonly code: string;
+  /** Its group. */
   readonly group: string;
+  /** What it is called. */
   readonly title: string;
+  /** Why it matters. */
   readonly why: string;
+  /** Its usual severity. */
   readonly severity: Severity;
 }
