@@ -58,7 +58,7 @@ export const law: Readonly<Record<string, RoomLaw>> = {
   payment: { rooms: ['model', 'catalogue', 'calendar'], packages: [] },
   evidence: { rooms: ['model'], packages: [] },
   profiles: { rooms: ['model'], packages: [] },
-  report: { rooms: ['model'], packages: ['xmlbuilder2', 'write-excel-file', 'fflate'] },
+  report: { rooms: ['model', 'catalogue'], packages: ['csv-stringify', 'xmlbuilder2', 'write-excel-file', 'fflate'] },
   demo: { rooms: ['model'], packages: ['xmlbuilder2'] },
   'verify.ts': {
     rooms: ['model', 'catalogue', 'calendar', 'normalise', 'align', 'compare', 'diagnose', 'judge', 'history', 'evidence'],
