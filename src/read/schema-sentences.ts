@@ -1,0 +1,130 @@
+import type { ErrorObject } from 'ajv/dist/2020.js';
+import type { JsonPath } from './json-scan.js';
+
+/** What is wrong with one value of a document: where, and a sentence without the place. */
+export interface SchemaObjection {
+  readonly path: JsonPath;
+  readonly says: string;
+}
+
+/** Turns errors of the schema check into sentences: what stands there, and what is expected. `document` is the value checked. */
+export function schemaObjections(errors: readonly ErrorObject[], document: unknown): readonly SchemaObjection[] {
+  const telling = errors.filter((error) => !isSecondary(error, errors));
+  const seen = new Set<string>();
+  return telling
+    .map((error) => ({ path: pathOf(error.instancePath, document), says: sentence(error) }))
+    .filter((objection) => {
+      const key = JSON.stringify(objection);
+      return seen.has(key) ? false : seen.add(key);
+    });
+}
+
+/** A place in words: `reels 1, frames 13, page`; places in lists are counted from 1. */
+export function placeInWords(path: JsonPath): string {
+  const words: string[] = [];
+  for (const step of path) {
+    if (typeof step === 'number') words.push(`${words.pop() ?? 'entry'} ${step + 1}`);
+    else words.push(step);
+  }
+  return words.length === 0 ? 'the file as a whole' : shown(words.join(', '), false);
+}
+
+/** A value as it stands in the file, cut to a readable length, with everything invisible or misleading spelled out. */
+export function shown(value: unknown, quoted = true): string {
+  if (value === undefined) return 'nothing';
+  const text = quoted || typeof value !== 'string' ? JSON.stringify(value) : value;
+  const cut = text.length > 80 ? `${text.slice(0, 77)}...` : text;
+  return cut.replace(
+    /[\u0000-\u001f\u007f-\u009f\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g,
+    (hidden) => `\\u${hidden.charCodeAt(0).toString(16).padStart(4, '0')}`,
+  );
+}
+
+/** Of the ways in which a value may be written, only the one that it comes near to is worth telling. */
+function isSecondary(error: ErrorObject, errors: readonly ErrorObject[]): boolean {
+  const others = errors.filter((other) => other !== error && other.instancePath.startsWith(error.instancePath));
+  if (error.keyword === 'anyOf' || error.keyword === 'propertyNames') return others.length > 0;
+  const isNullBranch = error.keyword === 'type' && error.params['type'] === 'null';
+  return isNullBranch && others.some((other) => other.keyword !== 'anyOf');
+}
+
+function sentence(error: ErrorObject): string {
+  const { keyword, params, data } = error;
+  const schema: unknown = error.parentSchema;
+  const stands = `${shown(data)} stands here`;
+  switch (keyword) {
+    case 'required':
+      return `the field ${shown(params['missingProperty'])} is missing`;
+    case 'additionalProperties':
+      return noSuchField(String(params['additionalProperty']), fieldsOf(schema));
+    case 'enum':
+      return `${stands}; expected one of ${list(params['allowedValues'])}`;
+    case 'const':
+      return `${stands}; expected ${shown(params['allowedValue'])}`;
+    case 'type':
+      return wrongType(data, params['type']);
+    case 'format':
+      return `${stands}; expected a day that exists, written YYYY-MM-DD`;
+    case 'pattern':
+      return error.propertyName === undefined
+        ? `${stands}; expected: ${describe(schema)}`
+        : `the field ${shown(error.propertyName)} is no name that can stand here`;
+    case 'uniqueItems':
+      return `entries ${Number(params['j']) + 1} and ${Number(params['i']) + 1} are the same; keep one of them`;
+    case 'minLength':
+      return 'the text is empty; leave the field out instead';
+    case 'maxLength':
+      return `the text has ${String(data).length} characters; at most ${String(params['limit'])} are allowed`;
+    default:
+      return `${stands}; it ${error.message ?? 'does not fit'} (${describe(schema)})`;
+  }
+}
+
+function noSuchField(name: string, fields: readonly string[]): string {
+  const plain = (text: string): string => text.toLowerCase().replace(/[\s_-]/g, '');
+  const near = fields.find((field) => plain(field) === plain(name));
+  const hint = near === undefined ? `the fields here are ${fields.join(', ')}` : `it is written ${shown(near)}`;
+  return `there is no field ${shown(name)} here; ${hint}`;
+}
+
+function wrongType(data: unknown, wanted: unknown): string {
+  const names: ReadonlyMap<string, string> = new Map([
+    ['string', 'text in double quotes'],
+    ['integer', 'a whole number without quotes'],
+    ['number', 'a number without quotes'],
+    ['boolean', 'true or false without quotes'],
+    ['array', 'a list in square brackets'],
+    ['object', 'a group of fields in braces'],
+    ['null', 'null'],
+  ]);
+  const types = Array.isArray(wanted) ? wanted.map(String) : String(wanted).split(',');
+  const expected = types.map((type) => names.get(type) ?? type).join(' or ');
+  const hint = types.includes('string') && typeof data === 'number' ? `: "${data}"` : '';
+  return `${shown(data)} stands here; expected ${expected}${hint}`;
+}
+
+function fieldsOf(schema: unknown): readonly string[] {
+  if (typeof schema !== 'object' || schema === null || !('properties' in schema)) return [];
+  return typeof schema.properties === 'object' && schema.properties !== null ? Object.keys(schema.properties) : [];
+}
+
+function describe(schema: unknown): string {
+  if (typeof schema !== 'object' || schema === null || !('description' in schema)) return 'another form';
+  return String(schema.description).replace(/\.$/, '');
+}
+
+function list(values: unknown): string {
+  return Array.isArray(values) ? values.map((value) => shown(value)).join(', ') : shown(values);
+}
+
+/** `/reels/0/frames` -> `['reels', 0, 'frames']`; only the document tells whether `0` is a place in a list. */
+function pathOf(pointer: string, document: unknown): JsonPath {
+  const path: (string | number)[] = [];
+  let value: unknown = document;
+  for (const step of pointer.split('/').slice(1)) {
+    const name = step.replaceAll('~1', '/').replaceAll('~0', '~');
+    path.push(Array.isArray(value) ? Number(name) : name);
+    value = typeof value === 'object' && value !== null ? Reflect.get(value, name) : undefined;
+  }
+  return path;
+}

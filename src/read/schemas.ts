@@ -1,0 +1,59 @@
+import { readFileSync } from 'node:fs';
+import { Ajv2020, type ValidateFunction } from 'ajv/dist/2020.js';
+import ajvFormats from 'ajv-formats';
+import type { Agreement } from '../model/agreement.js';
+import type { CollationRecord } from '../model/collation-record.js';
+import type { Findings } from '../model/findings.js';
+import type { Rulings } from '../model/rulings.js';
+
+/** The published file formats and what each holds. */
+export interface JsonKinds {
+  readonly agreement: Agreement;
+  readonly 'collation-record': CollationRecord;
+  readonly findings: Findings;
+  readonly rulings: Rulings;
+}
+
+export type JsonKind = keyof JsonKinds;
+
+/** What each kind of file is called in a sentence. */
+export const kindNames: Readonly<Record<JsonKind, string>> = {
+  agreement: 'an agreement',
+  'collation-record': 'a collation record',
+  findings: 'a saved result',
+  rulings: 'a list of rulings',
+};
+
+const kinds = Object.keys(kindNames) as readonly JsonKind[];
+
+/** Value of `format` that a file of this kind must carry. */
+export function formatOf(kind: JsonKind): string {
+  return `reeltally/${kind}/1`;
+}
+
+/** The check of one kind by its schema; `every` collects all errors instead of the first. Nothing is coerced, filled in or removed. */
+export function schemaCheck(kind: JsonKind, every: boolean): ValidateFunction {
+  const check = checker(every).getSchema(`https://reeltally.example/schemas/${kind}/1`);
+  if (!check) throw new Error(`The schema of ${kind} is not loaded`);
+  return check;
+}
+
+const checkers = new Map<boolean, Ajv2020>();
+
+function checker(allErrors: boolean): Ajv2020 {
+  const made = checkers.get(allErrors);
+  if (made) return made;
+  // ownProperties, because {} would otherwise pass for having `toString`; verbose gives the value and the description to the sentence.
+  const ajv = new Ajv2020({ strict: true, allowUnionTypes: true, ownProperties: true, allErrors, verbose: true });
+  ajvFormats.default(ajv, ['date']);
+  for (const kind of kinds) ajv.addSchema(readSchema(kind));
+  checkers.set(allErrors, ajv);
+  return ajv;
+}
+
+/** The folder `schemas` stands beside `src` and beside `dist`, two folders up from either copy of this file. */
+function readSchema(kind: JsonKind): object {
+  const parsed: unknown = JSON.parse(readFileSync(new URL(`../../schemas/${kind}.schema.json`, import.meta.url), 'utf8'));
+  if (typeof parsed !== 'object' || parsed === null) throw new Error(`The schema of ${kind} is broken`);
+  return parsed;
+}
