@@ -35,11 +35,30 @@ export function compareIssues(list: readonly Meeting[], record: Side, returned: 
   return list.flatMap((meeting) => {
     const mine = record.issues[meeting.recordIssue];
     const theirs = returned.issues[meeting.returnIssue];
-    return mine === undefined || theirs === undefined ? [] : issueFacts(meeting, mine, theirs, policies);
+    if (mine === undefined || theirs === undefined) return [];
+    const edition = policies.editionOrder === 'filmed' ? filmedEdition(meeting.recordIssue, record) : (mine.edition ?? 1);
+    return issueFacts(meeting, mine, theirs, edition, policies);
   });
 }
 
-function issueFacts(meeting: Meeting, mine: Issue, theirs: Issue, policies: Policies): Draft[] {
+/** The edition's place in film order among the editions of its title and day. */
+function filmedEdition(issue: number, record: Side): number {
+  const mine = record.issues[issue];
+  let place = 1;
+  const seen = new Set<number>();
+  for (const reel of record.reels) {
+    for (const frame of reel.frames) {
+      if (frame.issue === issue) return place;
+      if (frame.issue === null || seen.has(frame.issue)) continue;
+      seen.add(frame.issue);
+      const other = record.issues[frame.issue];
+      if (other?.title === mine?.title && other?.date?.text === mine?.date?.text) place++;
+    }
+  }
+  return mine?.edition ?? 1;
+}
+
+function issueFacts(meeting: Meeting, mine: Issue, theirs: Issue, edition: number, policies: Policies): Draft[] {
   const base = { pairs: meeting.pairs, recordIssue: meeting.recordIssue, returnIssue: meeting.returnIssue };
   const drafts: Draft[] = [];
   const differs = (field: Draft['field'], collation: string | null, given: string | null): void => {
@@ -49,7 +68,7 @@ function issueFacts(meeting: Meeting, mine: Issue, theirs: Issue, policies: Poli
   // a date that the record itself calls uncertain is never compared as if it were certain
   if (mine.date !== null && !mine.date.uncertain && theirs.date !== null && !sameDate(mine.date, theirs.date)) differs('date', mine.date.text, theirs.date.text);
   if (mine.date !== null && theirs.date === null) differs('date', mine.date.text, 'no date');
-  if ((mine.edition ?? 1) !== (theirs.edition ?? 1)) differs('edition', String(mine.edition ?? 1), String(theirs.edition ?? 1));
+  if (edition !== (theirs.edition ?? 1)) differs('edition', String(edition), String(theirs.edition ?? 1));
   comparePrinted(mine, theirs, policies, differs);
   if (mine.editionLabel !== null && plain(mine.editionLabel) !== plain(theirs.editionLabel)) {
     differs('editionLabel', mine.editionLabel, theirs.editionLabel ?? 'no label');

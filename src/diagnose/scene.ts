@@ -1,0 +1,114 @@
+import type { Policies } from '../model/agreement.js';
+import type { Alignment, Pair } from '../model/alignment.js';
+import type { Difference, DifferenceField, PairRef } from '../model/difference.js';
+import type { Frame, Issue, Reel, Side } from '../model/film.js';
+
+/** The pages that one issue of the record and one document of the return have in common. */
+interface Meeting {
+  readonly recordIssue: number;
+  readonly returnIssue: number;
+  readonly pairs: readonly PairRef[];
+}
+
+/** Everything a cause may look at. */
+export interface Scene {
+  readonly record: Side;
+  readonly returned: Side;
+  readonly alignments: readonly Alignment[];
+  readonly differences: readonly Difference[];
+  readonly meetings: readonly Meeting[];
+  readonly policies: Policies;
+  /** Differences by pair, `alignment:pair`. */
+  readonly atPair: ReadonlyMap<string, readonly Difference[]>;
+  readonly ofField: ReadonlyMap<DifferenceField, readonly Difference[]>;
+  /** Differences of issue facts by `recordIssue:returnIssue`. */
+  readonly ofMeeting: ReadonlyMap<string, readonly Difference[]>;
+  /** Pairs of each issue of the record, in film order. */
+  readonly pairsOfRecordIssue: ReadonlyMap<number, readonly PairRef[]>;
+  /** Pairs of each document of the return, in film order. */
+  readonly pairsOfReturnIssue: ReadonlyMap<number, readonly PairRef[]>;
+}
+
+export function setScene(base: Pick<Scene, 'record' | 'returned' | 'alignments' | 'differences' | 'meetings' | 'policies'>): Scene {
+  const atPair = new Map<string, Difference[]>();
+  const ofField = new Map<DifferenceField, Difference[]>();
+  const ofMeeting = new Map<string, Difference[]>();
+  for (const difference of base.differences) {
+    push(ofField, difference.field, difference);
+    if (isIssueFact(difference.field)) push(ofMeeting, `${String(difference.recordIssue)}:${String(difference.returnIssue)}`, difference);
+    else for (const ref of difference.pairs) push(atPair, pairKey(ref), difference);
+  }
+  const pairsOfRecordIssue = new Map<number, PairRef[]>();
+  const pairsOfReturnIssue = new Map<number, PairRef[]>();
+  base.alignments.forEach((alignment, a) => {
+    const reel = alignment.recordReel === null ? undefined : base.record.reels[alignment.recordReel];
+    alignment.pairs.forEach((pair, p) => {
+      const mine = pair.record === null ? undefined : reel?.frames[pair.record];
+      const theirs = pair.returned === null ? undefined : base.returned.reels[pair.returned.reel]?.frames[pair.returned.frame];
+      if (mine?.issue != null) push(pairsOfRecordIssue, mine.issue, { alignment: a, pair: p });
+      if (theirs?.issue != null) push(pairsOfReturnIssue, theirs.issue, { alignment: a, pair: p });
+    });
+  });
+  return { ...base, atPair, ofField, ofMeeting, pairsOfRecordIssue, pairsOfReturnIssue };
+}
+
+/** Facts that belong to an issue as a whole. */
+export function isIssueFact(field: DifferenceField): boolean {
+  return ['title', 'date', 'datePrinted', 'edition', 'editionLabel', 'volume', 'issueNumber'].includes(field);
+}
+
+export function pairKey(ref: PairRef): string {
+  return `${String(ref.alignment)}:${String(ref.pair)}`;
+}
+
+export function pairOf(scene: Scene, ref: PairRef): Pair {
+  const pair = scene.alignments[ref.alignment]?.pairs[ref.pair];
+  if (pair === undefined) throw new RangeError(`no pair ${pairKey(ref)}`);
+  return pair;
+}
+
+export function recordReelOf(scene: Scene, ref: PairRef): Reel | undefined {
+  const index = scene.alignments[ref.alignment]?.recordReel ?? null;
+  return index === null ? undefined : scene.record.reels[index];
+}
+
+export function recordFrame(scene: Scene, ref: PairRef): Frame | undefined {
+  const index = pairOf(scene, ref).record;
+  return index === null ? undefined : recordReelOf(scene, ref)?.frames[index];
+}
+
+export function returnFrame(scene: Scene, ref: PairRef): Frame | undefined {
+  const at = pairOf(scene, ref).returned;
+  return at === null ? undefined : scene.returned.reels[at.reel]?.frames[at.frame];
+}
+
+export function recordIssueOf(scene: Scene, index: number | null): Issue | undefined {
+  return index === null ? undefined : scene.record.issues[index];
+}
+
+export function returnIssueOf(scene: Scene, index: number | null): Issue | undefined {
+  return index === null ? undefined : scene.returned.issues[index];
+}
+
+/** Differences of one field, in their order. */
+export function fieldOf(scene: Scene, field: DifferenceField): readonly Difference[] {
+  return scene.ofField.get(field) ?? [];
+}
+
+/** Differences of one pair, of the given fields or all. */
+export function differencesAt(scene: Scene, ref: PairRef, ...fields: DifferenceField[]): readonly Difference[] {
+  const all = scene.atPair.get(pairKey(ref)) ?? [];
+  return fields.length === 0 ? all : all.filter((difference) => fields.includes(difference.field));
+}
+
+/** Differences of an issue's facts where it met a document. */
+export function factsOf(scene: Scene, recordIssue: number, returnIssue: number, ...fields: DifferenceField[]): readonly Difference[] {
+  const all = scene.ofMeeting.get(`${String(recordIssue)}:${String(returnIssue)}`) ?? [];
+  return fields.length === 0 ? all : all.filter((difference) => fields.includes(difference.field));
+}
+
+function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
+  const list = map.get(key);
+  if (list === undefined) map.set(key, [value]);
+  else list.push(value);
+}
