@@ -1,0 +1,47 @@
+// Fills the blocks of README.md that stand between `<!-- begin NAME -->` and `<!-- end NAME -->` with what the program itself says.
+// With --check it writes nothing and fails where a block is out of date.
+import { spawnSync } from 'node:child_process';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+
+const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
+const { status } = spawnSync(process.execPath, [join(root, '.config', 'scripts', 'ready.mjs')], { stdio: 'inherit' });
+if (status !== 0) process.exit(1);
+
+const built = (path) => import(pathToFileURL(join(root, 'dist', path)).href);
+const { agreementHelp } = await built('judge/agreement-help.js');
+const { CODES } = await built('catalogue/codes.js');
+const { EXIT_STATUSES } = await built('catalogue/exit-statuses.js');
+const { PROFILES } = await built('profiles/index.js');
+
+const cell = (text) => String(text).replaceAll('|', '\\|').replaceAll('\n', ' ');
+const table = (heads, rows) => [heads, heads.map(() => '---'), ...rows].map((row) => `| ${row.map(cell).join(' | ')} |`).join('\n');
+
+const blocks = new Map([
+  ['agreement', () => `\`\`\`text\n${agreementHelp(PROFILES)}\`\`\``],
+  ['codes', () => table(['group', 'code', 'usual severity', 'what it says'], CODES.map((entry) => [entry.group, `\`${entry.code}\``, entry.severity, entry.title]))],
+  ['exit statuses', () => table(['status', 'means'], EXIT_STATUSES.map((entry) => [entry.status, entry.means]))],
+]);
+
+const path = join(root, 'README.md');
+const current = readFileSync(path, 'utf8');
+let text = current;
+for (const [name, content] of blocks) {
+  const begin = `<!-- begin ${name} -->`;
+  const end = `<!-- end ${name} -->`;
+  const from = text.indexOf(begin);
+  const to = text.indexOf(end);
+  if (from < 0 || to < from) {
+    process.stderr.write(`README.md has no block from ${begin} to ${end}.\n`);
+    process.exit(1);
+  }
+  text = `${text.slice(0, from)}${begin}\n${content()}\n${text.slice(to)}`;
+}
+if (text !== current) {
+  if (process.argv.includes('--check')) {
+    process.stderr.write('README.md repeats what the program says, and is out of date: run `npm run generate`.\n');
+    process.exit(1);
+  }
+  writeFileSync(path, text);
+}
