@@ -33,6 +33,8 @@ export interface PlanIssue {
   reel: number;
   /** Pages said to be absent. */
   absent: PlanAbsentPage[];
+  /** Index of the film's issue that this document describes; no writer tells it. */
+  source: number | null;
   /** Other readings of the same facts in the folder name and the manifest, where they disagree. */
   folder: { date: string; edition: number } | null;
   manifest: { date: string; edition: number } | 'left-out' | null;
@@ -124,6 +126,7 @@ function planIssue(film: Film, issue: FilmIssue, index: number): PlanIssue {
       section,
       statement: published === 'yes' ? 'published' : 'unknown',
     })),
+    source: index,
     folder: null,
     manifest: null,
   };

@@ -1,0 +1,118 @@
+import type { Policies } from '../../model/agreement.js';
+import type { CollationRecord } from '../../model/collation-record.js';
+import type { Film } from '../film.js';
+import { planOf, type PlanOptions, type ReturnPlan } from '../plan.js';
+import type { Random } from '../random.js';
+import { recordOf } from '../record-of.js';
+import { DOCUMENT_FAULTS } from './documents.js';
+import { expectedOf } from './expected.js';
+import { IDENTITY_FAULTS } from './identity.js';
+import { PAGE_FAULTS } from './page.js';
+import { PRESENCE_FAULTS } from './presence.js';
+import { RECORD_FAULTS } from './record.js';
+import type { Expected, Fault, Outcome, Scene, Site } from './scene.js';
+import { SEQUENCE_FAULTS } from './sequence.js';
+
+export type { Expected, Fault, Scene, Site } from './scene.js';
+
+/** Every kind of mistake that can be planted. */
+export const FAULTS: readonly Fault[] = [
+  ...SEQUENCE_FAULTS,
+  ...PRESENCE_FAULTS,
+  ...IDENTITY_FAULTS,
+  ...PAGE_FAULTS,
+  ...DOCUMENT_FAULTS,
+  ...RECORD_FAULTS,
+];
+
+/** A spoilt return with everything a verification of it must find. */
+export interface Spoilt {
+  readonly film: Film;
+  readonly record: CollationRecord;
+  readonly plan: ReturnPlan;
+  readonly expected: readonly Expected[];
+  /** Terms under which the faults count, where the usual ones are not enough. */
+  readonly policies: Partial<Policies>;
+  /** The layout in which alone the faults can be seen; null where either will do. */
+  readonly profile: 'page-mods' | null;
+}
+
+/** The kind of that name. */
+export function faultOf(kind: string): Fault {
+  const fault = FAULTS.find((each) => each.kind === kind);
+  if (fault === undefined) throw new RangeError(`There is no fault called ${kind}.`);
+  return fault;
+}
+
+/** Plants one kind of fault somewhere on the film; null when the film offers no place for it. */
+export function spoil(film: Film, fault: Fault, random: Random, options: PlanOptions = {}): Spoilt | null {
+  return spoilAll(film, [fault], random, options);
+}
+
+/** Plants several kinds, none touching another's frames or issues; null when one of them finds no place. */
+export function spoilAll(film: Film, faults: readonly Fault[], random: Random, options: PlanOptions = {}): Spoilt | null {
+  const shaped = faults.reduce<Film | null>(
+    (current, fault) => (current === null ? null : fault.reshape === undefined ? current : fault.reshape(current, random)),
+    film,
+  );
+  if (shaped === null) return null;
+  const scene: Scene = { film: shaped, plan: planOf(shaped, options), record: recordOf(shaped) };
+  const sites = choose(scene, faults, random);
+  if (sites === null) return null;
+  const planted: { kind: string; outcome: Outcome }[] = [];
+  for (const [i, fault] of faults.entries()) {
+    const site = sites[i];
+    if (site === undefined) return null;
+    const outcomes = fault.plant(scene, site, random);
+    if (outcomes.length === 0) return null;
+    planted.push(...outcomes.map((outcome) => ({ kind: fault.kind, outcome })));
+  }
+  const policies = faults.reduce<Partial<Policies>>((all, fault) => ({ ...all, ...fault.policies }), {});
+  return {
+    film: shaped,
+    record: scene.record,
+    plan: scene.plan,
+    expected: expectedOf(shaped, planted),
+    policies,
+    profile: faults.some((fault) => fault.profile === 'page-mods') ? 'page-mods' : null,
+  };
+}
+
+/** Draws as many kinds as fit together on the film, up to `count`. */
+export function spoilSome(film: Film, count: number, random: Random, options: PlanOptions = {}): Spoilt | null {
+  const kinds = random.shuffled(
+    FAULTS.filter((fault) => fault.alone !== true && fault.policies === undefined && fault.reshape === undefined),
+  );
+  const scene: Scene = { film, plan: planOf(film, options), record: recordOf(film) };
+  const taken: Fault[] = [];
+  for (const fault of kinds) {
+    if (taken.length === count) break;
+    if (fault.sites(scene).length > 0) taken.push(fault);
+  }
+  while (taken.length > 0) {
+    for (let attempt = 0; attempt < 5; attempt += 1) {
+      const spoilt = spoilAll(film, taken, random, options);
+      if (spoilt !== null) return spoilt;
+    }
+    taken.pop();
+  }
+  return null;
+}
+
+/** One site for each fault, no two of which touch; null when there is none. */
+function choose(scene: Scene, faults: readonly Fault[], random: Random): Site[] | null {
+  const pictures = new Set<number>();
+  const issues = new Set<number>();
+  const out: Site[] = [];
+  for (const fault of faults) {
+    const free = fault
+      .sites(scene)
+      .filter((site) => !site.pictures.some((each) => pictures.has(each)) && !site.issues.some((each) => issues.has(each)));
+    if (free.length === 0) return null;
+    const site = random.pick(free);
+    out.push(site);
+    site.pictures.forEach((each) => pictures.add(each));
+    site.issues.forEach((each) => issues.add(each));
+  }
+  return out;
+}
