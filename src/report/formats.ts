@@ -1,0 +1,32 @@
+import type { Findings } from '../model/findings.js';
+
+/** How a report may be written; each format heeds what concerns it. */
+export interface RenderOptions {
+  /** text: colour the verdict and the severities with terminal escapes. Nothing depends on it. */
+  readonly colour?: boolean;
+  /** text: width of a line in columns, 80 when left out. */
+  readonly width?: number;
+}
+
+/** A way to write a saved result. */
+export interface Format {
+  readonly name: string;
+  /** Name of the file in a folder of results. */
+  readonly file: string;
+  /** Brings the renderer in when it is needed: a format's libraries cost time to load. */
+  readonly load: () => Promise<(findings: Findings, options: RenderOptions) => Report | Promise<Report>>;
+}
+
+/** A finished report: text to be written as UTF-8, or bytes. */
+export type Report = string | Uint8Array;
+
+/** Every format; its name is the choice on the command line. To add one: a file and a line. */
+export const FORMATS = [
+  { name: 'text', file: 'summary.txt', load: async () => (await import('./text/index.js')).renderText },
+  { name: 'json', file: 'findings.json', load: async () => (await import('./json.js')).renderJson },
+  { name: 'csv', file: 'discrepancies.csv', load: async () => (await import('./csv.js')).renderCsv },
+  { name: 'xml', file: 'discrepancies.xml', load: async () => (await import('./xml/index.js')).renderXml },
+] as const satisfies readonly Format[];
+
+/** The name of a format. */
+export type FormatName = (typeof FORMATS)[number]['name'];

@@ -1,0 +1,74 @@
+import type { Finding, Findings } from '../../model/findings.js';
+import { short } from '../visible.js';
+import { counted, SEVERITIES } from '../words.js';
+import { table, wrap } from './wrap.js';
+
+const NAME = 40;
+
+function reelTable(result: Findings): readonly string[] {
+  const head = ['Reel', 'frames in the record', 'returned', 'matched', 'unmatched', 'absent'];
+  const rows = result.counts.reels.map((reel) => [
+    short(reel.reel, NAME),
+    ...[reel.frames, reel.returned, reel.matched, reel.unmatched, reel.absent].map(String),
+  ]);
+  return table([head, ...rows], new Set([1, 2, 3, 4, 5]));
+}
+
+/** What a kind of frame is called when counted; a kind unknown here keeps its own name. */
+const KIND_WORDS: ReadonlyMap<string, string> = new Map([
+  ['page', 'page'],
+  ['blank', 'blank'],
+  ['target', 'target'],
+  ['void', 'void'],
+  ['other', 'other exposure'],
+]);
+
+function kindLines(result: Findings, width: number): readonly string[] {
+  return result.counts.reels.flatMap((reel) => {
+    const kinds = reel.kinds.map(
+      (kind) => `${counted(kind.count, KIND_WORDS.get(kind.kind) ?? short(kind.kind, NAME))} ${kind.deliver ? 'to deliver' : 'suppressed'}`,
+    );
+    return kinds.length === 0 ? [] : wrap(`Reel ${short(reel.reel, NAME)}: ${kinds.join(', ')}.`, width, '  ', '    ');
+  });
+}
+
+function classTable(result: Findings): readonly string[] {
+  if (result.counts.classes.length === 0) return [];
+  const rows = result.counts.classes.map((line) => [
+    short(line.class, NAME),
+    ...[line.record, line.returned, line.accepted, line.disputed].map(String),
+  ]);
+  return ['', ...table([['Price class', 'in the record', 'returned', 'accepted', 'disputed'], ...rows], new Set([1, 2, 3, 4]))];
+}
+
+/** What was found by code, worst first, where there are too many findings to take in one by one. */
+export function overview(findings: readonly Finding[]): readonly string[] {
+  const codes = new Map<string, { severity: Finding['severity']; findings: number; frames: number }>();
+  for (const finding of findings) {
+    const key = `${String(SEVERITIES.indexOf(finding.severity))} ${finding.code}`;
+    const line = codes.get(key) ?? { severity: finding.severity, findings: 0, frames: 0 };
+    codes.set(key, { ...line, findings: line.findings + 1, frames: line.frames + finding.count });
+  }
+  const rows = [...codes]
+    .toSorted(([a], [b]) => (a < b ? -1 : 1))
+    .map(([key, line]) => [line.severity, short(key.slice(2), NAME), String(line.findings), String(line.frames)]);
+  return table([['Severity', 'code', 'findings', 'frames affected'], ...rows], new Set([2, 3]));
+}
+
+/** The counts: a table of the reels, what kinds of frames they hold, pages and price classes. */
+export function countLines(result: Findings, width: number): readonly string[] {
+  const { counts } = result;
+  return [
+    ...reelTable(result),
+    '',
+    ...kindLines(result, width),
+    ...wrap(
+      `${counted(counts.pagesReturned, 'page')} returned, ${String(counts.pagesMatched)} matched, ${String(counts.pagesUnmatched)} unmatched; ` +
+        `${counted(counts.differences, 'difference')} explained by ${counted(counts.findings, 'finding')}.`,
+      width,
+      '  ',
+      '    ',
+    ),
+    ...classTable(result),
+  ];
+}

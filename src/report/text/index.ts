@@ -1,0 +1,73 @@
+import type { Findings } from '../../model/findings.js';
+import type { RenderOptions } from '../formats.js';
+import { short } from '../visible.js';
+import { counted, DECISION_WORDS, stillCounts, worstFirst } from '../words.js';
+import { countLines, overview } from './counts.js';
+import { bySeverity, findingInShort, findingLines } from './finding.js';
+import { nextStep } from './next-step.js';
+import { paint } from './paint.js';
+import { wrap } from './wrap.js';
+
+const SENTENCE = 700;
+const MANY = 6;
+
+function section(head: string, lines: readonly string[]): readonly string[] {
+  return lines.length === 0 ? [] : ['', head, '', ...lines];
+}
+
+const bullets = (sentences: readonly string[], width: number): readonly string[] =>
+  sentences.flatMap((sentence) => wrap(short(sentence, SENTENCE), width, '  - ', '    '));
+
+/** The last lines: what to do next, and the verdict at the very end, where the eye rests in a terminal. */
+export function closingLines(result: Findings, options: RenderOptions = {}): readonly string[] {
+  const { decision } = result.verdict;
+  return [
+    ...wrap(`Next: ${nextStep(result)}`, options.width ?? 80, '', '  '),
+    `Verdict: ${paint(options.colour ?? false).decision(decision, DECISION_WORDS[decision].toLowerCase())}.`,
+  ];
+}
+
+/** The summary for a coordinator to read in a terminal, a mail or aloud: verdict and reasons, counts, findings worst first, what was not checked. */
+export function renderText(result: Findings, options: RenderOptions = {}): string {
+  const width = options.width ?? 80;
+  const brush = paint(options.colour ?? false);
+  const { run, verdict } = result;
+  const counting = worstFirst(result.findings.filter(stillCounts));
+  const decided = worstFirst(result.findings.filter((finding) => !stillCounts(finding)));
+  const block = (findings: typeof counting, start: number): readonly string[] =>
+    findings.flatMap((finding, at) => [...(at === 0 ? [] : ['']), ...findingLines(finding, start + at, result, width, brush)]);
+  const severities = bySeverity(counting);
+  const lines = [
+    brush.decision(verdict.decision, DECISION_WORDS[verdict.decision].toUpperCase()),
+    '',
+    ...wrap(
+      `Batch ${short(run.batch, 160)}, delivery ${String(run.delivery)}${run.received === null ? '' : `, received ${short(run.received, 40)}`}, ` +
+        `compared with the collation record. Layout ${short(run.profile, 160)}, ${short(run.at, 40)}.`,
+      width,
+    ),
+    ...section('Why', bullets(verdict.reasons, width)),
+    ...section('Counts', countLines(result, width)),
+    ...(counting.length >= MANY ? section('What was found', overview(counting)) : []),
+    ...section(`${counted(counting.length, 'finding')}, worst first (${severities})`, block(counting, 1)),
+    ...(result.findings.length === 0 ? ['', 'No finding: what the vendor sent agrees with the collation record.'] : []),
+    ...section('Decided by the library, no longer counted', block(decided, counting.length + 1)),
+    ...section(
+      'Corrected since the earlier delivery',
+      bullets(
+        result.corrected.map((finding) => findingInShort(finding, result)),
+        width,
+      ),
+    ),
+    ...section(
+      'Not checked',
+      bullets(
+        result.unchecked.map((gap) => `${gap.what}: ${gap.why}${gap.required ? ' This check is required.' : ''}`),
+        width,
+      ),
+    ),
+    ...section('Choices made while reading', bullets(run.remarks, width)),
+    '',
+    ...closingLines(result, options),
+  ];
+  return `${lines.join('\n')}\n`;
+}

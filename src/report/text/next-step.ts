@@ -1,0 +1,24 @@
+import type { Findings } from '../../model/findings.js';
+import { counted, stillCounts } from '../words.js';
+
+/** What the coordinator does next, in one or two sentences. */
+export function nextStep(result: Findings): string {
+  switch (result.verdict.decision) {
+    case 'accept':
+      return 'Keep this result with the batch and settle the invoice by the counts above. Keep the film.';
+    case 'accept-with-corrections':
+      return 'Send the vendor the list of discrepancies (format csv) and ask for the corrections; the images need not come again.';
+    case 'return-for-rework':
+      return `Send the vendor the list of discrepancies (format csv) and ask for delivery ${String(result.run.delivery + 1)}. When it comes, verify it with --earlier and this result.`;
+    case 'cannot-decide': {
+      const open = result.findings.filter((finding) => finding.cause === 'collation' && stillCounts(finding)).length;
+      const gaps = result.unchecked.filter((gap) => gap.required).length;
+      const look =
+        open > 0
+          ? `Look at the film for ${counted(open, 'finding')} where the record is likelier wrong, and write your decisions into a rulings file. `
+          : '';
+      const supply = gaps > 0 ? `Supply what ${counted(gaps, 'required check')} needed (listed under "Not checked"). ` : '';
+      return `${look}${supply}Then verify again.`;
+    }
+  }
+}

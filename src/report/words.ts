@@ -1,0 +1,82 @@
+import type { Cause, Decision, Finding, FrameRange, ResultPlace, Severity } from '../model/findings.js';
+
+/** The verdict in words for people. */
+export const DECISION_WORDS: Readonly<Record<Decision, string>> = {
+  accept: 'Accept',
+  'accept-with-corrections': 'Accept with corrections',
+  'return-for-rework': 'Return for rework',
+  'cannot-decide': 'Cannot decide',
+};
+
+/** Where the cause of a finding more likely lies, in words for people. */
+export const CAUSE_WORDS: Readonly<Record<Cause, string>> = {
+  'vendor-metadata': 'the vendor’s metadata',
+  'vendor-image': 'the vendor’s scanning',
+  film: 'the film',
+  collation: 'the collation record',
+  unclear: 'unclear',
+};
+
+/** The severities, worst first. */
+export const SEVERITIES: readonly Severity[] = ['critical', 'major', 'minor', 'note'];
+
+/** `1 page`, `3 pages`. */
+export function counted(count: number, word: string): string {
+  return `${String(count)} ${word}${count === 1 ? '' : 's'}`;
+}
+
+const enumeration = (names: readonly string[]): string =>
+  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}`;
+
+/** Names such as `14:811`, `14:812`, `15:1` by their reels: `811 and 812 of reel 14, 1 of reel 15`. Names without a reel are just listed. */
+function listInWords(names: readonly string[]): string {
+  const byReel = new Map<string, string[]>();
+  for (const name of names) {
+    const colon = name.lastIndexOf(':');
+    const reel = name.slice(0, Math.max(0, colon));
+    byReel.set(reel, [...(byReel.get(reel) ?? []), name.slice(colon + 1)]);
+  }
+  return [...byReel].map(([reel, frames]) => enumeration(frames) + (reel === '' ? '' : ` of reel ${reel}`)).join(', ');
+}
+
+/** `frame 41`, `frames 42 to 812`, `frames 3, 9 and 12`; at most `limit` of a list are named one by one. */
+export function framesInWords(range: FrameRange, limit = 12): string {
+  const list = range.list ?? [];
+  if (list.length > limit) return `${String(list.length)} frames between ${range.from} and ${range.to}`;
+  if (list.length > 1) return `frames ${listInWords(list)}`;
+  return range.from === range.to ? `frame ${range.from}` : `frames ${range.from} to ${range.to}`;
+}
+
+/** Where something stands, such as `BATCH.xml, line 12` or `sheet frames, row 7`. */
+export function placeInWords(place: ResultPlace): string {
+  const parts = [
+    place.document,
+    place.element,
+    place.line === undefined ? undefined : `line ${String(place.line)}`,
+    place.sheet === undefined ? undefined : `sheet ${place.sheet}`,
+    place.row === undefined ? undefined : `row ${String(place.row)}`,
+  ];
+  return parts.filter((part) => part !== undefined).join(', ');
+}
+
+/** True while a finding weighs: not ruled upon, or left to the vendor to correct. */
+export function stillCounts(finding: Finding): boolean {
+  return finding.ruling === null || finding.ruling.decision === 'vendor-corrects';
+}
+
+/** The findings worst first; equal ones keep the order of the result. */
+export function worstFirst(findings: readonly Finding[]): readonly Finding[] {
+  return findings.toSorted((a, b) => SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity));
+}
+
+/** What the vendor is told: all but the findings in which the record was wrong. */
+export function forTheVendor(findings: readonly Finding[]): readonly Finding[] {
+  return worstFirst(findings.filter((finding) => finding.ruling?.decision !== 'collation-wrong'));
+}
+
+/** Who has to do something about a finding. */
+export function whoActs(finding: Finding): 'vendor' | 'library' | 'nobody' {
+  if (!stillCounts(finding)) return 'nobody';
+  if (finding.cause === 'collation') return 'library';
+  return finding.instruction === null ? 'nobody' : 'vendor';
+}

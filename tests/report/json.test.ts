@@ -1,0 +1,54 @@
+import { describe, expect, it } from 'vitest';
+import type { Findings } from '../../src/model/findings.js';
+import { render } from '../../src/report/index.js';
+import { EXAMPLE } from './example.js';
+import { HOSTILE_RESULT, STEERING } from './hostile.js';
+
+const json = async (result: Findings): Promise<string> => String(await render(result, 'json'));
+
+/** The same value with every object's keys turned round. */
+function turned(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(turned);
+  if (typeof value !== 'object' || value === null) return value;
+  return Object.fromEntries(
+    Object.entries(value)
+      .reverse()
+      .map(([key, inner]) => [key, turned(inner)]),
+  );
+}
+
+describe('the saved result as JSON', () => {
+  it('gives back exactly what went in and ends with a line break', async () => {
+    const written = await json(EXAMPLE);
+    expect(JSON.parse(written)).toEqual(EXAMPLE);
+    expect(written.endsWith('}\n')).toBe(true);
+  });
+
+  it('has one order of keys, whatever order they came in', async () => {
+    expect(await json(turned(EXAMPLE) as Findings)).toBe(await json(EXAMPLE));
+    expect(Object.keys(JSON.parse(await json(turned(EXAMPLE) as Findings)) as object)).toEqual([
+      'format',
+      'tool',
+      'run',
+      'agreement',
+      'verdict',
+      'counts',
+      'titles',
+      'reels',
+      'findings',
+      'corrected',
+      'unchecked',
+      'catalogue',
+    ]);
+  });
+
+  it('keeps hostile text whole and harmless', async () => {
+    const written = await json(HOSTILE_RESULT);
+    expect(JSON.parse(written)).toEqual(HOSTILE_RESULT);
+    expect(STEERING.exec(written)).toBeNull();
+  });
+
+  it('needs no renderer that does not exist', async () => {
+    await expect(render(EXAMPLE, 'pdf' as 'json')).rejects.toThrow('There is no format pdf.');
+  });
+});
