@@ -1,0 +1,67 @@
+import type { Copy, DocumentProblem, PageFile, Place } from './film.js';
+import type { FactName, LayoutName } from './profile.js';
+
+/** Facts as they stand in a document, white space at the ends off and inside collapsed; a fact that is not stated is left out. */
+export type WrittenFacts = Readonly<Partial<Record<FactName, string>>>;
+
+/** The same fact written in a second place, not yet understood. */
+export interface WrittenCopy {
+  readonly fact: Copy['fact'];
+  readonly source: string;
+  readonly text: string;
+  readonly place: Place;
+}
+
+/** A page section or page document. */
+export interface WrittenPage {
+  readonly facts: WrittenFacts;
+  /** Place in the issue's structMap, 1, 2, 3 ...; null where the layout has none or the page is not in it. */
+  readonly structPosition: number | null;
+  readonly files: readonly PageFile[];
+  readonly copies: readonly WrittenCopy[];
+  readonly place: Place;
+}
+
+/** One issue document with its pages. */
+export interface WrittenIssue {
+  readonly facts: WrittenFacts;
+  readonly pages: readonly WrittenPage[];
+  readonly copies: readonly WrittenCopy[];
+  /** The folder whose issues lie on one reel, relative to the batch; null where the layout shows none. */
+  readonly reelFolder: string | null;
+  readonly place: Place;
+}
+
+/** One reel document: the reel, its targets, its facts by element name. */
+export interface WrittenReel {
+  readonly facts: WrittenFacts;
+  readonly reelFacts: readonly { readonly name: string; readonly text: string }[];
+  readonly targets: readonly WrittenPage[];
+  /** True when the document lists its targets one by one. */
+  readonly targetsListed: boolean;
+  readonly copies: readonly WrittenCopy[];
+  readonly reelFolder: string | null;
+  readonly place: Place;
+}
+
+/** A frame delivered outside any issue; what is known of it is its name. */
+export interface WrittenLooseFrame {
+  readonly frame: string;
+  readonly reel: string;
+  readonly reelFolder: string | null;
+  readonly files: readonly PageFile[];
+  readonly place: Place;
+}
+
+/** What the vendor sent, as it stands there. */
+export interface WrittenReturn {
+  readonly layout: LayoutName;
+  /** Name of the batch: the manifest's, else the folder's. */
+  readonly batch: string;
+  readonly issues: readonly WrittenIssue[];
+  readonly reels: readonly WrittenReel[];
+  readonly loose: readonly WrittenLooseFrame[];
+  readonly problems: readonly DocumentProblem[];
+  readonly unchecked: readonly { readonly what: string; readonly why: string; readonly required: boolean }[];
+  readonly remarks: readonly string[];
+}

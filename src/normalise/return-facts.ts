@@ -1,0 +1,103 @@
+import { readCompactDay, readDate } from '../calendar/edtf.js';
+import type { Copy, DateReading, DocumentProblem, Place } from '../model/film.js';
+import type { PresentWording, Profile } from '../model/profile.js';
+import type { WrittenCopy } from '../model/written-return.js';
+import { frameKey, plainText, readFrameNumber, reelNumber, titleId } from './labels.js';
+
+/** What a text says about being there, or null where the words are not in the profile's list. */
+export function readPresent(text: string, wordings: readonly PresentWording[]): PresentWording | null {
+  const folded = foldWording(text);
+  return wordings.find((wording) => foldWording(wording.text) === folded) ?? null;
+}
+
+/** `Not digitised , Published` and `not digitized, published` are the same wording. */
+function foldWording(text: string): string {
+  return text
+    .toLowerCase()
+    .replaceAll('digitised', 'digitized')
+    .replace(/[\s,;.]+/g, ' ')
+    .trim();
+}
+
+/** A whole number written in full, `7` or `07`; null for anything else and for 0. */
+export function readCount(text: string | undefined): number | null {
+  return text !== undefined && /^\d{1,6}$/.test(text) && Number(text) > 0 ? Number(text) : null;
+}
+
+/** A date as a document writes it. A day written without hyphens is understood as well. */
+export function readReturnDate(text: string | undefined): DateReading | null {
+  if (text === undefined) return null;
+  const reading = readDate(text);
+  if (reading.day !== null) return reading;
+  const day = readCompactDay(text.trim());
+  return day === null ? reading : { text, day, uncertain: false };
+}
+
+/** A reel number in the form in which it is compared, by the profile's rule; null when nothing is written. */
+export function readReel(text: string | undefined, profile: Profile): string | null {
+  if (text === undefined) return null;
+  if (profile.reelNumber.stripLeadingZeros) return reelNumber(text);
+  const bare = text.replace(/\s+/g, '').toLowerCase();
+  return bare === '' ? null : bare;
+}
+
+/** Other numbers that mean the same reel: the number without an end that the supplier chooses. */
+export function otherReelNumbers(number: string, profile: Profile): readonly string[] {
+  const suffix = profile.reelNumber.supplierSuffix;
+  if (suffix === null || suffix.length >= number.length) return [];
+  const end = number.slice(-suffix.length);
+  const fits = [...suffix.toLowerCase()].every((wanted, at) => (wanted === '#' ? /\d/.test(end.charAt(at)) : end.charAt(at) === wanted));
+  return fits ? [number.slice(0, -suffix.length)] : [];
+}
+
+/** A copy with its value in the form in which the fact's main reading is compared: a day, a number, an identifier, a frame key, a reel number, plain text. */
+export function readCopy(copy: WrittenCopy, profile: Profile): Copy {
+  return { ...copy, value: copyValue(copy, profile) };
+}
+
+function copyValue({ fact, text }: WrittenCopy, profile: Profile): string | null {
+  switch (fact) {
+    case 'date':
+      return readReturnDate(text)?.day ?? null;
+    case 'edition':
+    case 'order': {
+      const count = readCount(text);
+      return count === null ? null : String(count);
+    }
+    case 'title':
+      return titleId(text);
+    case 'frame': {
+      const frame = readFrameNumber(text);
+      return frame === null ? null : frameKey(frame);
+    }
+    case 'reel':
+      return readReel(text, profile);
+    default:
+      return plainText(text);
+  }
+}
+
+/** A problem of the return's own documents, with what is known of the issue. */
+export function factProblem(
+  code: DocumentProblem['code'],
+  says: string,
+  at: { readonly title: string | null; readonly date: DateReading | null; readonly edition: number | null; readonly reel: string | null },
+  field: string,
+  returned: string | null,
+  instruction: string | null,
+  place: Place,
+): DocumentProblem {
+  return {
+    code,
+    reel: at.reel,
+    title: at.title,
+    date: at.date?.text ?? null,
+    edition: at.edition,
+    says,
+    instruction,
+    collation: null,
+    returned,
+    field,
+    place,
+  };
+}

@@ -1,0 +1,235 @@
+import type { Absence, Copy, DocumentProblem, Frame, FrameNumber, Issue } from '../model/film.js';
+import type { Profile } from '../model/profile.js';
+import type { WrittenIssue, WrittenPage } from '../model/written-return.js';
+import { labelKey, pageLabel, plainText, readFrameNumber, sectionLabel, titleId, withoutSection } from './labels.js';
+import { factProblem, readCopy, readCount, readPresent, readReel, readReturnDate } from './return-facts.js';
+
+/** A page on its way into a reel. */
+export interface PlacedFrame {
+  readonly frame: Frame;
+  /** Normalised number of the reel, null where none is known. */
+  readonly reel: string | null;
+  readonly reelText: string;
+}
+
+/** What one issue document comes to. */
+export interface ReadIssue {
+  readonly issue: Issue;
+  readonly frames: readonly PlacedFrame[];
+  readonly absences: readonly Absence[];
+  readonly problems: readonly DocumentProblem[];
+}
+
+/** A reel's number as it is compared and as it is written. */
+export interface KnownReel {
+  readonly number: string;
+  readonly text: string;
+}
+
+/** Reads one issue with its pages. `index` is its place in the side's issues, `folderReel` the reel that its folder is known to hold. */
+export function readIssue(written: WrittenIssue, index: number, folderReel: KnownReel | null, profile: Profile): ReadIssue {
+  const problems: DocumentProblem[] = [];
+  const issue = issueOf(written, profile, folderReel, problems);
+  const frames: PlacedFrame[] = [];
+  const absences: Absence[] = [];
+  const structOrders = impliedOrders(written.pages);
+  if (!issue.present) absences.push(absenceOf(issue, index, null, folderReel?.number ?? null, written.facts.present, profile, issue.place));
+  let lastReel: KnownReel | null = null;
+  for (const page of written.pages) {
+    const frame = page.facts.frame === undefined ? null : readFrameNumber(page.facts.frame);
+    const own = readReel(page.facts.reel, profile);
+    const reel: KnownReel | null = own === null ? (lastReel ?? folderReel) : { number: own, text: page.facts.reel ?? own };
+    lastReel = reel ?? lastReel;
+    const wording = page.facts.present === undefined ? null : readPresent(page.facts.present, profile.present);
+    problems.push(...pageProblems(page, issue, frame, reel, wording?.present ?? null, profile));
+    if (wording?.present === false)
+      absences.push(absenceOf(issue, index, page, reel?.number ?? null, page.facts.present, profile, page.place));
+    // A page that is said to be missing and has a frame number all the same was delivered: both statements stand.
+    if (wording?.present === false && page.facts.frame === undefined) continue;
+    frames.push({
+      frame: frameOf(page, index, frame, structOrders.get(page) ?? null, profile),
+      reel: reel?.number ?? null,
+      reelText: reel?.text ?? '',
+    });
+  }
+  return { issue, frames, absences, problems };
+}
+
+function issueOf(written: WrittenIssue, profile: Profile, reel: KnownReel | null, problems: DocumentProblem[]): Issue {
+  const { facts, place } = written;
+  const copies = written.copies.map((copy) => readCopy(copy, profile));
+  const stated = facts.titleId === undefined ? null : titleId(facts.titleId);
+  // What the document leaves out is taken from its other places, so that the comparison has something to go by.
+  const title = stated ?? otherPlace(copies, 'title');
+  const date = readReturnDate(facts.date);
+  const edition = readCount(facts.edition) ?? (facts.edition === undefined ? readCount(otherPlace(copies, 'edition') ?? undefined) : null);
+  const wording = facts.present === undefined ? null : readPresent(facts.present, profile.present);
+  const at = { title, date, edition, reel: reel?.number ?? null };
+  const document = place.document ?? 'the document';
+  const note = (field: string, says: string, returned: string | null, instruction: string): void => {
+    problems.push(factProblem('vocabulary-unknown', says, at, field, returned, instruction, place));
+  };
+  if (stated === null) note('title', `"${document}" names no title.`, null, 'Give the title identifier of the issue.');
+  if (facts.edition !== undefined && edition === null)
+    note(
+      'edition',
+      `"${document}" gives the edition order as "${facts.edition}", which is no number.`,
+      facts.edition,
+      'Give the edition order as a number.',
+    );
+  if (facts.present !== undefined && wording === null)
+    note(
+      'present',
+      `"${document}" says of the issue "${facts.present}", which is none of the agreed wordings.`,
+      facts.present,
+      'Use one of the agreed wordings.',
+    );
+  const printed = readReturnDate(facts.datePrinted);
+  return {
+    title,
+    date,
+    datePrinted: printed,
+    weekdayPrinted: null,
+    edition,
+    editionLabel: facts.editionLabel === undefined ? null : plainText(facts.editionLabel),
+    volume: facts.volume ?? null,
+    issueNumber: facts.issueNumber ?? null,
+    issueNumberIntended: null,
+    present: wording?.present ?? true,
+    copies,
+    place,
+  };
+}
+
+function otherPlace(copies: readonly Copy[], fact: Copy['fact']): string | null {
+  return copies.find((copy) => copy.fact === fact && copy.value !== null)?.value ?? null;
+}
+
+function absenceOf(
+  issue: Issue,
+  index: number,
+  page: WrittenPage | null,
+  reel: string | null,
+  present: string | undefined,
+  profile: Profile,
+  place: Absence['place'],
+): Absence {
+  const section = page?.facts.section;
+  const label = page?.facts.page;
+  return {
+    reel,
+    title: issue.title,
+    date: issue.date,
+    edition: issue.edition,
+    section: section === undefined ? null : sectionLabel(section),
+    page: label === undefined ? null : pageLabel(label),
+    order: readCount(page?.facts.order),
+    published: present === undefined ? 'unknown' : (readPresent(present, profile.present)?.published ?? 'unknown'),
+    issue: index,
+    place,
+  };
+}
+
+function frameOf(page: WrittenPage, index: number, frame: FrameNumber | null, structOrder: number | null, profile: Profile): Frame {
+  const { facts } = page;
+  const copies: Copy[] = page.copies.map((copy) => readCopy(copy, profile));
+  if (structOrder !== null && page.structPosition !== null)
+    copies.push({
+      fact: 'order',
+      source: 'structMap',
+      text: `place ${String(page.structPosition)}`,
+      value: String(structOrder),
+      place: page.place,
+    });
+  const section = facts.section === undefined ? null : sectionLabel(facts.section);
+  const label = facts.page === undefined ? null : pageLabel(facts.page);
+  return {
+    frame,
+    kind: 'page',
+    deliver: true,
+    issue: index,
+    section,
+    supplement: false,
+    page: label,
+    pagePrinted: null,
+    pageKey: label === null ? null : labelKey(withoutSection(label, section)),
+    pagePrintedKey: null,
+    order: readCount(facts.order),
+    duplicateOf: null,
+    retakeOf: null,
+    sourceReel: null,
+    condition: [],
+    note: facts.presentNote ?? null,
+    files: page.files,
+    copies,
+    place: page.place,
+  };
+}
+
+/**
+ * The order that each page's place in the structMap implies: the orders of the issue, sorted, dealt out along the structMap. So a hole left for
+ * a page that is not recorded makes no difference. None where orders are missing or repeat.
+ */
+function impliedOrders(pages: readonly WrittenPage[]): ReadonlyMap<WrittenPage, number> {
+  const placed = pages.filter((page) => page.structPosition !== null);
+  const orders = placed.map((page) => readCount(page.facts.order));
+  const known = orders.filter((order) => order !== null);
+  if (known.length !== placed.length || new Set(known).size !== known.length) return new Map();
+  const sorted = [...known].sort((a, b) => a - b);
+  return new Map(placed.map((page, at) => [page, sorted[at] ?? 0]));
+}
+
+function pageProblems(
+  page: WrittenPage,
+  issue: Issue,
+  frame: FrameNumber | null,
+  reel: KnownReel | null,
+  present: boolean | null,
+  profile: Profile,
+): readonly DocumentProblem[] {
+  const { facts, place } = page;
+  const at = { title: issue.title, date: issue.date, edition: issue.edition, reel: reel?.number ?? null };
+  const where = `The page section ${place.element === undefined ? '' : `"${place.element}" `}in "${place.document ?? ''}"`;
+  const list: DocumentProblem[] = [];
+  const add = (code: DocumentProblem['code'], field: string, says: string, returned: string | null, instruction: string): void => {
+    list.push(factProblem(code, `${where} ${says}`, at, field, returned, instruction, place));
+  };
+  if (facts.present !== undefined && present === null)
+    add(
+      'vocabulary-unknown',
+      'present',
+      `says "${facts.present}", which is none of the agreed wordings.`,
+      facts.present,
+      'Use one of the agreed wordings.',
+    );
+  if (facts.order !== undefined && readCount(facts.order) === null)
+    add(
+      'vocabulary-unknown',
+      'order',
+      `gives its place in the issue as "${facts.order}", which is no number.`,
+      facts.order,
+      'Give the place of the page in the issue as a number.',
+    );
+  if (facts.frame !== undefined && frame === null)
+    add('vocabulary-unknown', 'frame', `gives the frame number as "${facts.frame}", which is none.`, facts.frame, 'Give the frame number.');
+  if (present === false) return list;
+  if (facts.frame === undefined)
+    add(
+      'documents-disagree',
+      'frame',
+      'is present, but gives no frame number.',
+      null,
+      'Give the frame number of the page, or say that the page is missing.',
+    );
+  if (facts.reel === undefined)
+    add(
+      'documents-disagree',
+      'reel',
+      `is present, but gives no reel number${reel === null ? '' : `; it was taken to be on reel ${reel.text}`}.`,
+      null,
+      'Give the reel number of the page.',
+    );
+  else if (readReel(facts.reel, profile) === null)
+    add('vocabulary-unknown', 'reel', `gives the reel number as "${facts.reel}".`, facts.reel, 'Give the reel number of the page.');
+  return list;
+}

@@ -1,0 +1,188 @@
+import type { Absence, DocumentProblem, Frame, Issue, Reel, Side } from '../model/film.js';
+import type { Profile } from '../model/profile.js';
+import type { WrittenPage, WrittenReel, WrittenReturn } from '../model/written-return.js';
+import { compareFrameNumbers, readFrameNumber } from './labels.js';
+import { factProblem, otherReelNumbers, readCopy, readReel } from './return-facts.js';
+import { type KnownReel, readIssue } from './return-issue.js';
+
+interface ReelDraft {
+  readonly number: string;
+  readonly text: string;
+  readonly frames: Frame[];
+  document: WrittenReel | null;
+  place: Reel['place'];
+}
+
+/** What the vendor sent in the shape in which both sides are compared. Pure; nothing that cannot be understood is thrown away or thrown. */
+export function normaliseReturn(written: WrittenReturn, profile: Profile): Side {
+  const folderReels = reelsByFolder(written, profile);
+  const reels = new Map<string, ReelDraft>();
+  const reelFor = (number: string, text: string, place: Reel['place']): ReelDraft => {
+    const known = reels.get(number) ?? { number, text, frames: [], document: null, place };
+    reels.set(number, known);
+    return known;
+  };
+  const issues: Issue[] = [];
+  const absences: Absence[] = [];
+  const problems: DocumentProblem[] = [...written.problems];
+  const remarks: string[] = [...written.remarks];
+  for (const document of written.reels) addReelDocument(document, profile, folderReels, reelFor, problems);
+  for (const document of written.issues) {
+    const folderReel = document.reelFolder === null ? null : (folderReels.get(document.reelFolder) ?? null);
+    const read = readIssue(document, issues.length, folderReel, profile);
+    issues.push(read.issue);
+    absences.push(...read.absences);
+    problems.push(...read.problems);
+    for (const { frame, reel, reelText } of read.frames) reelFor(reel ?? '', reelText, frame.place).frames.push(frame);
+  }
+  for (const loose of written.loose) {
+    const known = folderReels.get(loose.reelFolder ?? '');
+    const number = known?.number ?? readReel(loose.reel, profile) ?? '';
+    reelFor(number, known?.text ?? loose.reel, loose.place).frames.push(
+      unplaced(loose.frame, 'unmatched', { files: loose.files, place: loose.place }),
+    );
+  }
+  return {
+    titles: [],
+    issues,
+    reels: [...reels.values()]
+      .sort((a, b) => (a.number < b.number ? -1 : a.number > b.number ? 1 : 0))
+      .map((draft) => finishReel(draft, profile)),
+    absences,
+    problems,
+    unchecked: written.unchecked,
+    remarks,
+  };
+}
+
+/** The reel that each folder holds: by its reel document, else by its pages where these agree. */
+function reelsByFolder(written: WrittenReturn, profile: Profile): ReadonlyMap<string, KnownReel> {
+  const known = new Map<string, KnownReel>();
+  for (const { reelFolder, facts } of written.reels) {
+    const number = readReel(facts.reel, profile);
+    if (reelFolder !== null && number !== null && !known.has(reelFolder)) known.set(reelFolder, { number, text: facts.reel ?? number });
+  }
+  const byPages = new Map<string, Map<string, string>>();
+  for (const issue of written.issues) {
+    if (issue.reelFolder === null || known.has(issue.reelFolder)) continue;
+    const numbers = byPages.get(issue.reelFolder) ?? new Map<string, string>();
+    byPages.set(issue.reelFolder, numbers);
+    for (const page of issue.pages) {
+      const number = readReel(page.facts.reel, profile);
+      if (number !== null) numbers.set(number, page.facts.reel ?? number);
+    }
+  }
+  for (const [folder, numbers] of byPages) {
+    const [only] = [...numbers.entries()];
+    if (only !== undefined && numbers.size === 1) known.set(folder, { number: only[0], text: only[1] });
+  }
+  return known;
+}
+
+function addReelDocument(
+  document: WrittenReel,
+  profile: Profile,
+  folderReels: ReadonlyMap<string, KnownReel>,
+  reelFor: (number: string, text: string, place: Reel['place']) => ReelDraft,
+  problems: DocumentProblem[],
+): void {
+  const own = readReel(document.facts.reel, profile);
+  const known = own === null ? folderReels.get(document.reelFolder ?? '') : { number: own, text: document.facts.reel ?? own };
+  const at = { title: null, date: null, edition: null, reel: known?.number ?? null };
+  if (own === null) {
+    const says = `The reel document "${document.place.document ?? ''}" gives no reel number.`;
+    problems.push(factProblem('vocabulary-unknown', says, at, 'reel', null, 'Give the reel number in the reel document.', document.place));
+  }
+  if (known === undefined) return;
+  const draft = reelFor(known.number, known.text, document.place);
+  if (draft.document !== null) {
+    const says = `Two reel documents are about reel ${known.text}: "${draft.document.place.document ?? ''}" and "${document.place.document ?? ''}".`;
+    problems.push(factProblem('documents-disagree', says, at, 'reel', known.text, 'Send one document per reel.', document.place));
+  } else {
+    draft.document = document;
+    draft.place = document.place;
+  }
+  for (const copy of document.copies.map((written) => readCopy(written, profile))) {
+    if (copy.value === null || copy.value === known.number) continue;
+    const says = `The reel document "${copy.place.document ?? ''}" gives reel ${known.text}, but its ${copy.source} says "${copy.text}".`;
+    problems.push(
+      factProblem('documents-disagree', says, at, 'reel', copy.text, 'Make the reel number the same in both places.', copy.place),
+    );
+  }
+  for (const target of document.targets) {
+    const number = readReel(target.facts.reel, profile) ?? known.number;
+    reelFor(number, target.facts.reel ?? known.text, target.place).frames.push(targetFrame(target, at, problems));
+  }
+}
+
+function targetFrame(target: WrittenPage, at: Parameters<typeof factProblem>[2], problems: DocumentProblem[]): Frame {
+  const frame = unplaced(target.facts.frame ?? '', 'target', target);
+  if (frame.frame === null) {
+    const says = `The target "${target.place.element ?? ''}" in "${target.place.document ?? ''}" gives ${target.facts.frame === undefined ? 'no frame number' : `the frame number as "${target.facts.frame}"`}.`;
+    problems.push(
+      factProblem(
+        'vocabulary-unknown',
+        says,
+        at,
+        'frame',
+        target.facts.frame ?? null,
+        'Give the frame number of the target.',
+        target.place,
+      ),
+    );
+  }
+  return frame;
+}
+
+/** A frame that belongs to no issue. */
+function unplaced(frame: string, kind: 'target' | 'unmatched', from: Pick<WrittenPage, 'files' | 'place'>): Frame {
+  return {
+    frame: readFrameNumber(frame),
+    kind,
+    deliver: false,
+    issue: null,
+    section: null,
+    supplement: false,
+    page: null,
+    pagePrinted: null,
+    pageKey: null,
+    pagePrintedKey: null,
+    order: null,
+    duplicateOf: null,
+    retakeOf: null,
+    sourceReel: null,
+    condition: [],
+    note: null,
+    files: from.files,
+    copies: [],
+    place: from.place,
+  };
+}
+
+function finishReel(draft: ReelDraft, profile: Profile): Reel {
+  return {
+    number: draft.number,
+    text: draft.text,
+    alsoKnownAs: otherReelNumbers(draft.number, profile),
+    frames: inFilmOrder(draft.frames),
+    facts: Object.fromEntries((draft.document?.reelFacts ?? []).map(({ name, text }) => [name, text])),
+    targetsListed: draft.document?.targetsListed ?? false,
+    place: draft.place,
+  };
+}
+
+/** By frame number; equal ones as the documents give them; a frame without a number stays behind the one before it in its document. */
+function inFilmOrder(frames: readonly Frame[]): readonly Frame[] {
+  const numbered = frames.map((frame, at) => {
+    let before = at;
+    while (before >= 0 && frames[before]?.frame === null && frames[before]?.issue === frame.issue) before -= 1;
+    const anchor = frame.frame ?? (frames[before]?.issue === frame.issue ? frames[before]?.frame : null) ?? null;
+    return { frame, at, anchor };
+  });
+  return numbered
+    .sort((a, b) => {
+      if (a.anchor === null || b.anchor === null) return a.anchor === b.anchor ? a.at - b.at : a.anchor === null ? 1 : -1;
+      return compareFrameNumbers(a.anchor, b.anchor) || a.at - b.at;
+    })
+    .map(({ frame }) => frame);
+}

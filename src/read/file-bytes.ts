@@ -1,0 +1,63 @@
+import { closeSync, constants, fstatSync, lstatSync, openSync, readSync } from 'node:fs';
+
+/** Size in bytes above which a document is not read unless the caller allows more. */
+export const SIZE_CAP = 64 * 1024 * 1024;
+
+/** The bytes of a file, or why they cannot be had. */
+export type FileBytes = { readonly ok: true; readonly bytes: Buffer } | { readonly ok: false; readonly says: string };
+
+/** One buffer for all documents: fresh memory for each would cost more than reading it. */
+let reused = Buffer.allocUnsafe(1024 * 1024);
+
+/** Reads a regular file whole. The bytes lie in a buffer that the next call writes over: take what is wanted first. */
+export function readFileBytes(path: string, cap: number = SIZE_CAP): FileBytes {
+  try {
+    const stat = lstatSync(path);
+    if (stat.isSymbolicLink()) return { ok: false, says: 'It is a link to another place and not a file. Send the file itself.' };
+    if (!stat.isFile()) return { ok: false, says: 'It is not a regular file.' };
+    // A link put in its place since would not be followed, and a pipe would not make the program wait.
+    const handle = openSync(path, constants.O_RDONLY | constants.O_NOFOLLOW | constants.O_NONBLOCK);
+    try {
+      const size = fstatSync(handle).size;
+      if (size > cap) return { ok: false, says: `It has ${String(size)} bytes; documents above ${String(cap)} bytes are not read.` };
+      if (size > reused.length) reused = Buffer.allocUnsafe(Math.min(cap, size * 2));
+      let length = 0;
+      while (length < size) {
+        const count = readSync(handle, reused, length, size - length, length);
+        if (count === 0) break;
+        length += count;
+      }
+      return { ok: true, bytes: reused.subarray(0, length) };
+    } finally {
+      closeSync(handle);
+    }
+  } catch (error) {
+    return { ok: false, says: `It cannot be read: ${systemReason(error)}.` };
+  }
+}
+
+/** The first bytes of a file, for a look at what it is; null when it cannot be read. Not the reused buffer. */
+export function readFirstBytes(path: string, count: number): Buffer | null {
+  try {
+    if (!lstatSync(path).isFile()) return null;
+    const handle = openSync(path, constants.O_RDONLY | constants.O_NOFOLLOW | constants.O_NONBLOCK);
+    try {
+      const bytes = Buffer.alloc(count);
+      return bytes.subarray(0, readSync(handle, bytes, 0, count, 0));
+    } finally {
+      closeSync(handle);
+    }
+  } catch {
+    return null;
+  }
+}
+
+/** A system error in words. */
+export function systemReason(error: unknown): string {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  if (code === 'ENOENT') return 'there is no such file';
+  if (code === 'EACCES' || code === 'EPERM') return 'permission is denied';
+  if (code === 'EISDIR' || code === 'ENOTDIR') return 'a folder stands where a file should be, or the reverse';
+  if (code === 'ELOOP') return 'links lead round in a circle';
+  return code === '' ? 'the system gave no reason' : `the system answers ${code}`;
+}

@@ -1,0 +1,34 @@
+/** What a reference in a document means: a path inside the batch, or a form that is never followed. */
+export type ResolvedHref = { readonly safe: true; readonly path: string } | { readonly safe: false };
+
+const UNSAFE: ResolvedHref = { safe: false };
+
+/**
+ * Resolves a vendor's reference against the folder of its document. Only plain relative paths that stay inside the batch are followed
+ * (RFC 8493, section 5.1, asks as much of bags): no scheme, drive, absolute or network path, backslash, home sign or control character.
+ */
+export function resolveHref(folder: string, href: string): ResolvedHref {
+  const decoded = percentDecoded(href);
+  if (decoded === null || decoded.trim() === '' || decoded.length > 1000) return UNSAFE;
+  if (/[\u0000-\u001f\u007f\\]/.test(decoded) || /^[A-Za-z][A-Za-z0-9+.-]*:/.test(decoded) || /^[/~]/.test(decoded)) return UNSAFE;
+  const parts = folder === '' ? [] : folder.split('/');
+  for (const part of decoded.split('/')) {
+    if (part === '' || part === '.') continue;
+    if (part !== '..') parts.push(part);
+    else if (parts.pop() === undefined) return UNSAFE;
+  }
+  const path = parts.join('/');
+  return path === folder || path === '' ? UNSAFE : { safe: true, path };
+}
+
+/** The path with `%20` and the like decoded, once; null where what is left would decode further into a way out. */
+function percentDecoded(href: string): string | null {
+  if (!href.includes('%')) return href;
+  try {
+    const once = decodeURIComponent(href);
+    return /%(?:2e|2f|5c|00)/i.test(once) ? null : once;
+  } catch {
+    // A per cent sign that encodes nothing is part of the name.
+    return href;
+  }
+}

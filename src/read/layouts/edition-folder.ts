@@ -1,0 +1,147 @@
+import type { WrittenCopy, WrittenFacts, WrittenIssue, WrittenPage } from '../../model/written-return.js';
+import { readFacts } from '../fact-path.js';
+import { matchName } from '../name-pattern.js';
+import { type DraftFile, type Reading, lookForFile, noteUnreadable, openDocument, problem } from '../reading.js';
+import { type BatchFile, folderOf, lastPart, pathKey } from '../walk.js';
+import { collapsed, descendants } from '../xml-tree.js';
+
+type Names = ReadonlyMap<string, string>;
+
+const NO_IMAGE = { digest: null, width: null, height: null };
+
+/** Reads an edition: its document, where there is one, and the page documents of its folder in the order of their names. */
+export async function readEdition(
+  reading: Reading,
+  edition: BatchFile | null,
+  folder: string,
+  pageFiles: readonly BatchFile[],
+): Promise<WrittenIssue> {
+  const { profile } = reading;
+  const folderParts = matchName(lastPart(folder), profile.names.issueFolder);
+  const nameParts = edition === null ? null : matchName(lastPart(edition.path), profile.names.issueDocument);
+  const facts = edition === null ? noEdition(reading, folder, folderParts) : editionFacts(reading, edition, folderParts);
+  await reading.onDocument();
+  const pages: WrittenPage[] = [];
+  const place = { document: edition?.path ?? folder };
+  const copies: WrittenCopy[] = [
+    ...editionCopies(folderParts, 'folder name', place),
+    ...differing(editionCopies(nameParts, 'file name', place), folderParts),
+  ];
+  for (const file of pageFiles) {
+    const page = readPage(reading, file, folderParts);
+    if (page === null) continue;
+    pages.push(page.page);
+    if (
+      page.title !== undefined &&
+      page.title !== facts.titleId &&
+      !copies.some((copy) => copy.fact === 'title' && copy.text === page.title)
+    )
+      copies.push({ fact: 'title', source: 'page document', text: page.title, place: page.page.place });
+    await reading.onDocument();
+  }
+  return { facts, pages, copies, reelFolder: folder === '' ? null : folderOf(folder), place };
+}
+
+function editionFacts(reading: Reading, file: BatchFile, folder: Names | null): WrittenFacts {
+  const document = openDocument(reading, file);
+  if (document.ok) {
+    const mods = descendants(document.root, 'mods')[0];
+    if (mods !== undefined) return readFacts(mods, reading.profile.facts.issue);
+  }
+  const says = document.ok ? `It should hold MODS, but its first element is "${document.root.name}".` : document.says;
+  noteUnreadable(reading, file.path, says, document.ok ? null : document.line, known(folder));
+  return fromName(folder);
+}
+
+function noEdition(reading: Reading, folder: string, parts: Names | null): WrittenFacts {
+  reading.problems.push(
+    problem('file-missing', `The folder "${folder === '' ? '.' : folder}" holds pages, but no edition document.`, {
+      ...known(parts),
+      instruction: 'Send the edition document.',
+      place: { document: folder === '' ? '.' : folder },
+    }),
+  );
+  return fromName(parts);
+}
+
+function known(parts: Names | null): { readonly date: string | null; readonly edition: number | null } {
+  const edition = parts?.get('edition');
+  return { date: parts?.get('date') ?? null, edition: edition === undefined ? null : Number(edition) };
+}
+
+/** Without its document an edition is known by its folder alone. */
+function fromName(parts: Names | null): WrittenFacts {
+  const date = parts?.get('date');
+  const edition = parts?.get('edition');
+  return { ...(date === undefined ? {} : { date }), ...(edition === undefined ? {} : { edition }) };
+}
+
+function editionCopies(parts: Names | null, source: string, place: WrittenCopy['place']): readonly WrittenCopy[] {
+  const copies: WrittenCopy[] = [];
+  for (const fact of ['title', 'date', 'edition'] as const) {
+    const text = parts?.get(fact);
+    if (text !== undefined) copies.push({ fact, source, text, place });
+  }
+  return copies;
+}
+
+/** Copies that do not merely repeat the folder's name. */
+function differing(copies: readonly WrittenCopy[], folder: Names | null): readonly WrittenCopy[] {
+  return copies.filter((copy) => folder?.get(copy.fact) !== copy.text);
+}
+
+function readPage(
+  reading: Reading,
+  file: BatchFile,
+  folder: Names | null,
+): { readonly page: WrittenPage; readonly title: string | undefined } | null {
+  const { names, facts } = reading.profile;
+  const document = openDocument(reading, file);
+  const mods = document.ok ? descendants(document.root, 'mods')[0] : undefined;
+  const name = lastPart(file.path);
+  const parts = matchName(name, names.pageDocument) ?? matchName(name, names.absentPageDocument);
+  if (mods === undefined) {
+    const says = document.ok ? `It should hold MODS, but its first element is "${document.root.name}".` : document.says;
+    noteUnreadable(reading, file.path, says, document.ok ? null : document.line, known(parts ?? folder));
+    return null;
+  }
+  const place = { document: file.path };
+  const copies: WrittenCopy[] = [...differing(editionCopies(parts, 'file name', place), folder).filter((copy) => copy.fact !== 'title')];
+  const frame = parts?.get('frame');
+  if (frame !== undefined) copies.push({ fact: 'frame', source: 'file name', text: frame, place });
+  const film = lastPart(folderOf(folderOf(file.path)));
+  if (reading.profile.reelNumber.folderIsReelNumber && film !== '') copies.push({ fact: 'reel', source: 'folder name', text: film, place });
+  const { titleId, ...page } = readFacts(mods, facts.page);
+  return { page: { facts: page, structPosition: null, files: companionsOf(reading, file), copies, place }, title: titleId };
+}
+
+/** The files that stand beside a page document under its name, with the image's size where a MIX document gives it. A page known to be missing has none. */
+function companionsOf(reading: Reading, file: BatchFile): readonly DraftFile[] {
+  const { names, companions } = reading.profile;
+  const name = lastPart(file.path);
+  if (matchName(name, names.absentPageDocument) !== null) return [];
+  const folder = folderOf(file.path);
+  const stem = name.replace(/\.mods\.xml$/i, '');
+  const size = imageSize(reading, `${folder === '' ? '' : `${folder}/`}${stem}.mix.xml`);
+  return companions.map(({ use, ending }) =>
+    lookForFile(reading, folder, use, `${stem}${ending}`, use === 'image' ? { ...NO_IMAGE, ...size } : NO_IMAGE),
+  );
+}
+
+function imageSize(reading: Reading, path: string): { readonly width: number | null; readonly height: number | null } {
+  const file = reading.index.byKey.get(pathKey(path));
+  if (file === undefined) return { width: null, height: null };
+  const document = openDocument(reading, file);
+  if (!document.ok) {
+    noteUnreadable(reading, file.path, document.says, document.line);
+    return { width: null, height: null };
+  }
+  const first = (...candidates: readonly string[]): number | null => {
+    for (const candidate of candidates) {
+      const text = collapsed(descendants(document.root, candidate)[0]?.text ?? '');
+      if (/^\d{1,9}$/.test(text) && Number(text) > 0) return Number(text);
+    }
+    return null;
+  };
+  return { width: first('imageWidth', 'ImageWidth'), height: first('imageHeight', 'ImageLength') };
+}

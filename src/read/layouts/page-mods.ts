@@ -1,0 +1,133 @@
+import type { Profile } from '../../model/profile.js';
+import type { WrittenIssue, WrittenReel, WrittenReturn } from '../../model/written-return.js';
+import { readFacts } from '../fact-path.js';
+import { matchName } from '../name-pattern.js';
+import { type Reading, noteUnreadable, openDocument, settleFiles } from '../reading.js';
+import { type BatchFile, type BatchIndex, folderOf, lastPart, pathKey } from '../walk.js';
+import { type XmlElement, collapsed, descendants } from '../xml-tree.js';
+import { readEdition } from './edition-folder.js';
+import { looseFrames, targetCount } from './loose-files.js';
+
+/** Documents of this layout in a batch, by name: it has no other sign. */
+export interface PageModsFiles {
+  readonly editions: readonly BatchFile[];
+  readonly pages: readonly BatchFile[];
+  readonly films: readonly BatchFile[];
+}
+
+/** Sorts the documents of a batch by their names. A page document lies in no unmatched folder. */
+export function findPageMods(index: BatchIndex, profile: Profile): PageModsFiles {
+  const { names } = profile;
+  const found = { editions: [] as BatchFile[], pages: [] as BatchFile[], films: [] as BatchFile[] };
+  for (const file of index.files) {
+    const name = lastPart(file.path);
+    const folder = lastPart(folderOf(file.path));
+    if (!/\.xml$/i.test(name) || matchName(folder, names.unmatchedFolder) !== null) continue;
+    if (hasEnding(name, names.issueDocument)) found.editions.push(file);
+    else if (hasEnding(name, names.pageDocument)) found.pages.push(file);
+    else if (hasEnding(name, names.reelDocument)) found.films.push(file);
+  }
+  return found;
+}
+
+/** Whether a name ends as one of the patterns does after its last placeholder: a misspelt name is still the document it is. */
+function hasEnding(name: string, patterns: readonly string[]): boolean {
+  return patterns.some((pattern) => {
+    const ending = pattern.slice(pattern.lastIndexOf('}') + 1);
+    return ending !== '' && ending.toLowerCase() !== '.xml'
+      ? name.toLowerCase().endsWith(ending.toLowerCase())
+      : matchName(name, [pattern]) !== null;
+  });
+}
+
+/** Reads a return with one MODS document per page and edition, folders per film and edition, and one document per film. */
+export async function readPageMods(reading: Reading): Promise<WrittenReturn> {
+  const found = findPageMods(reading.index, reading.profile);
+  const issues: WrittenIssue[] = [];
+  for (const group of editionGroups(found)) issues.push(await readEdition(reading, group.edition, group.folder, group.pages));
+  const reels: WrittenReel[] = [];
+  for (const film of found.films) {
+    const reel = readFilm(reading, film);
+    if (reel !== null) reels.push(reel);
+    await reading.onDocument();
+  }
+  const loose = looseFrames(reading);
+  if (found.films.length === 0) reading.remarks.push('No film document was sent.');
+  return {
+    layout: 'page-mods',
+    batch: reading.index.name,
+    issues,
+    reels,
+    loose,
+    problems: reading.problems,
+    unchecked: settleFiles(reading),
+    remarks: reading.remarks,
+  };
+}
+
+interface EditionGroup {
+  readonly folder: string;
+  readonly edition: BatchFile | null;
+  readonly pages: readonly BatchFile[];
+}
+
+/** One group per edition document with the pages of its folder; pages of a folder without one form a group of their own. */
+function editionGroups(found: PageModsFiles): readonly EditionGroup[] {
+  const folders = new Map<string, { editions: BatchFile[]; pages: BatchFile[] }>();
+  const at = (file: BatchFile): { editions: BatchFile[]; pages: BatchFile[] } => {
+    const key = folderOf(file.path);
+    const group = folders.get(key) ?? { editions: [], pages: [] };
+    folders.set(key, group);
+    return group;
+  };
+  for (const file of found.editions) at(file).editions.push(file);
+  for (const file of found.pages) at(file).pages.push(file);
+  return [...folders.entries()]
+    .sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0))
+    .flatMap(([folder, { editions, pages }]) => {
+      if (editions.length <= 1) return [{ folder, edition: editions[0] ?? null, pages }];
+      // Several editions in one folder: each takes the pages whose names begin as its own does, the first takes the rest.
+      const left = new Set(pages);
+      const groups = editions.map((edition) => {
+        const stem = pathKey(edition.path).replace(/\.edition\.xml$/, '');
+        const own = pages.filter((page) => pathKey(page.path).startsWith(`${stem}-`));
+        for (const page of own) left.delete(page);
+        return { folder, edition, pages: own };
+      });
+      return groups.map((group, place) => (place === 0 ? { ...group, pages: [...group.pages, ...left] } : group));
+    });
+}
+
+function readFilm(reading: Reading, file: BatchFile): WrittenReel | null {
+  const document = openDocument(reading, file);
+  const folder = folderOf(file.path);
+  const name = matchName(lastPart(file.path), reading.profile.names.reelDocument)?.get('reel');
+  if (!document.ok) {
+    noteUnreadable(reading, file.path, document.says, document.line, { reel: name ?? null });
+    return null;
+  }
+  const place = { document: file.path };
+  const reelFacts = filmFacts(document.root, reading.profile.reelFacts);
+  const targets = targetCount(reading, folder);
+  return {
+    facts: readFacts(document.root, reading.profile.facts.reel),
+    reelFacts: targets === null ? reelFacts : [...reelFacts, { name: 'isoTargets', text: String(targets) }],
+    targets: [],
+    targetsListed: false,
+    copies: name === undefined ? [] : [{ fact: 'reel', source: 'file name', text: name, place }],
+    reelFolder: folder,
+    place,
+  };
+}
+
+function filmFacts(root: XmlElement, names: readonly string[]): readonly { readonly name: string; readonly text: string }[] {
+  const facts: { name: string; text: string }[] = [];
+  for (const name of names) {
+    const text = descendants(root, name)
+      .map((element) => collapsed(element.text))
+      .filter((part) => part !== '')
+      .join('; ');
+    if (text !== '') facts.push({ name, text });
+  }
+  return facts;
+}

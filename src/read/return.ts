@@ -1,0 +1,119 @@
+import { createHash } from 'node:crypto';
+import type { Profile } from '../model/profile.js';
+import type { WrittenReturn } from '../model/written-return.js';
+import { glanceAtRoot } from './kinds.js';
+import { countIssueMets, readIssueMets } from './layouts/issue-mets.js';
+import { findPageMods, readPageMods } from './layouts/page-mods.js';
+import type { Reading } from './reading.js';
+import { problem } from './reading.js';
+import { type BatchIndex, walkBatch } from './walk.js';
+
+/** How a return is to be read. */
+export interface ReadReturnOptions {
+  /** The profiles that may apply, in the order in which they are tried: the one asked for, or the built-in ones. */
+  readonly profiles: readonly Profile[];
+  /** Whether page text is read too. */
+  readonly readText: boolean;
+  /** Told now and then how many documents have been read. */
+  readonly onProgress?: (documents: number) => void;
+}
+
+/** A return as it was read, or the sentence that says why it could not be. */
+export type ReadReturn =
+  | {
+      readonly ok: true;
+      readonly written: WrittenReturn;
+      readonly profile: Profile;
+      readonly inputs: readonly { readonly role: string; readonly name: string; readonly sha256: string }[];
+    }
+  | { readonly ok: false; readonly says: string };
+
+/** Documents read between two pauses: often enough that a signal is answered at once. */
+const PAUSE_EVERY = 64;
+
+/** Reads what a vendor sent: one folder, or several of which a later one replaces documents of an earlier one. */
+export async function readReturn(folders: readonly string[], options: ReadReturnOptions): Promise<ReadReturn> {
+  const index = walkBatch(folders);
+  if ('refused' in index) return { ok: false, says: index.refused };
+  const choice = recognise(index, options.profiles);
+  if (choice === null) return { ok: false, says: notRecognised(index, options.profiles) };
+  let documents = 0;
+  const reading: Reading = {
+    index,
+    profile: choice.profile,
+    readText: options.readText,
+    problems: index.unreadable.map(({ path, says }) => problem('document-unreadable', says, { place: { document: path } })),
+    remarks: [choice.remark, ...index.remarks],
+    digests: [],
+    pageFiles: [],
+    onDocument: async () => {
+      documents += 1;
+      if (documents % PAUSE_EVERY !== 0) return;
+      options.onProgress?.(documents);
+      await new Promise((resolve) => {
+        setImmediate(resolve);
+      });
+    },
+  };
+  const written = choice.profile.layout === 'issue-mets' ? await readIssueMets(reading) : await readPageMods(reading);
+  return {
+    ok: true,
+    written,
+    profile: choice.profile,
+    inputs: [{ role: 'batch', name: index.name, sha256: batchDigest(reading.digests) }],
+  };
+}
+
+/** One digest for a batch: SHA-256 over a line `path NUL digest` for every document read, in the order of the paths. */
+function batchDigest(digests: Reading['digests']): string {
+  const lines = digests.map(({ path, sha256 }) => `${path}\0${sha256}\n`).sort();
+  return createHash('sha256').update(lines.join('')).digest('hex');
+}
+
+/** The first profile of whose layout the batch holds documents, and the sentence that says so. */
+function recognise(index: BatchIndex, profiles: readonly Profile[]): { readonly profile: Profile; readonly remark: string } | null {
+  const fitting = profiles.flatMap((profile) => {
+    const count = countDocuments(index, profile);
+    return count === 0 ? [] : [{ profile, count }];
+  });
+  const first = fitting[0];
+  if (first === undefined) return null;
+  const others = fitting.slice(1).filter(({ profile }) => profile.layout !== first.profile.layout);
+  const remark = `Read with the profile "${first.profile.name}": ${String(first.count)} documents of that layout were found.`;
+  const also = others.map(({ profile, count }) => ` ${String(count)} documents look like "${profile.name}" and were not read as such.`);
+  return { profile: first.profile, remark: remark + also.join('') };
+}
+
+function countDocuments(index: BatchIndex, profile: Profile): number {
+  if (profile.layout === 'page-mods') {
+    const { editions, pages, films } = findPageMods(index, profile);
+    return editions.length + pages.length + films.length;
+  }
+  return countIssueMets(index, profile);
+}
+
+/** How many XML files are looked at to say what a folder holds. */
+const LOOKED_AT = 50;
+
+function notRecognised(index: BatchIndex, profiles: readonly Profile[]): string {
+  const xml = index.files.filter((file) => /\.xml$/i.test(file.path));
+  const seen = new Map<string, number>();
+  for (const file of xml.slice(0, LOOKED_AT)) {
+    const glance = glanceAtRoot(file);
+    const kind =
+      glance === null
+        ? 'a file that is no XML'
+        : glance.type === ''
+          ? `<${glance.name}>`
+          : `<${glance.name} TYPE="${glance.type.slice(0, 80)}">`;
+    seen.set(kind, (seen.get(kind) ?? 0) + 1);
+  }
+  const what = [...seen.entries()].sort(([a], [b]) => (a < b ? -1 : 1)).map(([kind, count]) => `${String(count)} of ${kind}`);
+  const of = xml.length > LOOKED_AT ? `, of which the first ${String(LOOKED_AT)} are` : ':';
+  const holds =
+    xml.length === 0
+      ? `holds ${String(index.files.length)} files, none of them XML`
+      : `holds ${String(xml.length)} XML files${of} ${what.join(', ')}`;
+  const names = profiles.map((profile) => `"${profile.name}"`).join(' or ');
+  return `The layout of the batch "${index.name}" is not recognised: it ${holds}; no document is of the layout ${names}, which carry frame numbers. Check the folder, or describe the layout with --profile.`;
+}

@@ -1,0 +1,41 @@
+import { createHash } from 'node:crypto';
+import { decodeXml } from './decode.js';
+import { readFileBytes } from './file-bytes.js';
+import { type AdministrativeLeaf, passGate } from './xml-gate.js';
+import { buildTree, type XmlElement } from './xml-tree.js';
+
+/** A document that was read, or the sentence that says why it was not; the digest is of its bytes, null when they could not be had. */
+export type XmlDocument =
+  | {
+      readonly ok: true;
+      readonly sha256: string;
+      readonly root: XmlElement;
+      readonly leaves: readonly AdministrativeLeaf[];
+      readonly warnings: readonly string[];
+    }
+  | { readonly ok: false; readonly sha256: string | null; readonly says: string; readonly line: number | null };
+
+/**
+ * Reads one XML document from disk, once and strictly: regular file, size cap, encoding by its bytes, well-formed with namespaces,
+ * no DOCTYPE. `wanted` names the elements whose text is taken from administrative sections (METS amdSec), which the tree leaves out.
+ */
+export function readXml(path: string, wanted: ReadonlySet<string>, cap?: number): XmlDocument {
+  const file = readFileBytes(path, cap);
+  if (!file.ok) return { ok: false, sha256: null, says: file.says, line: null };
+  const sha256 = createHash('sha256').update(file.bytes).digest('hex');
+  if (file.bytes.length === 0) return { ok: false, sha256, says: 'It is empty.', line: null };
+  const decoded = decodeXml(file.bytes);
+  if (!decoded.ok) return { ok: false, sha256, says: decoded.says, line: null };
+  const gate = passGate(decoded.text, wanted);
+  if (!gate.ok) return { ok: false, sha256, says: gate.says, line: gate.line };
+  try {
+    return { ok: true, sha256, root: buildTree(decoded.text, gate.stopNames), leaves: gate.leaves, warnings: decoded.warnings };
+  } catch (error) {
+    return {
+      ok: false,
+      sha256,
+      says: `The XML parser refuses it: ${error instanceof Error ? error.message : 'no reason given'}.`,
+      line: null,
+    };
+  }
+}
