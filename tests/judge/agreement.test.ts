@@ -90,10 +90,10 @@ describe('the help', () => {
 
   it('names every field of the schema that a reader can set', () => {
     const resolved = resolveAgreement(null, {});
-    const fields = Object.entries(resolved).filter(([name]) => name !== 'format');
+    const fields = (Object.entries(resolved) as [string, unknown][]).filter(([name]) => name !== 'format');
     const names = fields.flatMap(([name, value]) => [
       name,
-      ...(Array.isArray(value) ? [] : typeof value === 'object' ? Object.keys(value) : []),
+      ...(Array.isArray(value) ? [] : typeof value === 'object' && value !== null ? Object.keys(value) : []),
     ]);
     for (const name of [...names, 'class', 'kind', 'deliver', 'includes', 'unitPrice']) expect(text).toMatch(new RegExp(`\\b${name}\\b`));
   });
