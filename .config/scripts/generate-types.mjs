@@ -16,26 +16,31 @@ const pathOf = (name) => join(root, 'src', 'model', `${name}.ts`);
 /** An object whose every property points into one definition and that requires none of them is that definition with every part optional. */
 function partialOf(schema) {
   if (schema.type !== 'object' || schema.required !== undefined || schema.properties === undefined) return null;
-  const targets = Object.entries(schema.properties).map(([key, value]) => /^#\/\$defs\/(\w+)\/properties\/(.+)$/.exec(value.$ref ?? '')?.slice(1, 3) ?? [null, key]);
-  const [first] = targets;
-  if (first === undefined || first[0] === null) return null;
-  const keys = Object.keys(schema.properties);
-  return targets.every(([name, key], at) => name === first[0] && key === keys[at]) ? first[0] : null;
+  const whole = new Set();
+  for (const [key, value] of Object.entries(schema.properties)) {
+    const [, definition, field] = /^(.*#\/\$defs\/\w+)\/properties\/(.+)$/.exec(value.$ref ?? '') ?? [];
+    whole.add(field === key ? definition : undefined);
+  }
+  const [only] = whole;
+  return whole.size === 1 && only !== undefined ? only : null;
 }
 
-/** The same schema with every reference replaced by the name of the type it means; names from other files are noted in `imports`. */
+/** Name of the type that a reference means; one from another file is noted in `imports`. */
+function nameOf(reference, imports) {
+  const [, file, name] = /^(?:https:\/\/reeltally\.example\/schemas\/([\w-]+)\/1)?#\/\$defs\/(\w+)$/.exec(reference) ?? [];
+  if (name === undefined) throw new Error(`Cannot name the type of ${reference}`);
+  if (file !== undefined) imports.set(name, file);
+  return name;
+}
+
+/** The same schema with every reference replaced by the name of the type it means; see nameOf. */
 function withNames(schema, imports) {
   if (Array.isArray(schema)) return schema.map((item) => withNames(item, imports));
   if (schema === null || typeof schema !== 'object') return schema;
   const { description } = schema;
   const partial = partialOf(schema);
-  if (partial !== null) return { description, tsType: `Partial<${partial}>` };
-  if (typeof schema.$ref === 'string') {
-    const [, file, name] = /^(?:https:\/\/reeltally\.example\/schemas\/([\w-]+)\/1)?#\/\$defs\/(\w+)$/.exec(schema.$ref) ?? [];
-    if (name === undefined) throw new Error(`Cannot name the type of ${schema.$ref}`);
-    if (file !== undefined) imports.set(name, file);
-    return { description, tsType: name };
-  }
+  if (partial !== null) return { description, tsType: `Partial<${nameOf(partial, imports)}>` };
+  if (typeof schema.$ref === 'string') return { description, tsType: nameOf(schema.$ref, imports) };
   const { propertyNames, ...rest } = schema;
   return Object.fromEntries(Object.entries(rest).map(([key, value]) => [key, withNames(value, imports)]));
 }
@@ -86,7 +91,14 @@ function format(source, path) {
   return stdout;
 }
 
-const check = process.argv.includes('--check');
+/** `--print NAME` shows the types of a schema whose model is written by hand, for the test that compares the two. */
+const [, , option, printed] = process.argv;
+if (option === '--print') {
+  process.stdout.write(await typesOf(printed));
+  process.exit();
+}
+
+const check = option === '--check';
 for (const name of names) {
   const text = await typesOf(name);
   const current = readFileSync(pathOf(name), 'utf8');

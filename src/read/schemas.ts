@@ -4,6 +4,7 @@ import ajvFormats from 'ajv-formats';
 import type { Agreement } from '../model/agreement.js';
 import type { CollationRecord } from '../model/collation-record.js';
 import type { Findings } from '../model/findings.js';
+import type { OwnProfile } from '../model/profile.js';
 import type { Rulings } from '../model/rulings.js';
 
 /** The published file formats and what each holds. */
@@ -11,6 +12,7 @@ export interface JsonKinds {
   readonly agreement: Agreement;
   readonly 'collation-record': CollationRecord;
   readonly findings: Findings;
+  readonly profile: OwnProfile;
   readonly rulings: Rulings;
 }
 
@@ -21,6 +23,7 @@ export const kindNames: Readonly<Record<JsonKind, string>> = {
   agreement: 'an agreement',
   'collation-record': 'a collation record',
   findings: 'a saved result',
+  profile: 'a profile',
   rulings: 'a list of rulings',
 };
 
