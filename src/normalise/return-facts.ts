@@ -46,7 +46,7 @@ export function otherReelNumbers(number: string, profile: Profile): readonly str
   const suffix = profile.reelNumber.supplierSuffix;
   if (suffix === null || suffix.length >= number.length) return [];
   const end = number.slice(-suffix.length);
-  const fits = [...suffix.toLowerCase()].every((wanted, at) => (wanted === '#' ? /\d/.test(end.charAt(at)) : end.charAt(at) === wanted));
+  const fits = Array.from(suffix.toLowerCase()).every((wanted, at) => (wanted === '#' ? /\d/.test(end.charAt(at)) : end.charAt(at) === wanted));
   return fits ? [number.slice(0, -suffix.length)] : [];
 }
 

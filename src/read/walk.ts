@@ -106,7 +106,7 @@ function readFolder(path: string): readonly Entry[] {
     readonly name: unknown;
   })[];
   const read = entries.map((entry) => {
-    const bytes = Buffer.isBuffer(entry.name) ? entry.name : Buffer.from(String(entry.name));
+    const bytes = Buffer.isBuffer(entry.name) ? entry.name : Buffer.from(entry.name);
     const name = bytes.toString('utf8');
     return { name, isUtf8: Buffer.from(name, 'utf8').equals(bytes), kind: kindOf(entry) };
   });

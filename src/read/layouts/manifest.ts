@@ -63,8 +63,8 @@ export function resolveEntries(
     const direct = resolveHref(folderOf(entry.manifest), entry.path);
     const exact = direct.safe ? tails.get(pathKey(withoutMark(direct.path))) : undefined;
     const document = exact ?? longestTail(entry.path, tails);
-    const earlier = document === undefined || document === null ? undefined : found.get(document);
-    if (document === undefined || document === null) reading.problems.push(missing(entry));
+    const earlier = document === null ? undefined : found.get(document);
+    if (document === null) reading.problems.push(missing(entry));
     else if (earlier !== undefined) reading.problems.push(listedTwice(entry, earlier));
     else {
       found.set(document, entry);
@@ -79,16 +79,16 @@ export function resolveEntries(
 /** Every tail of every document's path, with the document that it means; null where it means several. */
 function tailIndex(documents: readonly string[]): ReadonlyMap<string, string | null> {
   const tails = new Map<string, string | null>();
+  const whole = new Set(documents.map(pathKey));
   for (const document of documents) {
     const parts = pathKey(document).split('/');
-    for (let from = 0; from < parts.length; from += 1) {
+    for (let from = 1; from < parts.length; from += 1) {
       const tail = parts.slice(from).join('/');
       // A whole path goes before the same text as the tail of a longer one.
-      if (from === 0) tails.set(tail, document);
-      else if (!tails.has(tail)) tails.set(tail, document);
-      else if (tails.get(tail) !== document && !documents.includes(tail)) tails.set(tail, null);
+      if (!whole.has(tail)) tails.set(tail, tails.has(tail) ? null : document);
     }
   }
+  for (const document of documents) tails.set(pathKey(document), document);
   return tails;
 }
 
