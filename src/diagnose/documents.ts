@@ -1,0 +1,199 @@
+import type { Difference } from '../model/difference.js';
+import { type Candidate, candidate } from './candidate.js';
+import { counted, draft, frameName, framesInWords, issueName, rangeOf, type FindingDraft } from './draft.js';
+import { groupBy, idsOf, inFilmOrder } from './runs.js';
+import { pairOf, recordFrame, recordReelOf, returnFrame, returnIssueOf, type Scene } from './scene.js';
+import { capital } from './shifts.js';
+import type { PairRef } from '../model/difference.js';
+
+/** The places of the return's frames, by reel and frame. */
+function pairsByRef(scene: Scene): Map<string, PairRef> {
+  const found = new Map<string, PairRef>();
+  scene.alignments.forEach((alignment, a) => {
+    alignment.pairs.forEach((pair, p) => {
+      if (pair.returned !== null) found.set(`${String(pair.returned.reel)}:${String(pair.returned.frame)}`, { alignment: a, pair: p });
+    });
+  });
+  return found;
+}
+
+/** What no cause explains of documents and files: one finding per document, per fact of an issue, or per run of frames. */
+export function plainDocuments(scene: Scene, left: readonly Difference[]): Candidate[] {
+  const at = pairsByRef(scene);
+  const refOf = (difference: Difference): PairRef[] => {
+    if (difference.pairs.length > 0) return [...difference.pairs];
+    const ref = difference.ref === null ? undefined : at.get(`${String(difference.ref.reel)}:${String(difference.ref.frame)}`);
+    return ref === undefined ? [] : [ref];
+  };
+  return [
+    ...left.filter((one) => one.field === 'document').map((one) => problem(scene, one)),
+    ...copies(scene, left.filter((one) => one.field === 'copy'), refOf),
+    ...files(scene, left.filter((one) => one.field === 'file'), refOf),
+    ...left.filter((one) => one.field === 'digest').map((one) => sameImage(scene, one, refOf(one))),
+    ...targets(scene, left.filter((one) => one.field === 'target')),
+    ...left.filter((one) => one.field === 'reel-fact' || one.field === 'count').map((one) => reelFact(scene, one)),
+  ];
+}
+
+function problem(scene: Scene, difference: Difference): Candidate {
+  const found = difference.problem === null ? undefined : scene.returned.problems[difference.problem];
+  return candidate(
+    draft(scene, {
+      about: [],
+      explains: [difference.id],
+      code: found?.code ?? 'document-unreadable',
+      cause: 'vendor-metadata',
+      reel: found?.reel ?? null,
+      at: null,
+      frames: null,
+      count: 1,
+      title: found?.title ?? null,
+      date: found?.date ?? null,
+      edition: found?.edition ?? null,
+      field: found?.field ?? 'document',
+      collation: found?.collation ?? null,
+      return: found?.returned ?? null,
+      says: found?.says ?? '',
+      instruction: found?.instruction ?? null,
+      places: found === undefined ? [] : [found.place],
+    }),
+  );
+}
+
+function copies(scene: Scene, list: readonly Difference[], refOf: (difference: Difference) => PairRef[]): Candidate[] {
+  const groups = groupBy(list, (difference) => `${difference.about ?? ''}|${String(difference.returnIssue)}`);
+  return [...groups.values()].map((differences) => {
+    const first = differences[0];
+    const [fact, ...source] = (first?.about ?? '').split(' ');
+    const from = source.join(' ');
+    const manifest = from.startsWith('manifest');
+    const refs = inFilmOrder(differences.flatMap(refOf));
+    const frame = first?.ref !== null;
+    const document = first?.returnIssue ?? null;
+    const name = issueName(scene, document, 'return');
+    const readings = differences.length === 1 || !frame ? `${first?.returned ?? '?'} instead of ${first?.collation ?? '?'}` : `${counted(differences.length, 'other reading')} (first: ${first?.returned ?? '?'} instead of ${first?.collation ?? '?'})`;
+    const where = frame && refs.length > 0 ? ` on ${framesInWords(rangeOf(scene, refs).frames)}` : '';
+    const others = first?.returnIssue == null ? [] : (returnIssueOf(scene, first.returnIssue)?.copies ?? []).filter((copy) => copy.fact === fact);
+    const place = others.find((copy) => copy.source === from)?.place;
+    return candidate(
+      draft(scene, {
+        about: frame ? refs : [],
+        returnIssue: document,
+        explains: idsOf(differences),
+        code: manifest ? 'manifest-disagrees' : 'documents-disagree',
+        cause: 'vendor-metadata',
+        ...(frame ? {} : { at: null, frames: null, count: 1 }),
+        field: fact ?? null,
+        collation: first?.collation ?? null,
+        return: first?.returned ?? null,
+        says: `Of ${name}${where}, the ${from} gives the ${factName(fact)} as ${readings}, which the document itself says and the record agrees with.`,
+        instruction: `Correct the ${factName(fact)} in the ${from}${where}${differences.length === 1 || !frame ? ` to ${first?.collation ?? '?'}` : ''}.`,
+        ...(place === undefined ? {} : { places: [place] }),
+      }),
+    );
+  });
+}
+
+function factName(fact: string | undefined): string {
+  if (fact === 'frame') return 'frame number';
+  if (fact === 'reel') return 'reel number';
+  if (fact === 'order') return 'page order';
+  if (fact === 'page') return 'page number';
+  return fact === 'editionLabel' ? 'edition label' : (fact ?? 'fact');
+}
+
+function files(scene: Scene, list: readonly Difference[], refOf: (difference: Difference) => PairRef[]): Candidate[] {
+  const groups = groupBy(list, (difference) => `${difference.about ?? ''}|${difference.collation ?? ''}|${String(difference.returnIssue)}`);
+  return [...groups.values()].map((differences) => {
+    const first = differences[0];
+    const refs = inFilmOrder(differences.flatMap(refOf));
+    const names = differences.slice(0, 4).map((difference) => difference.returned ?? '?');
+    const more = differences.length > 4 ? ` and ${String(differences.length - 4)} more` : '';
+    const how = first?.about === 'missing' ? 'not in the batch' : first?.about === 'empty' ? 'empty' : first?.about === 'none' ? 'not named at all' : 'outside the batch, where nothing is read';
+    const plural = differences.length > 1;
+    return candidate(
+      draft(scene, {
+        about: refs,
+        returnIssue: first?.returnIssue ?? null,
+        explains: idsOf(differences),
+        code: 'file-missing',
+        cause: 'vendor-metadata',
+        field: 'file',
+        collation: `${first?.collation ?? ''} file`,
+        return: `${names.join(', ')}${more}`,
+        says: `The ${first?.collation ?? ''} ${plural ? 'files' : 'file'} ${names.join(', ')}${more} of ${issueName(scene, first?.returnIssue ?? null, 'return')} ${plural ? 'are' : 'is'} ${how}.`,
+        instruction: `Deliver ${names.join(', ')}${more}${first?.about === 'unsafe' ? ' inside the batch, and name them without a path that leaves it' : ''}.`,
+      }),
+    );
+  });
+}
+
+function sameImage(scene: Scene, difference: Difference, refs: readonly PairRef[]): Candidate {
+  const first = refs[0];
+  const name = first === undefined ? '?' : frameName(recordFrame(scene, first) ?? returnFrame(scene, first));
+  const pages = first !== undefined && pairOf(scene, first).record !== null && recordFrame(scene, first)?.deliver === true;
+  const statement: Partial<FindingDraft> & { about: readonly PairRef[]; explains: number[] } = { about: refs, explains: [difference.id] };
+  return candidate(
+    draft(scene, {
+      ...statement,
+      code: 'same-image-twice',
+      cause: 'vendor-image',
+      field: 'image',
+      collation: `frames ${difference.collation ?? '?'} and ${name} are two pictures`,
+      return: `one ${difference.about ?? 'image'} file for both`,
+      says: `Frames ${difference.collation ?? '?'} and ${name} carry the same image: the return's own digests of the ${difference.about ?? 'image'} files are equal.`,
+      instruction: `Replace the image of frame ${name} (or of ${difference.collation ?? '?'}) by its own.`,
+      evidence: [`Digest of both files: ${difference.returned ?? '?'}.`],
+      rescan: 'yes',
+      billable: pages ? [{ class: 'page', change: 0 }] : [],
+    }),
+  );
+}
+
+function targets(scene: Scene, list: readonly Difference[]): Candidate[] {
+  const groups = groupBy(list, (difference) => `${String(difference.pairs[0]?.alignment ?? '')}|${difference.collation ?? ''}`);
+  return [...groups.values()].map((differences) => {
+    const refs = inFilmOrder(differences.flatMap((difference) => [...difference.pairs]));
+    const words = framesInWords(rangeOf(scene, refs).frames);
+    const listed = differences[0]?.collation === 'listed';
+    const reel = refs[0] === undefined ? '' : (recordReelOf(scene, refs[0])?.text ?? '');
+    return candidate(
+      draft(scene, {
+        about: refs,
+        explains: idsOf(differences),
+        code: listed ? 'target-not-listed' : 'not-ordered',
+        cause: 'vendor-metadata',
+        field: 'target',
+        collation: differences[0]?.collation ?? null,
+        return: differences[0]?.returned ?? null,
+        says: listed ? `${capital(counted(refs.length, 'target'))} of reel ${reel} (${words}) ${refs.length === 1 ? 'is' : 'are'} not listed in the return.` : `${capital(counted(refs.length, 'target'))} of reel ${reel} (${words}) ${refs.length === 1 ? 'is' : 'are'} listed, which the agreement leaves out.`,
+        instruction: listed ? `List the ${refs.length === 1 ? 'target' : 'targets'} on ${words} in the reel's document.` : `Take the ${refs.length === 1 ? 'target' : 'targets'} on ${words} out of the reel's document.`,
+      }),
+    );
+  });
+}
+
+function reelFact(scene: Scene, difference: Difference): Candidate {
+  const reel = difference.ref === null ? undefined : scene.returned.reels[difference.ref.reel];
+  const count = difference.field === 'count';
+  return candidate(
+    draft(scene, {
+      about: [],
+      explains: [difference.id],
+      code: count ? 'count-disagrees' : 'reel-facts-differ',
+      cause: 'vendor-metadata',
+      reel: reel?.text ?? null,
+      at: null,
+      frames: null,
+      count: 1,
+      field: difference.about,
+      collation: difference.collation,
+      return: difference.returned,
+      says: count
+        ? `Reel ${reel?.text ?? '?'}: the return states ${difference.returned ?? '?'} pictures; the record has ${difference.collation ?? '?'} frames.`
+        : `Reel ${reel?.text ?? '?'}: the ${difference.about ?? 'fact'} is ${difference.returned ?? '?'} in the return and ${difference.collation ?? '?'} in the record.`,
+      instruction: count ? `Count the pictures of reel ${reel?.text ?? '?'} again and correct the number.` : `Correct the ${difference.about ?? 'fact'} of reel ${reel?.text ?? '?'} to ${difference.collation ?? '?'}.`,
+      places: reel === undefined ? [] : [reel.place],
+    }),
+  );
+}

@@ -1,0 +1,51 @@
+import type { Policies } from '../model/agreement.js';
+import type { Alignment } from '../model/alignment.js';
+import type { Difference } from '../model/difference.js';
+import type { Side } from '../model/film.js';
+import { absences } from './absences.js';
+import { type Candidate, cheapestCauses } from './candidate.js';
+import { plainDocuments } from './documents.js';
+import type { FindingDraft } from './draft.js';
+import { identity, plainIssueFacts } from './identity.js';
+import { frameOrder } from './order.js';
+import { pages, plainPages } from './pages.js';
+import { single } from './plain.js';
+import { presence } from './presence.js';
+import { type Scene, setScene } from './scene.js';
+import { shifts } from './shifts.js';
+import { takes } from './takes.js';
+
+export type { FindingDraft } from './draft.js';
+
+/** Causes in the order in which they are proposed; where two save the same, the earlier one is taken. */
+const CAUSES: readonly ((scene: Scene) => Candidate[])[] = [frameOrder, takes, shifts, identity, presence, pages, absences];
+
+/** Kinds of single findings for what no cause explains. */
+const PLAIN: readonly ((scene: Scene, left: readonly Difference[]) => Candidate[])[] = [plainIssueFacts, plainPages, plainDocuments];
+
+/** Turns differences into findings: every difference is explained by exactly one finding, and the set of causes is the cheapest found. */
+export function diagnose(
+  alignments: readonly Alignment[],
+  compared: { readonly differences: readonly Difference[]; readonly meetings: Scene['meetings'] },
+  record: Side,
+  returned: Side,
+  policies: Policies,
+): FindingDraft[] {
+  const { differences, meetings } = compared;
+  const scene = setScene({ record, returned, alignments, differences, meetings, policies });
+  const { chosen, left } = cheapestCauses(
+    CAUSES.flatMap((cause) => cause(scene)),
+    differences.map((difference) => difference.id),
+  );
+  const remaining = new Set(left);
+  const found = [...chosen];
+  for (const plain of PLAIN) {
+    const open = differences.filter((difference) => remaining.has(difference.id));
+    for (const entry of plain(scene, open)) {
+      found.push(entry.draft);
+      for (const id of entry.draft.explains) remaining.delete(id);
+    }
+  }
+  for (const difference of differences) if (remaining.has(difference.id)) found.push(single(scene, difference).draft);
+  return found;
+}
