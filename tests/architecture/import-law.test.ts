@@ -33,6 +33,17 @@ describe('the rooms of src', () => {
     expect(silent.flatMap(({ path, source }) => outsideWorld(source).map((name) => `${path}: ${name}`))).toEqual([]);
   });
 
+  it('stand in DEVELOPERS.md as they do in the table', () => {
+    const text = readFileSync(fileURLToPath(new URL('../../DEVELOPERS.md', import.meta.url)), 'utf8');
+    const block = text.slice(text.indexOf('<!-- rooms -->'), text.indexOf('<!-- end rooms -->'));
+    const names = (cell: string | undefined): readonly string[] => (cell === '–' ? [] : (cell ?? '').split(', '));
+    const rows = [...block.matchAll(/^\| `([^`]+)` \| [^|]+ \| ([^|]+) \| ([^|]+) \|$/gm)];
+    const written = Object.fromEntries(
+      rows.map(([, room, rooms, packages]) => [room ?? '', { rooms: names(rooms), packages: names(packages) }] as const),
+    );
+    expect(written).toEqual(law);
+  });
+
   it('keep demo out of every room but cli', () => {
     expect(Object.keys(law).filter((room) => law[room]?.rooms.includes('demo'))).toEqual(['cli']);
   });

@@ -34,6 +34,7 @@ export const law: Readonly<Record<string, RoomLaw>> = {
   read: {
     rooms: ['model'],
     packages: [
+      'node:buffer',
       'node:fs',
       'node:path',
       'node:url',

@@ -1,0 +1,11 @@
+export type * from './model/agreement.js';
+export type * from './model/alignment.js';
+export type * from './model/collation-record.js';
+export type * from './model/difference.js';
+export type * from './model/film.js';
+export type * from './model/findings.js';
+export type * from './model/profile.js';
+export type * from './model/rulings.js';
+export type * from './model/verification.js';
+export { PROFILES as profiles } from './profiles/index.js';
+export { FORMATS as formats, type FormatName, type RenderOptions, type Report, render } from './report/index.js';
