@@ -10,6 +10,8 @@ export function compareFrames(at: number, alignment: Alignment, record: Side, re
   const drafts: Draft[] = [];
   const reel = alignment.recordReel === null ? undefined : record.reels[alignment.recordReel];
   const numbers = reel === undefined ? [] : expectedNumbers(reel, policies);
+  // a reel that only one side has was not compared; that is said as such, not frame by frame
+  if (reel === undefined || alignment.pairs.every((pair) => pair.returned === null)) return drafts;
   const lastShown = alignment.pairs.findLastIndex((pair) => pair.slot);
   alignment.pairs.forEach((pair, index) => {
     const pairs = [{ alignment: at, pair: index }];

@@ -7,6 +7,8 @@ import { pairOf, recordFrame, recordIssueOf, recordReelOf, returnFrame, returnIs
 export type FindingDraft = Omit<Finding, 'id' | 'severity' | 'ruling' | 'answer' | 'status'> & {
   /** Ids of the differences that it explains. */
   readonly explains: readonly number[];
+  /** Pairs of frames that it names. */
+  readonly about: readonly PairRef[];
   /** How many pages one constant renumbering mends: they weigh as one. */
   readonly constant: boolean;
 };
@@ -83,6 +85,7 @@ export function draft(scene: Scene, statement: Statement): FindingDraft {
     rescan: 'no',
     billable: [],
     constant: false,
+    about,
     ...given,
   };
 }

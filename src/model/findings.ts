@@ -174,6 +174,8 @@ export interface ResultFrame {
   readonly frame: string | null;
   /** The return's frame number, or null. */
   readonly returned: string | null;
+  /** What the return has in this place: a page, a listed target, a frame delivered outside any issue; null where it shows no frame. */
+  readonly returnedKind: 'page' | 'target' | 'unmatched' | null;
   /** What came of comparing. */
   readonly state: 'agrees' | 'differs' | 'record-only' | 'return-only' | 'not-compared';
   /** What the frame is. */

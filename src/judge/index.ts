@@ -1,0 +1,101 @@
+import { codeEntry } from '../catalogue/codes.js';
+import { CODES } from '../catalogue/codes.js';
+import type { ResolvedAgreement } from '../model/agreement.js';
+import type { Alignment } from '../model/alignment.js';
+import type { Difference } from '../model/difference.js';
+import type { Side } from '../model/film.js';
+import type { CatalogueEntry, Finding, Severity, Unchecked } from '../model/findings.js';
+import type { Ruling } from '../model/rulings.js';
+import { withIds } from './ids.js';
+import { SEVERITIES } from './verdict.js';
+
+/** What diagnosis hands over: a finding before it has a name, a severity and a ruling, and what it explains and names. */
+export type Diagnosed = Omit<Finding, 'id' | 'severity' | 'ruling' | 'answer' | 'status'> & {
+  readonly explains: readonly number[];
+  readonly about: readonly { readonly alignment: number; readonly pair: number }[];
+  readonly constant: boolean;
+};
+
+/** A finding with its severity, name and ruling; worst first, then in film order. */
+export type Judged = Finding & Pick<Diagnosed, 'explains' | 'about' | 'constant'>;
+
+/** Gives each finding the agreement's severity, a lasting name and the library's ruling, and orders them. Rulings without a finding come back as sentences. */
+export function judgeFindings(drafts: readonly Diagnosed[], agreement: ResolvedAgreement, rulings: readonly Ruling[]): { readonly findings: readonly Judged[]; readonly stale: readonly string[] } {
+  const named = withIds(drafts).map((draft): Judged => {
+    const ruling = rulings.findLast((entry) => entry.finding === draft.id);
+    return {
+      ...draft,
+      severity: severityOf(draft.code, agreement),
+      ruling: ruling === undefined ? null : { decision: ruling.decision, note: ruling.note, by: ruling.by, on: ruling.on },
+      answer: null,
+    };
+  });
+  const findings = named
+    .map((finding, index) => ({ finding, index, at: finding.about[0] ?? { alignment: Number.MAX_SAFE_INTEGER, pair: 0 } }))
+    .sort((a, b) => rank(a.finding.severity) - rank(b.finding.severity) || a.at.alignment - b.at.alignment || a.at.pair - b.at.pair || a.index - b.index)
+    .map(({ finding }) => finding);
+  const known = new Set(findings.map((finding) => finding.id));
+  const stale = rulings.filter((ruling) => !known.has(ruling.finding)).map((ruling) => `The ruling on ${ruling.finding} (${ruling.decision}, ${ruling.by} on ${ruling.on}) meets no finding any more.`);
+  return { findings, stale };
+}
+
+function rank(severity: Severity): number {
+  return SEVERITIES.indexOf(severity);
+}
+
+function severityOf(code: string, agreement: ResolvedAgreement): Severity {
+  return agreement.severities[code] ?? codeEntry(code)?.severity ?? 'major';
+}
+
+/** What was not compared: whole reels, facts that the record itself calls uncertain, and what reading could not look at. */
+export function uncheckedOf(alignments: readonly Alignment[], record: Side, returned: Side, agreement: ResolvedAgreement): Unchecked[] {
+  const pairing = agreement.required.includes('pairing');
+  const reels = alignments.flatMap((alignment): Unchecked[] => {
+    if (alignment.pairs.some((pair) => pair.record !== null && pair.returned !== null)) return [];
+    if (alignment.recordReel === null) {
+      const reel = returned.reels[alignment.returnReels[0] ?? -1];
+      return reel === undefined || reel.frames.length === 0
+        ? []
+        : [{ what: `reel ${reel.text} of the return`, why: 'the collation record has no such reel', frames: null, required: pairing }];
+    }
+    const reel = record.reels[alignment.recordReel];
+    return reel === undefined || !reel.frames.some((frame) => frame.deliver)
+      ? []
+      : [{ what: `reel ${reel.text} of the record`, why: 'nothing of it is in this batch', frames: null, required: pairing }];
+  });
+  const uncertain = record.issues.filter((issue) => issue.date?.uncertain === true);
+  const dates: Unchecked[] = uncertain.map((issue) => ({
+    what: `the date ${issue.date?.text ?? ''} of ${issue.title ?? 'an issue'}`,
+    why: 'the record itself calls it uncertain',
+    frames: null,
+    required: false,
+  }));
+  const reading = [...record.unchecked, ...returned.unchecked].map((entry) => ({ ...entry, frames: null }));
+  return [...reels, ...dates, ...reading];
+}
+
+/** Ids of the findings that name a pair or explain a difference there, by `alignment:pair`, in the order of the findings. */
+export function findingsByPair(findings: readonly Judged[], differences: readonly Difference[]): Map<string, string[]> {
+  const found = new Map<string, string[]>();
+  for (const finding of findings) {
+    const refs = [...finding.about, ...finding.explains.flatMap((id) => differences[id]?.pairs ?? [])];
+    for (const key of new Set(refs.map((ref) => `${String(ref.alignment)}:${String(ref.pair)}`))) {
+      const list = found.get(key);
+      if (list === undefined) found.set(key, [finding.id]);
+      else list.push(finding.id);
+    }
+  }
+  return found;
+}
+
+/** The finding as it is saved, without what only judging needs. */
+export function plainFinding(judged: Judged): Finding {
+  const { explains: _explains, about: _about, constant: _constant, ...finding } = judged;
+  return finding;
+}
+
+/** The catalogue entries that a result needs to explain itself. */
+export function catalogueFor(findings: readonly Finding[]): CatalogueEntry[] {
+  const used = new Set(findings.map((finding) => finding.code));
+  return CODES.filter((entry) => used.has(entry.code)).map((entry) => ({ ...entry }));
+}

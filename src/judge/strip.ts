@@ -1,0 +1,57 @@
+import type { Alignment } from '../model/alignment.js';
+import type { Frame, Side } from '../model/film.js';
+import type { ResultFrame, ResultReel } from '../model/findings.js';
+
+/** Ids of the findings that name a pair, by `alignment:pair`. */
+export type FindingsAt = ReadonlyMap<string, readonly string[]>;
+
+/** Every reel of the record as a strip of frames in film order, with what the return has in each place. */
+export function strips(alignments: readonly Alignment[], record: Side, returned: Side, findingsAt: FindingsAt): ResultReel[] {
+  const byRecord = [...alignments.entries()].sort(([, a], [, b]) => (a.recordReel ?? Number.MAX_SAFE_INTEGER) - (b.recordReel ?? Number.MAX_SAFE_INTEGER));
+  return byRecord.map(([at, alignment]) => {
+    const reel = alignment.recordReel === null ? undefined : record.reels[alignment.recordReel];
+    const compared = reel !== undefined && alignment.pairs.some((pair) => pair.returned !== null);
+    const frames = alignment.pairs.map((pair, p): ResultFrame => {
+      const mine = pair.record === null ? undefined : reel?.frames[pair.record];
+      const theirs = pair.returned === null ? undefined : returned.reels[pair.returned.reel]?.frames[pair.returned.frame];
+      const findings = findingsAt.get(`${String(at)}:${String(p)}`) ?? [];
+      return describe(mine, theirs, pair.exposure, record, returned, stateOf(mine, theirs, pair.slot, compared, findings), findings);
+    });
+    const number = reel?.text ?? returned.reels[alignment.returnReels[0] ?? -1]?.text ?? '';
+    const absent = record.absences
+      .filter((absence) => absence.reel === null ? alignment.recordReel === 0 : absence.reel === number)
+      .map((absence) => ({ title: absence.title, date: absence.date?.text ?? null, edition: absence.edition, page: absence.page, published: absence.published }));
+    return { number, absent, frames };
+  });
+}
+
+function stateOf(mine: Frame | undefined, theirs: Frame | undefined, slot: boolean, compared: boolean, findings: readonly string[]): ResultFrame['state'] {
+  if (!compared) return 'not-compared';
+  if (mine === undefined) return 'return-only';
+  if (!slot && theirs === undefined) return findings.length > 0 ? 'record-only' : 'not-compared';
+  return findings.length > 0 ? 'differs' : 'agrees';
+}
+
+function describe(mine: Frame | undefined, theirs: Frame | undefined, exposure: number | null, record: Side, returned: Side, state: ResultFrame['state'], findings: readonly string[]): ResultFrame {
+  const frame = mine ?? theirs;
+  const issue = mine?.issue != null ? record.issues[mine.issue] : theirs?.issue != null ? returned.issues[theirs.issue] : undefined;
+  return {
+    frame: mine?.frame?.text ?? null,
+    returned: theirs?.frame?.text ?? (exposure === null ? null : String(exposure)),
+    returnedKind: theirs === undefined ? null : theirs.kind === 'page' || theirs.kind === 'target' ? theirs.kind : 'unmatched',
+    state,
+    kind: frame?.kind ?? 'other',
+    deliver: mine?.deliver ?? false,
+    title: issue?.title ?? null,
+    date: issue?.date?.text ?? null,
+    edition: issue === undefined ? null : (issue.edition ?? 1),
+    section: frame?.section ?? null,
+    page: frame?.page ?? null,
+    order: frame?.order ?? null,
+    condition: mine?.condition ?? [],
+    sourceReel: mine?.sourceReel ?? null,
+    duplicateOf: mine?.duplicateOf == null ? null : mine.duplicateOf.reel === null ? mine.duplicateOf.frame : `${mine.duplicateOf.reel}:${mine.duplicateOf.frame}`,
+    files: (theirs?.files ?? []).flatMap((file) => (file.path === null ? [] : [{ use: file.use, path: file.path }])),
+    findings,
+  };
+}

@@ -1,0 +1,76 @@
+import type { ResolvedAgreement } from '../model/agreement.js';
+import type { Decision, Finding, Severity, Unchecked } from '../model/findings.js';
+
+/** A finding as it is weighed; a constant renumbering weighs as one page however many frames it touches. */
+type Weighed = Finding & { readonly constant: boolean };
+
+export const SEVERITIES: readonly Severity[] = ['critical', 'major', 'minor', 'note'];
+
+/** The decision and the sentences that give its reasons, in the order of contract: rework, cannot decide, corrections, accept. */
+export function verdictOf(
+  findings: readonly Weighed[],
+  unchecked: readonly Unchecked[],
+  agreement: ResolvedAgreement,
+  deliveredPages: number,
+): { readonly decision: Decision; readonly reasons: readonly string[] } {
+  const counting = findings.filter((finding) => counts(finding));
+  const vendors = counting.filter((finding) => finding.cause !== 'collation');
+  const reasons: string[] = [];
+  const critical = vendors.filter((finding) => finding.severity === 'critical');
+  if (critical.length > 0) reasons.push(`${amount(critical.length, 'critical finding')}: ${codes(critical)}.`);
+  const rescans = vendors.filter((finding) => finding.rescan === 'yes' && finding.severity !== 'note');
+  if (rescans.length > 0) reasons.push(`${amount(rescans.length, 'finding')} may need a rescan: ${codes(rescans)}.`);
+  const major = vendors.filter((finding) => finding.severity === 'major');
+  const majorPages = pagesUnder(major);
+  if (majorPages > agreement.tolerances.majorShare * deliveredPages) {
+    reasons.push(`Major findings touch ${share(majorPages, deliveredPages)}, more than the ${percent(agreement.tolerances.majorShare)} agreed.`);
+  }
+  if (reasons.length > 0) return { decision: 'return-for-rework', reasons };
+  const missing = unchecked.filter((entry) => entry.required);
+  for (const entry of missing) reasons.push(`A required check was not made: ${entry.what} (${entry.why}).`);
+  const own = counting.filter((finding) => finding.cause === 'collation' && finding.ruling === null && (finding.severity === 'critical' || finding.severity === 'major'));
+  if (own.length > 0) reasons.push(`${amount(own.length, 'finding')} may be the record's own mistake and ${own.length === 1 ? 'needs' : 'need'} a ruling: ${codes(own)}.`);
+  if (reasons.length > 0) return { decision: 'cannot-decide', reasons };
+  if (major.length > 0) reasons.push(`${amount(major.length, 'major finding')} to be corrected: ${codes(major)}.`);
+  const minor = vendors.filter((finding) => finding.severity === 'minor');
+  const minorPages = pagesUnder(minor);
+  if (minorPages > agreement.tolerances.minorShare * deliveredPages) {
+    reasons.push(`Minor findings touch ${share(minorPages, deliveredPages)}, more than the ${percent(agreement.tolerances.minorShare)} agreed.`);
+  }
+  if (reasons.length > 0) return { decision: 'accept-with-corrections', reasons };
+  const notes = findings.length - counting.length;
+  return {
+    decision: 'accept',
+    reasons: [
+      findings.length === 0 ? 'The return agrees with the collation record.' : counting.length === 0 ? `Nothing that counts: ${amount(notes, 'finding')} for information.` : `${amount(counting.length, 'finding')} within what is agreed.`,
+    ],
+  };
+}
+
+/** Film irregularities and notes do not count, and what was ruled accepted or the record's mistake no longer does. */
+export function counts(finding: Finding): boolean {
+  if (finding.cause === 'film' || finding.severity === 'note') return false;
+  return finding.ruling === null || finding.ruling.decision === 'vendor-corrects';
+}
+
+function pagesUnder(findings: readonly Weighed[]): number {
+  return findings.reduce((sum, finding) => sum + (finding.constant ? 1 : Math.max(1, finding.count)), 0);
+}
+
+function codes(findings: readonly Finding[]): string {
+  const list = new Map<string, number>();
+  for (const finding of findings) list.set(finding.code, (list.get(finding.code) ?? 0) + 1);
+  return [...list].map(([code, count]) => (count === 1 ? code : `${code} (${String(count)} times)`)).join(', ');
+}
+
+function amount(count: number, word: string): string {
+  return `${String(count)} ${word}${count === 1 ? '' : 's'}`;
+}
+
+function percent(value: number): string {
+  return `${String(Number((value * 100).toFixed(4)))} %`;
+}
+
+function share(pages: number, all: number): string {
+  return `${String(pages)} of ${amount(all, 'page')}${all === 0 ? '' : ` (${String(Number(((pages / all) * 100).toFixed(2)))} %)`}`;
+}

@@ -1,0 +1,36 @@
+import { align } from './align/index.js';
+import { compare } from './compare/index.js';
+import { diagnose } from './diagnose/index.js';
+import { countsOf } from './judge/counts.js';
+import { catalogueFor, findingsByPair, judgeFindings, plainFinding, uncheckedOf } from './judge/index.js';
+import { strips } from './judge/strip.js';
+import { verdictOf } from './judge/verdict.js';
+import type { Findings } from './model/findings.js';
+import type { VerificationInput } from './model/verification.js';
+
+/** Verifies a return against its collation record: aligns by frame order, compares, finds the causes, decides. Pure: the same input gives the same result. */
+export function verify(input: VerificationInput): Findings {
+  const { record, returned, agreement } = input;
+  const alignments = align(record, returned);
+  const compared = compare(alignments, record, returned, agreement.policies);
+  const drafts = diagnose(alignments, compared, record, returned, agreement.policies);
+  const { findings: judged, stale } = judgeFindings(drafts, agreement, input.rulings);
+  const unchecked = uncheckedOf(alignments, record, returned, agreement);
+  const pages = record.reels.flatMap((reel) => reel.frames).filter((frame) => frame.kind === 'page' && frame.deliver).length;
+  const findings = judged.map(plainFinding);
+  const reels = strips(alignments, record, returned, findingsByPair(judged, compared.differences));
+  return {
+    format: 'reeltally/findings/1',
+    tool: input.tool,
+    run: { ...input.run, remarks: [...input.run.remarks, ...stale] },
+    agreement,
+    verdict: verdictOf(judged, unchecked, agreement, pages),
+    counts: countsOf(reels, findings, compared.differences.length, agreement),
+    titles: record.titles.map(({ id, name, patterns }) => ({ id, name, patterns })),
+    reels,
+    findings,
+    corrected: [],
+    unchecked,
+    catalogue: catalogueFor(findings),
+  };
+}
