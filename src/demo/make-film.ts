@@ -1,10 +1,10 @@
+import type { Weekday } from '../model/collation-record.js';
 import { plusDays } from './days.js';
-import { paired, plain, retaken, sittingsOf, type Exposure, type Sitting } from './expose.js';
+import { type Exposure, paired, plain, retaken, type Sitting, sittingsOf } from './expose.js';
 import type { Film, FilmIssue, FilmReel, FilmShot, FilmTitle } from './film.js';
 import { PAPERS } from './names.js';
-import { ODDITIES, publish, type Oddity, type Published } from './publish.js';
-import { randomFrom, type Random } from './random.js';
-import type { Weekday } from '../model/collation-record.js';
+import { ODDITIES, type Oddity, type Published, publish } from './publish.js';
+import { type Random, randomFrom } from './random.js';
 
 /** What kind of film to invent. Everything left out is drawn from the seed. */
 export interface FilmOptions {

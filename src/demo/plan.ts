@@ -1,5 +1,5 @@
-import { mixed } from './random.js';
 import type { Film, FilmIssue, FilmReel, FilmShot } from './film.js';
+import { mixed } from './random.js';
 
 /** What a vendor means to send, whatever the XML it is written in. Plain data: copy it, change the copy. */
 export interface ReturnPlan {

@@ -1,6 +1,6 @@
 import { isDay, plusDays, weekdayOf } from './days.js';
 import type { FilmIssue, FilmTitle, WantingPage } from './film.js';
-import { filmedOutOfOrder, mispaged, sidesOf, withBlankSide, type Side } from './issue-sides.js';
+import { filmedOutOfOrder, mispaged, type Side, sidesOf, withBlankSide } from './issue-sides.js';
 import { weekdayWord } from './names.js';
 import type { Random } from './random.js';
 

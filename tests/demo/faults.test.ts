@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import { CODES } from '../../src/catalogue/codes.js';
 import { expectedOf } from '../../src/demo/faults/expected.js';
-import { faultOf, FAULTS, spoil, spoilAll, spoilSome } from '../../src/demo/faults/index.js';
+import { FAULTS, faultOf, spoil, spoilAll, spoilSome } from '../../src/demo/faults/index.js';
 import { makeFilm } from '../../src/demo/make-film.js';
 import { planOf } from '../../src/demo/plan.js';
 import { randomFrom } from '../../src/demo/random.js';
 import { recordOf } from '../../src/demo/record-of.js';
-import { CODES } from '../../src/catalogue/codes.js';
 import { sideOfPlan } from '../support/sides.js';
 
 const films = Array.from({ length: 200 }, (_, i) =>

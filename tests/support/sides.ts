@@ -1,7 +1,7 @@
+import { isDay } from '../../src/demo/days.js';
+import type { Capture, PlanIssue, ReturnPlan } from '../../src/demo/plan.js';
 import type { AbsentEntry, CollationRecord, FrameEntry } from '../../src/model/collation-record.js';
 import type { Absence, DateReading, Frame, FrameNumber, Issue, Place, Reel, Side } from '../../src/model/film.js';
-import type { Capture, PlanIssue, ReturnPlan } from '../../src/demo/plan.js';
-import { isDay } from '../../src/demo/days.js';
 import { labelKey, withoutSection } from '../../src/normalise/labels.js';
 
 /** The record as one side in memory. Written apart from src/normalise on purpose: tests compare the two. */
@@ -235,7 +235,7 @@ function returnedFrame(plan: ReturnPlan, capture: Capture, position: number, sha
     ...emptyFrame,
     frame: frameNumber(capture.frame),
     kind,
-    deliver: true,
+    deliver: kind === 'page',
     issue: capture.issue,
     section: capture.section,
     page: capture.page,

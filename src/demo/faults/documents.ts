@@ -1,5 +1,5 @@
 import { plusDays } from '../days.js';
-import { documentOf, issueSite, ordinaryIssues, pagesOf, VENDOR_DATA, type Fault, type Outcome, type Scene, type Site } from './scene.js';
+import { documentOf, type Fault, issueSite, type Outcome, ordinaryIssues, pagesOf, type Scene, type Site, VENDOR_DATA } from './scene.js';
 
 function present(scene: Scene): Site[] {
   return ordinaryIssues(scene).map((issue) => issueSite(scene.film, issue));

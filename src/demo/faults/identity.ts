@@ -1,24 +1,24 @@
 import { isDay, plusDays, weekdayOf } from '../days.js';
 import type { Film } from '../film.js';
 import type { PlanIssue } from '../plan.js';
-import { issueRuns } from './sequence.js';
 import {
   addDocument,
   captureOfPicture,
   capturesOf,
   documentOf,
+  type Fault,
   issueAt,
   issueSite,
   locate,
+  type Outcome,
   ordinaryIssues,
   pagesOf,
   removeDocument,
-  VENDOR_DATA,
-  type Fault,
-  type Outcome,
   type Scene,
   type Site,
+  VENDOR_DATA,
 } from './scene.js';
+import { issueRuns } from './sequence.js';
 
 /** One wrong fact of one document; the frames are the delivered pages of the issue. */
 function documentFault(

@@ -1,7 +1,7 @@
 import type { Policies } from '../../model/agreement.js';
 import type { CollationRecord } from '../../model/collation-record.js';
 import type { Film } from '../film.js';
-import { planOf, type PlanOptions, type ReturnPlan } from '../plan.js';
+import { type PlanOptions, planOf, type ReturnPlan } from '../plan.js';
 import type { Random } from '../random.js';
 import { recordOf } from '../record-of.js';
 import { DOCUMENT_FAULTS } from './documents.js';

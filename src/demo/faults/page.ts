@@ -4,17 +4,17 @@ import {
   captureOfPicture,
   capturesOf,
   documentOf,
+  type Fault,
   issueAt,
   issueSite,
   locate,
   ordinaryIssues,
   pagesOf,
   pictureSite,
-  shotsOfIssue,
-  VENDOR_DATA,
-  type Fault,
   type Scene,
   type Site,
+  shotsOfIssue,
+  VENDOR_DATA,
 } from './scene.js';
 
 /** Pages of ordinary issues that satisfy a test. */

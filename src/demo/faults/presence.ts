@@ -1,7 +1,6 @@
+import { plusDays } from '../days.js';
 import type { Film, FilmShot } from '../film.js';
 import { digestFor, type PlanIssue } from '../plan.js';
-import { plusDays } from '../days.js';
-import { singles } from './sequence.js';
 import {
   addDocument,
   allShots,
@@ -9,24 +8,25 @@ import {
   capturesOf,
   deliver,
   documentOf,
+  type Fault,
   holdBack,
   issueAt,
   issueSite,
   locate,
+  type Outcome,
   ordinaryIssues,
   pagesOf,
   pictureSite,
   recount,
   removeDocument,
   renumberFrom,
+  type Scene,
+  type Site,
   shotsOfIssue,
   UNCLEAR,
   VENDOR_DATA,
-  type Fault,
-  type Outcome,
-  type Scene,
-  type Site,
 } from './scene.js';
+import { singles } from './sequence.js';
 
 const isPage = (shot: FilmShot): boolean => shot.kind === 'page' && shot.deliver;
 const ANY_VENDOR: Outcome['causes'] = ['vendor-metadata', 'vendor-image', 'unclear'];

@@ -1,6 +1,7 @@
 import type { FrameEntry, ReelEntry } from '../../model/collation-record.js';
 import { plusDays } from '../days.js';
-import { moved, locate, ordinaryIssues, issueAt, issueSite, pagesOf, shotsOfIssue, type Fault, type Outcome, type Scene } from './scene.js';
+import { moved } from '../frame-text.js';
+import { type Fault, issueAt, issueSite, locate, type Outcome, ordinaryIssues, pagesOf, type Scene, shotsOfIssue } from './scene.js';
 import { singles } from './sequence.js';
 
 const COLLATION: Outcome['causes'] = ['collation', 'unclear'];

@@ -2,6 +2,7 @@ import type { Policies } from '../../model/agreement.js';
 import type { CollationRecord } from '../../model/collation-record.js';
 import type { Cause, FrameRange } from '../../model/findings.js';
 import type { Film, FilmIssue, FilmShot } from '../film.js';
+import { moved } from '../frame-text.js';
 import type { Capture, PlanIssue, ReturnPlan } from '../plan.js';
 import type { Random } from '../random.js';
 
@@ -77,19 +78,45 @@ export interface Located {
   readonly index: number;
 }
 
-export function allShots(film: Film): Located[] {
-  return film.reels.flatMap((reel, r) => reel.shots.map((shot, index) => ({ shot, reel: r, index })));
+/** Looked up often: kept per film, which never changes. */
+const INDEXES = new WeakMap<
+  Film,
+  {
+    readonly all: readonly Located[];
+    readonly byPicture: ReadonlyMap<number, Located>;
+    readonly byIssue: ReadonlyMap<number, readonly FilmShot[]>;
+  }
+>();
+
+function indexOf(film: Film): NonNullable<ReturnType<typeof INDEXES.get>> {
+  const known = INDEXES.get(film);
+  if (known !== undefined) return known;
+  const all = film.reels.flatMap((reel, r) => reel.shots.map((shot, index) => ({ shot, reel: r, index })));
+  const byIssue = new Map<number, FilmShot[]>();
+  for (const { shot } of all) {
+    if (shot.issue === null) continue;
+    const list = byIssue.get(shot.issue) ?? [];
+    list.push(shot);
+    byIssue.set(shot.issue, list);
+  }
+  const made = { all, byPicture: new Map(all.map((each) => [each.shot.picture, each])), byIssue };
+  INDEXES.set(film, made);
+  return made;
+}
+
+export function allShots(film: Film): readonly Located[] {
+  return indexOf(film).all;
 }
 
 export function locate(film: Film, picture: number): Located {
-  const found = allShots(film).find(({ shot }) => shot.picture === picture);
+  const found = indexOf(film).byPicture.get(picture);
   if (found === undefined) throw new RangeError(`The film has no picture ${String(picture)}.`);
   return found;
 }
 
 /** Frames of an issue in film order; only those to deliver where `delivered` is set. */
 export function shotsOfIssue(film: Film, issue: number, delivered = false): FilmShot[] {
-  return allShots(film).flatMap(({ shot }) => (shot.issue === issue && (!delivered || shot.deliver) ? [shot] : []));
+  return (indexOf(film).byIssue.get(issue) ?? []).filter((shot) => !delivered || shot.deliver);
 }
 
 /** Pages of an issue to deliver, in reading order. */
@@ -151,12 +178,6 @@ export function addDocument(plan: ReturnPlan, document: PlanIssue): number {
 export function renumberFrom(plan: ReturnPlan, reel: number, from: number, by: number): void {
   const captures = plan.reels[reel]?.captures ?? [];
   for (const capture of captures.slice(from)) capture.frame = moved(capture.frame, by);
-}
-
-/** A frame number with another exposure, the half kept. */
-export function moved(frame: string, by: number): string {
-  const match = /^(\d+)([A-Z]?)$/.exec(frame);
-  return `${String(Number(match?.[1] ?? '0') + by)}${match?.[2] ?? ''}`;
 }
 
 /** Sets the number of images that the film document states to what was taken. */

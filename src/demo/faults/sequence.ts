@@ -1,23 +1,23 @@
 import type { FilmShot } from '../film.js';
-import { digestFor, type Capture } from '../plan.js';
+import { moved } from '../frame-text.js';
+import { type Capture, digestFor } from '../plan.js';
 import {
   allShots,
   captureOfPicture,
   documentOf,
+  type Fault,
   issueAt,
   locate,
-  moved,
+  type Outcome,
   pictureSite,
   recount,
   renumberFrom,
+  type Scene,
+  type Site,
   shotsOfIssue,
   UNCLEAR,
   VENDOR_DATA,
   VENDOR_IMAGE,
-  type Fault,
-  type Outcome,
-  type Scene,
-  type Site,
 } from './scene.js';
 
 /** Frames standing alone on their exposure that satisfy a test, with the frames before and after as territory. */
