@@ -40,8 +40,8 @@ export const POLICIES: readonly PolicyEntry[] = [
     ['omitted', 'it must not'],
   ]),
   policy('frameNumbers', 'Whether the frame numbers of what is delivered may have gaps.', [
-    ['gaps-allowed', 'yes: frames that are held back keep their numbers and leave gaps'],
-    ['unbroken', 'no: every number is delivered or lies among the unmatched frames'],
+    ['gaps-allowed', 'they may: frames that are held back keep their numbers'],
+    ['unbroken', 'they may not: every number is delivered or lies among the unmatched frames'],
   ]),
   policy('targets', 'Whether the return lists the targets on the film.', [
     ['either', 'it may'],

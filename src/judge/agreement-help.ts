@@ -18,7 +18,7 @@ function opening(): string {
   const example = [
     '  {',
     '    "format": "reeltally/agreement/1",',
-    '    "library": "Town Library of Merrow Quay",',
+    '    "library": "Verrin Coast Record Library",',
     '    "policies": { "pageNumber": "printed" },',
     '    "tolerances": { "majorShare": 0.005 }',
     '  }',
