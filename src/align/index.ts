@@ -1,6 +1,7 @@
 import type { Alignment, Pair } from '../model/alignment.js';
 import type { Side } from '../model/film.js';
 import { cheapestAlignment } from './cheapest.js';
+import { countEmptyPlaces } from './empty-places.js';
 import { dictionary } from './features.js';
 import { contentKey, orderKey, uniqueKeys } from './keys.js';
 import { pairMoved } from './moves.js';
@@ -51,7 +52,7 @@ function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
       how: place !== undefined && reversed.has(place) ? 'reversed' : 'order',
     });
   }
-  const pairs = pairMoved(found, reel, record, returned);
+  const pairs = countEmptyPlaces(pairMoved(found, reel, record, returned), reel, returned);
   return { ...base, pairs, reversals: runsOf(pairs), cost };
 }
 
