@@ -1,26 +1,6 @@
-import { stringify } from 'csv-stringify/sync';
 import type { Finding, Findings } from '../model/findings.js';
-import { short } from './visible.js';
+import { cell, sheet } from './sheet.js';
 import { CAUSE_WORDS, forTheVendor, framesInWords, placeInWords, whoActs } from './words.js';
-
-/** A spreadsheet cell holds 32,767 characters (Excel specifications and limits); a person reads far fewer. */
-const CELL_LIMIT = 2000;
-
-/** What a spreadsheet would run: OWASP, CSV Injection, with the full-width forms beside. The mark itself is guarded too, so that it can be taken off again. */
-const FORMULA = /^[\s\u00a0]*['=+\-@\t\r＝＋－＠]/u;
-/** What a spreadsheet would turn into another number, a date, a time or a truth value: `0012`, `1899-01-04`, `1-2`, `3E1`, `1:2`, `50%`. */
-const NUMBERLIKE = /^[\d.,:/\-+e%() ]+$/i;
-const PLAIN_NUMBER = /^(0|[1-9]\d{0,14})$/;
-/** `MAR1`, `Dec 1`, `4-Jul`. */
-const MONTHLIKE = /^(\d{1,4}[ -]?)?(jan|feb|mar|apr|may|jun|jul|aug|sep|sept|oct|nov|dec)[a-z]{0,6}\.?([ -]?\d{1,4})?$/i;
-const TRUTH = /^(true|false)$/i;
-
-/** A text as one cell: on one line, cut where nobody reads on, and with `'` in front where a spreadsheet would make something else of it. */
-export function cell(text: string): string {
-  const safe = short(text, CELL_LIMIT);
-  const number = NUMBERLIKE.test(safe) && /\d/.test(safe) && !PLAIN_NUMBER.test(safe);
-  return number || FORMULA.test(safe) || MONTHLIKE.test(safe) || TRUTH.test(safe) ? `'${safe}` : safe;
-}
 
 type Column = readonly [head: string, value: (finding: Finding, result: Findings) => string];
 
@@ -79,38 +59,8 @@ const COLUMNS: readonly Column[] = [
   ['on', (finding) => finding.ruling?.on ?? ''],
 ];
 
-/** RFC 4180 with every cell quoted; the byte order mark makes spreadsheet programs read UTF-8. */
-function sheet(rows: readonly (readonly string[])[]): string {
-  return stringify(
-    rows.map((row) => [...row]),
-    { bom: true, quoted: true, quoted_empty: true, record_delimiter: '\r\n' },
-  );
-}
-
 /** The list for the vendor: a row per finding, worst first, with empty columns for the answer and the decision. UTF-8 text. */
 export function renderCsv(findings: Findings): string {
   const rows = forTheVendor(findings.findings).map((finding) => COLUMNS.map(([, value]) => cell(value(finding, findings))));
   return sheet([COLUMNS.map(([head]) => head), ...rows]);
-}
-
-/** The corrections that the library's rulings ask of the record, for the collator; null where there are none. The record itself is never changed. */
-export function renderCorrections(findings: Findings): string | null {
-  const rows = findings.findings
-    .filter((finding) => finding.ruling?.decision === 'collation-wrong')
-    .flatMap((finding) =>
-      finding.corrections.map((change) =>
-        [
-          change.reel,
-          change.frame,
-          change.action,
-          change.field,
-          change.from,
-          change.to,
-          finding.id,
-          finding.ruling?.by ?? '',
-          finding.ruling?.on ?? '',
-        ].map(cell),
-      ),
-    );
-  return rows.length === 0 ? null : sheet([['reel', 'frame', 'action', 'field', 'from', 'to', 'finding', 'by', 'on'], ...rows]);
 }

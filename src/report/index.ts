@@ -1,6 +1,7 @@
 import type { Findings } from '../model/findings.js';
 import { FORMATS, type FormatName, type RenderOptions, type Report } from './formats.js';
 
+export { CORRECTIONS_FILE, renderCorrections } from './corrections.js';
 export { FORMATS, type Format, type FormatName, type RenderOptions, type Report } from './formats.js';
 
 /** Writes a saved result in one format: text to be stored as UTF-8, or bytes. Same result, same bytes. */

@@ -8,7 +8,7 @@ const KEY_ORDER = [
   'pageNumber unnumberedPage printedDate absentPages absentIssues frameNumbers targets editionOrder splitExposures reelNumber files redelivery',
   'majorShare minorShare reviewDays reviewDayKind holidays currency rounding classes',
   'decision reasons',
-  'id name version sha256 code group severity cause reel number frame returned state kind deliver absent matched unmatched',
+  'id name version sha256 code group severity cause reel number frame returned returnedKind state kind deliver absent matched unmatched',
   'pagesReturned pagesMatched pagesUnmatched differences kinds class record accepted disputed',
   'frames count title date edition section page order field collation return says why instruction',
   'evidence alternatives corrections places rescan billable status ruling answer',

@@ -1,8 +1,9 @@
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import type { Findings } from '../../src/model/findings.js';
-import { cell, renderCorrections } from '../../src/report/csv.js';
+import { renderCorrections } from '../../src/report/corrections.js';
 import { render } from '../../src/report/index.js';
+import { cell } from '../../src/report/sheet.js';
 import { EXAMPLE } from './example.js';
 import { HOSTILE, HOSTILE_RESULT, STEERING } from './hostile.js';
 

@@ -32,6 +32,7 @@ export function finding(facts: Partial<Finding> & Pick<Finding, 'id' | 'code' | 
 const frame = (number: string, facts: Partial<ResultFrame> = {}): ResultFrame => ({
   frame: number,
   returned: number,
+  returnedKind: 'page',
   state: 'agrees',
   kind: 'page',
   deliver: true,
@@ -215,7 +216,15 @@ export const EXAMPLE: Findings = {
       frames: [
         frame('1'),
         frame('2', { page: '2', order: 2 }),
-        frame('41', { kind: 'blank', deliver: false, returned: null, state: 'record-only', files: [], findings: [missedBlank.id] }),
+        frame('41', {
+          kind: 'blank',
+          deliver: false,
+          returned: null,
+          returnedKind: null,
+          state: 'record-only',
+          files: [],
+          findings: [missedBlank.id],
+        }),
       ],
     },
   ],

@@ -1,0 +1,38 @@
+import type { Findings } from '../model/findings.js';
+import { CORRECTIONS_FILE, FORMATS, type FormatName, render, renderCorrections } from '../report/index.js';
+import { closingLines } from '../report/text/index.js';
+import { type ResultFile, refuseExisting, writeResults } from './results-folder.js';
+import { coloured, print, tell, widthOf } from './streams.js';
+
+/** Where a result goes: printed in one format, or written as files into a folder. */
+export interface Destination {
+  readonly formats: readonly FormatName[];
+  /** Folder as the user wrote it, or null for the standard output. */
+  readonly folder: string | null;
+  readonly replace: boolean;
+  readonly quiet: boolean;
+}
+
+/** Throws UserMistake at once where the results could not be written later on: nobody should wait for that. */
+export async function checkDestination({ folder, replace }: Destination): Promise<void> {
+  if (folder !== null) await refuseExisting(folder, replace);
+}
+
+/** Prints a result, or writes it to the folder and says so. */
+export async function deliver(result: Findings, { formats, folder, replace, quiet }: Destination): Promise<void> {
+  if (folder === null) {
+    const options = { colour: coloured(process.stdout), width: widthOf(process.stdout) };
+    for (const format of formats) await print(await render(result, format, options));
+    return;
+  }
+  const files: ResultFile[] = [];
+  for (const { name, file } of FORMATS) {
+    if (formats.includes(name)) files.push({ name: file, content: await render(result, name) });
+  }
+  const corrections = renderCorrections(result);
+  if (corrections !== null) files.push({ name: CORRECTIONS_FILE, content: corrections });
+  await writeResults(folder, files, replace);
+  if (quiet) return;
+  tell(`Written to ${folder}: ${files.map((file) => file.name).join(', ')}.\n`);
+  process.stderr.write(`${closingLines(result, { colour: coloured(process.stderr), width: widthOf(process.stderr) }).join('\n')}\n`);
+}

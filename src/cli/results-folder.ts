@@ -1,0 +1,126 @@
+import { mkdir, open, readdir, rename, rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import { UserMistake } from '../read/mistake.js';
+import { CORRECTIONS_FILE, FORMATS, type Report } from '../report/index.js';
+import { systemReason } from './system-reason.js';
+
+/** One file of a folder of results. */
+export interface ResultFile {
+  readonly name: string;
+  readonly content: Report;
+}
+
+/** Every name that a folder of results can hold. */
+const RESULT_NAMES: ReadonlySet<string> = new Set([...FORMATS.map((format) => format.file), CORRECTIONS_FILE]);
+
+/** A temporary file of ours names its process, so that a later run can tell whether it was left behind. */
+const TEMPORARY = /^\..+\.reeltally-(\d{1,10})\.tmp$/;
+
+const temporaryName = (name: string): string => `.${name}.reeltally-${String(process.pid)}.tmp`;
+
+/** Throws UserMistake where `folder` holds results that may not be written over. Looked at before the work begins, and again before writing. */
+export async function refuseExisting(folder: string, replace: boolean): Promise<void> {
+  if (replace) return;
+  const present = (await namesIn(folder)).filter((name) => RESULT_NAMES.has(name)).toSorted();
+  if (present.length === 0) return;
+  throw new UserMistake(
+    `${folder} already holds results (${present.join(', ')}). Give another folder with --out, or --replace to write over them.`,
+  );
+}
+
+/**
+ * Writes all files of a result into `folder`, or none: each first under a temporary name in the same folder, forced to the disk,
+ * then renamed (POSIX rename(2) replaces in one step). Results of an earlier run that this one does not write are removed with
+ * `replace`. Throws UserMistake for whatever stands in the way.
+ */
+export async function writeResults(folder: string, files: readonly ResultFile[], replace: boolean): Promise<void> {
+  await refuseExisting(folder, replace);
+  const before = await prepare(folder, files);
+  await renameAll(folder, files, new Set(before)).catch((error: unknown) => {
+    throw new UserMistake(
+      `The results in ${folder} could not be put in place: ${systemReason(error)}. Some of its files may be new and some old: run the command again with --replace.`,
+    );
+  });
+  for (const name of before) {
+    if (RESULT_NAMES.has(name) && !files.some((file) => file.name === name)) await rm(join(folder, name), { force: true });
+  }
+  await syncFolder(folder);
+}
+
+/** Makes the folder, clears what an interrupted run left, and writes every file under its temporary name. Gives the names that were there. */
+async function prepare(folder: string, files: readonly ResultFile[]): Promise<readonly string[]> {
+  try {
+    await mkdir(folder, { recursive: true });
+    const before = await readdir(folder, { withFileTypes: true });
+    const blocked = before.find((entry) => entry.isDirectory() && RESULT_NAMES.has(entry.name));
+    if (blocked !== undefined)
+      throw new UserMistake(`${join(folder, blocked.name)} is a folder; a file of that name is to be written. Move it away.`);
+    const names = before.map((entry) => entry.name);
+    await removeLeftovers(folder, names);
+    for (const file of files) await writeTemporary(folder, file);
+    return names;
+  } catch (error) {
+    for (const { name } of files) await rm(join(folder, temporaryName(name)), { force: true }).catch(() => undefined);
+    if (error instanceof UserMistake) throw error;
+    throw new UserMistake(`The results could not be written to ${folder}: ${systemReason(error)}. What was there before is unchanged.`);
+  }
+}
+
+async function writeTemporary(folder: string, { name, content }: ResultFile): Promise<void> {
+  const file = await open(join(folder, temporaryName(name)), 'wx');
+  try {
+    await file.writeFile(content);
+    await file.sync();
+  } finally {
+    await file.close();
+  }
+}
+
+async function renameAll(folder: string, files: readonly ResultFile[], before: ReadonlySet<string>): Promise<void> {
+  const made: string[] = [];
+  try {
+    for (const { name } of files) {
+      await rename(join(folder, temporaryName(name)), join(folder, name));
+      if (!before.has(name)) made.push(name);
+    }
+  } catch (error) {
+    for (const name of [...made, ...files.map((file) => temporaryName(file.name))]) await rm(join(folder, name), { force: true });
+    throw error;
+  }
+}
+
+async function namesIn(folder: string): Promise<readonly string[]> {
+  try {
+    return await readdir(folder);
+  } catch (error) {
+    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return [];
+    throw new UserMistake(`The results cannot be written to ${folder}: ${systemReason(error)}.`);
+  }
+}
+
+/** Removes temporary files of runs that ended before they could. One that still runs keeps its own. */
+async function removeLeftovers(folder: string, names: readonly string[]): Promise<void> {
+  for (const name of names) {
+    const owner = TEMPORARY.exec(name)?.[1];
+    if (owner !== undefined && !isRunning(Number(owner))) await rm(join(folder, name), { force: true });
+  }
+}
+
+function isRunning(pid: number): boolean {
+  if (pid === process.pid) return false;
+  try {
+    // Signal 0 only asks.
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    return error instanceof Error && 'code' in error && error.code === 'EPERM';
+  }
+}
+
+/** Forces the new names to the disk too; systems that cannot open a folder (Windows) do without. */
+async function syncFolder(folder: string): Promise<void> {
+  const handle = await open(folder, 'r').catch(() => null);
+  if (handle === null) return;
+  await handle.sync().catch(() => undefined);
+  await handle.close();
+}
