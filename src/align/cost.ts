@@ -27,6 +27,8 @@ export const COST = {
   otherKind: 10,
   /** A page of the record among the frames delivered outside any issue. */
   pageUnmatched: 30,
+  /** An empty second half taken for anything but a second half. */
+  halfForWhole: 90,
   date: 30,
   /** The return gives the printed date where the record has another real one: half a mismatch. */
   datePrinted: 12,

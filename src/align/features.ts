@@ -1,7 +1,7 @@
 import type { Frame, Issue, Side } from '../model/film.js';
 
 /** What a place in a sequence holds. */
-export const KIND = { page: 0, heldBackPage: 1, blank: 2, target: 3, void: 4, other: 5, undescribed: 6, empty: 7, unmatched: 8 } as const;
+export const KIND = { page: 0, heldBackPage: 1, blank: 2, target: 3, void: 4, other: 5, undescribed: 6, empty: 7, unmatched: 8, emptyHalf: 9 } as const;
 
 /** Facts of a sequence as whole numbers, one entry per place, so that comparing two places is a handful of integer tests. 0 = no statement. */
 export interface Features {
@@ -16,6 +16,8 @@ export interface Features {
   readonly labelPrinted: Int32Array;
   readonly section: Int32Array;
   readonly order: Int32Array;
+  /** 1 for the second half of a split exposure. */
+  readonly second: Int32Array;
 }
 
 /** Gives the same number to the same text on both sides. */
@@ -47,7 +49,13 @@ export function emptyFeatures(length: number): Features {
     labelPrinted: column(),
     section: column(),
     order: column(),
+    second: column(),
   };
+}
+
+/** True for `12B`, `12C`: a part of an exposure that is not its first. */
+function isSecondHalf(frame: Frame): boolean {
+  return frame.frame !== null && frame.frame.half !== '' && frame.frame.half !== 'A';
 }
 
 export function frameKind(frame: Frame): number {
@@ -63,6 +71,7 @@ export function fillFeatures(features: Features, at: number, frame: Frame, side:
   features.kind[at] = frameKind(frame);
   features.section[at] = code(frame.section);
   features.order[at] = frame.order ?? 0;
+  features.second[at] = isSecondHalf(frame) ? 1 : 0;
   features.label[at] = code(frame.pageKey);
   // '-' means that nothing is printed: a page without a label on the other side agrees with it
   features.labelPrinted[at] = code(frame.pagePrintedKey === '-' ? null : frame.pagePrintedKey);

@@ -6,8 +6,9 @@ import { dictionary } from './features.js';
 import { contentKey, orderKey, uniqueKeys } from './keys.js';
 import { pairMoved } from './moves.js';
 import { matchReels, type ReelMatch } from './reels.js';
-import { reversedRuns, turned } from './reversals.js';
-import { frameOf, recordSequence, type ReturnPlace, returnPlaces, returnSequence } from './sequences.js';
+import { straightened } from './reversals.js';
+import { settleSurplusPlaces } from './surplus-places.js';
+import { frameOf, recordSequence, type ReturnPlace, returnPlaces, returnSequence, tailOf } from './sequences.js';
 
 /** Aligns both sides by frame order, reel by reel: which frame of the return is which frame of the film. */
 export function align(record: Side, returned: Side): Alignment[] {
@@ -28,31 +29,26 @@ function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
     const pairs = reel.frames.map((_, index): Pair => ({ record: index, returned: null, slot: false, exposure: null, how: 'order' }));
     return { ...base, pairs, reversals: [], cost: 0 };
   }
-  const inOrder = returnPlaces(match.refs, returned, reel.frames[0]?.frame?.exposure ?? null, reel.frames.length);
-  const runs = reversedRuns(inOrder, positions(inOrder, reel.frames, record, returned));
-  const places = turned(inOrder, runs);
+  const numbered = returnPlaces(match.refs, returned, reel);
+  const { places, turned, whole } = straightened(numbered, positions(numbered, reel.frames, record, returned));
   const code = dictionary();
-  const whole = runs.length === 1 && runs[0]?.from === 0 && runs[0].to === places.length - 1;
-  const mine = recordSequence(reel, record, code, whole);
+  const mine = recordSequence(reel, record, code, tailOf(places, returned), whole);
   const theirs = returnSequence(places, returned, code);
   const { steps, cost } = cheapestAlignment(mine.sequence, theirs);
-  const reversed = new Set(runs.flatMap((run) => places.slice(run.from, run.to + 1)));
   const found: Pair[] = [];
   for (const step of steps) {
     const frame = step.record === null ? null : (mine.places[step.record]?.frame ?? null);
     const place = step.returned === null ? undefined : places[step.returned];
-    // a number that neither side fills, and one of several that an undescribed stretch takes up, says nothing
-    if (frame === null && (place === undefined || (place.ref === null && step.record !== null))) continue;
-    if (frame === null && place?.ref === null && theirs.free[step.returned ?? 0] === 1) continue;
-    found.push({
-      record: frame,
-      returned: place?.ref ?? null,
-      slot: place !== undefined,
-      exposure: place?.exposure ?? null,
-      how: place !== undefined && reversed.has(place) ? 'reversed' : 'order',
-    });
+    const shared = { slot: place !== undefined, exposure: place?.exposure ?? null, how: place !== undefined && turned.has(place) ? 'reversed' : 'order' } as const;
+    if (frame === null) {
+      // numbers that neither side fills, and empty halves that nothing asks for, say nothing
+      const silent = place === undefined || (place.ref === null && (step.record !== null || place.half === 'B'));
+      if (!silent) found.push({ ...shared, record: null, returned: place.ref });
+      continue;
+    }
+    found.push({ ...shared, record: frame, returned: place?.ref ?? null });
   }
-  const pairs = countEmptyPlaces(pairMoved(found, reel, record, returned), reel, returned);
+  const pairs = countEmptyPlaces(settleSurplusPlaces(pairMoved(found, reel, record, returned), reel), reel, returned);
   return { ...base, pairs, reversals: runsOf(pairs), cost };
 }
 

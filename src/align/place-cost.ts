@@ -30,6 +30,8 @@ export function placeCost(a: Features, i: number, b: Features, j: number): numbe
   const mine = a.kind[i] ?? 0;
   const theirs = b.kind[j] ?? 0;
   if (theirs === KIND.empty) return mine === KIND.page ? COST.notDelivered : 0;
+  // an empty second half exists only where the record has one: it must not take up a whole exposure
+  if (theirs === KIND.emptyHalf) return a.second[i] === 1 ? (mine === KIND.page ? COST.notDelivered : 0) : COST.halfForWhole;
   if (theirs === KIND.page) {
     if (mine === KIND.page) return mismatch(a, i, b, j);
     if (mine === KIND.heldBackPage) return COST.heldBackDelivered + mismatch(a, i, b, j);

@@ -1,38 +1,94 @@
 import type { ReturnPlace } from './sequences.js';
 
-/** A run shorter than this may come from filming out of order; a longer one going steadily backwards is a section that was scanned the other way round. */
+/** A run of fewer exposures than this may come from filming out of order; a longer one going steadily backwards was scanned the other way round. */
 const SHORTEST = 4;
 
-/** A run of places, inclusive. */
-export interface Run {
+/** Places that lie under one number: a whole exposure, or its halves. */
+interface Block {
   readonly from: number;
   readonly to: number;
+  /** Where its pages stand in the record, by content; empty where unknown. */
+  readonly at: readonly number[];
+}
+
+/** The return's places in the order that follows the film, and which of them were turned round to get there. */
+export interface Straightened {
+  readonly places: readonly ReturnPlace[];
+  readonly turned: ReadonlySet<ReturnPlace>;
+  /** True when the whole reel runs backwards, so that the record's beginning lies beyond the return's end. */
+  readonly whole: boolean;
 }
 
 /**
- * Runs of the return's places whose pages go steadily backwards through the record. `position` gives a place's page in the record by
- * content, null where it is unknown. Places without a page belong to the run they lie in; a whole reel that runs backwards takes its ends with it.
+ * Undoes what can be seen before any alignment: runs of exposures that go steadily backwards through the record, and exposures whose
+ * halves are exchanged, where more than one is. `position` gives a place's page in the record by content, null where unknown.
  */
-export function reversedRuns(places: readonly ReturnPlace[], position: readonly (number | null)[]): Run[] {
-  const known = position.flatMap((at, place) => (at === null ? [] : [{ at, place }]));
-  const runs: { from: number; to: number; length: number }[] = [];
+export function straightened(places: readonly ReturnPlace[], position: readonly (number | null)[]): Straightened {
+  const blocks = halvesInOrder(blocksOf(places, position), places, position);
+  const runs = backwards(blocks.list);
+  const whole = runs.length === 1 && runs[0] !== undefined && runs[0].known > blocks.list.filter((block) => block.at.length > 0).length * 0.9;
+  const spans = whole ? [{ from: 0, to: blocks.list.length - 1 }] : runs;
+  const order = [...blocks.list];
+  const turned = new Set<ReturnPlace>();
+  for (const { from, to } of spans) {
+    const run = blocks.list.slice(from, to + 1);
+    order.splice(from, run.length, ...run.reverse());
+    for (const block of run) for (const place of blocks.places.slice(block.from, block.to + 1)) turned.add(place);
+  }
+  return { places: order.flatMap((block) => inBlock(block, blocks.places, turned)), turned, whole };
+}
+
+/** Inside a turned exposure the halves may have kept their order or been turned as well: the film's order decides. */
+function inBlock(block: Block, places: readonly ReturnPlace[], turned: ReadonlySet<ReturnPlace>): readonly ReturnPlace[] {
+  const own = places.slice(block.from, block.to + 1);
+  const first = own[0];
+  if (first === undefined || !turned.has(first)) return own;
+  const [a, b] = block.at;
+  return a !== undefined && b !== undefined && b < a ? [...own].reverse() : own;
+}
+
+function blocksOf(places: readonly ReturnPlace[], position: readonly (number | null)[]): Block[] {
+  const blocks: { from: number; to: number; at: number[] }[] = [];
+  places.forEach((place, index) => {
+    const last = blocks.at(-1);
+    const previous = places[index - 1];
+    const at = position[index] ?? null;
+    if (last !== undefined && place.half !== '' && place.exposure !== null && previous?.exposure === place.exposure) {
+      last.to = index;
+      if (at !== null) last.at.push(at);
+    } else {
+      blocks.push({ from: index, to: index, at: at === null ? [] : [at] });
+    }
+  });
+  return blocks;
+}
+
+/** Exchanges the halves back where at least two exposures show them exchanged; a single one is told as two pages exchanged. */
+function halvesInOrder(blocks: Block[], places: readonly ReturnPlace[], position: readonly (number | null)[]): { list: Block[]; places: ReturnPlace[] } {
+  const result = [...places];
+  const crossed = blocks.filter(({ at, from, to }) => to - from === 1 && at.length === 2 && (at[1] ?? 0) === (at[0] ?? 0) - 1 && places[from]?.ref !== null && position[from] !== null);
+  const runs = backwards(blocks);
+  const inReversal = (block: Block): boolean => runs.some((run) => (blocks[run.from]?.from ?? 0) <= block.from && block.to <= (blocks[run.to]?.to ?? -1));
+  const alone = crossed.filter((block) => !inReversal(block));
+  if (alone.length < 2) return { list: blocks, places: result };
+  const exchanged = new Set(alone);
+  for (const { from, to } of alone) result.splice(from, 2, ...places.slice(from, to + 1).reverse());
+  const list = blocks.map((block) => (exchanged.has(block) ? { ...block, at: [...block.at].reverse() } : block));
+  return { list, places: result };
+}
+
+/** Runs of blocks that go steadily backwards, as indexes into the blocks. */
+function backwards(blocks: readonly Block[]): { from: number; to: number; known: number }[] {
+  const known = blocks.flatMap((block, index) => (block.at.length === 0 ? [] : [{ at: Math.min(...block.at), index }]));
+  const runs: { from: number; to: number; known: number }[] = [];
   let start = 0;
   for (let k = 1; k <= known.length; k++) {
     const here = known[k];
     const before = known[k - 1];
     if (here !== undefined && before !== undefined && here.at < before.at) continue;
     const first = known[start];
-    if (k - start >= SHORTEST && first !== undefined && before !== undefined) runs.push({ from: first.place, to: before.place, length: k - start });
+    if (k - start >= SHORTEST && first !== undefined && before !== undefined) runs.push({ from: first.index, to: before.index, known: k - start });
     start = k;
   }
-  const only = runs.length === 1 ? runs[0] : undefined;
-  if (only !== undefined && only.length > known.length * 0.9) return [{ from: 0, to: places.length - 1 }];
-  return runs.map(({ from, to }) => ({ from, to }));
-}
-
-/** The places with each run turned round. */
-export function turned(places: readonly ReturnPlace[], runs: readonly Run[]): ReturnPlace[] {
-  const result = [...places];
-  for (const { from, to } of runs) result.splice(from, to - from + 1, ...places.slice(from, to + 1).reverse());
-  return result;
+  return runs;
 }

@@ -1,9 +1,9 @@
-import type { Frame, FrameNumber, Reel, Side } from '../model/film.js';
 import type { ReturnRef } from '../model/alignment.js';
+import type { Frame, FrameNumber, Reel, Side } from '../model/film.js';
 import type { Sequence } from './cheapest.js';
 import { type Dictionary, emptyFeatures, type Features, fillFeatures, KIND } from './features.js';
 
-/** A place of the record: one of its frames, or a number that it passes over (null). */
+/** A place of the record: one of its frames, or null for a number that the record passes over. */
 export interface RecordPlace {
   readonly frame: number | null;
 }
@@ -18,11 +18,14 @@ export interface ReturnPlace {
 /** No run of numbers without a frame is followed further than this past what the record could fill: a mistyped number must not cost memory. */
 const SLACK = 50;
 
+/** What the return shows behind its last page: nothing, targets that it lists, or frames outside any issue. */
+export type Tail = 'page' | 'target' | 'unmatched';
+
 /**
- * The record's sequence. A frame that is not a page at the end of the reel leaves no trace in the return, and the second half of a
- * held-back exposure may lie under one number: both may be passed over without cost.
+ * The record's sequence. What is no page at the end of the reel leaves no trace in the return, unless the return lists what lies there, and
+ * may be passed over without cost.
  */
-export function recordSequence(reel: Reel, side: Side, code: Dictionary, freeLead: boolean): { places: RecordPlace[]; sequence: Sequence } {
+export function recordSequence(reel: Reel, side: Side, code: Dictionary, tail: Tail, freeLead: boolean): { places: RecordPlace[]; sequence: Sequence } {
   const places: RecordPlace[] = [];
   let last: number | null = null;
   reel.frames.forEach((frame, index) => {
@@ -38,25 +41,23 @@ export function recordSequence(reel: Reel, side: Side, code: Dictionary, freeLea
   const free = new Uint8Array(places.length);
   places.forEach((place, at) => {
     const frame = place.frame === null ? undefined : reel.frames[place.frame];
-    if (frame === undefined) {
-      features.kind[at] = KIND.undescribed;
-      return;
-    }
-    fillFeatures(features, at, frame, side, code);
-    if (frame.frame !== null && frame.frame.half !== '' && frame.frame.half !== 'A' && !frame.deliver) free[at] = 1;
+    if (frame === undefined) features.kind[at] = KIND.undescribed;
+    else fillFeatures(features, at, frame, side, code);
   });
-  for (let at = places.length - 1; at >= 0 && features.kind[at] !== KIND.page; at--) free[at] = 1;
+  const ends = (at: number): boolean => features.kind[at] === KIND.page || (tail === 'target' && features.kind[at] === KIND.target);
+  if (tail !== 'unmatched') for (let at = places.length - 1; at >= 0 && !ends(at); at--) free[at] = 1;
   if (freeLead) for (let at = 0; at < places.length && features.kind[at] !== KIND.page; at++) free[at] = 1;
   return { places, sequence: { features, free } };
 }
 
-/** The return's places in the order of its numbers; `firstExposure` is where the record's numbering begins. */
-export function returnPlaces(refs: readonly ReturnRef[], side: Side, firstExposure: number | null, recordLength: number): ReturnPlace[] {
+/** The return's places in the order of its numbers; `record` says where numbering begins, how long it may be and whether exposures are split. */
+export function returnPlaces(refs: readonly ReturnRef[], side: Side, record: Reel): ReturnPlace[] {
   const places: ReturnPlace[] = [];
   const frames = refs.map((ref) => frameOf(side, ref));
-  const lettered = usesLetters(frames);
-  const allowed = Math.max(0, recordLength - refs.length) + SLACK;
-  let last = firstExposure === null ? null : firstExposure - 1;
+  const halves = [...frames, ...record.frames].some((frame) => frame.frame !== null && frame.frame.half !== '');
+  const allowed = Math.max(0, record.frames.length - refs.length) + SLACK;
+  const first = record.frames[0]?.frame?.exposure ?? null;
+  let last = first === null ? null : first - 1;
   frames.forEach((frame, index) => {
     const number = frame.frame;
     const ref = refs[index] ?? null;
@@ -66,7 +67,10 @@ export function returnPlaces(refs: readonly ReturnRef[], side: Side, firstExposu
     }
     if (last !== null && number.exposure > last + 1) {
       const run = Math.min(number.exposure - last - 1, allowed);
-      for (let k = number.exposure - run; k < number.exposure; k++) pushEmpty(places, k, lettered);
+      for (let k = number.exposure - run; k < number.exposure; k++) {
+        places.push({ ref: null, exposure: k, half: '' });
+        if (halves) places.push({ ref: null, exposure: k, half: 'B' });
+      }
     }
     const before = frames[index - 1]?.frame ?? null;
     const after = frames[index + 1]?.frame ?? null;
@@ -83,19 +87,28 @@ export function returnSequence(places: readonly ReturnPlace[], side: Side, code:
   const features: Features = emptyFeatures(places.length);
   const free = new Uint8Array(places.length);
   places.forEach((place, at) => {
-    if (place.ref === null) {
-      features.kind[at] = KIND.empty;
-      if (place.half === 'B') free[at] = 1;
+    if (place.ref !== null) {
+      fillFeatures(features, at, frameOf(side, place.ref), side, code);
       return;
     }
-    fillFeatures(features, at, frameOf(side, place.ref), side, code);
+    const second = place.half === 'B';
+    features.kind[at] = second ? KIND.emptyHalf : KIND.empty;
+    if (second) free[at] = 1;
   });
   return { features, free };
 }
 
+/** What lies behind the last page of the return. */
+export function tailOf(places: readonly ReturnPlace[], side: Side): Tail {
+  const last = places.at(-1)?.ref ?? null;
+  if (last === null) return 'page';
+  const { kind } = frameOf(side, last);
+  return kind === 'page' || kind === 'target' || kind === 'unmatched' ? kind : 'page';
+}
+
 export function frameOf(side: Side, ref: ReturnRef): Frame {
   const frame = side.reels[ref.reel]?.frames[ref.frame];
-  if (frame === undefined) throw new RangeError(`no frame ${ref.frame} in reel ${ref.reel} of the return`);
+  if (frame === undefined) throw new RangeError(`no frame ${String(ref.frame)} in reel ${String(ref.reel)} of the return`);
   return frame;
 }
 
@@ -103,15 +116,4 @@ export function frameOf(side: Side, ref: ReturnRef): Frame {
 export function compareNumbers(a: FrameNumber | null, b: FrameNumber | null): number {
   if (a === null || b === null) return 0;
   return a.exposure - b.exposure || (a.half < b.half ? -1 : a.half > b.half ? 1 : 0);
-}
-
-function pushEmpty(places: ReturnPlace[], exposure: number, lettered: boolean): void {
-  places.push({ ref: null, exposure, half: lettered ? 'A' : '' });
-  if (lettered) places.push({ ref: null, exposure, half: 'B' });
-}
-
-function usesLetters(frames: readonly Frame[]): boolean {
-  let letters = 0;
-  for (const frame of frames) if (frame.frame !== null && frame.frame.half !== '') letters++;
-  return letters * 2 > frames.length;
 }

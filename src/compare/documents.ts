@@ -51,6 +51,7 @@ export function compareReels(alignments: readonly Alignment[], record: Side, ret
     const drafts: Draft[] = [];
     const mine = alignment.recordReel === null ? undefined : record.reels[alignment.recordReel];
     if (mine === undefined) return drafts;
+    const lastShown = alignment.pairs.findLastIndex((pair) => pair.slot);
     const listed = alignment.returnReels.some((t) => returned.reels[t]?.targetsListed === true);
     alignment.pairs.forEach((pair, index) => {
       const frame = pair.record === null ? undefined : mine.frames[pair.record];
@@ -72,8 +73,12 @@ export function compareReels(alignments: readonly Alignment[], record: Side, ret
       }
       const pictures = theirs.facts['numberOfPictures'];
       if (pictures !== undefined && alignment.returnReels.length === 1) {
+        // the number may be right by the record or by the return's own numbering: what is lost between them is told where it is lost
+        const shown = alignment.pairs.filter((pair, index) => pair.slot || (pair.record !== null && index > lastShown && mine.frames[pair.record]?.deliver === false)).length;
         const counted = String(mine.frames.length);
-        if (/^\d+$/.test(pictures) && pictures !== counted) drafts.push({ field: 'count', about: 'numberOfPictures', collation: counted, returned: pictures, ref: { reel: t, frame: 0 } });
+        if (/^\d+$/.test(pictures) && pictures !== counted && pictures !== String(shown)) {
+          drafts.push({ field: 'count', about: 'numberOfPictures', collation: counted, returned: pictures, ref: { reel: t, frame: 0 } });
+        }
       }
     }
     return drafts;

@@ -13,6 +13,8 @@ export function compareFrames(at: number, alignment: Alignment, record: Side, re
   // a reel that only one side has was not compared; that is said as such, not frame by frame
   if (reel === undefined || alignment.pairs.every((pair) => pair.returned === null)) return drafts;
   const lastShown = alignment.pairs.findLastIndex((pair) => pair.slot);
+  // frames outside any issue are delivered somewhere: only then can a number be missed
+  const unbroken = policies.frameNumbers === 'unbroken' && alignment.returnReels.some((t) => returned.reels[t]?.frames.some((frame) => frame.kind === 'unmatched') === true);
   alignment.pairs.forEach((pair, index) => {
     const pairs = [{ alignment: at, pair: index }];
     const mine = pair.record === null ? undefined : reel?.frames[pair.record];
@@ -29,6 +31,9 @@ export function compareFrames(at: number, alignment: Alignment, record: Side, re
       if (pair.returned === null) return;
     }
     const isPage = theirs?.kind === 'page';
+    if (unbroken && theirs === undefined && pair.slot && !mine.deliver && pair.record !== null && index <= lastShown) {
+      drafts.push({ ...base, field: 'number-unfilled', collation: mine.frame?.text ?? null, returned: 'nothing' });
+    }
     if (mine.deliver && mine.kind !== 'target' && !isPage) {
       drafts.push({ ...base, field: 'not-delivered', collation: 'deliver', returned: theirs === undefined ? 'nothing' : theirs.kind });
     }

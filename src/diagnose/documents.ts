@@ -1,7 +1,7 @@
 import type { Difference } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { counted, draft, frameName, framesInWords, issueName, rangeOf, type FindingDraft } from './draft.js';
-import { groupBy, idsOf, inFilmOrder } from './runs.js';
+import { groupBy, idsOf, inFilmOrder, neighbouringRuns } from './runs.js';
 import { pairOf, recordFrame, recordReelOf, returnFrame, returnIssueOf, type Scene } from './scene.js';
 import { capital } from './shifts.js';
 import type { PairRef } from '../model/difference.js';
@@ -31,6 +31,7 @@ export function plainDocuments(scene: Scene, left: readonly Difference[]): Candi
     ...files(scene, left.filter((one) => one.field === 'file'), refOf),
     ...left.filter((one) => one.field === 'digest').map((one) => sameImage(scene, one, refOf(one))),
     ...targets(scene, left.filter((one) => one.field === 'target')),
+    ...unfilled(scene, left.filter((one) => one.field === 'number-unfilled')),
     ...left.filter((one) => one.field === 'reel-fact' || one.field === 'count').map((one) => reelFact(scene, one)),
   ];
 }
@@ -168,6 +169,26 @@ function targets(scene: Scene, list: readonly Difference[]): Candidate[] {
         return: differences[0]?.returned ?? null,
         says: listed ? `${capital(counted(refs.length, 'target'))} of reel ${reel} (${words}) ${refs.length === 1 ? 'is' : 'are'} not listed in the return.` : `${capital(counted(refs.length, 'target'))} of reel ${reel} (${words}) ${refs.length === 1 ? 'is' : 'are'} listed, which the agreement leaves out.`,
         instruction: listed ? `List the ${refs.length === 1 ? 'target' : 'targets'} on ${words} in the reel's document.` : `Take the ${refs.length === 1 ? 'target' : 'targets'} on ${words} out of the reel's document.`,
+      }),
+    );
+  });
+}
+
+/** Numbers that must be unbroken and under which nothing came at all. */
+function unfilled(scene: Scene, list: readonly Difference[]): Candidate[] {
+  return neighbouringRuns(inFilmOrder(list.flatMap((difference) => [...difference.pairs]))).map((refs) => {
+    const words = framesInWords(rangeOf(scene, refs).frames);
+    return candidate(
+      draft(scene, {
+        about: refs,
+        explains: idsOf(list.filter((difference) => difference.pairs.some((ref) => refs.some((other) => other.alignment === ref.alignment && other.pair === ref.pair)))),
+        code: 'frame-number-gap',
+        cause: 'vendor-metadata',
+        field: 'frame',
+        collation: 'numbers without a gap',
+        return: `nothing under ${words}`,
+        says: `Nothing came under ${words}, neither in an issue nor outside one, although the numbers must be unbroken.`,
+        instruction: `Deliver ${words} outside any issue, so that the numbers run without a gap.`,
       }),
     );
   });

@@ -61,57 +61,50 @@ function reversals(scene: Scene): Candidate[] {
   );
 }
 
-/** The two halves of split exposures exchanged, over a run of exposures. */
+/** The two halves of split exposures exchanged, over a run of exposures: what the film has as A came as B. */
 function halvesSwapped(scene: Scene): Candidate[] {
-  const swapped = scene.alignments.flatMap((alignment, a) =>
-    alignment.pairs.flatMap((_, p): PairRef[][] => {
+  const runs: PairRef[][] = [];
+  scene.alignments.forEach((alignment, a) => {
+    alignment.pairs.forEach((_, p) => {
       const first = { alignment: a, pair: p };
       const second = { alignment: a, pair: p + 1 };
-      if (alignment.pairs[p + 1] === undefined) return [];
-      const one = recordFrame(scene, first);
-      const two = recordFrame(scene, second);
-      if (one?.frame == null || two?.frame == null || one.frame.half === '' || one.frame.exposure !== two.frame.exposure) return [];
-      const left = returnFrame(scene, first);
-      const right = returnFrame(scene, second);
-      if (left?.kind !== 'page' || right?.kind !== 'page') return [];
-      const given = differencesAt(scene, first, 'page', 'order').length > 0 && differencesAt(scene, second, 'page', 'order').length > 0;
-      const crossed =
-        (left.order !== null && left.order === two.order && right.order === one.order) ||
-        (left.pageKey !== null && left.pageKey === two.pageKey && (right.pageKey === one.pageKey || one.pagePrinted === '-'));
-      return given && crossed ? [[first, second]] : [];
-    }),
-  );
-  const runs: PairRef[][] = [];
-  for (const couple of swapped) {
-    const run = runs.at(-1);
-    const last = run?.at(-1);
-    const here = couple[0];
-    if (run !== undefined && last !== undefined && here !== undefined && last.alignment === here.alignment && onlyUnsplitBetween(scene, last, here)) run.push(...couple);
-    else runs.push([...couple]);
-  }
+      if (alignment.pairs[p + 1] === undefined || !exchanged(scene, first, second)) return;
+      const run = runs.at(-1);
+      const last = run?.at(-1);
+      if (run !== undefined && last?.alignment === a && onlyUnsplitBetween(scene, last, first)) run.push(first, second);
+      else runs.push([first, second]);
+    });
+  });
   return runs.map((refs) => {
-    const range = rangeOf(scene, refs);
-    const from = frameName(refs[0] === undefined ? undefined : recordFrame(scene, refs[0]));
     const last = refs.at(-1);
+    const from = frameName(refs[0] === undefined ? undefined : recordFrame(scene, refs[0]));
     const to = frameName(last === undefined ? undefined : recordFrame(scene, last));
     const words = `frames ${from} to ${to}`;
+    const title = scene.record.titles.find((entry) => entry.id === scene.record.issues[(refs[0] === undefined ? undefined : recordFrame(scene, refs[0])?.issue) ?? -1]?.title);
     return candidate(
       draft(scene, {
         code: 'halves-swapped',
         cause: 'vendor-metadata',
         about: refs,
-        frames: { from, to },
-        count: range.count,
-        explains: idsOf(refs.flatMap((ref) => differencesAt(scene, ref, 'page', 'order', 'section'))),
+        explains: idsOf(refs.flatMap((ref) => differencesAt(scene, ref, 'number'))),
         field: 'frame',
         collation: 'A is the half that is read first',
         return: 'the two halves exchanged',
-        says: `On ${words} the two halves of ${counted(refs.length / 2, 'exposure')} are exchanged: what is read first was lettered B.`,
-        instruction: `Exchange the halves A and B on ${words}; no rescans.`,
+        says: `On ${words} the two halves of ${counted(refs.length / 2, 'exposure')} are exchanged: what is read first came as B.`,
+        instruction: `Exchange the halves A and B on ${words}${title?.readingDirection === 'rtl' ? ': this title is read from right to left' : ''}; no rescans.`,
         constant: true,
       }),
     );
   });
+}
+
+function exchanged(scene: Scene, first: PairRef, second: PairRef): boolean {
+  const one = recordFrame(scene, first)?.frame;
+  const two = recordFrame(scene, second)?.frame;
+  const left = returnFrame(scene, first)?.frame;
+  const right = returnFrame(scene, second)?.frame;
+  if (one == null || two == null || left == null || right == null || one.half === '' || one.exposure !== two.exposure) return false;
+  return left.exposure === right.exposure && left.half === two.half && right.half === one.half && left.half !== right.half && left.exposure === one.exposure;
 }
 
 /** True when no split exposure that agrees lies between: the exchange went on. */

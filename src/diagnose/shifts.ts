@@ -114,7 +114,7 @@ function lost(scene: Scene, event: Event, first: PairRef): Candidate {
     code: 'frame-not-scanned',
     about: event.refs,
     explains: [...event.own, ...event.ids, ...orderShift(scene, event)],
-    at: frameName(recordFrame(scene, first)),
+    at: doubt?.from ?? frameName(recordFrame(scene, first)),
     frames: after.frames ?? own.frames,
     count: after.frames === null ? own.count : after.count,
     field: 'frame',
@@ -160,9 +160,10 @@ function lookAlikes(scene: Scene, event: Event): { from: string; to: string } | 
   if (first === undefined || last === undefined || kind === undefined) return null;
   const alike = (alignment: number, pair: number): boolean => {
     const found = scene.alignments[alignment]?.pairs[pair];
-    if (found?.record == null || found.returned !== null) return false;
+    if (found?.record == null || found.how !== 'order') return false;
     const frame = recordFrame(scene, { alignment, pair });
-    return frame?.kind === kind && !frame.deliver;
+    // a listed target says no more of itself than a blank does
+    return frame?.kind === kind && !frame.deliver && (found.returned === null || returnFrame(scene, { alignment, pair })?.kind === 'target' || returnFrame(scene, { alignment, pair })?.kind === 'unmatched');
   };
   let low = first.pair;
   let high = last.pair;
@@ -221,21 +222,22 @@ function emptyNumber(scene: Scene, event: Event, first: PairRef): Candidate {
   const mend = renumbering(event, after.words);
   const numbers = event.refs.map((ref) => String(pairOf(scene, ref).exposure ?? '?'));
   const behind = lastRecordFrame(scene, first);
-  const gap = event.refs.length > 2 || scene.policies.frameNumbers === 'unbroken';
+  const unbroken = scene.policies.frameNumbers === 'unbroken';
+  const gap = event.refs.length > 2 || unbroken;
   const range: FrameRange | null = after.frames ?? (behind === '' ? null : { from: behind, to: behind });
   return candidate(
     draft(scene, {
-      code: gap ? 'frame-number-gap' : 'frame-scanned-twice',
+      code: unbroken ? 'frame-number-gap' : gap ? 'frame-number-wrong' : 'frame-scanned-twice',
       cause: gap ? 'vendor-metadata' : 'unclear',
       about: event.refs,
       explains: [...event.own, ...event.ids],
-      at: behind === '' ? null : behind,
+      at: gap && event.wrong[0] !== undefined ? frameName(recordFrame(scene, event.wrong[0])) : behind === '' ? null : behind,
       frames: range,
       count: after.frames === null ? event.refs.length : after.count,
       field: 'frame',
       collation: `no frame after ${behind}`,
       return: numbers.length === 1 ? `number ${numbers[0] ?? ''}` : `numbers ${numbers[0] ?? ''} to ${numbers.at(-1) ?? ''}`,
-      says: `After frame ${behind} the return's numbering has ${counted(event.refs.length, 'number')} more than the record has frames${event.wrong.length > 0 ? `; ${after.words} are numbered ${String(event.delta)} too high, and their dates and pages agree` : ''}.`,
+      says: `After frame ${behind} the return's numbering has ${event.wrong.length > 0 ? counted(event.delta, 'number') : counted(event.refs.length, 'number')} more than the record has frames${event.wrong.length > 0 ? `; ${after.words} are numbered ${String(event.delta)} too high, and their dates and pages agree` : ''}.`,
       instruction: gap
         ? `Number the frames without a gap after frame ${behind}${mend === '' ? '' : `: ${mend}`}.`
         : `Look at the film after frame ${behind}: if nothing lies between, ${mend === '' ? 'remove the surplus number' : mend}; no rescans.`,

@@ -13,6 +13,8 @@ export type DifferenceField =
   | 'surplus'
   /** A number of the return's sequence under which nothing came and for which the record has no frame. */
   | 'empty-number'
+  /** Numbers must be unbroken, and nothing at all came under the number of a frame that is held back. */
+  | 'number-unfilled'
   /** Must be delivered and is not: the numbering leaves a place, nothing is delivered as a page. */
   | 'not-delivered'
   /** Must be held back and is delivered. */

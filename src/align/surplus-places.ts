@@ -1,0 +1,22 @@
+import type { Pair } from '../model/alignment.js';
+import type { Reel } from '../model/film.js';
+
+/**
+ * An empty number that the record has no frame for may lie before or behind a blank: nothing tells them apart. It is put behind the first
+ * frame of such a run, so that "captured twice" names a frame that can have been captured twice.
+ */
+export function settleSurplusPlaces(pairs: readonly Pair[], reel: Reel): Pair[] {
+  const result = [...pairs];
+  for (let at = result.length - 2; at >= 0; at--) {
+    const here = result[at];
+    const next = result[at + 1];
+    if (here === undefined || next === undefined || here.record !== null || here.returned !== null || !here.slot) continue;
+    const frame = next.record === null ? undefined : reel.frames[next.record];
+    const before = at === 0 ? undefined : reel.frames[result[at - 1]?.record ?? -1];
+    const heldBefore = before !== undefined && !before.deliver && result[at - 1]?.returned === null;
+    if (heldBefore || frame === undefined || frame.deliver || next.returned !== null || !next.slot) continue;
+    result[at] = { ...next, exposure: here.exposure };
+    result[at + 1] = { ...here, exposure: next.exposure };
+  }
+  return result;
+}
