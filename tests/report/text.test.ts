@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Decision, Findings } from '../../src/model/findings.js';
 import { render } from '../../src/report/index.js';
+import { placeLines } from '../../src/report/text/places.js';
 import { columnsOf, table, wrap } from '../../src/report/text/wrap.js';
 import { short, visible } from '../../src/report/visible.js';
 import { EXAMPLE, finding } from './example.js';
@@ -98,6 +99,25 @@ describe('the summary', () => {
 
   it('says that nothing was found when nothing was', async () => {
     expect(await text({ ...EXAMPLE, findings: [] })).toContain('No finding: what the vendor sent agrees with the collation record.');
+  });
+});
+
+describe('where a finding stands', () => {
+  it('is told once per document, and not without end', () => {
+    const element = (document: string, at: number) => ({ document, element: `mods${String(at)}` });
+    expect(placeLines([1, 2, 3, 4, 5].map((at) => element('a.xml', at)))).toEqual([
+      ['In the return: ', 'a.xml, mods1, mods2, mods3 and 2 more'],
+    ]);
+    expect(placeLines(['a', 'b', 'c', 'd', 'e'].map((name) => element(name, 1))).map(([, text]) => text)).toEqual([
+      'a, mods1',
+      'b, mods1',
+      'c, mods1',
+      'and in 2 more documents',
+    ]);
+    expect(placeLines([{}, { sheet: 'frames', row: 7 }, { row: 9 }])).toEqual([
+      ['In the record: ', 'sheet frames, row 7'],
+      ['In the record: ', 'row 9'],
+    ]);
   });
 });
 

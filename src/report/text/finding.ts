@@ -1,13 +1,12 @@
 import type { Finding, Findings } from '../../model/findings.js';
 import { short } from '../visible.js';
-import { CAUSE_WORDS, counted, framesInWords, placeInWords, SEVERITIES, stillCounts } from '../words.js';
+import { CAUSE_WORDS, counted, framesInWords, SEVERITIES, stillCounts } from '../words.js';
 import type { Paint } from './paint.js';
+import { placeLines } from './places.js';
 import { wrap } from './wrap.js';
 
 const SENTENCE = 700;
 const VALUE = 160;
-/** More places than this help nobody who reads; the JSON has them all. */
-const PLACES = 4;
 
 /** Where on the film: `Reel 0012, frames 42 to 812 (771 frames, from frame 41 on)`. */
 function whereOnFilm(finding: Finding): string {
@@ -35,6 +34,9 @@ function whichIssue(finding: Finding, result: Findings): string {
     .join(', ');
 }
 
+/** The name of a field as words: `datePrinted` as `date printed`. */
+const inWords = (field: string): string => field.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
+
 /** The first line and the place of a finding, for lists that say no more. */
 export function findingInShort(finding: Finding, result: Findings): string {
   const title = result.catalogue.find((entry) => entry.code === finding.code)?.title ?? finding.code;
@@ -52,7 +54,7 @@ export function findingLines(finding: Finding, number: number, result: Findings,
   const say = (label: string, text: string, limit = SENTENCE): readonly string[] =>
     wrap(`${label}${short(text, limit)}`, width, indent, `${indent}  `);
   const reading = finding.collation !== null || finding.return !== null;
-  const field = finding.field === null ? '' : `, ${short(finding.field, VALUE)}`;
+  const field = finding.field === null ? '' : `, ${short(inWords(finding.field), VALUE)}`;
   const place = whereOnFilm(finding);
   return [
     ...head.map((line, at) =>
@@ -73,10 +75,7 @@ export function findingLines(finding: Finding, number: number, result: Findings,
         `${other.says} (Cause: ${CAUSE_WORDS[other.cause]}.)${other.instruction === null ? '' : ` Then: ${other.instruction}`}`,
       ),
     ),
-    ...finding.places
-      .slice(0, PLACES)
-      .flatMap((where) => say(where.document === undefined ? 'In the record: ' : 'In the return: ', placeInWords(where))),
-    ...(finding.places.length > PLACES ? say('', `and ${counted(finding.places.length - PLACES, 'more place')}`) : []),
+    ...placeLines(finding.places).flatMap(([label, text]) => say(label, text)),
     ...(finding.status === 'open' ? say('', 'Open since an earlier delivery.') : []),
     ...(finding.answer === null
       ? []

@@ -42,7 +42,7 @@ export function renderText(result: Findings, options: RenderOptions = {}): strin
     '',
     ...wrap(
       `Batch ${short(run.batch, 160)}, delivery ${String(run.delivery)}${run.received === null ? '' : `, received ${short(run.received, 40)}`}, ` +
-        `compared with the collation record. Layout ${short(run.profile, 160)}, ${short(run.at, 40)}.`,
+        `compared with the collation record at ${short(run.at, 40)}. Layout: ${short(run.profile, 160)}.`,
       width,
     ),
     ...section('Why', bullets(verdict.reasons, width)),
