@@ -1,7 +1,7 @@
 import type { Absence, DocumentProblem, Frame, Issue, Reel, Side } from '../model/film.js';
 import type { Profile } from '../model/profile.js';
 import type { WrittenPage, WrittenReel, WrittenReturn } from '../model/written-return.js';
-import { compareFrameNumbers, readFrameNumber } from './labels.js';
+import { compareFrameNumbers, readFrameNumber, titleId } from './labels.js';
 import { factProblem, otherReelNumbers, readCopy, readReel } from './return-facts.js';
 import { type KnownReel, readIssue } from './return-issue.js';
 
@@ -24,7 +24,11 @@ export function normaliseReturn(written: WrittenReturn, profile: Profile): Side 
   };
   const issues: Issue[] = [];
   const absences: Absence[] = [];
-  const problems: DocumentProblem[] = [...written.problems];
+  const problems: DocumentProblem[] = written.problems.map((problem) => ({
+    ...problem,
+    reel: readReel(problem.reel ?? undefined, profile),
+    title: problem.title === null ? null : titleId(problem.title),
+  }));
   const remarks: string[] = [...written.remarks];
   for (const document of written.reels) addReelDocument(document, profile, folderReels, reelFor, problems);
   for (const document of written.issues) {

@@ -1,8 +1,9 @@
+import { isUtf8 } from 'node:buffer';
 import { decodeWindows1252 } from './windows-1252.js';
 
-/** Text of a document, or where and why its bytes cannot be read in the encoding that it declares. */
+/** A document as UTF-8 without byte order mark, or where and why its bytes cannot be read in the encoding that it declares. */
 export type Decoded =
-  | { readonly ok: true; readonly text: string; readonly encoding: string; readonly warnings: readonly string[] }
+  | { readonly ok: true; readonly utf8: Buffer; readonly encoding: string }
   | { readonly ok: false; readonly says: string; readonly offset: number };
 
 const DECLARATION =
@@ -22,8 +23,8 @@ export function declaredEncoding(bytes: Buffer): {
   return { mark: mark.name, markLength: mark.length, declared: DECLARATION.exec(start)?.[1]?.toLowerCase() ?? null };
 }
 
-/** Decodes a document strictly: what it says of its encoding must agree with its bytes, and every byte must stand for a character. */
-export function decodeXml(bytes: Buffer): Decoded {
+/** Brings a document into UTF-8, strictly: what it says of its encoding must agree with its bytes, and every byte must stand for a character. */
+export function toUtf8(bytes: Buffer): Decoded {
   const { mark, markLength, declared } = declaredEncoding(bytes);
   if (mark === 'utf-32') return refused('The file is encoded in UTF-32, which XML readers need not know. Send it in UTF-8.', 0);
   const wide = mark === 'utf-16le' || mark === 'utf-16be';
@@ -35,16 +36,19 @@ export function decodeXml(bytes: Buffer): Decoded {
     return refused(`The file begins with the mark of UTF-8, but declares "${declared}".`, 0);
   const encoding = wide ? mark : (declared ?? 'utf-8');
   const body = bytes.subarray(markLength);
+  if (encoding === 'utf-8' || encoding === 'utf8') {
+    // As nearly all documents are: a look at the bytes, no copy of them.
+    return isUtf8(body) ? { ok: true, utf8: body, encoding: 'utf-8' } : notInEncoding('utf-8', markLength + firstBadUtf8(body));
+  }
   const text = decodeAs(body, encoding);
   if (text === null) return refused(`The file declares the encoding "${encoding}", which is not known. Send it in UTF-8.`, markLength);
-  if (typeof text !== 'string') {
-    const at = markLength + text.offset;
-    return refused(
-      `The file says that it is encoded in ${encoding.toUpperCase()}, but byte ${String(at)} is no ${encoding.toUpperCase()}.`,
-      at,
-    );
-  }
-  return { ok: true, text, encoding, warnings: text === '' ? [] : warningsFor(text) };
+  if (typeof text !== 'string') return notInEncoding(encoding, markLength + text.offset);
+  return { ok: true, utf8: Buffer.from(text, 'utf8'), encoding };
+}
+
+function notInEncoding(encoding: string, at: number): Decoded {
+  const name = encoding.toUpperCase();
+  return refused(`The file says that it is encoded in ${name}, but byte ${String(at)} is no ${name}.`, at);
 }
 
 function refused(says: string, offset: number): Decoded {
@@ -65,7 +69,6 @@ function byteOrderMark(bytes: Buffer): { readonly name: string | null; readonly 
 }
 
 function decodeAs(bytes: Buffer, encoding: string): string | { readonly offset: number } | null {
-  if (encoding === 'utf-8' || encoding === 'utf8') return fatally(bytes, 'utf-8') ?? { offset: firstBadUtf8(bytes) };
   if (encoding === 'utf-16' || encoding === 'utf-16le' || encoding === 'utf-16be')
     return fatally(bytes, encoding === 'utf-16be' ? 'utf-16be' : 'utf-16le') ?? { offset: firstBadUtf16(bytes, encoding === 'utf-16be') };
   if (encoding === 'us-ascii' || encoding === 'ascii') {
@@ -132,8 +135,9 @@ function swapped(bytes: Buffer): Buffer {
 }
 
 /** Signs that a text was decoded rightly by the letter and is wrong all the same. */
-function warningsFor(text: string): readonly string[] {
+export function textWarnings(text: string): readonly string[] {
   const warnings: string[] = [];
+  if (!/[^\u0000-\u007f]/.test(text)) return warnings;
   if (/[\u0080-\u009f]/.test(text))
     warnings.push('holds control characters from U+0080 to U+009F; it was probably written in windows-1252');
   if (/[\u00c2\u00c3][\u0080-\u00bf]|\u00e2\u20ac/.test(text)) warnings.push('holds letters that look encoded twice, such as "Ã©" for "é"');

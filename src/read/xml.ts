@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
-import { decodeXml } from './decode.js';
+import { textWarnings, toUtf8 } from './decode.js';
 import { readFileBytes } from './file-bytes.js';
-import { type AdministrativeLeaf, passGate } from './xml-gate.js';
+import { type AdministrativeLeaf, passGate, textWithoutCuts } from './xml-gate.js';
 import { buildTree, type XmlElement } from './xml-tree.js';
 
 /** A document that was read, or the sentence that says why it was not; the digest is of its bytes, null when they could not be had. */
@@ -24,12 +24,13 @@ export function readXml(path: string, wanted: ReadonlySet<string>, cap?: number)
   if (!file.ok) return { ok: false, sha256: null, says: file.says, line: null };
   const sha256 = createHash('sha256').update(file.bytes).digest('hex');
   if (file.bytes.length === 0) return { ok: false, sha256, says: 'It is empty.', line: null };
-  const decoded = decodeXml(file.bytes);
+  const decoded = toUtf8(file.bytes);
   if (!decoded.ok) return { ok: false, sha256, says: decoded.says, line: null };
-  const gate = passGate(decoded.text, wanted);
+  const gate = passGate(decoded.utf8, wanted);
   if (!gate.ok) return { ok: false, sha256, says: gate.says, line: gate.line };
+  const text = textWithoutCuts(decoded.utf8, gate.cuts);
   try {
-    return { ok: true, sha256, root: buildTree(decoded.text, gate.stopNames), leaves: gate.leaves, warnings: decoded.warnings };
+    return { ok: true, sha256, root: buildTree(text), leaves: gate.leaves, warnings: textWarnings(text) };
   } catch (error) {
     return {
       ok: false,

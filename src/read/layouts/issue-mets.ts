@@ -111,7 +111,10 @@ export async function readIssueMets(reading: Reading): Promise<WrittenReturn> {
       else issues.push(issue);
     }
     counted += 1;
-    if (manifests.length > 0 && entry === null) noteNotListed(reading, file, tail === 'reel' ? 'reel' : 'issue');
+    const kind = tail === 'reel' ? 'reel' : 'issue';
+    // Not every manifest lists reels; one that lists none leaves none out.
+    const lists = manifests.some((manifest) => kind === 'issue' || manifest.entries.some((listed) => listed.kind === kind));
+    if (lists && entry === null) noteNotListed(reading, file, kind);
   }
   sayWhatWasRead(reading, manifests, found, counted);
   return {
