@@ -7,7 +7,8 @@
  *
  * The values were chosen so that (1) one wrong fact, or every fact of one page wrong, is cheaper than losing a frame and
  * inventing another (at most `mismatchCap` against two gaps); (2) a page under whose number nothing came is cheaper than a gap on both sides, at any
- * length; (3) a held-back duplicate delivered in place of its twin stays at its place in the film for the same reason.
+ * length; (3) a wrong date of a whole
+ * issue, or of several in a row, is cheaper than tearing the order of the frames apart to follow it; (4) a held-back duplicate delivered in place of its twin stays at its place in the film for the same reason.
  */
 export const COST = {
   /** Opening a run of frames that only one side has, and each frame in it. */
@@ -27,6 +28,8 @@ export const COST = {
   otherKind: 10,
   /** A page of the record among the frames delivered outside any issue. */
   pageUnmatched: 30,
+  /** What an issue says of itself wrongly counts in full once: on its further pages only this much per fact. */
+  again: 4,
   /** An empty second half taken for anything but a second half. */
   halfForWhole: 90,
   date: 30,

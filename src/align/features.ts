@@ -16,6 +16,8 @@ export interface Features {
   readonly labelPrinted: Int32Array;
   readonly section: Int32Array;
   readonly order: Int32Array;
+  /** Which issue of its side a place belongs to; 0 for none. */
+  readonly issue: Int32Array;
   /** 1 for the second half of a split exposure. */
   readonly second: Int32Array;
 }
@@ -49,6 +51,7 @@ export function emptyFeatures(length: number): Features {
     labelPrinted: column(),
     section: column(),
     order: column(),
+    issue: column(),
     second: column(),
   };
 }
@@ -76,6 +79,7 @@ export function fillFeatures(features: Features, at: number, frame: Frame, side:
   // '-' means that nothing is printed: a page without a label on the other side agrees with it
   features.labelPrinted[at] = code(frame.pagePrintedKey === '-' ? null : frame.pagePrintedKey);
   if (issue === undefined) return;
+  features.issue[at] = (frame.issue ?? -1) + 1;
   features.title[at] = code(issue.title);
   features.date[at] = issue.date?.uncertain === true ? 0 : code(issue.date?.day ?? issue.date?.text ?? null);
   features.datePrinted[at] = code(issue.datePrinted?.day ?? issue.datePrinted?.text ?? null);

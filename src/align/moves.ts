@@ -41,6 +41,13 @@ function exchange(pairs: Pair[], here: number, there: number): void {
   pairs[here] = { ...wanting, returned, how: 'moved' };
   // the number the page came under is no evidence of a frame there, unless the record has one
   pairs[there] = { ...stray, returned: null, slot: stray.record !== null };
+  // nor are the empty numbers that only led to it
+  if (stray.record !== null) return;
+  for (let at = there - 1; at >= 0; at--) {
+    const pair = pairs[at];
+    if (pair === undefined || pair.record !== null || pair.returned !== null) break;
+    pairs[at] = { ...pair, slot: false };
+  }
 }
 
 function add(map: Map<string, number[]>, key: string | null, at: number): void {

@@ -4,15 +4,17 @@ import { type Features, KIND } from './features.js';
 /** Cost of what two pages say differently, at most `COST.mismatchCap`. A fact that one side does not state costs nothing. */
 export function mismatch(a: Features, i: number, b: Features, j: number): number {
   let cost = 0;
+  // the same issue met the same document one page before: its facts were counted there
+  const again = i > 0 && j > 0 && a.issue[i] === a.issue[i - 1] && b.issue[j] === b.issue[j - 1] && b.issue[j] !== 0;
   const date = a.date[i] ?? 0;
   const otherDate = b.date[j] ?? 0;
-  if (date !== 0 && otherDate !== 0 && date !== otherDate) cost += a.datePrinted[i] === otherDate ? COST.datePrinted : COST.date;
+  if (date !== 0 && otherDate !== 0 && date !== otherDate) cost += again ? COST.again : a.datePrinted[i] === otherDate ? COST.datePrinted : COST.date;
   const title = a.title[i] ?? 0;
   const otherTitle = b.title[j] ?? 0;
-  if (title !== 0 && otherTitle !== 0 && title !== otherTitle) cost += COST.title;
+  if (title !== 0 && otherTitle !== 0 && title !== otherTitle) cost += again ? COST.again : COST.title;
   const edition = a.edition[i] ?? 0;
   const otherEdition = b.edition[j] ?? 0;
-  if (edition !== 0 && otherEdition !== 0 && edition !== otherEdition) cost += COST.edition;
+  if (edition !== 0 && otherEdition !== 0 && edition !== otherEdition) cost += again ? COST.again : COST.edition;
   const label = a.label[i] ?? 0;
   const otherLabel = b.label[j] ?? 0;
   if (label !== 0 && otherLabel !== 0 && label !== otherLabel && a.labelPrinted[i] !== otherLabel) cost += COST.label;

@@ -25,11 +25,15 @@ export function plainDocuments(scene: Scene, left: readonly Difference[]): Candi
     const ref = difference.ref === null ? undefined : at.get(`${String(difference.ref.reel)}:${String(difference.ref.frame)}`);
     return ref === undefined ? [] : [ref];
   };
+  const twinOf = (difference: Difference): PairRef[] => {
+    const ref = difference.twin === null ? undefined : at.get(`${String(difference.twin.reel)}:${String(difference.twin.frame)}`);
+    return ref === undefined ? [] : [ref];
+  };
   return [
     ...left.filter((one) => one.field === 'document').map((one) => problem(scene, one)),
     ...copies(scene, left.filter((one) => one.field === 'copy'), refOf),
     ...files(scene, left.filter((one) => one.field === 'file'), refOf),
-    ...left.filter((one) => one.field === 'digest').map((one) => sameImage(scene, one, refOf(one))),
+    ...left.filter((one) => one.field === 'digest').map((one) => sameImage(scene, one, inFilmOrder([...twinOf(one), ...refOf(one)]))),
     ...targets(scene, left.filter((one) => one.field === 'target')),
     ...unfilled(scene, left.filter((one) => one.field === 'number-unfilled')),
     ...left.filter((one) => one.field === 'reel-fact' || one.field === 'count').map((one) => reelFact(scene, one)),
@@ -130,7 +134,7 @@ function files(scene: Scene, list: readonly Difference[], refOf: (difference: Di
 }
 
 function sameImage(scene: Scene, difference: Difference, refs: readonly PairRef[]): Candidate {
-  const first = refs[0];
+  const first = refs.at(-1);
   const name = first === undefined ? '?' : frameName(recordFrame(scene, first) ?? returnFrame(scene, first));
   const pages = first !== undefined && pairOf(scene, first).record !== null && recordFrame(scene, first)?.deliver === true;
   const statement: Partial<FindingDraft> & { about: readonly PairRef[]; explains: number[] } = { about: refs, explains: [difference.id] };

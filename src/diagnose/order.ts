@@ -86,7 +86,7 @@ function halvesSwapped(scene: Scene): Candidate[] {
         code: 'halves-swapped',
         cause: 'vendor-metadata',
         about: refs,
-        explains: idsOf(refs.flatMap((ref) => differencesAt(scene, ref, 'number'))),
+        explains: idsOf(refs.flatMap((ref) => differencesAt(scene, ref, 'number', 'page', 'order', 'section'))),
         field: 'frame',
         collation: 'A is the half that is read first',
         return: 'the two halves exchanged',
@@ -202,7 +202,7 @@ function notSplit(scene: Scene): Candidate[] {
       candidate(
         draft(scene, {
           ...base,
-          at: String(exposure),
+          at: partnerName < name ? partnerName : name,
           frames: { from: partnerName < name ? partnerName : name, to: partnerName < name ? name : partnerName },
           count: 2,
           code: 'exposure-not-split',

@@ -1,4 +1,5 @@
 import type { PairRef } from '../model/difference.js';
+import type { FrameRange } from '../model/findings.js';
 import { type Candidate, candidate } from './candidate.js';
 import { counted, draft, frameName, framesInWords, issueName, rangeOf, thing } from './draft.js';
 import { groupBy, idsOf, neighbouringRuns } from './runs.js';
@@ -217,8 +218,7 @@ function unknownPages(scene: Scene): Candidate[] {
           returnIssue: document,
           explains: [...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'surplus'))), ...(first === undefined ? [] : followingSurplus(scene, run)), ...(document === null || whole ? [] : shiftedIn(scene, document, run))],
           at: behind === '' ? null : behind,
-          frames: null,
-          count: run.length,
+          ...(whole ? { frames: null, count: run.length } : followed(scene, run)),
           page: label,
           field: 'frame',
           collation: behind === '' ? 'no such frame' : `no such frame after ${behind}`,
@@ -243,6 +243,14 @@ function unknownPages(scene: Scene): Candidate[] {
       );
     });
   });
+}
+
+/** The frames whose numbers a surplus page moves along; none where nothing follows. */
+function followed(scene: Scene, run: readonly PairRef[]): { frames: FrameRange | null; count: number } {
+  const ids = new Set(followingSurplus(scene, run));
+  const refs = fieldOf(scene, 'number').filter((difference) => ids.has(difference.id)).flatMap((difference) => difference.pairs);
+  const range = rangeOf(scene, refs);
+  return refs.length === 0 ? { frames: null, count: run.length } : { frames: range.frames, count: range.count };
 }
 
 function followingSurplus(scene: Scene, run: readonly PairRef[]): number[] {

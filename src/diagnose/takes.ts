@@ -60,7 +60,7 @@ function wrongTakes(scene: Scene): Candidate[] {
     return candidate(
       draft(scene, {
         code: 'wrong-take-delivered',
-        cause: 'vendor-image',
+        cause: 'vendor-metadata',
         about: right,
         explains: [...idsOf(all.flatMap((ref) => differencesAt(scene, ref, 'delivered', 'not-delivered', 'order'))), ...ownFacts(scene, held)],
         field: 'deliver',
@@ -85,27 +85,28 @@ function ownFacts(scene: Scene, refs: readonly PairRef[]): number[] {
     .flatMap((meeting) => idsOf(factsOf(scene, meeting.recordIssue, meeting.returnIssue)));
 }
 
-/** A run in which every frame that can be delivered or held back got the opposite of what the record says. */
+/** Issues in which every frame that can be delivered or held back got the opposite of what the record says; neighbours are one finding. */
 function inverted(scene: Scene): Candidate[] {
-  const found: Candidate[] = [];
-  scene.alignments.forEach((alignment, a) => {
-    let run: PairRef[] = [];
-    const close = (): void => {
-      const held = run.filter((ref) => differencesAt(scene, ref, 'delivered').length > 0);
-      const lacking = run.filter((ref) => differencesAt(scene, ref, 'not-delivered').length > 0);
-      // a take chosen wrongly has its twin in the run; an inverted run also holds back pages that have none
-      const lone = lacking.filter((ref) => !held.some((other) => twinsOf(scene, other, [ref]) !== undefined));
-      if (held.length >= 1 && lacking.length >= 2 && lone.length >= 1) found.push(invertedRun(scene, run, held, lacking));
-      run = [];
-    };
-    alignment.pairs.forEach((_, p) => {
-      const ref = { alignment: a, pair: p };
-      if (differencesAt(scene, ref, 'delivered', 'not-delivered').length > 0) run.push(ref);
-      else if (pairOf(scene, ref).record !== null) close();
-    });
-    close();
-  });
-  return found;
+  const groups: { issues: number[]; refs: PairRef[]; held: PairRef[]; lacking: PairRef[] }[] = [];
+  const order = [...scene.pairsOfRecordIssue].sort(([, a], [, b]) => (a[0]?.alignment ?? 0) - (b[0]?.alignment ?? 0) || (a[0]?.pair ?? 0) - (b[0]?.pair ?? 0));
+  let open = false;
+  for (const [issue, refs] of order) {
+    const held = refs.filter((ref) => recordFrame(scene, ref)?.deliver === false);
+    const lacking = refs.filter((ref) => recordFrame(scene, ref)?.deliver === true);
+    const turned = held.length > 0 && lacking.length > 0 && held.every((ref) => differencesAt(scene, ref, 'delivered').length > 0) && lacking.every((ref) => differencesAt(scene, ref, 'not-delivered').length > 0);
+    const last = groups.at(-1);
+    if (turned && open && last !== undefined) {
+      last.issues.push(issue);
+      last.refs.push(...refs);
+      last.held.push(...held);
+      last.lacking.push(...lacking);
+    } else if (turned) {
+      groups.push({ issues: [issue], refs: [...refs], held, lacking });
+    }
+    open = turned;
+  }
+  // where each page held back has its twin delivered, the wrong take was chosen and nothing more
+  return groups.filter(({ held, lacking }) => lacking.some((ref) => !held.some((other) => twinsOf(scene, other, [ref]) !== undefined))).map(({ refs, held, lacking }) => invertedRun(scene, inFilmOrder(refs), held, lacking));
 }
 
 function invertedRun(scene: Scene, run: readonly PairRef[], held: readonly PairRef[], lacking: readonly PairRef[]): Candidate {
@@ -208,7 +209,7 @@ function asOtherPage(scene: Scene): Candidate[] {
       candidate(
         draft(scene, {
           code: 'duplicate-delivered-as-page',
-          cause: 'vendor-image',
+          cause: 'vendor-metadata',
           about: [held],
           explains: [...idsOf(differencesAt(scene, held, 'delivered', 'page', 'order', 'section')), ...idsOf(absent), ...idsOf(later)],
           page: theirs.page,
@@ -246,7 +247,7 @@ function twiceDelivered(scene: Scene): Candidate[] {
           cause: 'vendor-metadata',
           about: refs,
           returnIssue: document,
-          explains: [...idsOf(refs.flatMap((ref) => differencesAt(scene, ref, 'delivered', 'order', 'page', 'section'))), ...ownFacts(scene, refs)],
+          explains: [...idsOf(refs.flatMap((ref) => differencesAt(scene, ref, 'delivered', 'order', 'page', 'section'))), ...ownFacts(scene, refs), ...displacedEdition(scene, mine.issue, document)],
           field: 'deliver',
           collation: otherReel ? `deliver from the other reel, suppress ${words}` : `one issue; suppress ${words}`,
           return: otherReel ? 'delivered from both reels' : `a second document, edition ${String(scene.returned.issues[document]?.edition ?? 1)}`,
@@ -259,6 +260,13 @@ function twiceDelivered(scene: Scene): Candidate[] {
       ),
     ];
   });
+}
+
+/** The take that is right carries a later edition number only because the other one took the earlier. */
+function displacedEdition(scene: Scene, issue: number, document: number): number[] {
+  const main = mainDocument(scene, issue);
+  if (main === null || main === document) return [];
+  return idsOf(factsOf(scene, issue, main, 'edition').filter((difference) => difference.collation === String(scene.returned.issues[document]?.edition ?? 1)));
 }
 
 function repeatsOtherReel(scene: Scene, ref: PairRef): boolean {

@@ -32,7 +32,8 @@ export function dateTestimony(scene: Scene, recordIssue: number, returnIssue: nu
       const otherFits = other !== null && weekday(other) === printed;
       evidence.push(`The paper says ${weekdayName(printed)}: ${own} was a ${weekdayName(weekday(own))}${other === null ? '' : `, ${other} a ${weekdayName(weekday(other))}`}.`);
       if (fits && !otherFits) support += 2;
-      if (!fits && otherFits) against += 2;
+      // a paper that misprints its date may misprint the weekday with it
+      if (!fits && otherFits && mine.datePrinted === null) against += 2;
     }
   }
   const { before, after } = neighbours(scene, recordIssue);
