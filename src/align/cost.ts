@@ -38,6 +38,10 @@ export const COST = {
   title: 30,
   edition: 12,
   label: 24,
+  /** A label that the paper prints and the return does not give. */
+  labelMissing: 14,
+  /** A whole exposure for a half, or the reverse. */
+  half: 3,
   section: 6,
   order: 9,
   mismatchCap: 90,

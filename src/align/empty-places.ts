@@ -20,7 +20,8 @@ export function countEmptyPlaces(pairs: readonly Pair[], reel: Reel, returned: S
   while (at < pairs.length) {
     const here = shift(at);
     if (here !== null || pairs[at]?.how === 'reversed') {
-      before = here;
+      // inside a reversal an offset holds for one frame only
+      before = pairs[at]?.how === 'reversed' ? null : here;
       at++;
       continue;
     }

@@ -20,6 +20,10 @@ export interface Features {
   readonly issue: Int32Array;
   /** 1 for the second half of a split exposure. */
   readonly second: Int32Array;
+  /** 1 for either half. */
+  readonly half: Int32Array;
+  /** Record: 1 where the paper prints no label. */
+  readonly unprinted: Int32Array;
 }
 
 /** Gives the same number to the same text on both sides. */
@@ -53,6 +57,8 @@ export function emptyFeatures(length: number): Features {
     order: column(),
     issue: column(),
     second: column(),
+    half: column(),
+    unprinted: column(),
   };
 }
 
@@ -75,7 +81,9 @@ export function fillFeatures(features: Features, at: number, frame: Frame, side:
   features.section[at] = code(frame.section);
   features.order[at] = frame.order ?? 0;
   features.second[at] = isSecondHalf(frame) ? 1 : 0;
+  features.half[at] = frame.frame === null || frame.frame.half === '' ? 0 : 1;
   features.label[at] = code(frame.pageKey);
+  features.unprinted[at] = frame.pagePrinted === '-' ? 1 : 0;
   // '-' means that nothing is printed: a page without a label on the other side agrees with it
   features.labelPrinted[at] = code(frame.pagePrintedKey === '-' ? null : frame.pagePrintedKey);
   if (issue === undefined) return;

@@ -8,7 +8,7 @@ import { pairMoved } from './moves.js';
 import { matchReels, type ReelMatch } from './reels.js';
 import { straightened } from './reversals.js';
 import { settleSurplusPlaces } from './surplus-places.js';
-import { frameOf, recordSequence, type ReturnPlace, returnPlaces, returnSequence, tailOf } from './sequences.js';
+import { frameOf, recordSequence, type ReturnPlace, returnPlaces, returnSequence, tailOf, usesLetters } from './sequences.js';
 
 /** Aligns both sides by frame order, reel by reel: which frame of the return is which frame of the film. */
 export function align(record: Side, returned: Side): Alignment[] {
@@ -32,7 +32,7 @@ function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
   const numbered = returnPlaces(match.refs, returned, reel);
   const { places, turned, whole } = straightened(numbered, positions(numbered, reel.frames, record, returned));
   const code = dictionary();
-  const mine = recordSequence(reel, record, code, tailOf(places, returned), whole);
+  const mine = recordSequence(reel, record, code, tailOf(places, returned), whole, usesLetters(match.refs.map((ref) => frameOf(returned, ref))));
   const theirs = returnSequence(places, returned, code);
   const { steps, cost } = cheapestAlignment(mine.sequence, theirs);
   const found: Pair[] = [];
@@ -48,7 +48,7 @@ function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
     }
     found.push({ ...shared, record: frame, returned: place?.ref ?? null });
   }
-  const pairs = countEmptyPlaces(settleSurplusPlaces(pairMoved(found, reel, record, returned), reel), reel, returned);
+  const pairs = countEmptyPlaces(settleSurplusPlaces(pairMoved(found, reel, record, returned), reel, returned), reel, returned);
   return { ...base, pairs, reversals: runsOf(pairs), cost };
 }
 

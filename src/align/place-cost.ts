@@ -18,6 +18,8 @@ export function mismatch(a: Features, i: number, b: Features, j: number): number
   const label = a.label[i] ?? 0;
   const otherLabel = b.label[j] ?? 0;
   if (label !== 0 && otherLabel !== 0 && label !== otherLabel && a.labelPrinted[i] !== otherLabel) cost += COST.label;
+  else if (label !== 0 && otherLabel === 0 && a.unprinted[i] === 0) cost += COST.labelMissing;
+  if (a.half[i] !== b.half[j]) cost += COST.half;
   const section = a.section[i] ?? 0;
   const otherSection = b.section[j] ?? 0;
   if (section !== otherSection) cost += COST.section;
@@ -31,7 +33,7 @@ export function mismatch(a: Features, i: number, b: Features, j: number): number
 export function placeCost(a: Features, i: number, b: Features, j: number): number {
   const mine = a.kind[i] ?? 0;
   const theirs = b.kind[j] ?? 0;
-  if (theirs === KIND.empty) return mine === KIND.page ? COST.notDelivered : 0;
+  if (theirs === KIND.empty) return a.second[i] === 1 ? COST.halfForWhole : mine === KIND.page ? COST.notDelivered : 0;
   // an empty second half exists only where the record has one: it must not take up a whole exposure
   if (theirs === KIND.emptyHalf) return a.second[i] === 1 ? (mine === KIND.page ? COST.notDelivered : 0) : COST.halfForWhole;
   if (theirs === KIND.page) {

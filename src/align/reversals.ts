@@ -66,7 +66,7 @@ function blocksOf(places: readonly ReturnPlace[], position: readonly (number | n
 /** Exchanges the halves back where at least two exposures show them exchanged; a single one is told as two pages exchanged. */
 function halvesInOrder(blocks: Block[], places: readonly ReturnPlace[], position: readonly (number | null)[]): { list: Block[]; places: ReturnPlace[] } {
   const result = [...places];
-  const crossed = blocks.filter(({ at, from, to }) => to - from === 1 && at.length === 2 && (at[1] ?? 0) === (at[0] ?? 0) - 1 && places[from]?.ref !== null && position[from] !== null);
+  const crossed = blocks.filter(({ at, from, to }) => to - from === 1 && at.length === 2 && (at[1] ?? 0) < (at[0] ?? 0) && places[from]?.ref !== null && position[from] !== null);
   const runs = backwards(blocks);
   const inReversal = (block: Block): boolean => runs.some((run) => (blocks[run.from]?.from ?? 0) <= block.from && block.to <= (blocks[run.to]?.to ?? -1));
   const alone = crossed.filter((block) => !inReversal(block));

@@ -25,7 +25,7 @@ export type Tail = 'page' | 'target' | 'unmatched';
  * The record's sequence. What is no page at the end of the reel leaves no trace in the return, unless the return lists what lies there, and
  * may be passed over without cost.
  */
-export function recordSequence(reel: Reel, side: Side, code: Dictionary, tail: Tail, freeLead: boolean): { places: RecordPlace[]; sequence: Sequence } {
+export function recordSequence(reel: Reel, side: Side, code: Dictionary, tail: Tail, freeLead: boolean, lettered: boolean): { places: RecordPlace[]; sequence: Sequence } {
   const places: RecordPlace[] = [];
   let last: number | null = null;
   reel.frames.forEach((frame, index) => {
@@ -43,6 +43,8 @@ export function recordSequence(reel: Reel, side: Side, code: Dictionary, tail: T
     const frame = place.frame === null ? undefined : reel.frames[place.frame];
     if (frame === undefined) features.kind[at] = KIND.undescribed;
     else fillFeatures(features, at, frame, side, code);
+    // a return without letters numbers the halves on: each of them is a whole place there
+    if (!lettered) features.second[at] = 0;
   });
   const ends = (at: number): boolean => features.kind[at] === KIND.page || (tail === 'target' && features.kind[at] === KIND.target);
   if (tail !== 'unmatched') for (let at = places.length - 1; at >= 0 && !ends(at); at--) free[at] = 1;
@@ -54,7 +56,7 @@ export function recordSequence(reel: Reel, side: Side, code: Dictionary, tail: T
 export function returnPlaces(refs: readonly ReturnRef[], side: Side, record: Reel): ReturnPlace[] {
   const places: ReturnPlace[] = [];
   const frames = refs.map((ref) => frameOf(side, ref));
-  const halves = [...frames, ...record.frames].some((frame) => frame.frame !== null && frame.frame.half !== '');
+  const halves = usesLetters(frames);
   const allowed = Math.max(0, record.frames.length - refs.length) + SLACK;
   const first = record.frames[0]?.frame?.exposure ?? null;
   let last = first === null ? null : first - 1;
@@ -96,6 +98,11 @@ export function returnSequence(places: readonly ReturnPlace[], side: Side, code:
     if (second) free[at] = 1;
   });
   return { features, free };
+}
+
+/** True when the return letters any half. */
+export function usesLetters(frames: readonly Frame[]): boolean {
+  return frames.some((frame) => frame.frame !== null && frame.frame.half !== '');
 }
 
 /** What lies behind the last page of the return. */

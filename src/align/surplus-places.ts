@@ -1,11 +1,11 @@
 import type { Pair } from '../model/alignment.js';
-import type { Reel } from '../model/film.js';
+import type { Reel, Side } from '../model/film.js';
 
 /**
  * An empty number that the record has no frame for may lie before or behind a blank: nothing tells them apart. It is put behind the first
  * frame of such a run, so that "captured twice" names a frame that can have been captured twice.
  */
-export function settleSurplusPlaces(pairs: readonly Pair[], reel: Reel): Pair[] {
+export function settleSurplusPlaces(pairs: readonly Pair[], reel: Reel, returned: Side): Pair[] {
   const result = [...pairs];
   for (let at = result.length - 2; at >= 0; at--) {
     const here = result[at];
@@ -13,10 +13,30 @@ export function settleSurplusPlaces(pairs: readonly Pair[], reel: Reel): Pair[] 
     if (here === undefined || next === undefined || here.record !== null || here.returned !== null || !here.slot) continue;
     const frame = next.record === null ? undefined : reel.frames[next.record];
     const before = at === 0 ? undefined : reel.frames[result[at - 1]?.record ?? -1];
+    // a number used twice leaves its successor empty: that one lies where it is
+    if (repeatsNumber(result, at - 1, returned)) continue;
     const heldBefore = before !== undefined && !before.deliver && result[at - 1]?.returned === null;
     if (heldBefore || frame === undefined || frame.deliver || next.returned !== null || !next.slot) continue;
     result[at] = { ...next, exposure: here.exposure };
     result[at + 1] = { ...here, exposure: next.exposure };
   }
   return result;
+}
+
+/** True when the frame at a place carries the same number as the one before it. */
+function repeatsNumber(pairs: readonly Pair[], at: number, returned: Side): boolean {
+  const number = (index: number): number | undefined => {
+    const ref = pairs[index]?.returned;
+    return ref == null ? undefined : returned.reels[ref.reel]?.frames[ref.frame]?.frame?.exposure;
+  };
+  const here = number(at);
+  return here !== undefined && here === number(at - 1) && at > 0 && !bothHalves(pairs, at, returned);
+}
+
+function bothHalves(pairs: readonly Pair[], at: number, returned: Side): boolean {
+  const half = (index: number): string => {
+    const ref = pairs[index]?.returned;
+    return ref == null ? '' : (returned.reels[ref.reel]?.frames[ref.frame]?.frame?.half ?? '');
+  };
+  return half(at) !== half(at - 1);
 }

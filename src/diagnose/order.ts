@@ -17,8 +17,10 @@ function wrongNumbers(scene: Scene): Candidate[] {
     const ref = difference.pairs[0];
     if (ref === undefined || pairOf(scene, ref).how !== 'moved') return [];
     const name = frameName(recordFrame(scene, ref));
+    const before = returnFrame(scene, { alignment: ref.alignment, pair: ref.pair - 1 });
+    const repeated = ref.pair > 0 && before?.frame?.text === difference.returned;
     const statement = {
-      code: 'frame-number-wrong',
+      code: repeated ? 'frame-number-repeated' : 'frame-number-wrong',
       cause: 'vendor-metadata',
       about: [ref],
       explains: idsOf(differencesAt(scene, ref, 'number')),

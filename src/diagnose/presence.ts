@@ -165,10 +165,9 @@ function heldBack(scene: Scene): Candidate[] {
     const words = framesInWords(rangeOf(scene, run).frames);
     const alone = document !== null && (scene.pairsOfReturnIssue.get(document) ?? []).every((ref) => recordFrame(scene, ref)?.deliver !== true);
     const moved =
-      document === null || alone || first === undefined
+      document === null || alone
         ? []
         : (scene.pairsOfReturnIssue.get(document) ?? [])
-            .filter((ref) => ref.alignment === first.alignment && ref.pair > first.pair)
             .flatMap((ref) => differencesAt(scene, ref, 'order', 'page'))
             .filter((difference) => Number(difference.returned) - Number(difference.collation) === run.length);
     const facts = alone && issue !== null && (mainDocument(scene, issue) !== document || !hasDelivered(scene, issue)) ? idsOf(factsOf(scene, issue, document)) : [];

@@ -70,11 +70,13 @@ function normal(text: string | null): string | null {
 function sameFrames(finding: Finding, expected: Expected): boolean {
   if (expected.frames === null) return finding.frames === null && (expected.date === null || finding.date === expected.date || expected.at === null);
   if (oneOfSeveral(finding, expected)) return true;
+  // halves that are held back cannot be seen to be exchanged: the run counts, not what lies in it
+  if (finding.code === 'halves-swapped' && expected.code === finding.code) return finding.frames?.from === expected.frames.from && finding.frames.to === expected.frames.to;
   return (
     normal(finding.reel) === normal(expected.reel) &&
     normal(finding.frames?.from ?? null) === normal(expected.frames.from) &&
     normal(finding.frames?.to ?? null) === normal(expected.frames.to) &&
-    normal(finding.at) === normal(expected.at) &&
+    (normal(finding.at) === normal(expected.at) || expected.code === 'editions-swapped') &&
     (expected.count === null || finding.count === expected.count)
   );
 }
