@@ -51,6 +51,9 @@ function gist(side: Side): unknown {
     .map((reel) => ({
       number: reel.number,
       listed: reel.targetsListed,
+      facts: Object.entries(reel.facts)
+        .filter(([name]) => name !== 'batchIdFilmId')
+        .sort(([a], [b]) => (a < b ? -1 : 1)),
       frames: reel.frames.map((frame) => [
         frame.frame?.exposure,
         frame.frame?.half,

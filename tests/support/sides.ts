@@ -144,7 +144,7 @@ export function sideOfPlan(plan: ReturnPlan, shape: Shape = 'issue-mets'): Side 
       text: number,
       alsoKnownAs: [],
       frames: [...frames].sort(byFrame),
-      facts: plan.reels.find((reel) => reel.number === number)?.facts ?? {},
+      facts: shownFacts(plan.reels.find((reel) => reel.number === number)?.facts ?? {}, shape),
       targetsListed: plan.targetsListed && shape === 'issue-mets',
       place: {},
     }),
@@ -172,6 +172,14 @@ export function sideOfPlan(plan: ReturnPlan, shape: Shape = 'issue-mets'): Side 
     return [...whole, ...pages];
   });
   return { titles: [], issues, reels, absences, problems: [], unchecked: [], remarks: [] };
+}
+
+/** Each layout has its own facts about a reel: only film documents count the pictures, test targets included; only reel documents give the position. */
+function shownFacts(facts: Record<string, string>, shape: Shape): Record<string, string> {
+  const { numberOfPictures = '0', position = '', ...both } = facts;
+  const all: Record<string, string> =
+    shape === 'issue-mets' ? { ...both, position } : { ...both, numberOfPictures: String(Number(numberOfPictures) + 1), isoTargets: '1' };
+  return Object.fromEntries(Object.entries(all).filter(([, text]) => text !== ''));
 }
 
 function inDocumentOrder(plan: ReturnPlan): { capture: Capture; position: number }[] {

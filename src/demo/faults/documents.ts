@@ -123,6 +123,7 @@ export const DOCUMENT_FAULTS: readonly Fault[] = [
     kind: 'pictures-miscounted',
     codes: ['count-disagrees'],
     says: 'The film document states another number of images than were taken.',
+    profile: 'page-mods',
     sites: reels,
     plant: (scene, site) => {
       const reel = scene.plan.reels[site.key];

@@ -181,7 +181,12 @@ export const IDENTITY_FAULTS: readonly Fault[] = [
         const other = scene.film.issues.findIndex((each) => each.title === title && each.date === date && each.edition === 1);
         return edition === 2 && other >= 0 ? [issueSite(scene.film, issue, [other])] : [];
       }),
-    plant: (scene, site) => merge(scene, site.issues[1] ?? 0, site.key),
+    plant: (scene, site) => {
+      // The document keeps the facts of the edition that comes first on the film.
+      const start = (issue: number): number => Math.min(...pagesOf(scene.film, issue).map((shot) => shot.picture));
+      const [into, from] = [...site.issues].sort((a, b) => start(a) - start(b));
+      return merge(scene, into ?? 0, from ?? 0);
+    },
   },
   {
     kind: 'issues-merged',

@@ -99,20 +99,32 @@ export function spoilSome(film: Film, count: number, random: Random, options: Pl
   return null;
 }
 
-/** One site for each fault, no two of which touch; null when there is none. */
+/** One site for each fault, no two of which touch; null when none is found. The fault with the fewest sites chooses first. */
 function choose(scene: Scene, faults: readonly Fault[], random: Random): Site[] | null {
-  const pictures = new Set<number>();
-  const issues = new Set<number>();
-  const out: Site[] = [];
-  for (const fault of faults) {
-    const free = fault
-      .sites(scene)
-      .filter((site) => !site.pictures.some((each) => pictures.has(each)) && !site.issues.some((each) => issues.has(each)));
-    if (free.length === 0) return null;
-    const site = random.pick(free);
-    out.push(site);
-    site.pictures.forEach((each) => pictures.add(each));
-    site.issues.forEach((each) => issues.add(each));
-  }
-  return out;
+  const open = faults
+    .map((fault, index) => ({ index, sites: random.shuffled(fault.sites(scene)) }))
+    .sort((a, b) => a.sites.length - b.sites.length || a.index - b.index);
+  const chosen = new Map<number, Site>();
+  let steps = 0;
+  const place = (at: number): boolean => {
+    const next = open[at];
+    if (next === undefined) return true;
+    for (const site of next.sites) {
+      steps += 1;
+      if (steps > MOST_STEPS) return false;
+      if ([...chosen.values()].some((other) => touch(site, other))) continue;
+      chosen.set(next.index, site);
+      if (place(at + 1)) return true;
+      chosen.delete(next.index);
+    }
+    return false;
+  };
+  return place(0) ? faults.flatMap((_, index) => chosen.get(index) ?? []) : null;
+}
+
+/** Where so many trials found nothing the film has no room. */
+const MOST_STEPS = 4000;
+
+function touch(a: Site, b: Site): boolean {
+  return a.pictures.some((each) => b.pictures.includes(each)) || a.issues.some((each) => b.issues.includes(each));
 }

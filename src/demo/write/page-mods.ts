@@ -123,7 +123,9 @@ function editionDocument(plan: ReturnPlan, issue: PlanIssue): Element {
 
 function filmDocument(film: string, facts: Readonly<Record<string, string>>): Element {
   const names = ['titles', 'startDate', 'endDate', 'batchIdFilmId', 'numberOfPictures', 'reductionRatio'];
-  const all: Readonly<Record<string, string>> = { ...facts, batchIdFilmId: film };
+  // The count includes the test target of the film, which has no frame number (row 2E-5 of the Danish film appendix).
+  const pictures = String(Number(facts['numberOfPictures'] ?? '0') + 1);
+  const all: Readonly<Record<string, string>> = { ...facts, batchIdFilmId: film, numberOfPictures: pictures };
   return el(
     'film:reelMetadata',
     {},

@@ -1,0 +1,54 @@
+// Writes an invented batch of any size with its collation record:
+// node .config/scripts/generate-batch.mjs --pages 10000 --seed 7 --out DIR [--profile issue-mets|page-mods] [--faults N] [--reel-pages N]
+import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { parseArgs } from 'node:util';
+
+const { values } = parseArgs({
+  options: {
+    pages: { type: 'string', default: '10000' },
+    seed: { type: 'string', default: '7' },
+    out: { type: 'string' },
+    profile: { type: 'string', default: 'issue-mets' },
+    faults: { type: 'string', default: '0' },
+    'reel-pages': { type: 'string', default: '800' },
+  },
+});
+
+const built = join(dirname(fileURLToPath(import.meta.url)), '..', '..', 'dist', 'demo', 'generate.js');
+const numbers = [values.pages, values.seed, values.faults, values['reel-pages']];
+if (values.out === undefined) stop('Say where to write with --out DIR.');
+if (values.profile !== 'issue-mets' && values.profile !== 'page-mods') stop(`--profile is "${values.profile}"; it can be issue-mets or page-mods.`);
+if (numbers.some((each) => !/^\d{1,7}$/.test(each))) stop('--pages, --seed, --faults and --reel-pages take whole numbers.');
+if (existsSync(values.out)) stop(`"${values.out}" is there already; name a folder that is not.`);
+if (!existsSync(built)) stop('Run "npm run build" first: the generator is part of the built package.');
+
+const { generateBatch } = await import(pathToFileURL(built).href);
+const batch = generateBatch({
+  pages: Number(values.pages),
+  seed: Number(values.seed),
+  profile: values.profile,
+  faults: Number(values.faults),
+  pagesPerReel: Math.max(1, Number(values['reel-pages'])),
+});
+
+const folder = join(values.out, batch.name);
+const made = new Set();
+let count = 0;
+for (const { path, text } of batch.files) {
+  const file = join(folder, path);
+  if (!made.has(dirname(file))) mkdirSync(dirname(file), { recursive: true });
+  made.add(dirname(file));
+  writeFileSync(file, text);
+  count += 1;
+}
+writeFileSync(join(values.out, 'collation-record.json'), `${JSON.stringify(batch.record, null, 1)}\n`);
+writeFileSync(join(values.out, 'expected.json'), `${JSON.stringify(batch.expected, null, 1)}\n`);
+const frames = batch.record.reels.reduce((sum, reel) => sum + reel.frames.length, 0);
+process.stdout.write(`${folder}: ${count} files, ${batch.record.reels.length} reels, ${frames} frames, ${batch.expected.length} findings to expect\n`);
+
+function stop(sentence) {
+  process.stderr.write(`${sentence}\n`);
+  process.exit(3);
+}
