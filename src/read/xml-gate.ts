@@ -1,71 +1,65 @@
-import { decodeReferences } from './xml-text.js';
-import { type XmlReader, attributeText, scanXml } from './xml-scan.js';
+import type { XmlReader } from './xml-position.js';
+import { scanXml } from './xml-scan.js';
+import { type AdministrativeLeaf, administrativeReader, skeletonReader } from './xml-sections.js';
+import type { XmlElement } from './xml-tree.js';
 
-/** A leaf element of an administrative section that was asked for: which section it stands in (its ID), its name and its text. */
-export interface AdministrativeLeaf {
-  readonly section: string;
-  readonly name: string;
-  readonly text: string;
-}
-
-/** What the gate found: a well-formed document with its administrative leaves, or the first fault and its line. */
+/** What the gate found: a well-formed document with what it took on its way, or the first fault and its line. */
 export type GateResult =
   | {
       readonly ok: true;
       readonly leaves: readonly AdministrativeLeaf[];
-      /** Byte ranges that say nothing further, in order: the inside of administrative sections, and processing instructions. */
+      /** The sections of files and of structure in document order: names and attributes only, which is all that they say. */
+      readonly skeletons: readonly XmlElement[];
+      /** Byte ranges that say nothing further, in order: the inside of the sections above, and processing instructions. */
       readonly cuts: readonly { readonly from: number; readonly to: number }[];
     }
   | { readonly ok: false; readonly says: string; readonly line: number };
 
+/** Sections of a METS document, right below its root, that are taken as skeletons. */
+export const SKELETONS: ReadonlySet<string> = new Set(['fileSec', 'structMap']);
+
 /**
- * Decides whether bytes, known to be UTF-8, are well-formed XML 1.0 with namespaces and without a DOCTYPE, and takes the wanted leaves
- * of METS administrative sections on its way, so that the tree can be built without these: they are by far the larger part.
+ * Decides whether bytes, known to be UTF-8, are well-formed XML 1.0 with namespaces and without a DOCTYPE. On its way it takes the wanted
+ * leaves of METS administrative sections and the skeletons of METS file and structure sections, so that the tree can be built without
+ * these: they are by far the larger part.
  */
 export function passGate(bytes: Buffer, wanted: ReadonlySet<string>): GateResult {
-  const leaves: AdministrativeLeaf[] = [];
   const cuts: { from: number; to: number }[] = [];
-  let cutDepth = 0;
-  let cutFrom = 0;
-  let section = '';
-  let leaf = '';
-  let text = '';
+  const administrative = administrativeReader(wanted);
+  const skeleton = skeletonReader();
+  let inside: XmlReader | null = null;
+  let depth = 0;
+  let from = 0;
+  let isMets = false;
   const reader: XmlReader = {
     open: (scan, name) => {
-      if (cutDepth === 0) {
-        if (name.local !== 'amdSec') return;
-        cutDepth = scan.depth;
-        cutFrom = scan.at;
-        return;
+      if (inside === null) {
+        if (scan.depth === 1) isMets = name.local === 'mets';
+        if (name.local === 'amdSec') inside = administrative;
+        else if (isMets && scan.depth === 2 && SKELETONS.has(name.local)) inside = skeleton;
+        else return;
+        depth = scan.depth;
+        from = scan.at;
       }
-      if (scan.depth === cutDepth + 1) section = attributeText(scan, 'ID') ?? '';
-      leaf = wanted.has(name.local) ? name.local : '';
-      text = '';
+      inside.open(scan, name);
     },
-    text: (scan, from, to, literal) => {
-      if (leaf === '') return;
-      const piece = scan.bytes.toString('utf8', from, to);
-      text += literal ? piece : decodeReferences(piece);
-    },
-    close: (scan) => {
-      if (leaf !== '') {
-        leaves.push({ section, name: leaf, text: text.trim() });
-        leaf = '';
-      }
-      if (scan.depth !== cutDepth) return;
-      // An empty element <amdSec/> holds nothing to cut.
-      if (scan.tagStart > cutFrom) cuts.push({ from: cutFrom, to: scan.tagStart });
-      cutDepth = 0;
+    text: (scan, start, end, literal) => inside?.text(scan, start, end, literal),
+    close: (scan, name) => {
+      if (inside === null) return;
+      inside.close(scan, name);
+      if (scan.depth !== depth) return;
+      // An empty element such as <amdSec/> holds nothing to cut.
+      if (scan.tagStart > from) cuts.push({ from, to: scan.tagStart });
+      inside = null;
     },
     // The tree's parser cannot read an instruction with an apostrophe in it.
-    instruction: (from, to) => {
-      if (cutDepth === 0) cuts.push({ from, to });
+    instruction: (start, end) => {
+      if (inside === null) cuts.push({ from: start, to: end });
     },
   };
   const fault = scanXml(bytes, reader);
-  return fault === null
-    ? { ok: true, leaves, cuts }
-    : { ok: false, says: `It is not well-formed XML: ${fault.says}.`, line: lineOf(bytes, fault.offset) };
+  if (fault !== null) return { ok: false, says: `It is not well-formed XML: ${fault.says}.`, line: lineOf(bytes, fault.offset) };
+  return { ok: true, leaves: administrative.leaves, skeletons: skeleton.skeletons, cuts };
 }
 
 /** The line of an offset, counted from 1. */

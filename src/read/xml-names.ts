@@ -3,9 +3,12 @@ import { isPlainName } from './xml-characters.js';
 /** A qualified name, the same object wherever the same bytes stand. Numbers are equal where the texts are. */
 export interface XmlName {
   readonly prefix: number;
+  readonly prefixText: string;
   readonly local: string;
   readonly localNumber: number;
   readonly bytes: Uint8Array;
+  /** The name that followed this one when it was last read; only a guess. */
+  next: XmlName | null;
 }
 
 /** Numbers of the prefixes with a meaning of their own. */
@@ -18,8 +21,13 @@ interface NameBook {
   readonly byHash: Map<number, XmlName[]>;
   readonly prefixes: Map<string, number>;
   readonly locals: Map<string, number>;
+  /** The name last seen for each end of a hash: nearly always the one that is wanted. */
+  readonly recent: (XmlName | undefined)[];
   count: number;
 }
+
+/** Mask for the places of recent names. */
+const LAST_RECENT = 1023;
 
 /** A hostile document can bring endless new names; the book is begun anew after so many. */
 const FULL = 10_000;
@@ -35,6 +43,7 @@ function newBook(): NameBook {
       ['xmlns', XMLNS_PREFIX],
     ]),
     locals: new Map(),
+    recent: new Array<XmlName | undefined>(LAST_RECENT + 1),
     count: 0,
   };
 }
@@ -65,6 +74,14 @@ export function prefixNumber(prefix: string): number {
 
 /** The name that these bytes are, or null when they are no qualified name (Namespaces in XML 1.0, production 7). `hash` must depend on the bytes alone. */
 export function nameOf(bytes: Buffer, from: number, to: number, hash: number): XmlName | null {
+  const recent = book.recent[hash & LAST_RECENT];
+  if (recent !== undefined && sameBytes(recent.bytes, bytes, from, to)) return recent;
+  const name = lookUp(bytes, from, to, hash);
+  if (name !== null) book.recent[hash & LAST_RECENT] = name;
+  return name;
+}
+
+function lookUp(bytes: Buffer, from: number, to: number, hash: number): XmlName | null {
   const chain = book.byHash.get(hash);
   if (chain !== undefined) {
     for (const name of chain) if (sameBytes(name.bytes, bytes, from, to)) return name;
@@ -76,7 +93,14 @@ export function nameOf(bytes: Buffer, from: number, to: number, hash: number): X
   if (!isPlainName(local) || (colon >= 0 && !isPlainName(prefix))) return null;
   const localNumber = book.locals.get(local) ?? book.locals.size;
   book.locals.set(local, localNumber);
-  const name: XmlName = { prefix: prefixNumber(prefix), local, localNumber, bytes: Uint8Array.from(bytes.subarray(from, to)) };
+  const name: XmlName = {
+    prefix: prefixNumber(prefix),
+    prefixText: prefix,
+    local,
+    localNumber,
+    bytes: Uint8Array.from(bytes.subarray(from, to)),
+    next: null,
+  };
   if (chain === undefined) book.byHash.set(hash, [name]);
   else chain.push(name);
   // Names that meet in one place cost a look at each other, so they count for more: no document can be made of such names alone.

@@ -1,4 +1,4 @@
-import { XMLNS_PREFIX, XML_PREFIX } from './xml-names.js';
+import { XML_PREFIX, XMLNS_PREFIX } from './xml-names.js';
 
 const XML_URI = 'http://www.w3.org/XML/1998/namespace';
 const XMLNS_URI = 'http://www.w3.org/2000/xmlns/';

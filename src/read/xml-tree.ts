@@ -46,36 +46,42 @@ const parser = new XMLParser({
 function childrenOf(nodes: readonly unknown[]): readonly XmlElement[] {
   const elements: XmlElement[] = [];
   for (const node of nodes) {
-    const element = typeof node === 'object' && node !== null ? elementOf(node) : null;
+    const element = isNode(node) ? elementOf(node) : null;
     if (element !== null) elements.push(element);
   }
   return elements;
 }
 
-function elementOf(node: object): XmlElement | null {
-  const entries: readonly [string, unknown][] = Object.entries(node);
-  const named = entries.find(([key]) => key !== ATTRIBUTES);
-  if (named === undefined || named[0] === TEXT || !Array.isArray(named[1])) return null;
-  const inside: readonly unknown[] = named[1];
-  const attributes = entries.find(([key]) => key === ATTRIBUTES)?.[1];
-  return { name: localName(named[0]), attributes: attributesOf(attributes), children: childrenOf(inside), text: textOf(inside) };
+function elementOf(node: Readonly<Record<string, unknown>>): XmlElement | null {
+  // Each node has one key for its name and perhaps one for its attributes.
+  for (const key in node) {
+    if (key === ATTRIBUTES) continue;
+    const inside = node[key];
+    if (key === TEXT || !Array.isArray(inside)) return null;
+    return { name: localName(key), attributes: attributesOf(node[ATTRIBUTES]), children: childrenOf(inside), text: textOf(inside) };
+  }
+  return null;
 }
 
 function attributesOf(attributes: unknown): readonly XmlAttribute[] {
-  if (typeof attributes !== 'object' || attributes === null) return [];
+  if (!isNode(attributes)) return [];
   const list: XmlAttribute[] = [];
-  for (const [key, value] of Object.entries(attributes)) {
+  for (const key in attributes) {
     const full = key.slice(ATTRIBUTE_MARK.length);
     const prefix = full.includes(':') ? full.slice(0, full.indexOf(':')) : '';
-    if (prefix !== 'xmlns' && full !== 'xmlns') list.push({ prefix, name: localName(full), value: String(value) });
+    if (prefix !== 'xmlns' && full !== 'xmlns') list.push({ prefix, name: localName(full), value: String(attributes[key]) });
   }
   return list;
+}
+
+function isNode(value: unknown): value is Readonly<Record<string, unknown>> {
+  return typeof value === 'object' && value !== null;
 }
 
 function textOf(nodes: readonly unknown[]): string {
   let text = '';
   for (const node of nodes) {
-    if (typeof node === 'object' && node !== null && TEXT in node && typeof node[TEXT] === 'string') text += node[TEXT];
+    if (isNode(node) && typeof node[TEXT] === 'string') text += node[TEXT];
   }
   return text;
 }
@@ -97,6 +103,8 @@ export function attribute(element: XmlElement, name: string): string | null {
 
 /** White space at the ends off, every run inside as one space. */
 export function collapsed(text: string): string {
+  // Nearly all text is as it should be already.
+  if (!/[ \t\r\n]{2}|[\t\r\n]|^ | $/.test(text)) return text;
   return text.replace(/[ \t\r\n]+/g, ' ').trim();
 }
 

@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
 import { textWarnings, toUtf8 } from './decode.js';
 import { readFileBytes } from './file-bytes.js';
-import { type AdministrativeLeaf, passGate, textWithoutCuts } from './xml-gate.js';
+import { passGate, SKELETONS, textWithoutCuts } from './xml-gate.js';
+import type { AdministrativeLeaf } from './xml-sections.js';
 import { buildTree, type XmlElement } from './xml-tree.js';
 
 /** A document that was read, or the sentence that says why it was not; the digest is of its bytes, null when they could not be had. */
@@ -30,7 +31,7 @@ export function readXml(path: string, wanted: ReadonlySet<string>, cap?: number)
   if (!gate.ok) return { ok: false, sha256, says: gate.says, line: gate.line };
   const text = textWithoutCuts(decoded.utf8, gate.cuts);
   try {
-    return { ok: true, sha256, root: buildTree(text), leaves: gate.leaves, warnings: textWarnings(text) };
+    return { ok: true, sha256, root: withSkeletons(buildTree(text), gate.skeletons), leaves: gate.leaves, warnings: textWarnings(text) };
   } catch (error) {
     return {
       ok: false,
@@ -39,4 +40,16 @@ export function readXml(path: string, wanted: ReadonlySet<string>, cap?: number)
       line: null,
     };
   }
+}
+
+/** Puts the sections that the gate took in their places below the root. */
+function withSkeletons(root: XmlElement, skeletons: readonly XmlElement[]): XmlElement {
+  if (skeletons.length === 0) return root;
+  let next = 0;
+  const children = root.children.map((child) => {
+    if (!SKELETONS.has(child.name)) return child;
+    next += 1;
+    return skeletons[next - 1] ?? child;
+  });
+  return { ...root, children };
 }

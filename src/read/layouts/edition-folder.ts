@@ -1,7 +1,7 @@
 import type { WrittenCopy, WrittenFacts, WrittenIssue, WrittenPage } from '../../model/written-return.js';
 import { readFacts } from '../fact-path.js';
 import { matchName } from '../name-pattern.js';
-import { type DraftFile, type Reading, lookForFile, noteUnreadable, openDocument, problem } from '../reading.js';
+import { type DraftFile, lookForFile, noteUnreadable, openDocument, problem, type Reading } from '../reading.js';
 import { type BatchFile, folderOf, lastPart, pathKey } from '../walk.js';
 import { collapsed, descendants } from '../xml-tree.js';
 

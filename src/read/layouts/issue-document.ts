@@ -2,12 +2,12 @@ import type { WrittenCopy, WrittenIssue, WrittenPage } from '../../model/written
 import { readFacts } from '../fact-path.js';
 import { typeTail } from '../kinds.js';
 import { matchName } from '../name-pattern.js';
-import { type DraftFile, type Reading, problem } from '../reading.js';
+import { type DraftFile, problem, type Reading } from '../reading.js';
 import { type BatchFile, folderOf, lastPart } from '../walk.js';
 import type { XmlDocument } from '../xml.js';
-import { type XmlElement, attribute, descendants } from '../xml-tree.js';
+import { attribute, descendants, type XmlElement } from '../xml-tree.js';
 import type { ManifestEntry } from './manifest.js';
-import { type MetsParts, filesOf, metsParts, sectionOf } from './mets.js';
+import { filesOf, type MetsParts, metsParts, sectionOf } from './mets.js';
 
 type Opened = Extract<XmlDocument, { ok: true }>;
 

@@ -1,15 +1,15 @@
+import type { Profile } from '../../model/profile.js';
 import type { WrittenIssue, WrittenReel, WrittenReturn } from '../../model/written-return.js';
-import { type RootGlance, glanceAtRoot, typeTail } from '../kinds.js';
+import { glanceAtRoot, type RootGlance, typeTail } from '../kinds.js';
 import { matchName } from '../name-pattern.js';
-import { type Reading, noteUnreadable, openDocument, problem, settleFiles } from '../reading.js';
+import { noteUnreadable, openDocument, problem, type Reading, settleFiles } from '../reading.js';
 import { type DocumentChoice, groupCopies } from '../variants.js';
 import { type BatchFile, type BatchIndex, folderOf, lastPart } from '../walk.js';
+import type { XmlDocument } from '../xml.js';
 import { attribute } from '../xml-tree.js';
-import type { Profile } from '../../model/profile.js';
 import { readIssueDocument } from './issue-document.js';
 import { type Manifest, type ManifestEntry, readManifest, resolveEntries } from './manifest.js';
 import { readReelDocument } from './reel-document.js';
-import type { XmlDocument } from '../xml.js';
 
 type Opened = Extract<XmlDocument, { ok: true }>;
 

@@ -1,7 +1,7 @@
 import type { PageFile } from '../../model/film.js';
 import type { WrittenLooseFrame } from '../../model/written-return.js';
 import { matchName } from '../name-pattern.js';
-import { type Reading, lookForFile } from '../reading.js';
+import { lookForFile, type Reading } from '../reading.js';
 import { folderOf, lastPart } from '../walk.js';
 
 /** Frames in the folders for what could not be placed in an issue, each once, however many files it has. */

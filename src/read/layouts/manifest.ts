@@ -1,8 +1,8 @@
-import { type Reading, problem } from '../reading.js';
-import { folderOf, pathKey } from '../walk.js';
 import { resolveHref } from '../href.js';
+import { problem, type Reading } from '../reading.js';
 import { withoutMark } from '../variants.js';
-import { type XmlElement, attribute, collapsed } from '../xml-tree.js';
+import { folderOf, pathKey } from '../walk.js';
+import { attribute, collapsed, type XmlElement } from '../xml-tree.js';
 
 /** One line of a batch manifest as written. */
 export interface ManifestEntry {

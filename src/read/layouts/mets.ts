@@ -1,6 +1,6 @@
-import type { AdministrativeLeaf } from '../xml-gate.js';
-import { type DraftFile, IMAGE_LEAVES, type Reading, lookForFile } from '../reading.js';
-import { type XmlElement, attribute, descendants } from '../xml-tree.js';
+import { type DraftFile, IMAGE_LEAVES, lookForFile, type Reading } from '../reading.js';
+import type { AdministrativeLeaf } from '../xml-sections.js';
+import { attribute, descendants, type XmlElement } from '../xml-tree.js';
 
 /** The parts of a METS document that are followed by ID: MODS sections and files. */
 export interface MetsParts {
@@ -11,7 +11,7 @@ export interface MetsParts {
 /** Indexes a METS document by ID, whatever its prefixes and the spelling of its IDs. Page files are looked for on the way. */
 export function metsParts(reading: Reading, root: XmlElement, leaves: readonly AdministrativeLeaf[], folder: string): MetsParts {
   const sections = new Map<string, XmlElement>();
-  for (const section of descendants(root, 'dmdSec')) {
+  for (const section of root.children.filter((child) => child.name === 'dmdSec')) {
     const id = attribute(section, 'ID');
     const mods = descendants(section, 'mods')[0];
     if (id !== null && mods !== undefined && !sections.has(id)) sections.set(id, mods);

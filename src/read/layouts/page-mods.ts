@@ -2,9 +2,9 @@ import type { Profile } from '../../model/profile.js';
 import type { WrittenIssue, WrittenReel, WrittenReturn } from '../../model/written-return.js';
 import { readFacts } from '../fact-path.js';
 import { matchName } from '../name-pattern.js';
-import { type Reading, noteUnreadable, openDocument, settleFiles } from '../reading.js';
+import { noteUnreadable, openDocument, type Reading, settleFiles } from '../reading.js';
 import { type BatchFile, type BatchIndex, folderOf, lastPart, pathKey } from '../walk.js';
-import { type XmlElement, collapsed, descendants } from '../xml-tree.js';
+import { collapsed, descendants, type XmlElement } from '../xml-tree.js';
 import { readEdition } from './edition-folder.js';
 import { looseFrames, targetCount } from './loose-files.js';
 
