@@ -16,6 +16,8 @@ export interface Features {
   readonly labelPrinted: Int32Array;
   readonly section: Int32Array;
   readonly order: Int32Array;
+  /** The label's value where it is a number; 0 elsewhere. */
+  readonly labelNumber: Int32Array;
   /** Which issue of its side a place belongs to; 0 for none. */
   readonly issue: Int32Array;
   /** 1 for the second half of a split exposure. */
@@ -55,6 +57,7 @@ export function emptyFeatures(length: number): Features {
     labelPrinted: column(),
     section: column(),
     order: column(),
+    labelNumber: column(),
     issue: column(),
     second: column(),
     half: column(),
@@ -83,6 +86,7 @@ export function fillFeatures(features: Features, at: number, frame: Frame, side:
   features.second[at] = isSecondHalf(frame) ? 1 : 0;
   features.half[at] = frame.frame === null || frame.frame.half === '' ? 0 : 1;
   features.label[at] = code(frame.pageKey);
+  features.labelNumber[at] = frame.pageKey !== null && /^\d{1,4}$/.test(frame.pageKey) ? Number(frame.pageKey) : 0;
   features.unprinted[at] = frame.pagePrinted === '-' ? 1 : 0;
   // '-' means that nothing is printed: a page without a label on the other side agrees with it
   features.labelPrinted[at] = code(frame.pagePrintedKey === '-' ? null : frame.pagePrintedKey);

@@ -17,16 +17,24 @@ export function mismatch(a: Features, i: number, b: Features, j: number): number
   if (edition !== 0 && otherEdition !== 0 && edition !== otherEdition) cost += again ? COST.again : COST.edition;
   const label = a.label[i] ?? 0;
   const otherLabel = b.label[j] ?? 0;
-  if (label !== 0 && otherLabel !== 0 && label !== otherLabel && a.labelPrinted[i] !== otherLabel) cost += COST.label;
-  else if (label !== 0 && otherLabel === 0 && a.unprinted[i] === 0) cost += COST.labelMissing;
+  if (label !== 0 && otherLabel !== 0 && label !== otherLabel && a.labelPrinted[i] !== otherLabel) {
+    cost += again && sameStep(a.labelNumber, i, b.labelNumber, j) ? COST.again : COST.label;
+  }
+  if (label !== 0 && otherLabel === 0 && a.unprinted[i] === 0) cost += COST.labelMissing;
   if (a.half[i] !== b.half[j]) cost += COST.half;
   const section = a.section[i] ?? 0;
   const otherSection = b.section[j] ?? 0;
   if (section !== otherSection) cost += COST.section;
   const order = a.order[i] ?? 0;
   const otherOrder = b.order[j] ?? 0;
-  if (order !== 0 && otherOrder !== 0 && order !== otherOrder) cost += COST.order;
+  if (order !== 0 && otherOrder !== 0 && order !== otherOrder) cost += again && sameStep(a.order, i, b.order, j) ? COST.again : COST.order;
   return cost > COST.mismatchCap ? COST.mismatchCap : cost;
+}
+
+/** True when two numbers differ by as much as those of the places before them: one slip of the count, not a new one. */
+function sameStep(a: Int32Array, i: number, b: Int32Array, j: number): boolean {
+  const [here, there, before, beyond] = [a[i] ?? 0, b[j] ?? 0, a[i - 1] ?? 0, b[j - 1] ?? 0];
+  return here !== 0 && there !== 0 && before !== 0 && beyond !== 0 && there - here === beyond - before;
 }
 
 /** Cost of taking place `i` of the record and place `j` of the return for the same frame. */

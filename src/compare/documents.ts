@@ -34,7 +34,7 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
         if (first === undefined) digests.set(file.digest, { ...ref, use: file.use });
         else if (first.reel !== r || first.frame !== f) {
           const other = returned.reels[first.reel]?.frames[first.frame];
-          drafts.push({ field: 'digest', ref, returnIssue: frame.issue, about: file.use, collation: other?.frame?.text ?? 'another frame', returned: file.digest });
+          drafts.push({ field: 'digest', ref, twin: { reel: first.reel, frame: first.frame }, returnIssue: frame.issue, about: file.use, collation: other?.frame?.text ?? 'another frame', returned: file.digest });
         }
       }
       if (policies.files === 'required' && frame.kind === 'page' && frame.files.length === 0) {
@@ -59,7 +59,7 @@ export function compareReels(alignments: readonly Alignment[], record: Side, ret
       if (frame?.kind !== 'target') return;
       const pairs = [{ alignment: at, pair: index }];
       const wanted = policies.targets === 'listed' || (policies.targets === 'either' && frame.deliver && listed);
-      if (wanted && pair.slot && other === undefined) drafts.push({ field: 'target', pairs, collation: 'listed', returned: 'not listed' });
+      if (wanted && (pair.slot || index > lastShown) && other === undefined) drafts.push({ field: 'target', pairs, collation: 'listed', returned: 'not listed' });
       if (policies.targets === 'not-listed' && other?.kind === 'target') drafts.push({ field: 'target', pairs, ref: pair.returned, collation: 'not listed', returned: 'listed' });
     });
     for (const t of alignment.returnReels) {

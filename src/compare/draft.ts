@@ -15,6 +15,7 @@ export function numbered(drafts: readonly Draft[]): Difference[] {
     returned: null,
     about: null,
     ref: null,
+    twin: null,
     problem: null,
     ...draft,
   }));

@@ -27,7 +27,7 @@ export function compareFrames(at: number, alignment: Alignment, record: Side, re
     const base = { pairs, ref: pair.returned, recordIssue: mine.issue, returnIssue: theirs?.issue ?? null };
     if (!pair.slot) {
       // what is no page at the end of a reel leaves no trace in the XML: nothing to compare it with
-      if (pair.returned === null && (mine.deliver || index < lastShown)) drafts.push({ ...base, field: 'not-scanned', collation: mine.frame?.text ?? null });
+      if (pair.returned === null && ((mine.deliver && mine.kind !== 'target') || index < lastShown)) drafts.push({ ...base, field: 'not-scanned', collation: mine.frame?.text ?? null });
       if (pair.returned === null) return;
     }
     const isPage = theirs?.kind === 'page';

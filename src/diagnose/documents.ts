@@ -71,7 +71,6 @@ function copies(scene: Scene, list: readonly Difference[], refOf: (difference: D
     const first = differences[0];
     const [fact, ...source] = (first?.about ?? '').split(' ');
     const from = source.join(' ');
-    const manifest = from.startsWith('manifest');
     const refs = inFilmOrder(differences.flatMap(refOf));
     const frame = first?.ref !== null;
     const document = first?.returnIssue ?? null;
@@ -85,7 +84,7 @@ function copies(scene: Scene, list: readonly Difference[], refOf: (difference: D
         about: frame ? refs : [],
         returnIssue: document,
         explains: idsOf(differences),
-        code: manifest ? 'manifest-disagrees' : 'documents-disagree',
+        code: 'documents-disagree',
         cause: 'vendor-metadata',
         ...(frame ? {} : { at: null, frames: null, count: 1 }),
         field: fact ?? null,

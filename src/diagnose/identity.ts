@@ -36,7 +36,7 @@ function consequences(scene: Scene, meeting: Meeting): number[] {
 function merged(scene: Scene): Candidate[] {
   const met = deliveredMeetings(scene);
   return met.flatMap((meeting) => {
-    const main = mainIssue(met, meeting.returnIssue);
+    const main = namesake(scene, met, meeting.returnIssue);
     if (main === meeting.recordIssue || mainDocument(scene, meeting.recordIssue) !== meeting.returnIssue) return [];
     const elsewhere = met.some((other) => other.recordIssue === meeting.recordIssue && other.returnIssue !== meeting.returnIssue);
     if (elsewhere) return [];
@@ -67,6 +67,12 @@ function merged(scene: Scene): Candidate[] {
       ),
     ];
   });
+}
+
+/** The issue that a document says it is, where it holds one; else the one that most of its pages belong to. */
+function namesake(scene: Scene, met: readonly Meeting[], returnIssue: number): number {
+  const own = met.find((meeting) => meeting.returnIssue === returnIssue && factsOf(scene, meeting.recordIssue, returnIssue, 'title', 'date', 'edition').length === 0);
+  return own?.recordIssue ?? mainIssue(met, returnIssue);
 }
 
 function mainIssue(met: readonly Meeting[], returnIssue: number): number {
@@ -157,7 +163,8 @@ function carriedOver(scene: Scene): Candidate[] {
   };
   for (const difference of wrong) {
     const last = run.at(-1);
-    const continues = last !== undefined && last.returned === difference.returned && follows(scene, last.recordIssue, difference.recordIssue);
+    // the same date left standing, or each issue one behind
+    const continues = last !== undefined && (last.returned === difference.returned || (isPreviousDate(scene, difference) && isPreviousDate(scene, last))) && follows(scene, last.recordIssue, difference.recordIssue);
     if (continues) run.push(difference);
     else {
       close();
@@ -201,10 +208,10 @@ function carriedRun(scene: Scene, run: readonly Difference[]): Candidate {
       explains: [...idsOf(run), ...run.flatMap((difference) => sameDocument(scene, difference))],
       field: 'date',
       collation: dates.join(', '),
-      return: run[0]?.returned ?? null,
-      says: `${counted(run.length, 'issue')} (${dates[0] ?? ''} to ${dates.at(-1) ?? ''}, ${words}) all carry the date of the issue before them, ${run[0]?.returned ?? ''}.`,
+      return: [...new Set(run.map((difference) => difference.returned ?? ''))].join(', '),
+      says: `${counted(run.length, 'issue')} (${dates[0] ?? ''} to ${dates.at(-1) ?? ''}, ${words}) ${run.at(-1)?.returned === run[0]?.returned ? `all carry the date of the issue before them, ${run[0]?.returned ?? ''}` : 'each carry the date of the issue before'}.`,
       instruction: `Date these issues ${dates.join(', ')}, in film order.`,
-      evidence: [`${run[0]?.returned ?? ''} is the date of the issue before the run.`],
+      evidence: [`${run[0]?.returned ?? ''} is the date of the issue before the first of them.`],
     }),
   );
 }
@@ -388,7 +395,7 @@ function numberEvidence(scene: Scene, difference: Difference): string[] {
 }
 
 function printedDate(scene: Scene, difference: Difference, base: { about: readonly PairRef[]; recordIssue: number | null; returnIssue: number | null; field: string; collation: string | null; return: string | null }, explains: readonly number[], words: string, name: string): ReturnType<typeof draft> {
-  const surplus = difference.collation === 'as the date' || difference.collation === 'not to be given';
+  const surplus = difference.collation === 'as the date';
   if (difference.returned === null) {
     return draft(scene, {
       ...base,
@@ -398,6 +405,19 @@ function printedDate(scene: Scene, difference: Difference, base: { about: readon
       return: 'not given',
       says: `The paper of ${name} (${words}) prints ${difference.collation ?? '?'}, and the return does not give that date.`,
       instruction: `Give ${difference.collation ?? '?'} as the date printed on the paper for ${words}.`,
+    });
+  }
+  if (difference.collation === 'not to be given') {
+    return draft(scene, {
+      ...base,
+      at: null,
+      frames: null,
+      count: 1,
+      code: 'not-ordered',
+      cause: 'vendor-metadata',
+      explains,
+      says: `The return gives ${difference.returned} as the printed date of ${name} (${words}); the agreement leaves printed dates out.`,
+      instruction: `Take back the printed date ${difference.returned} of ${words}.`,
     });
   }
   return draft(scene, {

@@ -60,7 +60,7 @@ function supplements(scene: Scene): Candidate[] {
         draft(scene, {
           code: 'supplement-misplaced',
           cause: 'vendor-metadata',
-          about: supplement,
+          about: refs.filter((ref) => differencesAt(scene, ref, 'order').length > 0),
           recordIssue: issue,
           explains: idsOf(refs.flatMap((ref) => differencesAt(scene, ref, 'order', 'page', 'section'))),
           field: 'order',
@@ -119,7 +119,8 @@ function crossed(scene: Scene, a: PairRef, b: PairRef): boolean {
   const ordersWrong = differencesAt(scene, a, 'order').length > 0 && differencesAt(scene, b, 'order').length > 0;
   const labels = labelsWrong && left.pageKey === label(two) && right.pageKey === label(one);
   const orders = ordersWrong && left.order === two.order && right.order === one.order;
-  return labels ? !ordersWrong || orders : orders && !labelsWrong;
+  // labels that agree show that only the counting followed the film
+  return labels ? !ordersWrong || orders : orders && !labelsWrong && left.pageKey === null && right.pageKey === null;
 }
 
 /** Labels of a run of pages that are all off by the same number. */

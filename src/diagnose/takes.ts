@@ -168,11 +168,16 @@ function retakes(scene: Scene): Candidate[] {
 }
 
 function misplaced(scene: Scene, ref: PairRef): boolean {
-  if (differencesAt(scene, ref, 'order').length > 0) return true;
   const mine = recordFrame(scene, ref)?.issue ?? null;
   const theirs = returnFrame(scene, ref)?.issue ?? null;
   if (mine === null || theirs === null) return false;
-  return factsOf(scene, mine, theirs, 'date', 'edition', 'title').length > 0 || mainDocument(scene, mine) !== theirs;
+  // a document that holds other pages as well is a split issue, not a retake left behind
+  if (mainDocument(scene, mine) !== theirs && (scene.pairsOfReturnIssue.get(theirs) ?? []).some((other) => recordFrame(scene, other)?.retakeOf == null)) return false;
+  if (factsOf(scene, mine, theirs, 'date', 'edition', 'title').length > 0 || mainDocument(scene, mine) !== theirs) return true;
+  if (differencesAt(scene, ref, 'order').length === 0) return false;
+  // counted where it was filmed, behind the pages that lie before it on the film
+  const order = returnFrame(scene, ref)?.order ?? 0;
+  return (scene.pairsOfReturnIssue.get(theirs) ?? []).every((other) => recordFrame(scene, other)?.retakeOf != null || (returnFrame(scene, other)?.order ?? 0) < order);
 }
 
 /** The document that most pages of an issue came in; pages of held-back frames do not count. */

@@ -8,11 +8,11 @@ import { verify } from '../../src/verify.js';
 import { sideOfPlan, sideOfRecord } from '../support/sides.js';
 
 /** Verifies a record against a return in memory, on the built-in profiles' terms. */
-export function verifyPlan(record: CollationRecord, plan: ReturnPlan, policies: Partial<Policies> = {}): Findings {
-  const agreement = resolveAgreement({ format: 'reeltally/agreement/1', policies }, { pageNumber: 'printed', unnumberedPage: 'omit' });
+export function verifyPlan(record: CollationRecord, plan: ReturnPlan, policies: Partial<Policies> = {}, profile: 'page-mods' | null = null): Findings {
+  const agreement = resolveAgreement({ format: 'reeltally/agreement/1', policies }, { pageNumber: 'printed', unnumberedPage: 'omit', ...(profile === 'page-mods' ? { frameNumbers: 'unbroken' as const } : {}) });
   return verify({
     record: sideOfRecord(record),
-    returned: sideOfPlan(plan),
+    returned: sideOfPlan(plan, profile ?? 'issue-mets'),
     others: [],
     agreement,
     rulings: [],
@@ -93,6 +93,10 @@ function nearby(finding: Finding, expected: Expected): boolean {
 
 /** A finding may name a run of frames that nothing tells apart: it is right when the run holds the true one and the numbers behind it are the same. */
 function oneOfSeveral(finding: Finding, expected: Expected): boolean {
+  // an extra number between a page and a blank may be a second capture of either
+  if (finding.code === 'frame-scanned-twice' && finding.cause === 'unclear' && expected.code === finding.code && normal(finding.reel) === normal(expected.reel)) {
+    return Math.abs(Number.parseInt(finding.at ?? '', 10) - Number.parseInt(expected.at ?? '', 10)) <= 1;
+  }
   const run = /one of frames (\d+)\S* to (\d+)/.exec(finding.says);
   const at = Number.parseInt(expected.at ?? '', 10);
   return run !== null && normal(finding.reel) === normal(expected.reel) && Number(run[1]) <= at && at <= Number(run[2]) && finding.frames?.to === expected.frames?.to;
