@@ -39,7 +39,15 @@ export async function readEdition(
       copies.push({ fact: 'title', source: 'page document', text: page.title, place: page.page.place });
     await reading.onDocument();
   }
-  return { facts, pages, copies, reelFolder: folder === '' ? null : folderOf(folder), place };
+  // Without an edition document its pages say the title.
+  const title = facts.titleId ?? (edition === null ? copies.find((copy) => copy.source === 'page document')?.text : undefined);
+  return {
+    facts: title === undefined ? facts : { ...facts, titleId: title },
+    pages,
+    copies,
+    reelFolder: folder === '' ? null : folderOf(folder),
+    place,
+  };
 }
 
 function editionFacts(reading: Reading, file: BatchFile, folder: Names | null): WrittenFacts {
