@@ -5,7 +5,7 @@ import type { Film, FilmReel, FilmShot } from './film.js';
 export function recordOf(film: Film): CollationRecord {
   return {
     format: 'reeltally/collation-record/1',
-    titles: film.titles.map(({ frontPageUnnumbered: _, ...entry }) => entry),
+    titles: film.titles.map(({ id, name, language, readingDirection, patterns }) => ({ id, name, language, readingDirection, patterns })),
     reels: film.reels.map((reel) => reelEntry(film, reel)),
   };
 }

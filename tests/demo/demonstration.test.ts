@@ -59,16 +59,16 @@ describe('the demonstration', () => {
   });
 
   it('writes its record as sheets that a CSV reader understands', () => {
-    const rows = parse(frameSheet(record), { columns: true }) as Record<string, string>[];
+    const rows = parse<Record<string, string>>(frameSheet(record), { columns: true });
     const frames = record.reels.flatMap((reel) => reel.frames);
     const absent = record.reels.flatMap((reel) => reel.absent ?? []);
     expect(rows.length).toBe(frames.length + absent.length);
     expect(rows.slice(0, frames.length).map((row) => [row['frame'], row['page'], row['date printed']])).toEqual(
       frames.map((frame) => [frame.frame, frame.page ?? '', frame.datePrinted ?? '']),
     );
-    expect((parse(titleSheet(record), { columns: true }) as Record<string, string>[]).map((row) => row['name'])).toEqual(
+    expect(parse<Record<string, string>>(titleSheet(record), { columns: true }).map((row) => row['name'])).toEqual(
       record.titles.map((title) => title.name),
     );
-    expect((parse(reelSheet(record), { columns: true }) as Record<string, string>[])[0]?.['number']).toBe(record.reels[0]?.number);
+    expect(parse<Record<string, string>>(reelSheet(record), { columns: true })[0]?.['number']).toBe(record.reels[0]?.number);
   });
 });

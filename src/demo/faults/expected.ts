@@ -7,12 +7,11 @@ export function expectedOf(film: Film, planted: readonly { readonly kind: string
   const places = new Map(allShots(film).map((each) => [each.shot.picture, each]));
   const shifts = planted.filter(({ outcome }) => outcome.shift !== undefined).map(({ outcome }) => outcome);
   return planted.map(({ kind, outcome }) => {
-    const affected = outcome.shift === undefined ? [...outcome.pictures] : shifted(film, places, shifts, outcome);
-    const start = outcome.at ?? affected[0];
-    const at = start === undefined ? undefined : places.get(start);
-    const list = affected.flatMap((picture) => places.get(picture) ?? []);
+    const affected = outcome.shift === undefined ? outcome.pictures : shifted(film, places, shifts, outcome);
+    const list = byFilm(affected.flatMap((picture) => places.get(picture) ?? []));
+    const at = outcome.at === undefined ? list[0] : places.get(outcome.at);
     const issue = outcome.issue === null ? undefined : film.issues[outcome.issue];
-    const reel = list.length > 0 ? byFilm(list)[0]?.reel : at?.reel;
+    const reel = list[0]?.reel ?? at?.reel;
     return {
       kind,
       code: outcome.code,
@@ -49,16 +48,15 @@ function shifted(film: Film, places: ReadonlyMap<number, Located>, shifts: reado
   return later.length > 0 ? later.map((shot) => shot.picture) : [mine.at ?? 0];
 }
 
-/** Frames as a range; with the list where they are not one run, and with the reel where they lie on two. */
+/** Frames in film order as a range; with the list where they are not one run, and with the reel where they lie on two. */
 function rangeOf(film: Film, list: readonly Located[]): FrameRange | null {
-  const sorted = byFilm(list);
-  const first = sorted[0];
-  const last = sorted.at(-1);
+  const first = list[0];
+  const last = list.at(-1);
   if (first === undefined || last === undefined) return null;
   const range = { from: first.shot.frame, to: last.shot.frame };
   const twoReels = first.reel !== last.reel;
-  if (!twoReels && last.index - first.index === sorted.length - 1) return range;
-  return { ...range, list: sorted.map(({ shot, reel }) => (twoReels ? `${film.reels[reel]?.number ?? ''}:${shot.frame}` : shot.frame)) };
+  if (!twoReels && last.index - first.index === list.length - 1) return range;
+  return { ...range, list: list.map(({ shot, reel }) => (twoReels ? `${film.reels[reel]?.number ?? ''}:${shot.frame}` : shot.frame)) };
 }
 
 function byFilm(list: readonly Located[]): Located[] {

@@ -88,7 +88,7 @@ export const IDENTITY_FAULTS: readonly Fault[] = [
     'date-differs',
     'One digit of the year was misread.',
     (scene, issue) => alone(scene.film, issue, misreadYear(issueAt(scene.film, issue).date)),
-    (document, _film, _issue) => {
+    (document) => {
       document.date = misreadYear(document.date);
     },
   ),

@@ -67,12 +67,16 @@ export function spoilAll(film: Film, faults: readonly Fault[], random: Random, o
     if (outcomes.length === 0) return null;
     planted.push(...outcomes.map((outcome) => ({ kind: fault.kind, outcome })));
   }
+  const numbered = faults.reduce(
+    (current, fault, i) => (fault.numbering === undefined || sites[i] === undefined ? current : fault.numbering(current, sites[i])),
+    shaped,
+  );
   const policies = faults.reduce<Partial<Policies>>((all, fault) => ({ ...all, ...fault.policies }), {});
   return {
     film: shaped,
     record: scene.record,
     plan: scene.plan,
-    expected: expectedOf(shaped, planted),
+    expected: expectedOf(numbered, planted),
     policies,
     profile: faults.some((fault) => fault.profile === 'page-mods') ? 'page-mods' : null,
   };

@@ -324,7 +324,7 @@ export const PRESENCE_FAULTS: readonly Fault[] = [
         captures.push({ ...base, ...size, order: n, page: String(n), section: null });
       }
       recount(scene.plan);
-      return [{ code: 'issue-not-in-collation', causes: UNCLEAR, pictures: [], issue: null, date, reel: reel?.number ?? '' }];
+      return [{ code: 'issue-not-in-collation', causes: UNCLEAR, pictures: [], at: last.picture, issue: null, date }];
     },
   },
   {

@@ -1,10 +1,25 @@
 import type { FrameEntry, ReelEntry } from '../../model/collation-record.js';
-import { plusDays } from '../days.js';
+import { isDay, plusDays, weekdayOf } from '../days.js';
+import type { Film } from '../film.js';
 import { moved } from '../frame-text.js';
-import { type Fault, issueAt, issueSite, locate, type Outcome, ordinaryIssues, pagesOf, type Scene, shotsOfIssue } from './scene.js';
+import {
+  type Fault,
+  issueAt,
+  issueSite,
+  locate,
+  type Outcome,
+  ordinaryIssues,
+  pagesOf,
+  type Scene,
+  type Site,
+  shotsOfIssue,
+} from './scene.js';
 import { singles } from './sequence.js';
 
 const COLLATION: Outcome['causes'] = ['collation', 'unclear'];
+
+/** The evidence fits a vendor who put the date on the usual day as well: only the film can tell. */
+const EITHER: Outcome['causes'] = ['unclear', 'collation', 'vendor-metadata'];
 
 function changeFrames(scene: Scene, change: (entry: FrameEntry, reel: ReelEntry, index: number) => FrameEntry | null): void {
   const reels = scene.record.reels.map((reel) => ({ ...reel, frames: reel.frames.flatMap((entry, i) => change(entry, reel, i) ?? []) }));
@@ -29,25 +44,36 @@ export const RECORD_FAULTS: readonly Fault[] = [
         return pattern?.frequency === 'w' && free ? [issueSite(scene.film, issue)] : [];
       }),
     plant: (scene, site) => {
-      const { date, title } = issueAt(scene.film, site.key);
-      const wrong = plusDays(date, 1);
-      changeFrames(scene, (entry) => (entry.title === title && entry.date === date ? { ...entry, date: wrong } : entry));
-      const reels = scene.record.reels.map((reel) => ({
-        ...reel,
-        ...(reel.absent === undefined
-          ? {}
-          : { absent: reel.absent.map((each) => (each.title === title && each.date === date ? { ...each, date: wrong } : each)) }),
-      }));
-      scene.record = { ...scene.record, reels };
+      const wrong = plusDays(issueAt(scene.film, site.key).date, 1);
+      redate(scene, site.key, wrong);
       return [
         {
           code: 'date-differs',
-          causes: COLLATION,
+          causes: EITHER,
           pictures: pagesOf(scene.film, site.key).map((shot) => shot.picture),
           issue: site.key,
           date: wrong,
         },
       ];
+    },
+  },
+  {
+    kind: 'record-year-mistyped',
+    codes: ['date-differs'],
+    says: 'The record has a wrong year for an issue, out of line with the issues around it; the vendor has the right one.',
+    sites: (scene) =>
+      ordinaryIssues(scene).flatMap((issue) => {
+        const { date, title } = issueAt(scene.film, issue);
+        const same = scene.film.issues.filter((each) => each.title === title && each.date === date);
+        const wrong = yearOff(date);
+        const free = isDay(wrong) && weekdayOf(wrong) !== weekdayOf(date) && !scene.film.issues.some((each) => each.date === wrong);
+        return same.length === 1 && free ? [issueSite(scene.film, issue)] : [];
+      }),
+    plant: (scene, site) => {
+      const { date } = issueAt(scene.film, site.key);
+      redate(scene, site.key, yearOff(date));
+      const pictures = pagesOf(scene.film, site.key).map((shot) => shot.picture);
+      return [{ code: 'date-differs', causes: COLLATION, pictures, issue: site.key, date: yearOff(date) }];
     },
   },
   {
@@ -95,6 +121,7 @@ export const RECORD_FAULTS: readonly Fault[] = [
     codes: ['frame-scanned-twice'],
     says: 'The record overlooked a blank: from there on its own numbers are too low by one.',
     alone: true,
+    numbering: withoutFrame,
     sites: (scene) => singles(scene, (shot) => shot.kind === 'blank'),
     plant: (scene, site) => {
       const { reel, index } = locate(scene.film, site.key);
@@ -118,6 +145,37 @@ export const RECORD_FAULTS: readonly Fault[] = [
     },
   },
 ];
+
+/** The two last digits of the year changed over, as a typist does. */
+function yearOff(date: string): string {
+  return `${date.slice(0, 2)}${date.charAt(3)}${date.charAt(2)}${date.slice(4)}`;
+}
+
+/** Gives an issue another date in the record, its absent pages included. */
+function redate(scene: Scene, issue: number, wrong: string): void {
+  const { date, title } = issueAt(scene.film, issue);
+  changeFrames(scene, (entry) => (entry.title === title && entry.date === date ? { ...entry, date: wrong } : entry));
+  const reels = scene.record.reels.map((reel) => {
+    if (reel.absent === undefined) return reel;
+    return { ...reel, absent: reel.absent.map((each) => (each.title === title && each.date === date ? { ...each, date: wrong } : each)) };
+  });
+  scene.record = { ...scene.record, reels };
+}
+
+/** The film as a record sees it that has overlooked one exposure. */
+function withoutFrame(film: Film, site: Site): Film {
+  const gone = locate(film, site.key);
+  return {
+    ...film,
+    reels: film.reels.map((reel, r) => {
+      if (r !== gone.reel) return reel;
+      const shots = reel.shots.flatMap((shot, i) =>
+        i === gone.index ? [] : [i < gone.index ? shot : { ...shot, frame: moved(shot.frame, -1), exposure: shot.exposure - 1 }],
+      );
+      return { ...reel, shots };
+    }),
+  };
+}
 
 /** References to frames behind the one left out follow the record's new numbers. */
 function repointed(entry: FrameEntry, reel: string | undefined, gone: number, same: boolean): FrameEntry {

@@ -67,6 +67,8 @@ export interface Fault {
   readonly alone?: boolean;
   /** Gives the film what the fault needs; null when that film cannot have it. */
   readonly reshape?: (film: Film, random: Random) => Film | null;
+  /** The film as the record numbers it, where the record itself is wrong about it. */
+  readonly numbering?: (film: Film, site: Site) => Film;
   readonly sites: (scene: Scene) => readonly Site[];
   readonly plant: (scene: Scene, site: Site, random: Random) => readonly Outcome[];
 }

@@ -72,7 +72,7 @@ function skipFault(kind: string, says: string, causes: Outcome['causes'], test: 
     kind,
     codes: ['frame-not-scanned'],
     says,
-    sites: (scene) => singles(scene, test),
+    sites: (scene) => singles(scene, test).filter((site) => betweenPages(scene, site)),
     plant: (scene, site) => [
       {
         code: 'frame-not-scanned',
@@ -103,6 +103,13 @@ function repeatFault(kind: string, says: string, use: 'held' | 'page', test: (sh
       },
     ],
   };
+}
+
+/** True between two delivered pages: among several frames that no document shows nobody can say which one was left out. */
+function betweenPages(scene: Scene, site: Site): boolean {
+  const { reel, index } = locate(scene.film, site.key);
+  const shots = scene.film.reels[reel]?.shots ?? [];
+  return [shots[index - 1], shots[index + 1]].every((shot) => shot !== undefined && isPage(shot));
 }
 
 const isPage = (shot: FilmShot): boolean => shot.kind === 'page' && shot.deliver;
@@ -189,7 +196,7 @@ export const SEQUENCE_FAULTS: readonly Fault[] = [
         captures.findIndex((capture) => capture.picture === site.key),
         1,
       );
-      recount(scene.plan);
+
       return [{ code: 'frame-number-gap', causes: VENDOR_DATA, pictures: [site.key], issue: shot.issue }];
     },
   },
@@ -259,7 +266,9 @@ export const SEQUENCE_FAULTS: readonly Fault[] = [
         [left.frame, right.frame] = [right.frame, left.frame];
         if (left.issue === right.issue && left.use === 'page') [left.order, right.order] = [right.order, left.order];
       }
-      return [{ code: 'halves-swapped', causes: VENDOR_DATA, pictures: pairs.flatMap(({ a, b }) => [a.picture, b.picture]), issue: null }];
+      // What is held back is turned too, but no document shows it.
+      const shown = pairs.filter(({ a, b }) => isPage(a) && isPage(b));
+      return [{ code: 'halves-swapped', causes: VENDOR_DATA, pictures: shown.flatMap(({ a, b }) => [a.picture, b.picture]), issue: null }];
     },
   },
   {
