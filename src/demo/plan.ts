@@ -88,19 +88,27 @@ export interface PlanOptions {
   readonly targetsListed?: boolean;
   /** Wanting issues get a document without pages. */
   readonly absentIssuesStated?: boolean;
+  /** Which number the pages carry: that of the carrier, or that of the reel that was spliced in there. */
+  readonly reelNumber?: 'carrier' | 'source';
 }
 
 /** What a vendor sends who follows the collation record in everything: printed labels, nothing where nothing is printed. */
 export function planOf(film: Film, options: PlanOptions = {}): ReturnPlan {
   const targetsListed = options.targetsListed ?? film.seed % 2 === 0;
   const stated = options.absentIssuesStated ?? film.seed % 3 !== 0;
-  const kept = film.issues.map((issue) => issue.status === 'on-film' || (stated && issue.status !== 'not-published'));
+  const shown = new Set(
+    film.reels.flatMap((reel) => reel.shots.flatMap((shot) => (shot.deliver && shot.issue !== null ? [shot.issue] : []))),
+  );
+  const listed = new Set(film.reels.flatMap((reel) => reel.wanting));
+  const kept = film.issues.map((issue, i) =>
+    issue.status === 'on-film' ? shown.has(i) : stated && listed.has(i) && issue.status !== 'not-published',
+  );
   const newIndex = kept.map((_, i) => kept.slice(0, i).filter(Boolean).length);
   return {
     batch: `batch_vzx_pilot${String(film.seed)}`,
     titles: film.titles.map(({ id, name }) => ({ id, name })),
     issues: film.issues.flatMap((issue, i) => (kept[i] === true ? [planIssue(film, issue, i)] : [])),
-    reels: film.reels.map((reel) => planReel(film, reel, newIndex, targetsListed)),
+    reels: film.reels.map((reel) => planReel(film, reel, newIndex, { ...options, targetsListed })),
     targetsListed,
     documents: [],
   };
@@ -132,7 +140,7 @@ function planIssue(film: Film, issue: FilmIssue, index: number): PlanIssue {
   };
 }
 
-function planReel(film: Film, reel: FilmReel, newIndex: readonly number[], targetsListed: boolean): PlanReel {
+function planReel(film: Film, reel: FilmReel, newIndex: readonly number[], options: PlanOptions): PlanReel {
   const shown = new Set(reel.shots.flatMap((shot) => (shot.deliver && shot.issue !== null ? [shot.issue] : [])));
   const issues = film.issues.filter((_, i) => shown.has(i));
   const dates = issues.map((issue) => issue.date).sort();
@@ -147,12 +155,15 @@ function planReel(film: Film, reel: FilmReel, newIndex: readonly number[], targe
       reductionRatio: reel.reduction,
       numberOfPictures: String(reel.shots.length),
     },
-    captures: reel.shots.map((shot) => captureOf(shot, reel.number, newIndex, targetsListed)),
+    captures: reel.shots.map((shot) => {
+      const number = options.reelNumber === 'source' ? (shot.sourceReel ?? reel.number) : reel.number;
+      return captureOf(shot, number, newIndex, options.targetsListed ?? true);
+    }),
   };
 }
 
 /** The image of one frame. Sizes in pixels; a target or a blank is as large as a page. */
-export function captureOf(shot: FilmShot, reel: string, newIndex: readonly number[], targetsListed: boolean): Capture {
+function captureOf(shot: FilmShot, reel: string, newIndex: readonly number[], targetsListed: boolean): Capture {
   const isPage = shot.kind === 'page' && shot.deliver;
   const use = isPage ? 'page' : shot.kind === 'target' && targetsListed ? 'target' : 'held';
   const label = shot.pagePrinted === '-' ? null : (shot.pagePrinted ?? shot.page);

@@ -10,6 +10,7 @@ import { IDENTITY_FAULTS } from './identity.js';
 import { PAGE_FAULTS } from './page.js';
 import { PRESENCE_FAULTS } from './presence.js';
 import { RECORD_FAULTS } from './record.js';
+import { REEL_FAULTS } from './reels.js';
 import type { Expected, Fault, Outcome, Scene, Site } from './scene.js';
 import { SEQUENCE_FAULTS } from './sequence.js';
 
@@ -18,6 +19,7 @@ export type { Expected, Fault, Scene, Site } from './scene.js';
 /** Every kind of mistake that can be planted. */
 export const FAULTS: readonly Fault[] = [
   ...SEQUENCE_FAULTS,
+  ...REEL_FAULTS,
   ...PRESENCE_FAULTS,
   ...IDENTITY_FAULTS,
   ...PAGE_FAULTS,
@@ -56,7 +58,11 @@ export function spoilAll(film: Film, faults: readonly Fault[], random: Random, o
     film,
   );
   if (shaped === null) return null;
-  const scene: Scene = { film: shaped, plan: planOf(shaped, options), record: recordOf(shaped) };
+  const plan = planOf(
+    shaped,
+    faults.reduce<PlanOptions>((all, fault) => ({ ...all, ...fault.plan }), options),
+  );
+  const scene: Scene = { film: shaped, plan, record: recordOf(shaped) };
   const sites = choose(scene, faults, random);
   if (sites === null) return null;
   const planted: { kind: string; outcome: Outcome }[] = [];
@@ -85,7 +91,9 @@ export function spoilAll(film: Film, faults: readonly Fault[], random: Random, o
 /** Draws as many kinds as fit together on the film, up to `count`. */
 export function spoilSome(film: Film, count: number, random: Random, options: PlanOptions = {}): Spoilt | null {
   const kinds = random.shuffled(
-    FAULTS.filter((fault) => fault.alone !== true && fault.policies === undefined && fault.reshape === undefined),
+    FAULTS.filter(
+      (fault) => fault.alone !== true && fault.policies === undefined && fault.plan === undefined && fault.reshape === undefined,
+    ),
   );
   const scene: Scene = { film, plan: planOf(film, options), record: recordOf(film) };
   const taken: Fault[] = [];

@@ -3,7 +3,7 @@ import type { CollationRecord } from '../../model/collation-record.js';
 import type { Cause, FrameRange } from '../../model/findings.js';
 import type { Film, FilmIssue, FilmShot } from '../film.js';
 import { moved } from '../frame-text.js';
-import type { Capture, PlanIssue, ReturnPlan } from '../plan.js';
+import type { Capture, PlanIssue, PlanOptions, ReturnPlan } from '../plan.js';
 import type { Random } from '../random.js';
 
 /** A film, its record and a return that is being spoilt. The plan is the caller's own copy and is changed in place. */
@@ -63,6 +63,8 @@ export interface Fault {
   readonly policies?: Partial<Policies>;
   /** The layout in which alone it can be seen. */
   readonly profile?: 'page-mods';
+  /** How the vendor works where the usual way leaves no place for it. */
+  readonly plan?: PlanOptions;
   /** True when no second fault may stand beside it on the film. */
   readonly alone?: boolean;
   /** Gives the film what the fault needs; null when that film cannot have it. */

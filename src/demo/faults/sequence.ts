@@ -91,7 +91,8 @@ function repeatFault(kind: string, says: string, use: 'held' | 'page', test: (sh
     kind,
     codes: ['frame-scanned-twice'],
     says,
-    sites: (scene) => singles(scene, test),
+    // An image that no document shows can only be placed by its neighbours.
+    sites: (scene) => singles(scene, test).filter((site) => use === 'page' || betweenPages(scene, site)),
     plant: (scene, site) => [
       {
         code: 'frame-scanned-twice',
