@@ -80,8 +80,8 @@ export const REEL_FAULTS: readonly Fault[] = [
       const first = shots[0]?.sourceReel ?? '';
       const wrong = shots.filter((shot) => shot.sourceReel !== first);
       for (const shot of wrong) captureOfPicture(scene.plan, shot.picture).reel = first;
-      const pages = wrong.filter((shot) => shot.kind === 'page' && shot.deliver);
-      return [{ code: 'reel-number-wrong', causes: VENDOR_DATA, pictures: pages.map((shot) => shot.picture), issue: null }];
+      const shown = wrong.filter((shot) => captureOfPicture(scene.plan, shot.picture).use !== 'held');
+      return [{ code: 'reel-number-wrong', causes: VENDOR_DATA, pictures: shown.map((shot) => shot.picture), issue: null }];
     },
   },
   {
