@@ -19,7 +19,7 @@ export const COST = {
   /** A held-back page of the record that was delivered. */
   heldBackDelivered: 12,
   /** A blank, target or void of the record where the return has a page. */
-  nonPageDelivered: 45,
+  nonPageDelivered: 80,
   /** A number that the record does not describe, where the return has a page. */
   undescribedDelivered: 30,
   /** A page of the record where the return lists a target. */

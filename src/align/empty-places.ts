@@ -34,6 +34,12 @@ export function countEmptyPlaces(pairs: readonly Pair[], reel: Reel, returned: S
     for (let p = at; p < end; p++) {
       const pair = pairs[p];
       if (alone(pair)) {
+        // what lies behind the last number of the return goes on from it
+        const own = pair?.record == null ? undefined : reel.frames[pair.record];
+        if (pair !== undefined && before !== null && end === pairs.length && own?.frame != null && !own.deliver && !pairs.slice(p).some((one) => one.slot)) {
+          result[p] = { ...pair, exposure: own.frame.exposure + known };
+          continue;
+        }
         // behind the last frame without a partner the numbers are those of what follows
         if (!pairs.slice(p + 1, end).some(alone)) known = after ?? known;
         continue;

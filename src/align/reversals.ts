@@ -69,12 +69,28 @@ function halvesInOrder(blocks: Block[], places: readonly ReturnPlace[], position
   const crossed = blocks.filter(({ at, from, to }) => to - from === 1 && at.length === 2 && (at[1] ?? 0) < (at[0] ?? 0) && places[from]?.ref !== null && position[from] !== null);
   const runs = backwards(blocks);
   const inReversal = (block: Block): boolean => runs.some((run) => (blocks[run.from]?.from ?? 0) <= block.from && block.to <= (blocks[run.to]?.to ?? -1));
-  const alone = crossed.filter((block) => !inReversal(block));
+  const alone = inRuns(blocks, new Set(crossed.filter((block) => !inReversal(block))));
   if (alone.length < 2) return { list: blocks, places: result };
   const exchanged = new Set(alone);
   for (const { from, to } of alone) result.splice(from, 2, ...places.slice(from, to + 1).reverse());
   const list = blocks.map((block) => (exchanged.has(block) ? { ...block, at: [...block.at].reverse() } : block));
   return { list, places: result };
+}
+
+/** Exchanged exposures that follow one another, at least two, with none between that is known to be in order. */
+function inRuns(blocks: readonly Block[], crossed: ReadonlySet<Block>): Block[] {
+  const kept: Block[] = [];
+  let run: Block[] = [];
+  const close = (): void => {
+    if (run.length >= 2) kept.push(...run);
+    run = [];
+  };
+  for (const block of blocks) {
+    if (crossed.has(block)) run.push(block);
+    else if (block.at.length === 2) close();
+  }
+  close();
+  return kept;
 }
 
 /** Runs of blocks that go steadily backwards, as indexes into the blocks. */

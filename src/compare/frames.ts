@@ -28,13 +28,13 @@ export function compareFrames(at: number, alignment: Alignment, record: Side, re
     if (!pair.slot) {
       // what is no page at the end of a reel leaves no trace in the XML: nothing to compare it with
       if (pair.returned === null && ((mine.deliver && mine.kind !== 'target') || index < lastShown)) drafts.push({ ...base, field: 'not-scanned', collation: mine.frame?.text ?? null });
-      if (pair.returned === null) return;
+      if (pair.returned === null && (index < lastShown || mine.deliver)) return;
     }
     const isPage = theirs?.kind === 'page';
     if (unbroken && theirs === undefined && pair.slot && !mine.deliver && pair.record !== null && index <= lastShown) {
       drafts.push({ ...base, field: 'number-unfilled', collation: mine.frame?.text ?? null, returned: 'nothing' });
     }
-    if (mine.deliver && mine.kind !== 'target' && !isPage) {
+    if (mine.deliver && mine.kind !== 'target' && !isPage && pair.slot) {
       drafts.push({ ...base, field: 'not-delivered', collation: 'deliver', returned: theirs === undefined ? 'nothing' : theirs.kind });
     }
     if (!mine.deliver && isPage) drafts.push({ ...base, field: 'delivered', collation: 'suppress', returned: 'delivered' });

@@ -52,7 +52,9 @@ function supplements(scene: Scene): Candidate[] {
     const refs = (scene.pairsOfRecordIssue.get(issue) ?? []).filter((ref) => recordFrame(scene, ref)?.deliver === true && returnFrame(scene, ref)?.kind === 'page');
     const supplement = refs.filter((ref) => recordFrame(scene, ref)?.supplement === true);
     const wrong = supplement.filter((ref) => differencesAt(scene, ref, 'order').length > 0);
-    if (wrong.length === 0 || wrong.length !== supplement.length) return [];
+    // counted where it was filmed: before pages that lie behind it on the film and belong before it
+    const early = wrong.every((ref) => refs.some((other) => recordFrame(scene, other)?.supplement !== true && (recordFrame(scene, other)?.order ?? 0) < (recordFrame(scene, ref)?.order ?? 0) && (returnFrame(scene, other)?.order ?? 0) > (returnFrame(scene, ref)?.order ?? 0)));
+    if (wrong.length === 0 || wrong.length !== supplement.length || !early) return [];
     const words = framesInWords(rangeOf(scene, supplement).frames);
     const labels = supplement.map((ref) => recordFrame(scene, ref)?.page ?? '').filter((label) => label !== '');
     return [

@@ -69,8 +69,14 @@ function restored(events: readonly Event[]): Event[] {
   const result: Event[] = [];
   for (const event of events) {
     const last = result.at(-1);
-    if (event.kind === 'empty' && event.refs.length === 1 && event.wrong.length === 0 && last?.kind === 'repeat' && last.delta === -1) {
+    if (event.kind === 'empty' && event.refs.length === 1 && last?.kind === 'repeat' && (event.wrong.length === 0 ? last.delta === -1 : event.delta === last.delta + 1)) {
       result[result.length - 1] = { ...last, own: [...last.own, ...event.own] };
+      // what is still wrong behind it goes back to what made it wrong before
+      const before = result.at(-2);
+      if (before !== undefined && before.delta === event.delta) {
+        before.wrong.push(...event.wrong);
+        before.ids.push(...event.ids);
+      }
     } else {
       result.push(event);
     }

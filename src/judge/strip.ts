@@ -15,7 +15,7 @@ export function strips(alignments: readonly Alignment[], record: Side, returned:
       const mine = pair.record === null ? undefined : reel?.frames[pair.record];
       const theirs = pair.returned === null ? undefined : returned.reels[pair.returned.reel]?.frames[pair.returned.frame];
       const findings = findingsAt.get(`${String(at)}:${String(p)}`) ?? [];
-      return describe(mine, theirs, pair.exposure, record, returned, stateOf(mine, theirs, pair.slot, compared, findings), findings);
+      return describe(mine, theirs, pair.exposure, record, returned, stateOf(mine, theirs, pair.slot || (pair.exposure !== null && findings.length > 0), compared, findings), findings);
     });
     const number = reel?.text ?? returned.reels[alignment.returnReels[0] ?? -1]?.text ?? '';
     const absent = record.absences
