@@ -65,6 +65,8 @@ export interface Difference {
   /** For copies, reel facts and documents: more words on what this is about, and the frame it concerns. */
   readonly about: string | null;
   readonly ref: ReturnRef | null;
+  /** For digests: the other frame that carries the same one. */
+  readonly twin: ReturnRef | null;
   /** Index into the return's `problems`, for differences of documents. */
   readonly problem: number | null;
 }
