@@ -127,7 +127,7 @@ function walkBack(trace: Uint8Array, cells: number, width: number, n: number, m:
     if (gap === 'record' || (gap === 'none' && from === FROM.gapRecord)) {
       gap = (bits & OPENED_RECORD) !== 0 ? 'none' : 'record';
       steps.push({ record: --i, returned: null });
-    } else if (gap === 'return' || (gap === 'none' && from === FROM.gapReturn)) {
+    } else if (gap === 'return' || from === FROM.gapReturn) {
       gap = (bits & OPENED_RETURN) !== 0 ? 'none' : 'return';
       steps.push({ record: null, returned: --j });
     } else if (from === FROM.freeRecord) {

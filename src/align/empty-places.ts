@@ -36,7 +36,14 @@ export function countEmptyPlaces(pairs: readonly Pair[], reel: Reel, returned: S
       if (alone(pair)) {
         // what lies behind the last number of the return goes on from it
         const own = pair?.record == null ? undefined : reel.frames[pair.record];
-        if (pair !== undefined && before !== null && end === pairs.length && own?.frame != null && !own.deliver && !pairs.slice(p).some((one) => one.slot)) {
+        if (
+          pair !== undefined &&
+          before !== null &&
+          end === pairs.length &&
+          own?.frame != null &&
+          !own.deliver &&
+          !pairs.slice(p).some((one) => one.slot)
+        ) {
           result[p] = { ...pair, exposure: own.frame.exposure + known };
           continue;
         }

@@ -1,7 +1,18 @@
 import type { Frame, Issue, Side } from '../model/film.js';
 
 /** What a place in a sequence holds. */
-export const KIND = { page: 0, heldBackPage: 1, blank: 2, target: 3, void: 4, other: 5, undescribed: 6, empty: 7, unmatched: 8, emptyHalf: 9 } as const;
+export const KIND = {
+  page: 0,
+  heldBackPage: 1,
+  blank: 2,
+  target: 3,
+  void: 4,
+  other: 5,
+  undescribed: 6,
+  empty: 7,
+  unmatched: 8,
+  emptyHalf: 9,
+} as const;
 
 /** Facts of a sequence as whole numbers, one entry per place, so that comparing two places is a handful of integer tests. 0 = no statement. */
 export interface Features {

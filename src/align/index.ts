@@ -32,14 +32,25 @@ function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
   const numbered = returnPlaces(match.refs, returned, reel);
   const { places, turned, whole } = straightened(numbered, positions(numbered, reel.frames, record, returned));
   const code = dictionary();
-  const mine = recordSequence(reel, record, code, tailOf(places, returned), whole, usesLetters(match.refs.map((ref) => frameOf(returned, ref))));
+  const mine = recordSequence(
+    reel,
+    record,
+    code,
+    tailOf(places, returned),
+    whole,
+    usesLetters(match.refs.map((ref) => frameOf(returned, ref))),
+  );
   const theirs = returnSequence(places, returned, code);
   const { steps, cost } = cheapestAlignment(mine.sequence, theirs);
   const found: Pair[] = [];
   for (const step of steps) {
     const frame = step.record === null ? null : (mine.places[step.record]?.frame ?? null);
     const place = step.returned === null ? undefined : places[step.returned];
-    const shared = { slot: place !== undefined, exposure: place?.exposure ?? null, how: place !== undefined && turned.has(place) ? 'reversed' : 'order' } as const;
+    const shared = {
+      slot: place !== undefined,
+      exposure: place?.exposure ?? null,
+      how: place !== undefined && turned.has(place) ? 'reversed' : 'order',
+    } as const;
     if (frame === null) {
       // numbers that neither side fills, and empty halves that nothing asks for, say nothing
       const silent = place === undefined || (place.ref === null && (step.record !== null || place.half === 'B'));
@@ -53,7 +64,12 @@ function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
 }
 
 /** Where each place's page stands in the record, by what it says of itself. */
-function positions(places: readonly ReturnPlace[], frames: Side['reels'][number]['frames'], record: Side, returned: Side): (number | null)[] {
+function positions(
+  places: readonly ReturnPlace[],
+  frames: Side['reels'][number]['frames'],
+  record: Side,
+  returned: Side,
+): (number | null)[] {
   const byLabel = uniqueKeys(frames, record, contentKey);
   const byOrder = uniqueKeys(frames, record, orderKey);
   return places.map((place) => {

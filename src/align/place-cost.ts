@@ -8,7 +8,8 @@ export function mismatch(a: Features, i: number, b: Features, j: number): number
   const again = i > 0 && j > 0 && a.issue[i] === a.issue[i - 1] && b.issue[j] === b.issue[j - 1] && b.issue[j] !== 0;
   const date = a.date[i] ?? 0;
   const otherDate = b.date[j] ?? 0;
-  if (date !== 0 && otherDate !== 0 && date !== otherDate) cost += again ? COST.again : a.datePrinted[i] === otherDate ? COST.datePrinted : COST.date;
+  if (date !== 0 && otherDate !== 0 && date !== otherDate)
+    cost += again ? COST.again : a.datePrinted[i] === otherDate ? COST.datePrinted : COST.date;
   const title = a.title[i] ?? 0;
   const otherTitle = b.title[j] ?? 0;
   if (title !== 0 && otherTitle !== 0 && title !== otherTitle) cost += again ? COST.again : COST.title;

@@ -36,7 +36,9 @@ export function matchReels(record: Side, returned: Side): ReelMatch[] {
       if (!owner.has(t) && sources.has(other.number)) give(t, r, 'spliced');
     });
   });
-  const wanted = record.reels.map((reel) => new Set(reel.frames.filter((frame) => frame.deliver).map((frame) => contentKey(frame, record))));
+  const wanted = record.reels.map(
+    (reel) => new Set(reel.frames.filter((frame) => frame.deliver).map((frame) => contentKey(frame, record))),
+  );
   returned.reels.forEach((other, t) => {
     if (owner.has(t)) return;
     const keys = other.frames.map((frame) => contentKey(frame, returned)).filter((key) => key !== null);
@@ -79,7 +81,8 @@ function sendHome(lists: ReturnRef[][], wanted: readonly ReadonlySet<string | nu
     const staying: ReturnRef[] = [];
     for (const ref of refs) {
       const key = contentKey(frameOf(returned, ref), returned);
-      const homes = key === null || wanted[from]?.has(key) === true ? [] : wanted.flatMap((keys, r) => (r !== from && keys.has(key) ? [r] : []));
+      const homes =
+        key === null || wanted[from]?.has(key) === true ? [] : wanted.flatMap((keys, r) => (r !== from && keys.has(key) ? [r] : []));
       const home = homes.length === 1 ? homes[0] : undefined;
       if (home !== undefined && key !== null && present[home]?.has(key) !== true) lists[home]?.push(ref);
       else staying.push(ref);

@@ -26,7 +26,8 @@ export interface Straightened {
 export function straightened(places: readonly ReturnPlace[], position: readonly (number | null)[]): Straightened {
   const blocks = halvesInOrder(blocksOf(places, position), places, position);
   const runs = backwards(blocks.list);
-  const whole = runs.length === 1 && runs[0] !== undefined && runs[0].known > blocks.list.filter((block) => block.at.length > 0).length * 0.9;
+  const whole =
+    runs.length === 1 && runs[0] !== undefined && runs[0].known > blocks.list.filter((block) => block.at.length > 0).length * 0.9;
   const spans = whole ? [{ from: 0, to: blocks.list.length - 1 }] : runs;
   const order = [...blocks.list];
   const turned = new Set<ReturnPlace>();
@@ -64,11 +65,19 @@ function blocksOf(places: readonly ReturnPlace[], position: readonly (number | n
 }
 
 /** Exchanges the halves back where at least two exposures show them exchanged; a single one is told as two pages exchanged. */
-function halvesInOrder(blocks: Block[], places: readonly ReturnPlace[], position: readonly (number | null)[]): { list: Block[]; places: ReturnPlace[] } {
+function halvesInOrder(
+  blocks: Block[],
+  places: readonly ReturnPlace[],
+  position: readonly (number | null)[],
+): { list: Block[]; places: ReturnPlace[] } {
   const result = [...places];
-  const crossed = blocks.filter(({ at, from, to }) => to - from === 1 && at.length === 2 && (at[1] ?? 0) < (at[0] ?? 0) && places[from]?.ref !== null && position[from] !== null);
+  const crossed = blocks.filter(
+    ({ at, from, to }) =>
+      to - from === 1 && at.length === 2 && (at[1] ?? 0) < (at[0] ?? 0) && places[from]?.ref !== null && position[from] !== null,
+  );
   const runs = backwards(blocks);
-  const inReversal = (block: Block): boolean => runs.some((run) => (blocks[run.from]?.from ?? 0) <= block.from && block.to <= (blocks[run.to]?.to ?? -1));
+  const inReversal = (block: Block): boolean =>
+    runs.some((run) => (blocks[run.from]?.from ?? 0) <= block.from && block.to <= (blocks[run.to]?.to ?? -1));
   const alone = inRuns(blocks, new Set(crossed.filter((block) => !inReversal(block))));
   if (alone.length < 2) return { list: blocks, places: result };
   const exchanged = new Set(alone);
@@ -103,7 +112,8 @@ function backwards(blocks: readonly Block[]): { from: number; to: number; known:
     const before = known[k - 1];
     if (here !== undefined && before !== undefined && here.at < before.at) continue;
     const first = known[start];
-    if (k - start >= SHORTEST && first !== undefined && before !== undefined) runs.push({ from: first.index, to: before.index, known: k - start });
+    if (k - start >= SHORTEST && first !== undefined && before !== undefined)
+      runs.push({ from: first.index, to: before.index, known: k - start });
     start = k;
   }
   return runs;

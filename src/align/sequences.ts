@@ -25,7 +25,14 @@ export type Tail = 'page' | 'target' | 'unmatched';
  * The record's sequence. What is no page at the end of the reel leaves no trace in the return, unless the return lists what lies there, and
  * may be passed over without cost.
  */
-export function recordSequence(reel: Reel, side: Side, code: Dictionary, tail: Tail, freeLead: boolean, lettered: boolean): { places: RecordPlace[]; sequence: Sequence } {
+export function recordSequence(
+  reel: Reel,
+  side: Side,
+  code: Dictionary,
+  tail: Tail,
+  freeLead: boolean,
+  lettered: boolean,
+): { places: RecordPlace[]; sequence: Sequence } {
   const places: RecordPlace[] = [];
   let last: number | null = null;
   reel.frames.forEach((frame, index) => {

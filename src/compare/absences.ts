@@ -3,7 +3,12 @@ import type { Absence, Side } from '../model/film.js';
 import type { Draft } from './draft.js';
 
 /** Differences of what is stated to be absent: pages and whole issues, on both sides. */
-export function compareAbsences(record: Side, returned: Side, policies: Policies, issueOf: (returnIssue: number) => number | null): Draft[] {
+export function compareAbsences(
+  record: Side,
+  returned: Side,
+  policies: Policies,
+  issueOf: (returnIssue: number) => number | null,
+): Draft[] {
   const drafts: Draft[] = [];
   const open = new Map<string, number[]>();
   returned.absences.forEach((absence, index) => {
@@ -17,21 +22,47 @@ export function compareAbsences(record: Side, returned: Side, policies: Policies
     const policy = absence.page === null && absence.order === null ? policies.absentIssues : policies.absentPages;
     if (match === undefined) {
       if (policy === 'stated' && absence.published !== 'no') {
-        drafts.push({ field: 'absence-missing', absence: index, recordIssue: absence.issue, collation: describe(absence), returned: 'not stated' });
+        drafts.push({
+          field: 'absence-missing',
+          absence: index,
+          recordIssue: absence.issue,
+          collation: describe(absence),
+          returned: 'not stated',
+        });
       }
       return;
     }
     used.add(match);
     const other = returned.absences[match];
     if (other === undefined) return;
-    if (policy === 'omitted') drafts.push({ field: 'absence-extra', absence: match, returnIssue: other.issue, collation: 'not to be stated', returned: describe(other) });
+    if (policy === 'omitted')
+      drafts.push({
+        field: 'absence-extra',
+        absence: match,
+        returnIssue: other.issue,
+        collation: 'not to be stated',
+        returned: describe(other),
+      });
     else if (absence.published !== 'unknown' && other.published !== absence.published) {
-      drafts.push({ field: 'absence-published', absence: match, recordIssue: absence.issue, returnIssue: other.issue, collation: published(absence), returned: published(other) });
+      drafts.push({
+        field: 'absence-published',
+        absence: match,
+        recordIssue: absence.issue,
+        returnIssue: other.issue,
+        collation: published(absence),
+        returned: published(other),
+      });
     }
   });
   returned.absences.forEach((absence, index) => {
     if (used.has(index)) return;
-    drafts.push({ field: 'absence-extra', absence: index, returnIssue: absence.issue, collation: 'not absent', returned: describe(absence) });
+    drafts.push({
+      field: 'absence-extra',
+      absence: index,
+      returnIssue: absence.issue,
+      collation: 'not absent',
+      returned: describe(absence),
+    });
   });
   return drafts;
 }

@@ -12,7 +12,8 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
   returned.issues.forEach((issue, index) => {
     for (const copy of issue.copies) {
       const main = issueFact(issue, copy.fact);
-      if (copyDiffers(copy, main)) drafts.push({ field: 'copy', returnIssue: index, about: `${copy.fact} ${copy.source}`, collation: main, returned: copy.text });
+      if (copyDiffers(copy, main))
+        drafts.push({ field: 'copy', returnIssue: index, about: `${copy.fact} ${copy.source}`, collation: main, returned: copy.text });
     }
   });
   const digests = new Map<string, { reel: number; frame: number; use: string }>();
@@ -22,7 +23,14 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
       for (const copy of frame.copies) {
         const main = frameFact(frame, copy.fact, reel.number);
         if (copyDiffers(copy, main)) {
-          drafts.push({ field: 'copy', ref, returnIssue: frame.issue, about: `${copy.fact} ${copy.source}`, collation: main, returned: copy.text });
+          drafts.push({
+            field: 'copy',
+            ref,
+            returnIssue: frame.issue,
+            about: `${copy.fact} ${copy.source}`,
+            collation: main,
+            returned: copy.text,
+          });
         }
       }
       for (const file of frame.files) {
@@ -34,7 +42,15 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
         if (first === undefined) digests.set(file.digest, { ...ref, use: file.use });
         else if (first.reel !== r || first.frame !== f) {
           const other = returned.reels[first.reel]?.frames[first.frame];
-          drafts.push({ field: 'digest', ref, twin: { reel: first.reel, frame: first.frame }, returnIssue: frame.issue, about: file.use, collation: other?.frame?.text ?? 'another frame', returned: file.digest });
+          drafts.push({
+            field: 'digest',
+            ref,
+            twin: { reel: first.reel, frame: first.frame },
+            returnIssue: frame.issue,
+            about: file.use,
+            collation: other?.frame?.text ?? 'another frame',
+            returned: file.digest,
+          });
         }
       }
       if (policies.files === 'required' && frame.kind === 'page' && frame.files.length === 0) {
@@ -59,8 +75,10 @@ export function compareReels(alignments: readonly Alignment[], record: Side, ret
       if (frame?.kind !== 'target') return;
       const pairs = [{ alignment: at, pair: index }];
       const wanted = policies.targets === 'listed' || (policies.targets === 'either' && frame.deliver && listed);
-      if (wanted && (pair.slot || index > lastShown) && other === undefined) drafts.push({ field: 'target', pairs, collation: 'listed', returned: 'not listed' });
-      if (policies.targets === 'not-listed' && other?.kind === 'target') drafts.push({ field: 'target', pairs, ref: pair.returned, collation: 'not listed', returned: 'listed' });
+      if (wanted && (pair.slot || index > lastShown) && other === undefined)
+        drafts.push({ field: 'target', pairs, collation: 'listed', returned: 'not listed' });
+      if (policies.targets === 'not-listed' && other?.kind === 'target')
+        drafts.push({ field: 'target', pairs, ref: pair.returned, collation: 'not listed', returned: 'listed' });
     });
     for (const t of alignment.returnReels) {
       const theirs = returned.reels[t];
@@ -74,7 +92,9 @@ export function compareReels(alignments: readonly Alignment[], record: Side, ret
       const pictures = theirs.facts['numberOfPictures'];
       if (pictures !== undefined && alignment.returnReels.length === 1) {
         // the number may be right by the record or by the return's own numbering: what is lost between them is told where it is lost
-        const shown = alignment.pairs.filter((pair, index) => pair.slot || (pair.record !== null && index > lastShown && mine.frames[pair.record]?.deliver === false)).length;
+        const shown = alignment.pairs.filter(
+          (pair, index) => pair.slot || (pair.record !== null && index > lastShown && mine.frames[pair.record]?.deliver === false),
+        ).length;
         const counted = String(mine.frames.length);
         const exposures = new Set(mine.frames.map((frame) => frame.frame?.exposure ?? frame)).size;
         if (/^\d{1,7}$/.test(pictures) && !countFits(Number(pictures), [mine.frames.length, shown, exposures])) {
@@ -112,5 +132,8 @@ function frameFact(frame: Frame, fact: Copy['fact'], reel: string): string | nul
 }
 
 function plain(text: string): string {
-  return text.replace(/\s+/g, '').toLowerCase().replace(/x$|^1:/g, '');
+  return text
+    .replace(/\s+/g, '')
+    .toLowerCase()
+    .replace(/x$|^1:/g, '');
 }

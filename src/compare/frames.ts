@@ -14,20 +14,24 @@ export function compareFrames(at: number, alignment: Alignment, record: Side, re
   if (reel === undefined || alignment.pairs.every((pair) => pair.returned === null)) return drafts;
   const lastShown = alignment.pairs.findLastIndex((pair) => pair.slot);
   // frames outside any issue are delivered somewhere: only then can a number be missed
-  const unbroken = policies.frameNumbers === 'unbroken' && alignment.returnReels.some((t) => returned.reels[t]?.frames.some((frame) => frame.kind === 'unmatched') === true);
+  const unbroken =
+    policies.frameNumbers === 'unbroken' &&
+    alignment.returnReels.some((t) => returned.reels[t]?.frames.some((frame) => frame.kind === 'unmatched') === true);
   alignment.pairs.forEach((pair, index) => {
     const pairs = [{ alignment: at, pair: index }];
-    const mine = pair.record === null ? undefined : reel?.frames[pair.record];
+    const mine = pair.record === null ? undefined : reel.frames[pair.record];
     const theirs = pair.returned === null ? undefined : returned.reels[pair.returned.reel]?.frames[pair.returned.frame];
     if (mine === undefined) {
-      if (theirs === undefined) drafts.push({ field: 'empty-number', pairs, returned: pair.exposure === null ? null : String(pair.exposure) });
+      if (theirs === undefined)
+        drafts.push({ field: 'empty-number', pairs, returned: pair.exposure === null ? null : String(pair.exposure) });
       else drafts.push({ field: 'surplus', pairs, ref: pair.returned, returned: theirs.frame?.text ?? null, returnIssue: theirs.issue });
       return;
     }
     const base = { pairs, ref: pair.returned, recordIssue: mine.issue, returnIssue: theirs?.issue ?? null };
     if (!pair.slot) {
       // what is no page at the end of a reel leaves no trace in the XML: nothing to compare it with
-      if (pair.returned === null && ((mine.deliver && mine.kind !== 'target') || index < lastShown)) drafts.push({ ...base, field: 'not-scanned', collation: mine.frame?.text ?? null });
+      if (pair.returned === null && ((mine.deliver && mine.kind !== 'target') || index < lastShown))
+        drafts.push({ ...base, field: 'not-scanned', collation: mine.frame?.text ?? null });
       if (pair.returned === null && (index < lastShown || mine.deliver)) return;
     }
     const isPage = theirs?.kind === 'page';
@@ -43,13 +47,18 @@ export function compareFrames(at: number, alignment: Alignment, record: Side, re
     if (number !== null && theirExposure !== null) {
       const half = theirs === undefined ? number.half : (theirs.frame?.half ?? '');
       if (number.exposure !== theirExposure || number.half !== half) {
-        drafts.push({ ...base, field: 'number', collation: `${String(number.exposure)}${number.half}`, returned: `${String(theirExposure)}${half}` });
+        drafts.push({
+          ...base,
+          field: 'number',
+          collation: `${String(number.exposure)}${number.half}`,
+          returned: `${String(theirExposure)}${half}`,
+        });
       }
     }
     if (theirs === undefined) return;
-    const wantedReel = policies.reelNumber === 'source' && mine.sourceReel !== null ? mine.sourceReel : (reel?.text ?? '');
+    const wantedReel = policies.reelNumber === 'source' && mine.sourceReel !== null ? mine.sourceReel : reel.text;
     const theirReel = returned.reels[pair.returned?.reel ?? -1];
-    if (theirReel !== undefined && !sameReel(wantedReel, reel?.number ?? '', theirReel, policies, mine)) {
+    if (theirReel !== undefined && !sameReel(wantedReel, reel.number, theirReel, policies, mine)) {
       drafts.push({ ...base, field: 'reel', collation: wantedReel, returned: theirReel.text });
     }
     if (mine.kind === 'page' && isPage) drafts.push(...pageFacts(base, mine, theirs, policies));
@@ -57,8 +66,20 @@ export function compareFrames(at: number, alignment: Alignment, record: Side, re
   return drafts;
 }
 
-function sameReel(wanted: string, carrier: string, theirs: { number: string; alsoKnownAs: readonly string[] }, policies: Policies, mine: Frame): boolean {
-  const number = policies.reelNumber === 'source' && mine.sourceReel !== null ? wanted.replace(/\s+/g, '').toLowerCase().replace(/^0+(?=.)/, '') : carrier;
+function sameReel(
+  wanted: string,
+  carrier: string,
+  theirs: { number: string; alsoKnownAs: readonly string[] },
+  policies: Policies,
+  mine: Frame,
+): boolean {
+  const number =
+    policies.reelNumber === 'source' && mine.sourceReel !== null
+      ? wanted
+          .replace(/\s+/g, '')
+          .toLowerCase()
+          .replace(/^0+(?=.)/, '')
+      : carrier;
   return theirs.number === number || theirs.alsoKnownAs.includes(number);
 }
 

@@ -66,7 +66,8 @@ function issueFacts(meeting: Meeting, mine: Issue, theirs: Issue, edition: numbe
   };
   if (mine.title !== null && theirs.title !== null && mine.title !== theirs.title) differs('title', mine.title, theirs.title);
   // a date that the record itself calls uncertain is never compared as if it were certain
-  if (mine.date !== null && !mine.date.uncertain && theirs.date !== null && !sameDate(mine.date, theirs.date)) differs('date', mine.date.text, theirs.date.text);
+  if (mine.date !== null && !mine.date.uncertain && theirs.date !== null && !sameDate(mine.date, theirs.date))
+    differs('date', mine.date.text, theirs.date.text);
   if (mine.date !== null && theirs.date === null) differs('date', mine.date.text, 'no date');
   if (edition !== (theirs.edition ?? 1)) differs('edition', String(edition), String(theirs.edition ?? 1));
   comparePrinted(mine, theirs, policies, differs);
@@ -80,7 +81,12 @@ function issueFacts(meeting: Meeting, mine: Issue, theirs: Issue, edition: numbe
   return drafts;
 }
 
-function comparePrinted(mine: Issue, theirs: Issue, policies: Policies, differs: (f: Draft['field'], c: string | null, r: string | null) => void): void {
+function comparePrinted(
+  mine: Issue,
+  theirs: Issue,
+  policies: Policies,
+  differs: (f: Draft['field'], c: string | null, r: string | null) => void,
+): void {
   if (policies.printedDate === 'never') {
     if (theirs.datePrinted !== null) differs('datePrinted', 'not to be given', theirs.datePrinted.text);
     return;
@@ -106,5 +112,9 @@ function sameDate(a: Issue['date'], b: Issue['date']): boolean {
 
 /** Case, padding zeros and white space are no difference. */
 function plain(text: string | null): string {
-  return (text ?? '').replace(/\s+/g, ' ').trim().replace(/^0+(?=\d)/, '').toLowerCase();
+  return (text ?? '')
+    .replace(/\s+/g, ' ')
+    .trim()
+    .replace(/^0+(?=\d)/, '')
+    .toLowerCase();
 }

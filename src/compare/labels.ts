@@ -18,7 +18,10 @@ export function labelAgrees(record: Frame, returned: Frame, policies: Policies):
   const accepted = acceptableLabels(record, policies);
   if (accepted.includes(returned.pageKey)) return true;
   if (returned.pageKey === null) return false;
-  return record.section !== null && accepted.some((label) => label !== null && `${record.section ?? ''}${label}`.toUpperCase() === returned.pageKey);
+  return (
+    record.section !== null &&
+    accepted.some((label) => label !== null && `${record.section ?? ''}${label}`.toUpperCase() === returned.pageKey)
+  );
 }
 
 /** The label to show as the record's reading. */

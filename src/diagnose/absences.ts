@@ -27,7 +27,7 @@ function runs(scene: Scene, differences: readonly Difference[], side: Side): Sta
       const absence = difference.absence === null ? undefined : side.absences[difference.absence];
       return absence === undefined ? [] : [{ difference, absence }];
     })
-    .sort((a, b) => key(a.absence) < key(b.absence) ? -1 : key(a.absence) > key(b.absence) ? 1 : a.difference.id - b.difference.id);
+    .sort((a, b) => (key(a.absence) < key(b.absence) ? -1 : key(a.absence) > key(b.absence) ? 1 : a.difference.id - b.difference.id));
   const result: Stated[][] = [];
   for (const item of list) {
     const run = result.at(-1);
@@ -39,7 +39,12 @@ function runs(scene: Scene, differences: readonly Difference[], side: Side): Sta
 }
 
 function key(absence: Absence): string {
-  return [absence.title ?? '', absence.page === null && absence.order === null ? '0' : '1', absence.date?.day ?? absence.date?.text ?? '', absence.edition ?? 1].join('|');
+  return [
+    absence.title ?? '',
+    absence.page === null && absence.order === null ? '0' : '1',
+    absence.date?.day ?? absence.date?.text ?? '',
+    absence.edition ?? 1,
+  ].join('|');
 }
 
 function continues(scene: Scene, a: Absence, b: Absence): boolean {
@@ -51,7 +56,9 @@ function continues(scene: Scene, a: Absence, b: Absence): boolean {
   const to = b.date?.day ?? null;
   if (from === null || to === null) return false;
   // no issue of the title lies on the film between the two days
-  const between = scene.record.issues.some((issue) => issue.title === a.title && issue.present && issue.date?.day != null && issue.date.day > from && issue.date.day < to);
+  const between = scene.record.issues.some(
+    (issue) => issue.title === a.title && issue.present && issue.date?.day != null && issue.date.day > from && issue.date.day < to,
+  );
   return !between && daysBetween(from, to) <= 31;
 }
 
@@ -67,10 +74,14 @@ function words(run: readonly Stated[], scene: Scene): { what: string; dates: str
     const labels = run.map(({ absence }) => absence.page ?? `number ${String(absence.order ?? '?')}`);
     return { what: `${labels.length === 1 ? 'page' : 'pages'} ${labels.join(', ')} of ${name} of ${from}${edition}`, dates: from };
   }
-  return run.length === 1 ? { what: `the issue of ${name} of ${from}${edition}`, dates: from } : { what: `${counted(run.length, 'issue')} of ${name} from ${from} to ${to}`, dates: `${from} to ${to}` };
+  return run.length === 1
+    ? { what: `the issue of ${name} of ${from}${edition}`, dates: from }
+    : { what: `${counted(run.length, 'issue')} of ${name} from ${from} to ${to}`, dates: `${from} to ${to}` };
 }
 
-function base(run: readonly Stated[]): Omit<Partial<FindingDraft>, 'code'> & { about: []; explains: number[]; recordIssue: number | null; returnIssue: number | null } {
+function base(
+  run: readonly Stated[],
+): Omit<Partial<FindingDraft>, 'code'> & { about: []; explains: number[]; recordIssue: number | null; returnIssue: number | null } {
   const first = run[0];
   return {
     about: [],
@@ -94,7 +105,10 @@ function base(run: readonly Stated[]): Omit<Partial<FindingDraft>, 'code'> & { a
 
 function notStated(scene: Scene, run: readonly Stated[]): Candidate {
   const { what } = words(run, scene);
-  const published = run[0]?.absence.published === 'yes' ? 'published, but not on the film' : 'not on the film, and it is not known whether it was published';
+  const published =
+    run[0]?.absence.published === 'yes'
+      ? 'published, but not on the film'
+      : 'not on the film, and it is not known whether it was published';
   return candidate(
     draft(scene, {
       ...base(run),
@@ -145,6 +159,11 @@ function numberingAcross(scene: Scene, run: readonly Stated[]): string[] {
   const low = Number(before?.issueNumber ?? Number.NaN);
   const high = Number(after?.issueNumber ?? Number.NaN);
   if (!Number.isInteger(low) || !Number.isInteger(high)) return [];
-  if (high === low + 1) return [`Number ${String(low)} of ${before?.date?.text ?? ''} is followed by ${String(high)} of ${after?.date?.text ?? ''}: no issue is missing between them.`];
-  return [`Between ${before?.date?.text ?? ''} (number ${String(low)}) and ${after?.date?.text ?? ''} (number ${String(high)}) ${String(high - low - 1)} numbers are not on the film.`];
+  if (high === low + 1)
+    return [
+      `Number ${String(low)} of ${before?.date?.text ?? ''} is followed by ${String(high)} of ${after?.date?.text ?? ''}: no issue is missing between them.`,
+    ];
+  return [
+    `Between ${before?.date?.text ?? ''} (number ${String(low)}) and ${after?.date?.text ?? ''} (number ${String(high)}) ${String(high - low - 1)} numbers are not on the film.`,
+  ];
 }

@@ -59,7 +59,11 @@ export function cheapestCauses(candidates: readonly Candidate[], all: readonly n
 }
 
 function needless(entry: Candidate, taken: readonly { entry: Candidate }[]): boolean {
-  return entry.draft.explains.every((id) => taken.some((other) => other.entry !== entry && other.entry.draft.explains.includes(id))) && costOf(entry) > 0 && taken[0]?.entry !== entry;
+  return (
+    entry.draft.explains.every((id) => taken.some((other) => other.entry !== entry && other.entry.draft.explains.includes(id))) &&
+    costOf(entry) > 0 &&
+    taken[0]?.entry !== entry
+  );
 }
 
 /** Another cause that explains the same as well, at the same cost, is told beside the one chosen. */

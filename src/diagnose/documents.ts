@@ -31,11 +31,25 @@ export function plainDocuments(scene: Scene, left: readonly Difference[]): Candi
   };
   return [
     ...left.filter((one) => one.field === 'document').map((one) => problem(scene, one)),
-    ...copies(scene, left.filter((one) => one.field === 'copy'), refOf),
-    ...files(scene, left.filter((one) => one.field === 'file'), refOf),
+    ...copies(
+      scene,
+      left.filter((one) => one.field === 'copy'),
+      refOf,
+    ),
+    ...files(
+      scene,
+      left.filter((one) => one.field === 'file'),
+      refOf,
+    ),
     ...left.filter((one) => one.field === 'digest').map((one) => sameImage(scene, one, inFilmOrder([...twinOf(one), ...refOf(one)]))),
-    ...targets(scene, left.filter((one) => one.field === 'target')),
-    ...unfilled(scene, left.filter((one) => one.field === 'number-unfilled')),
+    ...targets(
+      scene,
+      left.filter((one) => one.field === 'target'),
+    ),
+    ...unfilled(
+      scene,
+      left.filter((one) => one.field === 'number-unfilled'),
+    ),
     ...left.filter((one) => one.field === 'reel-fact' || one.field === 'count').map((one) => reelFact(scene, one)),
   ];
 }
@@ -75,9 +89,13 @@ function copies(scene: Scene, list: readonly Difference[], refOf: (difference: D
     const frame = first?.ref !== null;
     const document = first?.returnIssue ?? null;
     const name = issueName(scene, document, 'return');
-    const readings = differences.length === 1 || !frame ? `${first?.returned ?? '?'} instead of ${first?.collation ?? '?'}` : `${counted(differences.length, 'other reading')} (first: ${first?.returned ?? '?'} instead of ${first?.collation ?? '?'})`;
+    const readings =
+      differences.length === 1 || !frame
+        ? `${first?.returned ?? '?'} instead of ${first?.collation ?? '?'}`
+        : `${counted(differences.length, 'other reading')} (first: ${first?.returned ?? '?'} instead of ${first?.collation ?? '?'})`;
     const where = frame && refs.length > 0 ? ` on ${framesInWords(rangeOf(scene, refs).frames)}` : '';
-    const others = first?.returnIssue == null ? [] : (returnIssueOf(scene, first.returnIssue)?.copies ?? []).filter((copy) => copy.fact === fact);
+    const others =
+      first?.returnIssue == null ? [] : (returnIssueOf(scene, first.returnIssue)?.copies ?? []).filter((copy) => copy.fact === fact);
     const place = others.find((copy) => copy.source === from)?.place;
     return candidate(
       draft(scene, {
@@ -113,7 +131,14 @@ function files(scene: Scene, list: readonly Difference[], refOf: (difference: Di
     const refs = inFilmOrder(differences.flatMap(refOf));
     const names = differences.slice(0, 4).map((difference) => difference.returned ?? '?');
     const more = differences.length > 4 ? ` and ${String(differences.length - 4)} more` : '';
-    const how = first?.about === 'missing' ? 'not in the batch' : first?.about === 'empty' ? 'empty' : first?.about === 'none' ? 'not named at all' : 'outside the batch, where nothing is read';
+    const how =
+      first?.about === 'missing'
+        ? 'not in the batch'
+        : first?.about === 'empty'
+          ? 'empty'
+          : first?.about === 'none'
+            ? 'not named at all'
+            : 'outside the batch, where nothing is read';
     const plural = differences.length > 1;
     return candidate(
       draft(scene, {
@@ -170,8 +195,12 @@ function targets(scene: Scene, list: readonly Difference[]): Candidate[] {
         field: 'target',
         collation: differences[0]?.collation ?? null,
         return: differences[0]?.returned ?? null,
-        says: listed ? `${capital(counted(refs.length, 'target'))} of reel ${reel} (${words}) ${refs.length === 1 ? 'is' : 'are'} not listed in the return.` : `${capital(counted(refs.length, 'target'))} of reel ${reel} (${words}) ${refs.length === 1 ? 'is' : 'are'} listed, which the agreement leaves out.`,
-        instruction: listed ? `List the ${refs.length === 1 ? 'target' : 'targets'} on ${words} in the reel's document.` : `Take the ${refs.length === 1 ? 'target' : 'targets'} on ${words} out of the reel's document.`,
+        says: listed
+          ? `${capital(counted(refs.length, 'target'))} of reel ${reel} (${words}) ${refs.length === 1 ? 'is' : 'are'} not listed in the return.`
+          : `${capital(counted(refs.length, 'target'))} of reel ${reel} (${words}) ${refs.length === 1 ? 'is' : 'are'} listed, which the agreement leaves out.`,
+        instruction: listed
+          ? `List the ${refs.length === 1 ? 'target' : 'targets'} on ${words} in the reel's document.`
+          : `Take the ${refs.length === 1 ? 'target' : 'targets'} on ${words} out of the reel's document.`,
       }),
     );
   });
@@ -184,7 +213,11 @@ function unfilled(scene: Scene, list: readonly Difference[]): Candidate[] {
     return candidate(
       draft(scene, {
         about: refs,
-        explains: idsOf(list.filter((difference) => difference.pairs.some((ref) => refs.some((other) => other.alignment === ref.alignment && other.pair === ref.pair)))),
+        explains: idsOf(
+          list.filter((difference) =>
+            difference.pairs.some((ref) => refs.some((other) => other.alignment === ref.alignment && other.pair === ref.pair)),
+          ),
+        ),
         code: 'frame-number-gap',
         cause: 'vendor-metadata',
         field: 'frame',
@@ -216,7 +249,9 @@ function reelFact(scene: Scene, difference: Difference): Candidate {
       says: count
         ? `Reel ${reel?.text ?? '?'}: the return states ${difference.returned ?? '?'} pictures; the record has ${difference.collation ?? '?'} frames.`
         : `Reel ${reel?.text ?? '?'}: the ${difference.about ?? 'fact'} is ${difference.returned ?? '?'} in the return and ${difference.collation ?? '?'} in the record.`,
-      instruction: count ? `Count the pictures of reel ${reel?.text ?? '?'} again and correct the number.` : `Correct the ${difference.about ?? 'fact'} of reel ${reel?.text ?? '?'} to ${difference.collation ?? '?'}.`,
+      instruction: count
+        ? `Count the pictures of reel ${reel?.text ?? '?'} again and correct the number.`
+        : `Correct the ${difference.about ?? 'fact'} of reel ${reel?.text ?? '?'} to ${difference.collation ?? '?'}.`,
       places: reel === undefined ? [] : [reel.place],
     }),
   );

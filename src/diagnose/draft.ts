@@ -41,7 +41,9 @@ export function framesInWords(range: FrameRange | null): string {
 
 /** The frames of the record in the given pairs as a range; a list where they are not one run of the record, or lie on two reels. */
 export function rangeOf(scene: Scene, refs: readonly PairRef[]): { reel: string | null; frames: FrameRange | null; count: number } {
-  const mine = refs.filter((ref) => pairOf(scene, ref).record !== null).sort((a, b) => a.alignment - b.alignment || (pairOf(scene, a).record ?? 0) - (pairOf(scene, b).record ?? 0));
+  const mine = refs
+    .filter((ref) => pairOf(scene, ref).record !== null)
+    .sort((a, b) => a.alignment - b.alignment || (pairOf(scene, a).record ?? 0) - (pairOf(scene, b).record ?? 0));
   const first = mine[0];
   const last = mine.at(-1);
   if (first === undefined || last === undefined) {

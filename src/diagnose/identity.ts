@@ -8,7 +8,15 @@ import { dateTestimony, editionTestimony, filmOrder } from './witnesses.js';
 
 /** What issues are: their dates, titles, editions, and where one ends and the next begins. */
 export function identity(scene: Scene): Candidate[] {
-  return [...merged(scene), ...boundaries(scene), ...split(scene), ...carriedOver(scene), ...titles(scene), ...dates(scene), ...swappedEditions(scene)];
+  return [
+    ...merged(scene),
+    ...boundaries(scene),
+    ...split(scene),
+    ...carriedOver(scene),
+    ...titles(scene),
+    ...dates(scene),
+    ...swappedEditions(scene),
+  ];
 }
 
 interface Meeting {
@@ -29,7 +37,10 @@ const FACTS: readonly DifferenceField[] = ['title', 'date', 'datePrinted', 'edit
 
 /** What follows from pages lying in the wrong document: its facts, and their order and labels there. */
 function consequences(scene: Scene, meeting: Meeting): number[] {
-  return [...idsOf(factsOf(scene, meeting.recordIssue, meeting.returnIssue)), ...idsOf(meeting.pairs.flatMap((ref) => differencesAt(scene, ref, 'order', 'section')))];
+  return [
+    ...idsOf(factsOf(scene, meeting.recordIssue, meeting.returnIssue)),
+    ...idsOf(meeting.pairs.flatMap((ref) => differencesAt(scene, ref, 'order', 'section'))),
+  ];
 }
 
 /** Two issues of the record in one document: the second has no document of its own. */
@@ -71,13 +82,17 @@ function merged(scene: Scene): Candidate[] {
 
 /** The issue that a document says it is, where it holds one; else the one that most of its pages belong to. */
 function namesake(scene: Scene, met: readonly Meeting[], returnIssue: number): number {
-  const own = met.find((meeting) => meeting.returnIssue === returnIssue && factsOf(scene, meeting.recordIssue, returnIssue, 'title', 'date', 'edition').length === 0);
+  const own = met.find(
+    (meeting) =>
+      meeting.returnIssue === returnIssue && factsOf(scene, meeting.recordIssue, returnIssue, 'title', 'date', 'edition').length === 0,
+  );
   return own?.recordIssue ?? mainIssue(met, returnIssue);
 }
 
 function mainIssue(met: readonly Meeting[], returnIssue: number): number {
   let best = met.find((meeting) => meeting.returnIssue === returnIssue);
-  for (const meeting of met) if (meeting.returnIssue === returnIssue && best !== undefined && meeting.pairs.length > best.pairs.length) best = meeting;
+  for (const meeting of met)
+    if (meeting.returnIssue === returnIssue && best !== undefined && meeting.pairs.length > best.pairs.length) best = meeting;
   return best?.recordIssue ?? -1;
 }
 
@@ -87,11 +102,14 @@ function boundaries(scene: Scene): Candidate[] {
   return met.flatMap((meeting) => {
     const home = mainDocument(scene, meeting.recordIssue);
     const host = mainIssue(met, meeting.returnIssue);
-    if (home === null || home === meeting.returnIssue || host === meeting.recordIssue || mainDocument(scene, host) !== meeting.returnIssue) return [];
+    if (home === null || home === meeting.returnIssue || host === meeting.recordIssue || mainDocument(scene, host) !== meeting.returnIssue)
+      return [];
     const all = (scene.pairsOfRecordIssue.get(meeting.recordIssue) ?? []).filter((ref) => recordFrame(scene, ref)?.deliver === true);
     const last = meeting.pairs.at(-1)?.pair === all.at(-1)?.pair;
     const words = framesInWords(rangeOf(scene, meeting.pairs).frames);
-    const touched = [home, meeting.returnIssue].flatMap((document) => (scene.pairsOfReturnIssue.get(document) ?? []).flatMap((ref) => differencesAt(scene, ref, 'order')));
+    const touched = [home, meeting.returnIssue].flatMap((document) =>
+      (scene.pairsOfReturnIssue.get(document) ?? []).flatMap((ref) => differencesAt(scene, ref, 'order')),
+    );
     return [
       candidate(
         draft(scene, {
@@ -128,7 +146,12 @@ function split(scene: Scene): Candidate[] {
           about: meeting.pairs,
           recordIssue: meeting.recordIssue,
           returnIssue: meeting.returnIssue,
-          explains: [...idsOf(fieldOf(scene, 'extra-document').filter((difference) => difference.returnIssue === meeting.returnIssue)), ...consequences(scene, meeting), ...reels, ...copiesOf(scene, meeting.returnIssue)],
+          explains: [
+            ...idsOf(fieldOf(scene, 'extra-document').filter((difference) => difference.returnIssue === meeting.returnIssue)),
+            ...consequences(scene, meeting),
+            ...reels,
+            ...copiesOf(scene, meeting.returnIssue),
+          ],
           field: 'edition',
           collation: issueName(scene, meeting.recordIssue),
           return: `two documents, ${issueName(scene, home, 'return')} and ${issueName(scene, meeting.returnIssue, 'return')}`,
@@ -142,12 +165,23 @@ function split(scene: Scene): Candidate[] {
 
 /** Documents' other copies of their facts, which differ because the document itself is wrong. */
 function copiesOf(scene: Scene, returnIssue: number): number[] {
-  return idsOf(fieldOf(scene, 'copy').filter((difference) => difference.returnIssue === returnIssue && /^(date|edition|title|editionLabel) /.test(difference.about ?? '')));
+  return idsOf(
+    fieldOf(scene, 'copy').filter(
+      (difference) => difference.returnIssue === returnIssue && /^(date|edition|title|editionLabel) /.test(difference.about ?? ''),
+    ),
+  );
 }
 
 /** Copies of a document's fact that say what the record says: the document's own reading is the wrong one. */
-function agreeingCopies(scene: Scene, returnIssue: number, fact: 'date' | 'edition' | 'title', record: string | null): { ids: number[]; sources: string[] } {
-  const found = fieldOf(scene, 'copy').filter((difference) => difference.returnIssue === returnIssue && difference.ref === null && (difference.about ?? '').startsWith(`${fact} `));
+function agreeingCopies(
+  scene: Scene,
+  returnIssue: number,
+  fact: 'date' | 'edition' | 'title',
+  record: string | null,
+): { ids: number[]; sources: string[] } {
+  const found = fieldOf(scene, 'copy').filter(
+    (difference) => difference.returnIssue === returnIssue && difference.ref === null && (difference.about ?? '').startsWith(`${fact} `),
+  );
   const copies = returnIssueOf(scene, returnIssue)?.copies.filter((copy) => copy.fact === fact && copy.value === record) ?? [];
   return { ids: idsOf(found), sources: [...new Set(copies.map((copy) => copy.source))] };
 }
@@ -164,7 +198,10 @@ function carriedOver(scene: Scene): Candidate[] {
   for (const difference of wrong) {
     const last = run.at(-1);
     // the same date left standing, or each issue one behind
-    const continues = last !== undefined && (last.returned === difference.returned || (isPreviousDate(scene, difference) && isPreviousDate(scene, last))) && follows(scene, last.recordIssue, difference.recordIssue);
+    const continues =
+      last !== undefined &&
+      (last.returned === difference.returned || (isPreviousDate(scene, difference) && isPreviousDate(scene, last))) &&
+      follows(scene, last.recordIssue, difference.recordIssue);
     if (continues) run.push(difference);
     else {
       close();
@@ -222,9 +259,21 @@ function sameDocument(scene: Scene, difference: Difference): number[] {
   const printed = recordIssueOf(scene, difference.recordIssue)?.datePrinted;
   const gave = returnIssueOf(scene, difference.returnIssue)?.date;
   const facts = factsOf(scene, difference.recordIssue, difference.returnIssue, 'edition');
-  const lost = printed != null && gave != null && (printed.day ?? printed.text) === (gave.day ?? gave.text) ? factsOf(scene, difference.recordIssue, difference.returnIssue, 'datePrinted') : [];
+  const lost =
+    printed != null && gave != null && (printed.day ?? printed.text) === (gave.day ?? gave.text)
+      ? factsOf(scene, difference.recordIssue, difference.returnIssue, 'datePrinted')
+      : [];
   const copies = agreeingCopies(scene, difference.returnIssue, 'date', difference.collation).ids;
-  return [...idsOf(facts), ...idsOf(lost), ...copies, ...idsOf(fieldOf(scene, 'copy').filter((copy) => copy.returnIssue === difference.returnIssue && copy.about?.startsWith('edition ') === true && facts.length > 0))];
+  return [
+    ...idsOf(facts),
+    ...idsOf(lost),
+    ...copies,
+    ...idsOf(
+      fieldOf(scene, 'copy').filter(
+        (copy) => copy.returnIssue === difference.returnIssue && copy.about?.startsWith('edition ') === true && facts.length > 0,
+      ),
+    ),
+  ];
 }
 
 /** A wrong title on an issue, or on a run of them. */
@@ -249,7 +298,10 @@ function titles(scene: Scene): Candidate[] {
           about: pairs,
           recordIssue: first?.recordIssue ?? null,
           returnIssue: first?.returnIssue ?? null,
-          explains: [...idsOf(run), ...run.flatMap((difference) => (difference.returnIssue === null ? [] : copiesOf(scene, difference.returnIssue)))],
+          explains: [
+            ...idsOf(run),
+            ...run.flatMap((difference) => (difference.returnIssue === null ? [] : copiesOf(scene, difference.returnIssue))),
+          ],
           field: 'title',
           collation: first?.collation ?? null,
           return: first?.returned ?? null,
@@ -289,8 +341,19 @@ function dates(scene: Scene): Candidate[] {
         instruction: own
           ? `Compare the paper on ${words} with both dates before anything is changed.`
           : `Date the issue on ${words} ${difference.collation ?? '?'}${printed === null ? '' : `, and give ${printed.text} as the date printed on the paper`}.`,
-        evidence: [...testimony.evidence, ...copies.sources.map((source) => `The return's own ${source} says ${difference.collation ?? '?'}.`)],
-        alternatives: own ? [{ says: `The record is right, and the return's ${difference.returned ?? '?'} is wrong.`, cause: 'vendor-metadata', instruction: `Date the issue on ${words} ${difference.collation ?? '?'}.` }] : [],
+        evidence: [
+          ...testimony.evidence,
+          ...copies.sources.map((source) => `The return's own ${source} says ${difference.collation ?? '?'}.`),
+        ],
+        alternatives: own
+          ? [
+              {
+                says: `The record is right, and the return's ${difference.returned ?? '?'} is wrong.`,
+                cause: 'vendor-metadata',
+                instruction: `Date the issue on ${words} ${difference.collation ?? '?'}.`,
+              },
+            ]
+          : [],
         corrections: setAll(scene, difference.pairs, 'date', difference),
       }),
     );
@@ -298,12 +361,28 @@ function dates(scene: Scene): Candidate[] {
 }
 
 /** Corrections that would set a field on every frame of the pairs to the return's reading. */
-export function setAll(scene: Scene, pairs: readonly PairRef[], field: string, difference: Difference): { reel: string; frame: string; action: 'set'; field: string; from: string; to: string }[] {
+export function setAll(
+  scene: Scene,
+  pairs: readonly PairRef[],
+  field: string,
+  difference: Difference,
+): { reel: string; frame: string; action: 'set'; field: string; from: string; to: string }[] {
   return pairs.flatMap((ref) => {
     const frame = recordFrame(scene, ref);
     const alignment = scene.alignments[ref.alignment];
     const reel = alignment?.recordReel == null ? undefined : scene.record.reels[alignment.recordReel];
-    return frame?.frame == null ? [] : [{ reel: reel?.text ?? '', frame: frame.frame.text, action: 'set' as const, field, from: difference.collation ?? '', to: difference.returned ?? '' }];
+    return frame?.frame == null
+      ? []
+      : [
+          {
+            reel: reel?.text ?? '',
+            frame: frame.frame.text,
+            action: 'set' as const,
+            field,
+            from: difference.collation ?? '',
+            to: difference.returned ?? '',
+          },
+        ];
   });
 }
 
@@ -318,7 +397,11 @@ function swappedEditions(scene: Scene): Candidate[] {
       if (one.collation !== two.returned || two.collation !== one.returned) return [];
       const pairs = inFilmOrder([...one.pairs, ...two.pairs]);
       const words = framesInWords(rangeOf(scene, pairs).frames);
-      const labels = [one, two].flatMap((difference) => (difference.recordIssue === null || difference.returnIssue === null ? [] : factsOf(scene, difference.recordIssue, difference.returnIssue, 'editionLabel')));
+      const labels = [one, two].flatMap((difference) =>
+        difference.recordIssue === null || difference.returnIssue === null
+          ? []
+          : factsOf(scene, difference.recordIssue, difference.returnIssue, 'editionLabel'),
+      );
       return [
         candidate(
           draft(scene, {
@@ -349,12 +432,21 @@ const LESSER: Readonly<Partial<Record<DifferenceField, { code: string; name: str
 
 /** What no cause explains of an issue's facts: one finding per issue and fact. Runs that repeat the same wrong value are one. */
 export function plainIssueFacts(scene: Scene, left: readonly Difference[]): Candidate[] {
-  const facts = left.filter((difference) => FACTS.includes(difference.field) && difference.field !== 'title' && difference.field !== 'date');
+  const facts = left.filter(
+    (difference) => FACTS.includes(difference.field) && difference.field !== 'title' && difference.field !== 'date',
+  );
   const groups: Difference[][] = [];
   for (const difference of facts) {
     const run = groups.find((group) => {
       const last = group.at(-1);
-      return last !== undefined && last.field === difference.field && difference.field === 'volume' && last.collation === difference.collation && last.returned === difference.returned && follows(scene, last.recordIssue, difference.recordIssue);
+      return (
+        last !== undefined &&
+        last.field === difference.field &&
+        difference.field === 'volume' &&
+        last.collation === difference.collation &&
+        last.returned === difference.returned &&
+        follows(scene, last.recordIssue, difference.recordIssue)
+      );
     });
     if (run === undefined) groups.push([difference]);
     else run.push(difference);
@@ -365,12 +457,29 @@ export function plainIssueFacts(scene: Scene, left: readonly Difference[]): Cand
     const pairs = inFilmOrder(run.flatMap((difference) => difference.pairs));
     const words = framesInWords(rangeOf(scene, pairs).frames);
     const name = run.length === 1 ? issueName(scene, first.recordIssue) : counted(run.length, 'issue');
-    const base = { about: pairs, recordIssue: first.recordIssue, returnIssue: first.returnIssue, field: first.field, collation: first.collation, return: first.returned };
+    const base = {
+      about: pairs,
+      recordIssue: first.recordIssue,
+      returnIssue: first.returnIssue,
+      field: first.field,
+      collation: first.collation,
+      return: first.returned,
+    };
     if (first.field === 'datePrinted') return [candidate(printedDate(scene, first, base, idsOf(run), words, name))];
     const lesser = LESSER[first.field];
     if (lesser === undefined) return [];
-    const testimony = first.field === 'edition' && first.recordIssue !== null ? editionTestimony(scene, first.recordIssue) : ({ cause: 'vendor-metadata', evidence: [] } as const);
-    const copies = first.field === 'edition' && first.returnIssue !== null ? idsOf(fieldOf(scene, 'copy').filter((copy) => copy.returnIssue === first.returnIssue && copy.ref === null && copy.about?.startsWith('edition ') === true)) : [];
+    const testimony =
+      first.field === 'edition' && first.recordIssue !== null
+        ? editionTestimony(scene, first.recordIssue)
+        : ({ cause: 'vendor-metadata', evidence: [] } as const);
+    const copies =
+      first.field === 'edition' && first.returnIssue !== null
+        ? idsOf(
+            fieldOf(scene, 'copy').filter(
+              (copy) => copy.returnIssue === first.returnIssue && copy.ref === null && copy.about?.startsWith('edition ') === true,
+            ),
+          )
+        : [];
     return [
       candidate(
         draft(scene, {
@@ -379,7 +488,10 @@ export function plainIssueFacts(scene: Scene, left: readonly Difference[]): Cand
           cause: testimony.cause,
           explains: [...idsOf(run), ...copies],
           says: `${name} (${words}) has ${lesser.name} ${first.returned ?? '?'} in the return; the record has ${first.collation ?? '?'}.`,
-          instruction: testimony.cause === 'collation' ? `Compare the paper on ${words} with both readings before anything is changed.` : `Set the ${lesser.name} of ${words} to ${first.collation ?? '?'}${first.field === 'issueNumber' ? ', as printed' : ''}.`,
+          instruction:
+            testimony.cause === 'collation'
+              ? `Compare the paper on ${words} with both readings before anything is changed.`
+              : `Set the ${lesser.name} of ${words} to ${first.collation ?? '?'}${first.field === 'issueNumber' ? ', as printed' : ''}.`,
           evidence: [...testimony.evidence, ...numberEvidence(scene, first)],
           corrections: setAll(scene, pairs, first.field, first),
         }),
@@ -391,10 +503,26 @@ export function plainIssueFacts(scene: Scene, left: readonly Difference[]): Cand
 function numberEvidence(scene: Scene, difference: Difference): string[] {
   if (difference.field !== 'issueNumber' || difference.recordIssue === null) return [];
   const intended = recordIssueOf(scene, difference.recordIssue)?.issueNumberIntended;
-  return intended == null ? [] : [`The paper prints ${difference.collation ?? '?'}, although ${intended} was meant; the printed number is to be given.`];
+  return intended == null
+    ? []
+    : [`The paper prints ${difference.collation ?? '?'}, although ${intended} was meant; the printed number is to be given.`];
 }
 
-function printedDate(scene: Scene, difference: Difference, base: { about: readonly PairRef[]; recordIssue: number | null; returnIssue: number | null; field: string; collation: string | null; return: string | null }, explains: readonly number[], words: string, name: string): ReturnType<typeof draft> {
+function printedDate(
+  scene: Scene,
+  difference: Difference,
+  base: {
+    about: readonly PairRef[];
+    recordIssue: number | null;
+    returnIssue: number | null;
+    field: string;
+    collation: string | null;
+    return: string | null;
+  },
+  explains: readonly number[],
+  words: string,
+  name: string,
+): ReturnType<typeof draft> {
   const surplus = difference.collation === 'as the date';
   if (difference.returned === null) {
     return draft(scene, {
@@ -425,9 +553,12 @@ function printedDate(scene: Scene, difference: Difference, base: { about: readon
     code: 'printed-date-differs',
     cause: 'vendor-metadata',
     explains,
-    says: surplus ? `The return gives ${difference.returned} as the printed date of ${name} (${words}); the record has no other printed date.` : `The printed date of ${name} (${words}) is ${difference.returned} in the return; the record has ${difference.collation ?? '?'}.`,
-    instruction: surplus ? `Take back the printed date ${difference.returned} of ${words}.` : `Give ${difference.collation ?? '?'} as the date printed on the paper for ${words}.`,
+    says: surplus
+      ? `The return gives ${difference.returned} as the printed date of ${name} (${words}); the record has no other printed date.`
+      : `The printed date of ${name} (${words}) is ${difference.returned} in the return; the record has ${difference.collation ?? '?'}.`,
+    instruction: surplus
+      ? `Take back the printed date ${difference.returned} of ${words}.`
+      : `Give ${difference.collation ?? '?'} as the date printed on the paper for ${words}.`,
     corrections: setAll(scene, base.about, 'datePrinted', difference),
   });
 }
-

@@ -8,7 +8,14 @@ import type { PairRef } from '../model/difference.js';
 
 /** Wrong numbers of single frames, sections scanned backwards, halves exchanged or counted from the wrong side, and wrong reel numbers. */
 export function frameOrder(scene: Scene): Candidate[] {
-  return [...wrongNumbers(scene), ...reversals(scene), ...halvesSwapped(scene), ...halvesShifted(scene), ...notSplit(scene), ...reelNumbers(scene)];
+  return [
+    ...wrongNumbers(scene),
+    ...reversals(scene),
+    ...halvesSwapped(scene),
+    ...halvesShifted(scene),
+    ...notSplit(scene),
+    ...reelNumbers(scene),
+  ];
 }
 
 /** A page that came under a number far from its place. */
@@ -39,7 +46,11 @@ function reversals(scene: Scene): Candidate[] {
     alignment.reversals.map(({ from, to }) => {
       const refs = alignment.pairs.map((_, p) => ({ alignment: a, pair: p })).filter((ref) => ref.pair >= from && ref.pair <= to);
       const whole = refs.length > alignment.pairs.length * 0.8;
-      const ends = whole ? alignment.pairs.map((_, p) => ({ alignment: a, pair: p })).flatMap((ref) => differencesAt(scene, ref, 'not-scanned', 'empty-number')) : [];
+      const ends = whole
+        ? alignment.pairs
+            .map((_, p) => ({ alignment: a, pair: p }))
+            .flatMap((ref) => differencesAt(scene, ref, 'not-scanned', 'empty-number'))
+        : [];
       const about = refs.filter((ref) => recordFrame(scene, ref) !== undefined);
       const words = framesInWords(rangeOf(scene, about).frames);
       return candidate(
@@ -82,7 +93,9 @@ function halvesSwapped(scene: Scene): Candidate[] {
     const from = frameName(refs[0] === undefined ? undefined : recordFrame(scene, refs[0]));
     const to = frameName(last === undefined ? undefined : recordFrame(scene, last));
     const words = `frames ${from} to ${to}`;
-    const title = scene.record.titles.find((entry) => entry.id === scene.record.issues[(refs[0] === undefined ? undefined : recordFrame(scene, refs[0])?.issue) ?? -1]?.title);
+    const title = scene.record.titles.find(
+      (entry) => entry.id === scene.record.issues[(refs[0] === undefined ? undefined : recordFrame(scene, refs[0])?.issue) ?? -1]?.title,
+    );
     return candidate(
       draft(scene, {
         code: 'halves-swapped',
@@ -106,7 +119,13 @@ function exchanged(scene: Scene, first: PairRef, second: PairRef): boolean {
   const left = returnFrame(scene, first)?.frame;
   const right = returnFrame(scene, second)?.frame;
   if (one == null || two == null || left == null || right == null || one.half === '' || one.exposure !== two.exposure) return false;
-  return left.exposure === right.exposure && left.half === two.half && right.half === one.half && left.half !== right.half && left.exposure === one.exposure;
+  return (
+    left.exposure === right.exposure &&
+    left.half === two.half &&
+    right.half === one.half &&
+    left.half !== right.half &&
+    left.exposure === one.exposure
+  );
 }
 
 /** True when no split exposure that agrees lies between: the exchange went on. */
@@ -122,7 +141,9 @@ function onlyUnsplitBetween(scene: Scene, last: PairRef, next: PairRef): boolean
 /** Halves counted from the wrong exposure: every later half lies one place off. */
 function halvesShifted(scene: Scene): Candidate[] {
   return scene.alignments.flatMap((alignment, a) => {
-    const wrong = alignment.pairs.map((_, p) => ({ alignment: a, pair: p })).filter((ref) => differencesAt(scene, ref, 'number').length > 0);
+    const wrong = alignment.pairs
+      .map((_, p) => ({ alignment: a, pair: p }))
+      .filter((ref) => differencesAt(scene, ref, 'number').length > 0);
     const runs = neighbouringRuns(wrong);
     return runs.flatMap((run) => {
       const halfDiffers = run.filter((ref) => {
@@ -149,7 +170,9 @@ function halvesShifted(scene: Scene): Candidate[] {
             says: single
               ? `Frame ${at} is a single page and was counted as half of an exposure; from there on, on ${words}, every half is lettered one place off.`
               : `From frame ${at} on, on ${words}, the halves are lettered one place off.`,
-            instruction: single ? `Treat frame ${at} as a single page and letter the halves anew from the next exposure on; no rescans.` : `Letter the halves on ${words} anew, beginning with ${at}; no rescans.`,
+            instruction: single
+              ? `Treat frame ${at} as a single page and letter the halves anew from the next exposure on; no rescans.`
+              : `Letter the halves on ${words} anew, beginning with ${at}; no rescans.`,
             constant: true,
           }),
         ),
@@ -165,21 +188,37 @@ function notSplit(scene: Scene): Candidate[] {
     const mine = recordFrame(scene, ref);
     if (mine?.frame == null || mine.frame.half === '' || !mine.deliver) return [];
     const exposure = mine.frame.exposure;
-    const other = [-1, 1].map((step) => ({ alignment: ref.alignment, pair: ref.pair + step })).find((one) => scene.alignments[one.alignment]?.pairs[one.pair] !== undefined && recordFrame(scene, one)?.frame?.exposure === exposure);
+    const other = [-1, 1]
+      .map((step) => ({ alignment: ref.alignment, pair: ref.pair + step }))
+      .find(
+        (one) => scene.alignments[one.alignment]?.pairs[one.pair] !== undefined && recordFrame(scene, one)?.frame?.exposure === exposure,
+      );
     const partner = other === undefined ? undefined : returnFrame(scene, other);
     if (other === undefined || partner?.kind !== 'page') return [];
     const unlettered = partner.frame?.half === '';
-    if (!unlettered && partner.frame?.half === recordFrame(scene, other)?.frame?.half && partner.frame?.half !== '' && widthOf(partner) === null) return [];
+    if (
+      !unlettered &&
+      partner.frame?.half === recordFrame(scene, other)?.frame?.half &&
+      partner.frame?.half !== '' &&
+      widthOf(partner) === null
+    )
+      return [];
     const ratio = widthRatio(scene, other);
     const single = ratio !== null && ratio < 1.5;
     if (single && !unlettered) return [];
     const issue = mine.issue;
-    const shifted = (issue === null ? [] : (scene.pairsOfRecordIssue.get(issue) ?? [])).flatMap((one) => differencesAt(scene, one, 'order')).filter((d) => Number(d.returned) - Number(d.collation) < 0);
+    const shifted = (issue === null ? [] : (scene.pairsOfRecordIssue.get(issue) ?? []))
+      .flatMap((one) => differencesAt(scene, one, 'order'))
+      .filter((d) => Number(d.returned) - Number(d.collation) < 0);
     const name = frameName(mine);
     const partnerName = frameName(recordFrame(scene, other));
     const base: Partial<FindingDraft> & { about: PairRef[]; explains: number[] } = {
       about: [ref],
-      explains: [...idsOf(differencesAt(scene, ref, 'not-scanned', 'not-delivered')), ...idsOf(differencesAt(scene, other, 'number')), ...idsOf(shifted)],
+      explains: [
+        ...idsOf(differencesAt(scene, ref, 'not-scanned', 'not-delivered')),
+        ...idsOf(differencesAt(scene, other, 'number')),
+        ...idsOf(shifted),
+      ],
       field: 'frame',
       collation: `${partnerName} and ${name}`,
       return: partner.frame?.text ?? null,
@@ -213,11 +252,17 @@ function notSplit(scene: Scene): Candidate[] {
           instruction: sure
             ? `Split the image of exposure ${String(exposure)} into ${partnerName} and ${name}.`
             : `Look at the image of exposure ${String(exposure)}: if it shows both pages, split it into ${partnerName} and ${name}; if not, deliver ${name}.`,
-          evidence: sure ? [`The image is ${ratio.toFixed(1)} times as wide as the usual page of this reel.`] : ['The return gives no image width, so an unsplit image and a lost half cannot be told apart.'],
+          evidence: sure
+            ? [`The image is ${ratio.toFixed(1)} times as wide as the usual page of this reel.`]
+            : ['The return gives no image width, so an unsplit image and a lost half cannot be told apart.'],
           alternatives: sure
             ? []
             : [
-                { says: `The image of exposure ${String(exposure)} shows both pages and was not split.`, cause: 'vendor-image', instruction: `Split it into ${partnerName} and ${name}.` },
+                {
+                  says: `The image of exposure ${String(exposure)} shows both pages and was not split.`,
+                  cause: 'vendor-image',
+                  instruction: `Split it into ${partnerName} and ${name}.`,
+                },
                 { says: `The half ${name} was lost.`, cause: 'vendor-image', instruction: `Deliver frame ${name}.` },
               ],
           rescan: sure ? 'no' : 'yes',
@@ -237,14 +282,19 @@ function widthRatio(scene: Scene, ref: PairRef): number | null {
   const width = frame === undefined ? null : widthOf(frame);
   const at = pairOf(scene, ref).returned;
   if (width === null || at === null) return null;
-  const widths = (scene.returned.reels[at.reel]?.frames ?? []).flatMap((one) => (one.kind === 'page' ? (widthOf(one) ?? []) : [])).sort((a, b) => a - b);
+  const widths = (scene.returned.reels[at.reel]?.frames ?? [])
+    .flatMap((one) => (one.kind === 'page' ? (widthOf(one) ?? []) : []))
+    .sort((a, b) => a - b);
   const median = widths[Math.floor(widths.length / 2)];
   return median === undefined || median === 0 || widths.length < 3 ? null : width / median;
 }
 
 /** Frames that came under the number of another reel, one finding for the run. */
 function reelNumbers(scene: Scene): Candidate[] {
-  const groups = groupBy(fieldOf(scene, 'reel'), (difference) => `${String(difference.pairs[0]?.alignment ?? '')}|${difference.collation ?? ''}|${difference.returned ?? ''}`);
+  const groups = groupBy(
+    fieldOf(scene, 'reel'),
+    (difference) => `${String(difference.pairs[0]?.alignment ?? '')}|${difference.collation ?? ''}|${difference.returned ?? ''}`,
+  );
   return [...groups.values()].map((differences) => {
     const refs = differences.flatMap((difference) => difference.pairs);
     const first = differences[0];

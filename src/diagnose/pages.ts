@@ -49,11 +49,20 @@ function flattened(scene: Scene): Candidate[] {
 function supplements(scene: Scene): Candidate[] {
   const groups = groupBy(fieldOf(scene, 'order'), (difference) => issueOf(scene, difference));
   return [...groups].flatMap(([issue, differences]) => {
-    const refs = (scene.pairsOfRecordIssue.get(issue) ?? []).filter((ref) => recordFrame(scene, ref)?.deliver === true && returnFrame(scene, ref)?.kind === 'page');
+    const refs = (scene.pairsOfRecordIssue.get(issue) ?? []).filter(
+      (ref) => recordFrame(scene, ref)?.deliver === true && returnFrame(scene, ref)?.kind === 'page',
+    );
     const supplement = refs.filter((ref) => recordFrame(scene, ref)?.supplement === true);
     const wrong = supplement.filter((ref) => differencesAt(scene, ref, 'order').length > 0);
     // counted where it was filmed: before pages that lie behind it on the film and belong before it
-    const early = wrong.every((ref) => refs.some((other) => recordFrame(scene, other)?.supplement !== true && (recordFrame(scene, other)?.order ?? 0) < (recordFrame(scene, ref)?.order ?? 0) && (returnFrame(scene, other)?.order ?? 0) > (returnFrame(scene, ref)?.order ?? 0)));
+    const early = wrong.every((ref) =>
+      refs.some(
+        (other) =>
+          recordFrame(scene, other)?.supplement !== true &&
+          (recordFrame(scene, other)?.order ?? 0) < (recordFrame(scene, ref)?.order ?? 0) &&
+          (returnFrame(scene, other)?.order ?? 0) > (returnFrame(scene, ref)?.order ?? 0),
+      ),
+    );
     if (wrong.length === 0 || wrong.length !== supplement.length || !early) return [];
     const words = framesInWords(rangeOf(scene, supplement).frames);
     const labels = supplement.map((ref) => recordFrame(scene, ref)?.page ?? '').filter((label) => label !== '');
@@ -116,7 +125,8 @@ function crossed(scene: Scene, a: PairRef, b: PairRef): boolean {
   const left = returnFrame(scene, a);
   const right = returnFrame(scene, b);
   if (one === undefined || two === undefined || left === undefined || right === undefined) return false;
-  const label = (frame: typeof one): string | null => (frame.pagePrinted === null ? frame.pageKey : frame.pagePrintedKey === '-' ? null : frame.pagePrintedKey);
+  const label = (frame: typeof one): string | null =>
+    frame.pagePrinted === null ? frame.pageKey : frame.pagePrintedKey === '-' ? null : frame.pagePrintedKey;
   const labelsWrong = differencesAt(scene, a, 'page').length > 0 && differencesAt(scene, b, 'page').length > 0;
   const ordersWrong = differencesAt(scene, a, 'order').length > 0 && differencesAt(scene, b, 'order').length > 0;
   const labels = labelsWrong && left.pageKey === label(two) && right.pageKey === label(one);
@@ -185,21 +195,32 @@ export function plainPages(scene: Scene, left: readonly Difference[]): Candidate
           field: 'page',
           collation: difference.collation,
           return: difference.returned,
-          says: `Frame ${frameName(mine)} (${issueName(scene, mine?.issue ?? null)}) is page ${difference.collation ?? '?'} in the record and ${difference.returned === 'no number' ? 'has no page number' : `page ${difference.returned ?? '?'}`} in the return.`.replace('page nothing printed', 'without a printed number'),
+          says: `Frame ${frameName(mine)} (${issueName(scene, mine?.issue ?? null)}) is page ${difference.collation ?? '?'} in the record and ${difference.returned === 'no number' ? 'has no page number' : `page ${difference.returned ?? '?'}`} in the return.`.replace(
+            'page nothing printed',
+            'without a printed number',
+          ),
           instruction:
             testimony.cause === 'collation'
               ? `Compare the paper on frame ${frameName(mine)} with both readings before anything is changed.`
               : difference.collation === 'nothing printed'
                 ? `Leave the page number of frame ${frameName(mine)} out: nothing is printed.`
                 : `Set the page number of frame ${frameName(mine)} to ${difference.collation ?? '?'}${printed ? ', as printed' : ''}.`,
-          evidence: [...testimony.evidence, ...(printed ? [`The paper prints ${mine.pagePrinted ?? ''} where ${mine.page ?? '?'} belongs; the printed label is to be given.`] : [])],
+          evidence: [
+            ...testimony.evidence,
+            ...(printed
+              ? [`The paper prints ${mine.pagePrinted} where ${mine.page ?? '?'} belongs; the printed label is to be given.`]
+              : []),
+          ],
           corrections: setAll(scene, [ref], 'page', difference),
         }),
       ),
     );
   }
   const taken = new Set(result.flatMap((entry) => entry.draft.explains));
-  const orders = groupBy(left.filter((one) => one.field === 'order' && !taken.has(one.id)), (difference) => issueOf(scene, difference));
+  const orders = groupBy(
+    left.filter((one) => one.field === 'order' && !taken.has(one.id)),
+    (difference) => issueOf(scene, difference),
+  );
   for (const [issue, differences] of orders) {
     const refs = inFilmOrder(differences.flatMap((difference) => difference.pairs));
     const words = framesInWords(rangeOf(scene, refs).frames);
@@ -223,7 +244,10 @@ export function plainPages(scene: Scene, left: readonly Difference[]): Candidate
       ),
     );
   }
-  const sections = groupBy(left.filter((one) => one.field === 'section'), (difference) => `${String(issueOf(scene, difference))}|${difference.collation ?? ''}|${difference.returned ?? ''}`);
+  const sections = groupBy(
+    left.filter((one) => one.field === 'section'),
+    (difference) => `${String(issueOf(scene, difference))}|${difference.collation ?? ''}|${difference.returned ?? ''}`,
+  );
   for (const differences of sections.values()) {
     const refs = inFilmOrder(differences.flatMap((difference) => difference.pairs));
     for (const run of neighbouringRuns(refs)) {
@@ -239,8 +263,14 @@ export function plainPages(scene: Scene, left: readonly Difference[]): Candidate
             field: 'section',
             collation: first?.collation ?? null,
             return: first?.returned ?? null,
-            says: `${words.charAt(0).toUpperCase()}${words.slice(1)} of ${issueName(scene, first === undefined ? null : issueOf(scene, first))}: section ${first?.returned ?? '?'} in the return, ${first?.collation ?? '?'} in the record.`.replace('section no section', 'no section'),
-            instruction: first?.collation === 'no section' ? `Take the section off ${words}.` : `Set the section of ${words} to ${first?.collation ?? '?'}.`,
+            says: `${words.charAt(0).toUpperCase()}${words.slice(1)} of ${issueName(scene, first === undefined ? null : issueOf(scene, first))}: section ${first?.returned ?? '?'} in the return, ${first?.collation ?? '?'} in the record.`.replace(
+              'section no section',
+              'no section',
+            ),
+            instruction:
+              first?.collation === 'no section'
+                ? `Take the section off ${words}.`
+                : `Set the section of ${words} to ${first?.collation ?? '?'}.`,
           }),
         ),
       );

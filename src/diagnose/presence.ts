@@ -30,7 +30,12 @@ function missingIssues(scene: Scene): Candidate[] {
     const stated = fieldOf(scene, 'absence-extra').filter((difference) => {
       const absence = difference.absence === null ? undefined : scene.returned.absences[difference.absence];
       const mine = scene.record.issues[issue];
-      return absence !== undefined && absence.title === mine?.title && absence.date?.day === mine?.date?.day && (absence.edition ?? 1) === (mine?.edition ?? 1);
+      return (
+        absence !== undefined &&
+        absence.title === mine?.title &&
+        absence.date?.day === mine.date?.day &&
+        (absence.edition ?? 1) === (mine.edition ?? 1)
+      );
     });
     const name = issueName(scene, issue);
     return [
@@ -39,11 +44,18 @@ function missingIssues(scene: Scene): Candidate[] {
           code: stated.length > 0 ? 'absence-stated-wrongly' : 'issue-not-delivered',
           cause: 'vendor-image',
           about: refs,
-          explains: [...idsOf(refs.flatMap((ref) => differencesAt(scene, ref, 'not-delivered', 'not-scanned'))), ...idsOf(stated), ...followingNumbers(scene, refs)],
+          explains: [
+            ...idsOf(refs.flatMap((ref) => differencesAt(scene, ref, 'not-delivered', 'not-scanned'))),
+            ...idsOf(stated),
+            ...followingNumbers(scene, refs),
+          ],
           field: 'deliver',
           collation: `deliver ${counted(refs.length, 'page')}`,
           return: stated.length > 0 ? 'stated as absent' : 'nothing',
-          says: stated.length > 0 ? `${name} is stated as absent, but lies on ${words}.` : `${name} (${counted(refs.length, 'page')}, ${words}) was not delivered${scanned ? '; the numbering leaves room for it' : ''}.`,
+          says:
+            stated.length > 0
+              ? `${name} is stated as absent, but lies on ${words}.`
+              : `${name} (${counted(refs.length, 'page')}, ${words}) was not delivered${scanned ? '; the numbering leaves room for it' : ''}.`,
           instruction: scanned ? `Deliver ${name}, ${words}.` : `Scan and deliver ${name}, ${words}, and renumber what follows.`,
           rescan: scanned ? 'no' : 'yes',
           billable: [{ class: 'page', change: refs.length }],
@@ -79,12 +91,18 @@ function missingPages(scene: Scene): Candidate[] {
       return run.some((ref) => {
         const mine = recordFrame(scene, ref);
         const entry = mine?.issue == null ? undefined : scene.record.issues[mine.issue];
-        const samePage = (absence?.order != null && absence.order === mine?.order) || (absence?.page != null && absence.page.toUpperCase() === mine?.pageKey);
-        return samePage && absence?.date?.day === entry?.date?.day && absence?.title === entry?.title && (absence?.edition ?? 1) === (entry?.edition ?? 1);
+        if (absence === undefined || entry === undefined) return false;
+        const samePage =
+          (absence.order !== null && absence.order === mine?.order) || (absence.page !== null && absence.page.toUpperCase() === mine?.pageKey);
+        const sameIssue = absence.title === entry.title && absence.date?.day === entry.date?.day;
+        return samePage && sameIssue && (absence.edition ?? 1) === (entry.edition ?? 1);
       });
     });
     const shifted = issue === null ? [] : laterOrders(scene, issue, run, -run.length);
-    const pages = run.length === 1 ? `page ${first === undefined ? '?' : (recordFrame(scene, first)?.page ?? recordFrame(scene, first)?.order ?? '?')}` : counted(run.length, 'page');
+    const pages =
+      run.length === 1
+        ? `page ${first === undefined ? '?' : (recordFrame(scene, first)?.page ?? recordFrame(scene, first)?.order ?? '?')}`
+        : counted(run.length, 'page');
     const unmatched = run.some((ref) => returnFrame(scene, ref) !== undefined);
     return candidate(
       draft(scene, {
@@ -121,14 +139,17 @@ export function laterOrders(scene: Scene, issue: number, refs: readonly PairRef[
 
 /** Blanks, targets and voids that came as pages; the issue they were put into has its pages moved along. */
 function nonPages(scene: Scene): Candidate[] {
-  const refs = fieldOf(scene, 'delivered').flatMap((difference) => difference.pairs).filter((ref) => recordFrame(scene, ref)?.kind !== 'page');
+  const refs = fieldOf(scene, 'delivered')
+    .flatMap((difference) => difference.pairs)
+    .filter((ref) => recordFrame(scene, ref)?.kind !== 'page');
   const runs = neighbouringRuns(refs, (a, b) => returnFrame(scene, a)?.issue === returnFrame(scene, b)?.issue);
   return runs.map((run) => {
     const first = run[0];
     const document = first === undefined ? null : (returnFrame(scene, first)?.issue ?? null);
     const words = framesInWords(rangeOf(scene, run).frames);
     const kind = run.length === 1 && first !== undefined ? thing(recordFrame(scene, first)) : counted(run.length, 'frame');
-    const alone = document !== null && (scene.pairsOfReturnIssue.get(document) ?? []).every((ref) => recordFrame(scene, ref)?.kind !== 'page');
+    const alone =
+      document !== null && (scene.pairsOfReturnIssue.get(document) ?? []).every((ref) => recordFrame(scene, ref)?.kind !== 'page');
     const moved =
       document === null
         ? []
@@ -156,28 +177,42 @@ function nonPages(scene: Scene): Candidate[] {
 
 /** Pages that were to be held back and came all the same. */
 function heldBack(scene: Scene): Candidate[] {
-  const refs = fieldOf(scene, 'delivered').flatMap((difference) => difference.pairs).filter((ref) => recordFrame(scene, ref)?.kind === 'page');
-  const runs = neighbouringRuns(refs, (a, b) => recordFrame(scene, a)?.issue === recordFrame(scene, b)?.issue && returnFrame(scene, a)?.issue === returnFrame(scene, b)?.issue);
+  const refs = fieldOf(scene, 'delivered')
+    .flatMap((difference) => difference.pairs)
+    .filter((ref) => recordFrame(scene, ref)?.kind === 'page');
+  const runs = neighbouringRuns(
+    refs,
+    (a, b) =>
+      recordFrame(scene, a)?.issue === recordFrame(scene, b)?.issue && returnFrame(scene, a)?.issue === returnFrame(scene, b)?.issue,
+  );
   return runs.map((run) => {
     const first = run[0];
     const issue = first === undefined ? null : (recordFrame(scene, first)?.issue ?? null);
     const document = first === undefined ? null : (returnFrame(scene, first)?.issue ?? null);
     const words = framesInWords(rangeOf(scene, run).frames);
-    const alone = document !== null && (scene.pairsOfReturnIssue.get(document) ?? []).every((ref) => recordFrame(scene, ref)?.deliver !== true);
+    const alone =
+      document !== null && (scene.pairsOfReturnIssue.get(document) ?? []).every((ref) => recordFrame(scene, ref)?.deliver !== true);
     const moved =
       document === null || alone
         ? []
         : (scene.pairsOfReturnIssue.get(document) ?? [])
             .flatMap((ref) => differencesAt(scene, ref, 'order', 'page'))
             .filter((difference) => Number(difference.returned) - Number(difference.collation) === run.length);
-    const facts = alone && issue !== null && (mainDocument(scene, issue) !== document || !hasDelivered(scene, issue)) ? idsOf(factsOf(scene, issue, document)) : [];
+    const facts =
+      alone && issue !== null && (mainDocument(scene, issue) !== document || !hasDelivered(scene, issue))
+        ? idsOf(factsOf(scene, issue, document))
+        : [];
     return candidate(
       draft(scene, {
         code: 'suppressed-frame-delivered',
         cause: 'vendor-metadata',
         about: run,
         returnIssue: document,
-        explains: [...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'delivered', 'page', 'order', 'section'))), ...idsOf(moved), ...facts],
+        explains: [
+          ...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'delivered', 'page', 'order', 'section'))),
+          ...idsOf(moved),
+          ...facts,
+        ],
         field: 'deliver',
         collation: 'suppress',
         return: 'delivered',
@@ -195,7 +230,9 @@ function hasDelivered(scene: Scene, issue: number): boolean {
 
 /** Pages of the return that the record does not have: a whole document, or single pages. */
 function unknownPages(scene: Scene): Candidate[] {
-  const refs = fieldOf(scene, 'surplus').flatMap((difference) => difference.pairs).filter((ref) => returnFrame(scene, ref)?.kind === 'page');
+  const refs = fieldOf(scene, 'surplus')
+    .flatMap((difference) => difference.pairs)
+    .filter((ref) => returnFrame(scene, ref)?.kind === 'page');
   const groups = groupBy(refs, (ref) => returnFrame(scene, ref)?.issue ?? null);
   return [...groups].flatMap(([document, all]) => {
     const whole = document !== null && (scene.pairsOfReturnIssue.get(document) ?? []).every((ref) => pairOf(scene, ref).record === null);
@@ -215,7 +252,11 @@ function unknownPages(scene: Scene): Candidate[] {
           cause: twin !== null ? 'vendor-metadata' : 'unclear',
           about: run,
           returnIssue: document,
-          explains: [...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'surplus'))), ...(first === undefined ? [] : followingSurplus(scene, run)), ...(document === null || whole ? [] : shiftedIn(scene, document, run))],
+          explains: [
+            ...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'surplus'))),
+            ...(first === undefined ? [] : followingSurplus(scene, run)),
+            ...(document === null || whole ? [] : shiftedIn(scene, document, run)),
+          ],
           at: behind === '' ? null : behind,
           ...(whole ? { frames: null, count: run.length } : followed(scene, run)),
           page: label,
@@ -228,7 +269,10 @@ function unknownPages(scene: Scene): Candidate[] {
               : whole
                 ? `The return has ${name} (${counted(run.length, 'page')}, ${shown}), which the record does not have on reel ${reel}.`
                 : `The return has ${run.length === 1 ? `page ${label ?? 'without a number'}` : counted(run.length, 'page')} of ${name} under ${shown}, which the record does not have${behind === '' ? '' : ` after frame ${behind}`}.`,
-          instruction: twin !== null ? `Withdraw the second document of ${issueName(scene, twin)}.` : `Look at the film after frame ${behind}: say where ${shown} comes from, or withdraw ${run.length === 1 ? 'it' : 'them'}.`,
+          instruction:
+            twin !== null
+              ? `Withdraw the second document of ${issueName(scene, twin)}.`
+              : `Look at the film after frame ${behind}: say where ${shown} comes from, or withdraw ${run.length === 1 ? 'it' : 'them'}.`,
           alternatives:
             twin !== null
               ? []
@@ -236,7 +280,17 @@ function unknownPages(scene: Scene): Candidate[] {
                   { says: `${capital(shown)} is no frame of this reel.`, cause: 'vendor-metadata', instruction: `Withdraw ${shown}.` },
                   { says: 'The collation record lacks these frames.', cause: 'collation', instruction: null },
                 ],
-          corrections: twin !== null ? [] : run.map((ref) => ({ reel, frame: behind, action: 'insert-after' as const, field: 'page', from: '', to: returnFrame(scene, ref)?.page ?? '' })),
+          corrections:
+            twin !== null
+              ? []
+              : run.map((ref) => ({
+                  reel,
+                  frame: behind,
+                  action: 'insert-after' as const,
+                  field: 'page',
+                  from: '',
+                  to: returnFrame(scene, ref)?.page ?? '',
+                })),
           billable: [{ class: 'page', change: -run.length }],
         }),
       );
@@ -247,7 +301,9 @@ function unknownPages(scene: Scene): Candidate[] {
 /** The frames whose numbers a surplus page moves along; none where nothing follows. */
 function followed(scene: Scene, run: readonly PairRef[]): { frames: FrameRange | null; count: number } {
   const ids = new Set(followingSurplus(scene, run));
-  const refs = fieldOf(scene, 'number').filter((difference) => ids.has(difference.id)).flatMap((difference) => difference.pairs);
+  const refs = fieldOf(scene, 'number')
+    .filter((difference) => ids.has(difference.id))
+    .flatMap((difference) => difference.pairs);
   const range = rangeOf(scene, refs);
   return refs.length === 0 ? { frames: null, count: run.length } : { frames: range.frames, count: range.count };
 }
@@ -282,15 +338,27 @@ function sameIssueElsewhere(scene: Scene, document: number): number | null {
   for (const meeting of scene.meetings) {
     if (meeting.returnIssue === document) continue;
     const other = returnIssueOf(scene, meeting.returnIssue);
-    if (other?.title === mine?.title && other?.date?.day != null && other.date.day === mine?.date?.day && sharesNumbers(scene, document, meeting.returnIssue)) return meeting.recordIssue;
+    if (
+      other?.title === mine?.title &&
+      other?.date?.day != null &&
+      other.date.day === mine?.date?.day &&
+      sharesNumbers(scene, document, meeting.returnIssue)
+    )
+      return meeting.recordIssue;
   }
   return null;
 }
 
 function sharesNumbers(scene: Scene, a: number, b: number): boolean {
   const numbers = new Set((scene.pairsOfReturnIssue.get(b) ?? []).map((ref) => frameName(returnFrame(scene, ref))));
-  const labels = new Set((scene.pairsOfReturnIssue.get(b) ?? []).map((ref) => returnFrame(scene, ref)?.pageKey ?? String(returnFrame(scene, ref)?.order ?? '')));
+  const labels = new Set(
+    (scene.pairsOfReturnIssue.get(b) ?? []).map((ref) => returnFrame(scene, ref)?.pageKey ?? String(returnFrame(scene, ref)?.order ?? '')),
+  );
   const mine = scene.pairsOfReturnIssue.get(a) ?? [];
-  const same = mine.filter((ref) => numbers.has(frameName(returnFrame(scene, ref))) || labels.has(returnFrame(scene, ref)?.pageKey ?? String(returnFrame(scene, ref)?.order ?? ''))).length;
+  const same = mine.filter(
+    (ref) =>
+      numbers.has(frameName(returnFrame(scene, ref))) ||
+      labels.has(returnFrame(scene, ref)?.pageKey ?? String(returnFrame(scene, ref)?.order ?? '')),
+  ).length;
   return same * 2 > mine.length;
 }

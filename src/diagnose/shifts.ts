@@ -69,7 +69,12 @@ function restored(events: readonly Event[]): Event[] {
   const result: Event[] = [];
   for (const event of events) {
     const last = result.at(-1);
-    if (event.kind === 'empty' && event.refs.length === 1 && last?.kind === 'repeat' && (event.wrong.length === 0 ? last.delta === -1 : event.delta === last.delta + 1)) {
+    if (
+      event.kind === 'empty' &&
+      event.refs.length === 1 &&
+      last?.kind === 'repeat' &&
+      (event.wrong.length === 0 ? last.delta === -1 : event.delta === last.delta + 1)
+    ) {
       result[result.length - 1] = { ...last, own: [...last.own, ...event.own] };
       // what is still wrong behind it goes back to what made it wrong before
       const before = result.at(-2);
@@ -138,7 +143,10 @@ function lost(scene: Scene, event: Event, first: PairRef): Candidate {
         instruction: `Rescan ${framesInWords(own.frames)} and deliver ${pages.length === 1 ? 'it' : 'them'}${mend === '' ? '' : `; ${mend}`}.`,
         rescan: 'yes',
         billable: [{ class: 'page', change: 0 }],
-        evidence: event.wrong.length > 0 ? [`From ${after.frames?.from ?? ''} on, dates and pages agree when the numbers are moved by ${String(-event.delta)}.`] : [],
+        evidence:
+          event.wrong.length > 0
+            ? [`From ${after.frames?.from ?? ''} on, dates and pages agree when the numbers are moved by ${String(-event.delta)}.`]
+            : [],
       }),
     );
   }
@@ -148,12 +156,22 @@ function lost(scene: Scene, event: Event, first: PairRef): Candidate {
       cause: 'unclear',
       says: `The return's numbering has no place for ${place} (${what})${event.wrong.length > 0 ? `; ${after.words} are numbered ${String(Math.abs(event.delta))} too low, and their dates and pages agree` : ''}.`,
       instruction: `Look at the film at ${place}: if the frame is there, ${mend === '' ? 'scan and count it' : `count it and ${mend}`}; no page needs a rescan.`,
-      evidence: event.wrong.length > 0 ? [`Every page from frame ${after.frames?.from ?? ''} on agrees once the numbers are moved by ${String(-event.delta)}.`] : [],
+      evidence:
+        event.wrong.length > 0
+          ? [`Every page from frame ${after.frames?.from ?? ''} on agrees once the numbers are moved by ${String(-event.delta)}.`]
+          : [],
       alternatives: [
         { says: `The scanner skipped ${place}.`, cause: 'vendor-metadata', instruction: mend === '' ? null : `${capital(mend)}.` },
         { says: `The collation record counts a frame at ${place} that is not on the film.`, cause: 'collation', instruction: null },
       ],
-      corrections: event.refs.map((ref) => ({ reel: recordReelOf(scene, ref)?.text ?? '', frame: frameName(recordFrame(scene, ref)), action: 'remove', field: 'frame', from: frameName(recordFrame(scene, ref)), to: '' })),
+      corrections: event.refs.map((ref) => ({
+        reel: recordReelOf(scene, ref)?.text ?? '',
+        frame: frameName(recordFrame(scene, ref)),
+        action: 'remove',
+        field: 'frame',
+        from: frameName(recordFrame(scene, ref)),
+        to: '',
+      })),
     }),
   );
 }
@@ -169,14 +187,23 @@ function lookAlikes(scene: Scene, event: Event): { from: string; to: string } | 
     if (found?.record == null || found.how !== 'order') return false;
     const frame = recordFrame(scene, { alignment, pair });
     // a listed target says no more of itself than a blank does
-    return frame?.kind === kind && !frame.deliver && (found.returned === null || returnFrame(scene, { alignment, pair })?.kind === 'target' || returnFrame(scene, { alignment, pair })?.kind === 'unmatched');
+    return (
+      frame?.kind === kind &&
+      !frame.deliver &&
+      (found.returned === null ||
+        returnFrame(scene, { alignment, pair })?.kind === 'target' ||
+        returnFrame(scene, { alignment, pair })?.kind === 'unmatched')
+    );
   };
   let low = first.pair;
   let high = last.pair;
   while (alike(first.alignment, low - 1)) low--;
   while (alike(first.alignment, high + 1)) high++;
   if (low === first.pair && high === last.pair) return null;
-  return { from: frameName(recordFrame(scene, { alignment: first.alignment, pair: low })), to: frameName(recordFrame(scene, { alignment: first.alignment, pair: high })) };
+  return {
+    from: frameName(recordFrame(scene, { alignment: first.alignment, pair: low })),
+    to: frameName(recordFrame(scene, { alignment: first.alignment, pair: high })),
+  };
 }
 
 /** Page numbers inside the issue that moved along because a page before them is missing or doubled. */
@@ -250,10 +277,16 @@ function emptyNumber(scene: Scene, event: Event, first: PairRef): Candidate {
       alternatives: gap
         ? []
         : [
-            { says: `An exposure without a page after frame ${behind} was captured twice, or a number was passed over.`, cause: 'vendor-metadata', instruction: mend === '' ? null : `${capital(mend)}.` },
+            {
+              says: `An exposure without a page after frame ${behind} was captured twice, or a number was passed over.`,
+              cause: 'vendor-metadata',
+              instruction: mend === '' ? null : `${capital(mend)}.`,
+            },
             { says: `The collation record lacks a frame after ${behind}.`, cause: 'collation', instruction: null },
           ],
-      corrections: gap ? [] : [{ reel: recordReelOf(scene, first)?.text ?? '', frame: behind, action: 'insert-after', field: 'frame', from: '', to: 'blank' }],
+      corrections: gap
+        ? []
+        : [{ reel: recordReelOf(scene, first)?.text ?? '', frame: behind, action: 'insert-after', field: 'frame', from: '', to: 'blank' }],
       constant: true,
     }),
   );
@@ -296,9 +329,13 @@ function surplus(scene: Scene, event: Event, first: PairRef): Candidate[] {
         says: `Frame ${at} came ${event.refs.length === 1 ? 'twice' : `${String(event.refs.length + 1)} times`}${shifted ? `; ${after.words} are numbered ${String(event.delta)} too high` : ''}.`,
         instruction: `Remove the ${event.refs.length === 1 ? 'second image' : 'surplus images'} of frame ${at}${mend === '' ? '' : ` and ${mend}`}; no rescans.`,
         evidence: same ? [`Number ${frameName(returnFrame(scene, first))} carries the same title, date and page as frame ${at}.`] : [],
-        alternatives: unmatched ? [{ says: `The collation record lacks a frame after ${behind}.`, cause: 'collation', instruction: null }] : [],
+        alternatives: unmatched
+          ? [{ says: `The collation record lacks a frame after ${behind}.`, cause: 'collation', instruction: null }]
+          : [],
         billable: pages > 0 ? [{ class: 'page', change: -pages }] : [],
-        corrections: unmatched ? [{ reel: recordReelOf(scene, first)?.text ?? '', frame: behind, action: 'insert-after', field: 'frame', from: '', to: 'blank' }] : [],
+        corrections: unmatched
+          ? [{ reel: recordReelOf(scene, first)?.text ?? '', frame: behind, action: 'insert-after', field: 'frame', from: '', to: 'blank' }]
+          : [],
         constant: true,
       }),
     ),

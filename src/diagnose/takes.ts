@@ -12,7 +12,9 @@ export function takes(scene: Scene): Candidate[] {
 
 /** Held-back pages that were delivered, in film order. */
 function heldBackDelivered(scene: Scene): PairRef[] {
-  return fieldOf(scene, 'delivered').flatMap((difference) => difference.pairs).filter((ref) => recordFrame(scene, ref)?.kind === 'page');
+  return fieldOf(scene, 'delivered')
+    .flatMap((difference) => difference.pairs)
+    .filter((ref) => recordFrame(scene, ref)?.kind === 'page');
 }
 
 function notDelivered(scene: Scene): PairRef[] {
@@ -25,7 +27,9 @@ function twinsOf(scene: Scene, ref: PairRef, among: readonly PairRef[]): PairRef
   if (mine === undefined) return undefined;
   const here = recordReelOf(scene, ref)?.number;
   const names = (frame: typeof mine.duplicateOf, other: PairRef): boolean =>
-    frame !== null && bare(frame.frame) === frameName(recordFrame(scene, other)) && (frame.reel === null ? recordReelOf(scene, other)?.number === here : bare(frame.reel) === recordReelOf(scene, other)?.number);
+    frame !== null &&
+    bare(frame.frame) === frameName(recordFrame(scene, other)) &&
+    (frame.reel === null ? recordReelOf(scene, other)?.number === here : bare(frame.reel) === recordReelOf(scene, other)?.number);
   return (
     among.find((other) => names(mine.duplicateOf, other)) ??
     among.find((other) => {
@@ -34,13 +38,23 @@ function twinsOf(scene: Scene, ref: PairRef, among: readonly PairRef[]): PairRef
     }) ??
     among.find((other) => {
       const theirs = recordFrame(scene, other);
-      return theirs !== undefined && mine.issue !== null && theirs.issue === mine.issue && theirs.pageKey === mine.pageKey && theirs.section === mine.section;
+      return (
+        theirs !== undefined &&
+        mine.issue !== null &&
+        theirs.issue === mine.issue &&
+        theirs.pageKey === mine.pageKey &&
+        theirs.section === mine.section
+      );
     })
   );
 }
 
 function bare(text: string): string {
-  return text.trim().toLowerCase().replace(/^0+(?=.)/, '').toUpperCase();
+  return text
+    .trim()
+    .toLowerCase()
+    .replace(/^0+(?=.)/, '')
+    .toUpperCase();
 }
 
 function wrongTakes(scene: Scene): Candidate[] {
@@ -62,7 +76,10 @@ function wrongTakes(scene: Scene): Candidate[] {
         code: 'wrong-take-delivered',
         cause: 'vendor-metadata',
         about: right,
-        explains: [...idsOf(all.flatMap((ref) => differencesAt(scene, ref, 'delivered', 'not-delivered', 'order'))), ...ownFacts(scene, held)],
+        explains: [
+          ...idsOf(all.flatMap((ref) => differencesAt(scene, ref, 'delivered', 'not-delivered', 'order'))),
+          ...ownFacts(scene, held),
+        ],
         field: 'deliver',
         collation: `deliver ${rightWords}`,
         return: `delivered ${heldWords}`,
@@ -77,7 +94,9 @@ function wrongTakes(scene: Scene): Candidate[] {
 
 /** Facts of issues that only arise because these pages were delivered at all. */
 function ownFacts(scene: Scene, refs: readonly PairRef[]): number[] {
-  const keys = new Set(refs.map((ref) => `${String(recordFrame(scene, ref)?.issue ?? '')} ${String(returnFrame(scene, ref)?.issue ?? '')}`));
+  const keys = new Set(
+    refs.map((ref) => `${String(recordFrame(scene, ref)?.issue ?? '')} ${String(returnFrame(scene, ref)?.issue ?? '')}`),
+  );
   const here = new Set(refs.map((ref) => `${String(ref.alignment)}:${String(ref.pair)}`));
   return scene.meetings
     .filter((meeting) => keys.has(`${String(meeting.recordIssue)} ${String(meeting.returnIssue)}`))
@@ -88,12 +107,18 @@ function ownFacts(scene: Scene, refs: readonly PairRef[]): number[] {
 /** Issues in which every frame that can be delivered or held back got the opposite of what the record says; neighbours are one finding. */
 function inverted(scene: Scene): Candidate[] {
   const groups: { issues: number[]; refs: PairRef[]; held: PairRef[]; lacking: PairRef[] }[] = [];
-  const order = [...scene.pairsOfRecordIssue].sort(([, a], [, b]) => (a[0]?.alignment ?? 0) - (b[0]?.alignment ?? 0) || (a[0]?.pair ?? 0) - (b[0]?.pair ?? 0));
+  const order = [...scene.pairsOfRecordIssue].sort(
+    ([, a], [, b]) => (a[0]?.alignment ?? 0) - (b[0]?.alignment ?? 0) || (a[0]?.pair ?? 0) - (b[0]?.pair ?? 0),
+  );
   let open = false;
   for (const [issue, refs] of order) {
     const held = refs.filter((ref) => recordFrame(scene, ref)?.deliver === false);
     const lacking = refs.filter((ref) => recordFrame(scene, ref)?.deliver === true);
-    const turned = held.length > 0 && lacking.length > 0 && held.every((ref) => differencesAt(scene, ref, 'delivered').length > 0) && lacking.every((ref) => differencesAt(scene, ref, 'not-delivered').length > 0);
+    const turned =
+      held.length > 0 &&
+      lacking.length > 0 &&
+      held.every((ref) => differencesAt(scene, ref, 'delivered').length > 0) &&
+      lacking.every((ref) => differencesAt(scene, ref, 'not-delivered').length > 0);
     const last = groups.at(-1);
     if (turned && open && last !== undefined) {
       last.issues.push(issue);
@@ -106,7 +131,9 @@ function inverted(scene: Scene): Candidate[] {
     open = turned;
   }
   // where each page held back has its twin delivered, the wrong take was chosen and nothing more
-  return groups.filter(({ held, lacking }) => lacking.some((ref) => !held.some((other) => twinsOf(scene, other, [ref]) !== undefined))).map(({ refs, held, lacking }) => invertedRun(scene, inFilmOrder(refs), held, lacking));
+  return groups
+    .filter(({ held, lacking }) => lacking.some((ref) => !held.some((other) => twinsOf(scene, other, [ref]) !== undefined)))
+    .map(({ refs, held, lacking }) => invertedRun(scene, inFilmOrder(refs), held, lacking));
 }
 
 function invertedRun(scene: Scene, run: readonly PairRef[], held: readonly PairRef[], lacking: readonly PairRef[]): Candidate {
@@ -116,7 +143,10 @@ function invertedRun(scene: Scene, run: readonly PairRef[], held: readonly PairR
       code: 'delivery-inverted',
       cause: 'vendor-metadata',
       about: run,
-      explains: [...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'delivered', 'not-delivered', 'order', 'page'))), ...ownFacts(scene, held)],
+      explains: [
+        ...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'delivered', 'not-delivered', 'order', 'page'))),
+        ...ownFacts(scene, held),
+      ],
       field: 'deliver',
       collation: `deliver ${counted(lacking.length, 'frame')}, hold back ${String(held.length)}`,
       return: 'the opposite',
@@ -172,12 +202,18 @@ function misplaced(scene: Scene, ref: PairRef): boolean {
   const theirs = returnFrame(scene, ref)?.issue ?? null;
   if (mine === null || theirs === null) return false;
   // a document that holds other pages as well is a split issue, not a retake left behind
-  if (mainDocument(scene, mine) !== theirs && (scene.pairsOfReturnIssue.get(theirs) ?? []).some((other) => recordFrame(scene, other)?.retakeOf == null)) return false;
+  if (
+    mainDocument(scene, mine) !== theirs &&
+    (scene.pairsOfReturnIssue.get(theirs) ?? []).some((other) => recordFrame(scene, other)?.retakeOf == null)
+  )
+    return false;
   if (factsOf(scene, mine, theirs, 'date', 'edition', 'title').length > 0 || mainDocument(scene, mine) !== theirs) return true;
   if (differencesAt(scene, ref, 'order').length === 0) return false;
   // counted where it was filmed, behind the pages that lie before it on the film
   const order = returnFrame(scene, ref)?.order ?? 0;
-  return (scene.pairsOfReturnIssue.get(theirs) ?? []).every((other) => recordFrame(scene, other)?.retakeOf != null || (returnFrame(scene, other)?.order ?? 0) < order);
+  return (scene.pairsOfReturnIssue.get(theirs) ?? []).every(
+    (other) => recordFrame(scene, other)?.retakeOf != null || (returnFrame(scene, other)?.order ?? 0) < order,
+  );
 }
 
 /** The document that most pages of an issue came in; pages of held-back frames do not count. */
@@ -203,7 +239,9 @@ function asOtherPage(scene: Scene): Candidate[] {
     if (!otherLabel || returnFrame(scene, held)?.issue !== mainDocument(scene, issue)) return [];
     const absent = fieldOf(scene, 'absence-missing').filter((difference) => {
       const absence = difference.absence === null ? undefined : scene.record.absences[difference.absence];
-      return absence !== undefined && absence.issue === issue && (absence.page?.toUpperCase() === given || String(absence.order ?? '') === given);
+      return (
+        absence !== undefined && absence.issue === issue && (absence.page?.toUpperCase() === given || String(absence.order ?? '') === given)
+      );
     });
     const later = (scene.pairsOfRecordIssue.get(issue) ?? [])
       .filter((ref) => ref.alignment === held.alignment && ref.pair > held.pair)
@@ -233,7 +271,10 @@ function asOtherPage(scene: Scene): Candidate[] {
 
 /** Held-back pages that were delivered as a document of their own, or that came from both reels. */
 function twiceDelivered(scene: Scene): Candidate[] {
-  const groups = groupBy(heldBackDelivered(scene), (ref) => `${String(ref.alignment)}:${String(returnFrame(scene, ref)?.issue ?? '')}:${String(recordFrame(scene, ref)?.issue ?? '')}`);
+  const groups = groupBy(
+    heldBackDelivered(scene),
+    (ref) => `${String(ref.alignment)}:${String(returnFrame(scene, ref)?.issue ?? '')}:${String(recordFrame(scene, ref)?.issue ?? '')}`,
+  );
   return [...groups.values()].flatMap((refs) => {
     const first = refs[0];
     const mine = first === undefined ? undefined : recordFrame(scene, first);
@@ -252,10 +293,16 @@ function twiceDelivered(scene: Scene): Candidate[] {
           cause: 'vendor-metadata',
           about: refs,
           returnIssue: document,
-          explains: [...idsOf(refs.flatMap((ref) => differencesAt(scene, ref, 'delivered', 'order', 'page', 'section'))), ...ownFacts(scene, refs), ...displacedEdition(scene, mine.issue, document)],
+          explains: [
+            ...idsOf(refs.flatMap((ref) => differencesAt(scene, ref, 'delivered', 'order', 'page', 'section'))),
+            ...ownFacts(scene, refs),
+            ...displacedEdition(scene, mine.issue, document),
+          ],
           field: 'deliver',
           collation: otherReel ? `deliver from the other reel, suppress ${words}` : `one issue; suppress ${words}`,
-          return: otherReel ? 'delivered from both reels' : `a second document, edition ${String(scene.returned.issues[document]?.edition ?? 1)}`,
+          return: otherReel
+            ? 'delivered from both reels'
+            : `a second document, edition ${String(scene.returned.issues[document]?.edition ?? 1)}`,
           says: otherReel
             ? `${capital(words)} of reel ${reel} (${name}) were to be held back, because the same pages are delivered from another reel; both came.`
             : `${name} came twice: ${words}, the take to be held back, came as a document of its own.`,
@@ -271,7 +318,11 @@ function twiceDelivered(scene: Scene): Candidate[] {
 function displacedEdition(scene: Scene, issue: number, document: number): number[] {
   const main = mainDocument(scene, issue);
   if (main === null || main === document) return [];
-  return idsOf(factsOf(scene, issue, main, 'edition').filter((difference) => difference.collation === String(scene.returned.issues[document]?.edition ?? 1)));
+  return idsOf(
+    factsOf(scene, issue, main, 'edition').filter(
+      (difference) => difference.collation === String(scene.returned.issues[document]?.edition ?? 1),
+    ),
+  );
 }
 
 function repeatsOtherReel(scene: Scene, ref: PairRef): boolean {
@@ -279,6 +330,8 @@ function repeatsOtherReel(scene: Scene, ref: PairRef): boolean {
   const reel = recordReelOf(scene, ref)?.number;
   if (mine?.duplicateOf?.reel != null && bare(mine.duplicateOf.reel).toLowerCase() !== reel) return true;
   if (mine?.duplicateOf != null || mine?.issue == null) return false;
-  const others = (scene.pairsOfRecordIssue.get(mine.issue) ?? []).filter((other) => recordFrame(scene, other)?.deliver === true && recordFrame(scene, other)?.pageKey === mine.pageKey);
+  const others = (scene.pairsOfRecordIssue.get(mine.issue) ?? []).filter(
+    (other) => recordFrame(scene, other)?.deliver === true && recordFrame(scene, other)?.pageKey === mine.pageKey,
+  );
   return others.length > 0 && others.every((other) => recordReelOf(scene, other)?.number !== reel);
 }

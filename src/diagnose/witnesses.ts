@@ -30,7 +30,9 @@ export function dateTestimony(scene: Scene, recordIssue: number, returnIssue: nu
     if (printed !== null) {
       const fits = weekday(own) === printed;
       const otherFits = other !== null && weekday(other) === printed;
-      evidence.push(`The paper says ${weekdayName(printed)}: ${own} was a ${weekdayName(weekday(own))}${other === null ? '' : `, ${other} a ${weekdayName(weekday(other))}`}.`);
+      evidence.push(
+        `The paper says ${weekdayName(printed)}: ${own} was a ${weekdayName(weekday(own))}${other === null ? '' : `, ${other} a ${weekdayName(weekday(other))}`}.`,
+      );
       if (fits && !otherFits) support += 2;
       // a paper that misprints its date may misprint the weekday with it
       if (!fits && otherFits && mine.datePrinted === null) against += 2;
@@ -39,7 +41,12 @@ export function dateTestimony(scene: Scene, recordIssue: number, returnIssue: nu
   const { before, after } = neighbours(scene, recordIssue);
   const between = (day: string): boolean => (before === null || before <= day) && (after === null || day <= after);
   if (before !== null || after !== null) {
-    const words = before === null ? `The next issue on the film is of ${after ?? ''}` : after === null ? `The issue before it on the film is of ${before}` : `On the film it lies between ${before} and ${after}`;
+    const words =
+      before === null
+        ? `The next issue on the film is of ${after ?? ''}`
+        : after === null
+          ? `The issue before it on the film is of ${before}`
+          : `On the film it lies between ${before} and ${after}`;
     const fits = between(own);
     const otherFits = other !== null && between(other);
     if (fits && !otherFits) {
@@ -53,8 +60,10 @@ export function dateTestimony(scene: Scene, recordIssue: number, returnIssue: nu
     }
   }
   if (title !== undefined && title.patterns.length > 0) {
-    if (statementFor(title.patterns, own) === 'not-a-day-of-issue') evidence.push(`${own} is no usual day of issue; the record says so all the same.`);
-    else if (other !== null && statementFor(title.patterns, other) === 'not-a-day-of-issue') evidence.push(`${other} is no day on which the title usually came out.`);
+    if (statementFor(title.patterns, own) === 'not-a-day-of-issue')
+      evidence.push(`${own} is no usual day of issue; the record says so all the same.`);
+    else if (other !== null && statementFor(title.patterns, other) === 'not-a-day-of-issue')
+      evidence.push(`${other} is no day on which the title usually came out.`);
   }
   if (mine?.datePrinted != null && other !== null && mine.datePrinted.day === other) {
     support += 1;
@@ -97,16 +106,32 @@ export function filmOrder(scene: Scene, recordIssue: number): readonly number[] 
 /** Weighs two readings of a page label: the record is doubted where its wanted label breaks the run of its neighbours and the return's continues it. */
 export function labelTestimony(scene: Scene, ref: PairRef, given: string | null): Testimony {
   const mine = recordFrame(scene, ref);
-  if (mine?.issue == null || mine.pagePrinted !== null || mine.pageKey === null || given === null) return { cause: 'vendor-metadata', evidence: [] };
+  if (mine?.issue == null || mine.pagePrinted !== null || mine.pageKey === null || given === null)
+    return { cause: 'vendor-metadata', evidence: [] };
   const own = Number(mine.pageKey);
   const other = Number(given);
   if (!Number.isInteger(own) || !Number.isInteger(other) || mine.order === null) return { cause: 'vendor-metadata', evidence: [] };
   const beside = (scene.pairsOfRecordIssue.get(mine.issue) ?? [])
     .map((one) => recordFrame(scene, one))
-    .filter((frame) => frame?.deliver === true && frame.order !== null && frame.section === mine.section && Math.abs(frame.order - (mine.order ?? 0)) === 1);
-  const expected = beside.flatMap((frame) => (frame?.order == null || frame.pageKey === null || !/^\d+$/.test(frame.pageKey) ? [] : [Number(frame.pageKey) + ((mine.order ?? 0) - frame.order)]));
+    .filter(
+      (frame) =>
+        frame?.deliver === true &&
+        frame.order !== null &&
+        frame.section === mine.section &&
+        Math.abs(frame.order - (mine.order ?? 0)) === 1,
+    );
+  const expected = beside.flatMap((frame) =>
+    frame?.order == null || frame.pageKey === null || !/^\d+$/.test(frame.pageKey)
+      ? []
+      : [Number(frame.pageKey) + ((mine.order ?? 0) - frame.order)],
+  );
   if (expected.length > 0 && expected.every((value) => value === other) && expected.every((value) => value !== own)) {
-    return { cause: 'collation', evidence: [`The pages beside it are numbered so that ${given} comes here; the record's ${mine.page ?? ''} breaks the run and is not marked as printed so.`] };
+    return {
+      cause: 'collation',
+      evidence: [
+        `The pages beside it are numbered so that ${given} comes here; the record's ${mine.page ?? ''} breaks the run and is not marked as printed so.`,
+      ],
+    };
   }
   return { cause: 'vendor-metadata', evidence: [] };
 }
@@ -115,11 +140,14 @@ export function labelTestimony(scene: Scene, ref: PairRef, given: string | null)
 export function editionTestimony(scene: Scene, recordIssue: number): Testimony {
   const mine = recordIssueOf(scene, recordIssue);
   const edition = mine?.edition ?? 1;
-  if (edition === 1) {
-    return { cause: 'vendor-metadata', evidence: [] };
-  }
-  const lower = scene.record.issues.some((issue) => issue.title === mine?.title && issue.date?.text === mine?.date?.text && (issue.edition ?? 1) === edition - 1);
+  if (mine === undefined || edition === 1) return { cause: 'vendor-metadata', evidence: [] };
+  const lower = scene.record.issues.some(
+    (issue) => issue.title === mine.title && issue.date?.text === mine.date?.text && (issue.edition ?? 1) === edition - 1,
+  );
   return lower
     ? { cause: 'vendor-metadata', evidence: [`The record has edition ${String(edition - 1)} of that day as well.`] }
-    : { cause: 'collation', evidence: [`The record gives edition ${String(edition)} of that day, but has no edition ${String(edition - 1)}.`] };
+    : {
+        cause: 'collation',
+        evidence: [`The record gives edition ${String(edition)} of that day, but has no edition ${String(edition - 1)}.`],
+      };
 }

@@ -2,7 +2,12 @@ import type { PriceClass, ResolvedAgreement } from '../model/agreement.js';
 import type { ClassCount, Counts, Finding, ReelCounts, ResultFrame, ResultReel } from '../model/findings.js';
 
 /** Counts of frames, pages, differences and price classes, from the strips and the findings. */
-export function countsOf(reels: readonly ResultReel[], findings: readonly Finding[], differences: number, agreement: ResolvedAgreement): Counts {
+export function countsOf(
+  reels: readonly ResultReel[],
+  findings: readonly Finding[],
+  differences: number,
+  agreement: ResolvedAgreement,
+): Counts {
   const perReel = reels.map(reelCounts);
   const sum = (key: 'returned' | 'matched' | 'unmatched'): number => perReel.reduce((total, reel) => total + reel[key], 0);
   return {
@@ -43,14 +48,25 @@ function reelCounts(reel: ResultReel): ReelCounts {
 }
 
 function classCount(entry: PriceClass, reels: readonly ResultReel[], findings: readonly Finding[]): ClassCount {
-  if (entry.includes === 'per-reel') return { class: entry.class, record: reels.length, returned: reels.length, accepted: reels.length, disputed: 0 };
-  const disputing = new Set(findings.filter((finding) => finding.ruling?.decision !== 'accept-as-is' && (finding.billable.length > 0 || finding.rescan === 'yes')).map((finding) => finding.id));
+  if (entry.includes === 'per-reel')
+    return { class: entry.class, record: reels.length, returned: reels.length, accepted: reels.length, disputed: 0 };
+  const disputing = new Set(
+    findings
+      .filter((finding) => finding.ruling?.decision !== 'accept-as-is' && (finding.billable.length > 0 || finding.rescan === 'yes'))
+      .map((finding) => finding.id),
+  );
   const frames = reels.flatMap((reel) => reel.frames);
   const fits = (frame: ResultFrame, deliver: boolean): boolean =>
-    entry.kind.some((kind) => kind === frame.kind) && deliver === entry.deliver && (entry.includes === 'duplicates' || frame.duplicateOf === null || frame.deliver);
+    entry.kind.some((kind) => kind === frame.kind) &&
+    deliver === entry.deliver &&
+    (entry.includes === 'duplicates' || frame.duplicateOf === null || frame.deliver);
   const mine = frames.filter((frame) => frame.state !== 'return-only' && fits(frame, frame.deliver));
   // what came as a page is billed as one, whatever the record says of the frame
-  const came = frames.filter((frame) => (entry.deliver ? returnedPage(frame) && entry.kind.includes('page') : frame.returnedKind !== null && !returnedPage(frame) && fits(frame, frame.deliver)));
+  const came = frames.filter((frame) =>
+    entry.deliver
+      ? returnedPage(frame) && entry.kind.includes('page')
+      : frame.returnedKind !== null && !returnedPage(frame) && fits(frame, frame.deliver),
+  );
   const disputed = came.filter((frame) => frame.findings.some((id) => disputing.has(id))).length;
   return { class: entry.class, record: mine.length, returned: came.length, accepted: came.length - disputed, disputed };
 }

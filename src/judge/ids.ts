@@ -4,7 +4,9 @@ import type { Finding } from '../model/findings.js';
  * Names findings so that they keep their name in the next delivery: from the code, title, date, edition, field and the record's reel and
  * first frame, never from the return's reading, the delivery or the order. Equal names are told apart by -2, -3.
  */
-export function withIds<T extends Pick<Finding, 'code' | 'title' | 'date' | 'edition' | 'field' | 'reel' | 'at'>>(findings: readonly T[]): (T & { readonly id: string })[] {
+export function withIds<T extends Pick<Finding, 'code' | 'title' | 'date' | 'edition' | 'field' | 'reel' | 'at'>>(
+  findings: readonly T[],
+): (T & { readonly id: string })[] {
   const used = new Map<string, number>();
   return findings.map((finding) => {
     const parts = [finding.code, finding.title, finding.date, finding.edition, finding.field, finding.reel, finding.at];

@@ -20,7 +20,11 @@ export type Diagnosed = Omit<Finding, 'id' | 'severity' | 'ruling' | 'answer' | 
 export type Judged = Finding & Pick<Diagnosed, 'explains' | 'about' | 'constant'>;
 
 /** Gives each finding the agreement's severity, a lasting name and the library's ruling, and orders them. Rulings without a finding come back as sentences. */
-export function judgeFindings(drafts: readonly Diagnosed[], agreement: ResolvedAgreement, rulings: readonly Ruling[]): { readonly findings: readonly Judged[]; readonly stale: readonly string[] } {
+export function judgeFindings(
+  drafts: readonly Diagnosed[],
+  agreement: ResolvedAgreement,
+  rulings: readonly Ruling[],
+): { readonly findings: readonly Judged[]; readonly stale: readonly string[] } {
   const named = withIds(drafts).map((draft): Judged => {
     const ruling = rulings.findLast((entry) => entry.finding === draft.id);
     return {
@@ -32,10 +36,18 @@ export function judgeFindings(drafts: readonly Diagnosed[], agreement: ResolvedA
   });
   const findings = named
     .map((finding, index) => ({ finding, index, at: finding.about[0] ?? { alignment: Number.MAX_SAFE_INTEGER, pair: 0 } }))
-    .sort((a, b) => rank(a.finding.severity) - rank(b.finding.severity) || a.at.alignment - b.at.alignment || a.at.pair - b.at.pair || a.index - b.index)
+    .sort(
+      (a, b) =>
+        rank(a.finding.severity) - rank(b.finding.severity) ||
+        a.at.alignment - b.at.alignment ||
+        a.at.pair - b.at.pair ||
+        a.index - b.index,
+    )
     .map(({ finding }) => finding);
   const known = new Set(findings.map((finding) => finding.id));
-  const stale = rulings.filter((ruling) => !known.has(ruling.finding)).map((ruling) => `The ruling on ${ruling.finding} (${ruling.decision}, ${ruling.by} on ${ruling.on}) meets no finding any more.`);
+  const stale = rulings
+    .filter((ruling) => !known.has(ruling.finding))
+    .map((ruling) => `The ruling on ${ruling.finding} (${ruling.decision}, ${ruling.by} on ${ruling.on}) meets no finding any more.`);
   return { findings, stale };
 }
 
@@ -90,8 +102,8 @@ export function findingsByPair(findings: readonly Judged[], differences: readonl
 
 /** The finding as it is saved, without what only judging needs. */
 export function plainFinding(judged: Judged): Finding {
-  const { explains: _explains, about: _about, constant: _constant, ...finding } = judged;
-  return finding;
+  const inner: readonly string[] = ['explains', 'about', 'constant'];
+  return Object.fromEntries(Object.entries(judged).filter(([key]) => !inner.includes(key))) as unknown as Finding;
 }
 
 /** The catalogue entries that a result needs to explain itself. */

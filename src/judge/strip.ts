@@ -7,7 +7,9 @@ export type FindingsAt = ReadonlyMap<string, readonly string[]>;
 
 /** Every reel of the record as a strip of frames in film order, with what the return has in each place. */
 export function strips(alignments: readonly Alignment[], record: Side, returned: Side, findingsAt: FindingsAt): ResultReel[] {
-  const byRecord = [...alignments.entries()].sort(([, a], [, b]) => (a.recordReel ?? Number.MAX_SAFE_INTEGER) - (b.recordReel ?? Number.MAX_SAFE_INTEGER));
+  const byRecord = [...alignments.entries()].sort(
+    ([, a], [, b]) => (a.recordReel ?? Number.MAX_SAFE_INTEGER) - (b.recordReel ?? Number.MAX_SAFE_INTEGER),
+  );
   return byRecord.map(([at, alignment]) => {
     const reel = alignment.recordReel === null ? undefined : record.reels[alignment.recordReel];
     const compared = reel !== undefined && alignment.pairs.some((pair) => pair.returned !== null);
@@ -15,24 +17,52 @@ export function strips(alignments: readonly Alignment[], record: Side, returned:
       const mine = pair.record === null ? undefined : reel?.frames[pair.record];
       const theirs = pair.returned === null ? undefined : returned.reels[pair.returned.reel]?.frames[pair.returned.frame];
       const findings = findingsAt.get(`${String(at)}:${String(p)}`) ?? [];
-      return describe(mine, theirs, pair.exposure, record, returned, stateOf(mine, theirs, pair.slot || (pair.exposure !== null && findings.length > 0), compared, findings), findings);
+      return describe(
+        mine,
+        theirs,
+        pair.exposure,
+        record,
+        returned,
+        stateOf(mine, theirs, pair.slot || (pair.exposure !== null && findings.length > 0), compared, findings),
+        findings,
+      );
     });
     const number = reel?.text ?? returned.reels[alignment.returnReels[0] ?? -1]?.text ?? '';
     const absent = record.absences
-      .filter((absence) => absence.reel === null ? alignment.recordReel === 0 : absence.reel === number)
-      .map((absence) => ({ title: absence.title, date: absence.date?.text ?? null, edition: absence.edition, page: absence.page, published: absence.published }));
+      .filter((absence) => (absence.reel === null ? alignment.recordReel === 0 : absence.reel === number))
+      .map((absence) => ({
+        title: absence.title,
+        date: absence.date?.text ?? null,
+        edition: absence.edition,
+        page: absence.page,
+        published: absence.published,
+      }));
     return { number, absent, frames };
   });
 }
 
-function stateOf(mine: Frame | undefined, theirs: Frame | undefined, slot: boolean, compared: boolean, findings: readonly string[]): ResultFrame['state'] {
+function stateOf(
+  mine: Frame | undefined,
+  theirs: Frame | undefined,
+  slot: boolean,
+  compared: boolean,
+  findings: readonly string[],
+): ResultFrame['state'] {
   if (!compared) return 'not-compared';
   if (mine === undefined) return 'return-only';
   if (!slot && theirs === undefined) return findings.length > 0 ? 'record-only' : 'not-compared';
   return findings.length > 0 ? 'differs' : 'agrees';
 }
 
-function describe(mine: Frame | undefined, theirs: Frame | undefined, exposure: number | null, record: Side, returned: Side, state: ResultFrame['state'], findings: readonly string[]): ResultFrame {
+function describe(
+  mine: Frame | undefined,
+  theirs: Frame | undefined,
+  exposure: number | null,
+  record: Side,
+  returned: Side,
+  state: ResultFrame['state'],
+  findings: readonly string[],
+): ResultFrame {
   const frame = mine ?? theirs;
   const issue = mine?.issue != null ? record.issues[mine.issue] : theirs?.issue != null ? returned.issues[theirs.issue] : undefined;
   return {
@@ -50,7 +80,12 @@ function describe(mine: Frame | undefined, theirs: Frame | undefined, exposure: 
     order: frame?.order ?? null,
     condition: mine?.condition ?? [],
     sourceReel: mine?.sourceReel ?? null,
-    duplicateOf: mine?.duplicateOf == null ? null : mine.duplicateOf.reel === null ? mine.duplicateOf.frame : `${mine.duplicateOf.reel}:${mine.duplicateOf.frame}`,
+    duplicateOf:
+      mine?.duplicateOf == null
+        ? null
+        : mine.duplicateOf.reel === null
+          ? mine.duplicateOf.frame
+          : `${mine.duplicateOf.reel}:${mine.duplicateOf.frame}`,
     files: (theirs?.files ?? []).flatMap((file) => (file.path === null ? [] : [{ use: file.use, path: file.path }])),
     findings,
   };

@@ -23,26 +23,40 @@ export function verdictOf(
   const major = vendors.filter((finding) => finding.severity === 'major');
   const majorPages = pagesUnder(major);
   if (majorPages > agreement.tolerances.majorShare * deliveredPages) {
-    reasons.push(`Major findings touch ${share(majorPages, deliveredPages)}, more than the ${percent(agreement.tolerances.majorShare)} agreed.`);
+    reasons.push(
+      `Major findings touch ${share(majorPages, deliveredPages)}, more than the ${percent(agreement.tolerances.majorShare)} agreed.`,
+    );
   }
   if (reasons.length > 0) return { decision: 'return-for-rework', reasons };
   const missing = unchecked.filter((entry) => entry.required);
   for (const entry of missing) reasons.push(`A required check was not made: ${entry.what} (${entry.why}).`);
-  const own = counting.filter((finding) => finding.cause === 'collation' && finding.ruling === null && (finding.severity === 'critical' || finding.severity === 'major'));
-  if (own.length > 0) reasons.push(`${amount(own.length, 'finding')} may be the record's own mistake and ${own.length === 1 ? 'needs' : 'need'} a ruling: ${codes(own)}.`);
+  const own = counting.filter(
+    (finding) =>
+      finding.cause === 'collation' && finding.ruling === null && (finding.severity === 'critical' || finding.severity === 'major'),
+  );
+  if (own.length > 0)
+    reasons.push(
+      `${amount(own.length, 'finding')} may be the record's own mistake and ${own.length === 1 ? 'needs' : 'need'} a ruling: ${codes(own)}.`,
+    );
   if (reasons.length > 0) return { decision: 'cannot-decide', reasons };
   if (major.length > 0) reasons.push(`${amount(major.length, 'major finding')} to be corrected: ${codes(major)}.`);
   const minor = vendors.filter((finding) => finding.severity === 'minor');
   const minorPages = pagesUnder(minor);
   if (minorPages > agreement.tolerances.minorShare * deliveredPages) {
-    reasons.push(`Minor findings touch ${share(minorPages, deliveredPages)}, more than the ${percent(agreement.tolerances.minorShare)} agreed.`);
+    reasons.push(
+      `Minor findings touch ${share(minorPages, deliveredPages)}, more than the ${percent(agreement.tolerances.minorShare)} agreed.`,
+    );
   }
   if (reasons.length > 0) return { decision: 'accept-with-corrections', reasons };
   const notes = findings.length - counting.length;
   return {
     decision: 'accept',
     reasons: [
-      findings.length === 0 ? 'The return agrees with the collation record.' : counting.length === 0 ? `Nothing that counts: ${amount(notes, 'finding')} for information.` : `${amount(counting.length, 'finding')} within what is agreed.`,
+      findings.length === 0
+        ? 'The return agrees with the collation record.'
+        : counting.length === 0
+          ? `Nothing that counts: ${amount(notes, 'finding')} for information.`
+          : `${amount(counting.length, 'finding')} within what is agreed.`,
     ],
   };
 }

@@ -4,8 +4,31 @@ import { type Complaints, frameNumber, pageText, realDate, type Row, rowsOf, who
 
 /** Columns of a frame sheet, in the order in which we write them. */
 export const FRAME_COLUMNS = [
-  'reel', 'frame', 'kind', 'deliver', 'title', 'date', 'date to', 'date printed', 'weekday printed', 'edition', 'edition label', 'volume', 'issue number',
-  'issue number intended', 'section', 'supplement', 'page', 'page printed', 'order', 'duplicate of', 'retake of', 'source reel', 'condition', 'published', 'note',
+  'reel',
+  'frame',
+  'kind',
+  'deliver',
+  'title',
+  'date',
+  'date to',
+  'date printed',
+  'weekday printed',
+  'edition',
+  'edition label',
+  'volume',
+  'issue number',
+  'issue number intended',
+  'section',
+  'supplement',
+  'page',
+  'page printed',
+  'order',
+  'duplicate of',
+  'retake of',
+  'source reel',
+  'condition',
+  'published',
+  'note',
 ] as const;
 
 const KINDS: readonly FrameKind[] = ['page', 'blank', 'target', 'void', 'other'];
@@ -31,9 +54,15 @@ export function readFrameSheet(sheet: WrittenSheet, columns: ReadonlyMap<string,
 function frameOf(row: Row, frame: string): FrameEntry {
   const kind = row.text('kind')?.toLowerCase();
   const known = KINDS.find((one) => one === kind);
-  if (kind !== undefined && known === undefined) row.complain('kind', `"${kind}" is no kind of frame; write page, blank, target, void or other, or leave the cell empty for a page.`);
-  if (row.text('date to') !== undefined) row.complain('date to', 'a frame has one date; a span of days belongs to absent issues, which have no frame number.');
-  const condition = row.text('condition')?.split(/[,;]/).map((word) => word.trim()).filter((word) => word !== '');
+  if (kind !== undefined && known === undefined)
+    row.complain('kind', `"${kind}" is no kind of frame; write page, blank, target, void or other, or leave the cell empty for a page.`);
+  if (row.text('date to') !== undefined)
+    row.complain('date to', 'a frame has one date; a span of days belongs to absent issues, which have no frame number.');
+  const condition = row
+    .text('condition')
+    ?.split(/[,;]/)
+    .map((word) => word.trim())
+    .filter((word) => word !== '');
   const note = noteOf(row);
   return {
     frame,
@@ -69,7 +98,8 @@ function absentOf(row: Row): AbsentEntry | null {
   }
   if (date === undefined) return null;
   const published = row.text('published')?.toLowerCase();
-  if (published !== undefined && published !== 'yes' && published !== 'no' && published !== 'unknown') row.complain('published', `"${published}" is neither yes, no nor unknown.`);
+  if (published !== undefined && published !== 'yes' && published !== 'no' && published !== 'unknown')
+    row.complain('published', `"${published}" is neither yes, no nor unknown.`);
   return {
     date,
     ...given('title', row.text('title')),

@@ -7,7 +7,21 @@ import { type PagesItem, readPages } from './pages-notation.js';
 import { type Complaints, frameNumber, realDate, type Row, rowsOf, wholeNumber } from './sheet-row.js';
 
 /** Columns of an issue sheet. */
-export const ISSUE_COLUMNS = ['reel', 'first frame', 'title', 'date', 'date printed', 'weekday printed', 'edition', 'edition label', 'volume', 'issue number', 'pages', 'published', 'note'] as const;
+export const ISSUE_COLUMNS = [
+  'reel',
+  'first frame',
+  'title',
+  'date',
+  'date printed',
+  'weekday printed',
+  'edition',
+  'edition label',
+  'volume',
+  'issue number',
+  'pages',
+  'published',
+  'note',
+] as const;
 
 /** Reads an issue sheet: a row per issue, whose `pages` lists what the camera saw. Frame numbers run on from row to row of a reel. */
 export function readIssueSheet(sheet: WrittenSheet, columns: ReadonlyMap<string, string>, complaints: Complaints): SheetEntry[] {
@@ -38,8 +52,14 @@ function entriesOf(row: Row, reel: string | null, items: readonly PagesItem[], n
       continue;
     }
     if (item.is === 'absent') {
-      const { datePrinted: _printed, weekdayPrinted: _weekday, editionLabel: _label, volume: _volume, issueNumber: _number, ...who } = issue;
-      const absent: AbsentEntry = { ...who, date: issue.date ?? '', page: item.label, published: item.published, ...given('section', item.section ?? undefined) };
+      const absent: AbsentEntry = {
+        ...given('title', issue.title),
+        ...given('edition', issue.edition),
+        date: issue.date ?? '',
+        page: item.label,
+        published: item.published,
+        ...given('section', item.section ?? undefined),
+      };
       entries.push({ reel, row: row.row, frame: null, absent });
       continue;
     }
@@ -79,11 +99,13 @@ function issueFacts(row: Row): Omit<FrameEntry, 'frame'> {
 function absentIssue(row: Row, reel: string | null): SheetEntry[] {
   const date = realDate(row, 'date');
   if (date === undefined) {
-    if (row.text('date') === undefined) row.complain('pages', 'this row has neither pages nor a date; list the pages, or give the date of an absent issue.');
+    if (row.text('date') === undefined)
+      row.complain('pages', 'this row has neither pages nor a date; list the pages, or give the date of an absent issue.');
     return [];
   }
   const published = row.text('published')?.toLowerCase();
-  if (published !== undefined && published !== 'yes' && published !== 'no' && published !== 'unknown') row.complain('published', `"${published}" is neither yes, no nor unknown.`);
+  if (published !== undefined && published !== 'yes' && published !== 'no' && published !== 'unknown')
+    row.complain('published', `"${published}" is neither yes, no nor unknown.`);
   const absent: AbsentEntry = {
     date,
     ...given('title', row.text('title')),

@@ -13,7 +13,11 @@ interface Leaf {
  * place on film. Absent pages take their place; held-back frames have none. An issue that gives some orders keeps what it gives.
  */
 export function withOrders(reels: readonly ReelEntry[], only: string | null): ReelEntry[] {
-  const copies = reels.map((reel) => ({ ...reel, frames: reel.frames.map((frame) => ({ ...frame })), ...(reel.absent === undefined ? {} : { absent: reel.absent.map((entry) => ({ ...entry })) }) }));
+  const copies = reels.map((reel) => ({
+    ...reel,
+    frames: reel.frames.map((frame) => ({ ...frame })),
+    ...(reel.absent === undefined ? {} : { absent: reel.absent.map((entry) => ({ ...entry })) }),
+  }));
   const issues = new Map<string, { leaves: Leaf[]; ordered: boolean }>();
   const of = (entry: Partial<FrameEntry>): { leaves: Leaf[]; ordered: boolean } => {
     const key = JSON.stringify([entry.title ?? only, entry.date, entry.edition ?? 1]);
@@ -33,7 +37,11 @@ export function withOrders(reels: readonly ReelEntry[], only: string | null): Re
   return copies;
 }
 
-function add(issue: { leaves: Leaf[]; ordered: boolean }, entry: { order?: number } & Pick<AbsentEntry, 'page' | 'section'>, at: number): void {
+function add(
+  issue: { leaves: Leaf[]; ordered: boolean },
+  entry: { order?: number } & Pick<AbsentEntry, 'page' | 'section'>,
+  at: number,
+): void {
   if (entry.order !== undefined) issue.ordered = true;
   const digits = /(\d{1,6})\D{0,3}$/.exec(entry.page ?? '')?.[1];
   issue.leaves.push({

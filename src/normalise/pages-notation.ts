@@ -2,7 +2,15 @@ import type { FrameKind } from '../model/collation-record.js';
 
 /** One thing that the camera saw, or a page that it did not see, as the pages cell of an issue sheet writes it. */
 export type PagesItem =
-  | { readonly is: 'frame'; readonly kind: FrameKind; readonly deliver: boolean; readonly label: string | null; readonly printed: string | null; readonly section: string | null; readonly duplicateOf: string | null }
+  | {
+      readonly is: 'frame';
+      readonly kind: FrameKind;
+      readonly deliver: boolean;
+      readonly label: string | null;
+      readonly printed: string | null;
+      readonly section: string | null;
+      readonly duplicateOf: string | null;
+    }
   | { readonly is: 'absent'; readonly label: string; readonly section: string | null; readonly published: 'yes' | 'no' | 'unknown' }
   | { readonly is: 'number'; readonly frame: string };
 
@@ -38,7 +46,9 @@ export function readPages(cell: string): { readonly items: readonly PagesItem[];
 /** The items of one part, or the reason why it cannot be read. */
 function readPart(part: string): PagesItem[] | string {
   if (part.startsWith('@')) {
-    return /^@\d{1,6}[A-Za-z]?$/.test(part) ? [{ is: 'number', frame: part.slice(1).toUpperCase() }] : 'must be @ and a frame number, such as @12 or @12A';
+    return /^@\d{1,6}[A-Za-z]?$/.test(part)
+      ? [{ is: 'number', frame: part.slice(1).toUpperCase() }]
+      : 'must be @ and a frame number, such as @12 or @12A';
   }
   if (part.startsWith('[')) return readAbsent(part);
   const sign = SIGNS[part];
@@ -48,7 +58,8 @@ function readPart(part: string): PagesItem[] | string {
   if (suppressed && SIGNS[rest] !== undefined) return 'is held back without an x in front';
   const [body = '', twin, ...more] = rest.split('=');
   if (more.length > 0) return 'has more than one =';
-  if (twin !== undefined && (!suppressed || !/^(?:[^:\s]{1,40}:)?\d{1,6}[A-Za-z]?$/.test(twin))) return 'must be x, a page, = and the frame that it repeats, such as x3=415';
+  if (twin !== undefined && (!suppressed || !/^(?:[^:\s]{1,40}:)?\d{1,6}[A-Za-z]?$/.test(twin)))
+    return 'must be x, a page, = and the frame that it repeats, such as x3=415';
   const printed = /^(.+?)\(([^()]*)\)$/.exec(body);
   if (printed !== null) {
     const label = readLabel(printed[1] ?? '');
@@ -94,7 +105,8 @@ function readRange(text: string): string[] | string {
   const match = /^([A-Za-z]{0,3})(\d{1,5})-([A-Za-z]{0,3})(\d{1,5})$/.exec(text.replace(/\s+/g, ''));
   if (match === null) return 'is no page, range or sign of this notation (a label, 1-8, A1-A4, x3, [5], _ t v, @12A)';
   const [, prefix = '', first = '', prefix2 = '', last = ''] = match;
-  if (prefix2 !== '' && prefix2.toUpperCase() !== prefix.toUpperCase()) return 'runs from one section into another; write one range for each';
+  if (prefix2 !== '' && prefix2.toUpperCase() !== prefix.toUpperCase())
+    return 'runs from one section into another; write one range for each';
   const from = Number(first);
   const to = Number(last);
   if (to < from) return 'runs backwards';

@@ -29,7 +29,13 @@ export function sideOfRecord(record: CollationRecord, places: RecordPlaces = new
       return found;
     }
     known.set(key, issues.length);
-    issues.push(completed({ ...EMPTY, title, date: entry.date === undefined ? null : readDate(entry.date), edition: entry.edition ?? 1, place }, entry, present));
+    issues.push(
+      completed(
+        { ...EMPTY, title, date: entry.date === undefined ? null : readDate(entry.date), edition: entry.edition ?? 1, place },
+        entry,
+        present,
+      ),
+    );
     return issues.length - 1;
   };
   const reels = record.reels.map((reel): Reel => {
@@ -37,14 +43,37 @@ export function sideOfRecord(record: CollationRecord, places: RecordPlaces = new
       const place = places.get(`${reel.number}|${String(index)}`) ?? {};
       return frameOf(entry, entry.date === undefined ? null : issueFor(entry, true, place), place);
     });
-    return { number: reelNumber(reel.number) ?? reel.number, text: reel.number, alsoKnownAs: [], frames, facts: factsOf(reel), targetsListed: false, place: {} };
+    return {
+      number: reelNumber(reel.number) ?? reel.number,
+      text: reel.number,
+      alsoKnownAs: [],
+      frames,
+      facts: factsOf(reel),
+      targetsListed: false,
+      place: {},
+    };
   });
-  const absences = record.reels.flatMap((reel) => (reel.absent ?? []).flatMap((entry, index) => absencesOf(entry, reel, titles, titleOf, issueFor, places.get(`${reel.number}|absent${String(index)}`) ?? {})));
+  const absences = record.reels.flatMap((reel) =>
+    (reel.absent ?? []).flatMap((entry, index) =>
+      absencesOf(entry, reel, titles, titleOf, issueFor, places.get(`${reel.number}|absent${String(index)}`) ?? {}),
+    ),
+  );
   return { titles, issues, reels, absences, problems: [], unchecked: [], remarks: [] };
 }
 
 const EMPTY: Issue = {
-  title: null, date: null, datePrinted: null, weekdayPrinted: null, edition: 1, editionLabel: null, volume: null, issueNumber: null, issueNumberIntended: null, present: false, copies: [], place: {},
+  title: null,
+  date: null,
+  datePrinted: null,
+  weekdayPrinted: null,
+  edition: 1,
+  editionLabel: null,
+  volume: null,
+  issueNumber: null,
+  issueNumberIntended: null,
+  present: false,
+  copies: [],
+  place: {},
 };
 
 /** The issue with what a further row says of it; the first statement of a fact stands. */
@@ -66,7 +95,8 @@ function completed(issue: Issue | undefined, entry: Partial<FrameEntry>, present
 function frameOf(entry: FrameEntry, issue: number | null, place: Place): Frame {
   const kind = entry.kind ?? 'page';
   const section = sectionLabel(entry.section ?? '');
-  const key = (label: string | undefined): string | null => (label === undefined || label.trim() === '' ? null : label.trim() === '-' ? '-' : labelKey(withoutSection(label, section)));
+  const key = (label: string | undefined): string | null =>
+    label === undefined || label.trim() === '' ? null : label.trim() === '-' ? '-' : labelKey(withoutSection(label, section));
   return {
     frame: readFrameNumber(entry.frame),
     kind,
@@ -98,25 +128,37 @@ function pointer(text: string | undefined): Frame['duplicateOf'] {
 }
 
 function factsOf(reel: ReelEntry): Record<string, string> {
-  return { ...(reel.position === undefined ? {} : { position: reel.position }), ...(reel.reduction === undefined ? {} : { reductionRatio: reel.reduction }) };
+  return {
+    ...(reel.position === undefined ? {} : { position: reel.position }),
+    ...(reel.reduction === undefined ? {} : { reductionRatio: reel.reduction }),
+  };
 }
 
 /** One absence per page or issue; a span of days stands for every day on which the title was to come out. */
-function absencesOf(entry: AbsentEntry, reel: ReelEntry, titles: readonly Title[], titleOf: (text: string | undefined) => string | null, issueFor: (entry: Partial<FrameEntry>, present: boolean, place: Place) => number, place: Place): Absence[] {
+function absencesOf(
+  entry: AbsentEntry,
+  reel: ReelEntry,
+  titles: readonly Title[],
+  titleOf: (text: string | undefined) => string | null,
+  issueFor: (entry: Partial<FrameEntry>, present: boolean, place: Place) => number,
+  place: Place,
+): Absence[] {
   const title = titleOf(entry.title);
   const whole = entry.page === undefined && entry.order === undefined;
   const patterns = titles.find((one) => one.id === title)?.patterns ?? [];
   const days = entry.dateTo === undefined ? [entry.date] : expectedDays(patterns, entry.date, entry.dateTo);
-  return days.map((date): Absence => ({
-    reel: reelNumber(reel.number) ?? reel.number,
-    title,
-    date: readDate(date),
-    edition: entry.edition ?? 1,
-    section: sectionLabel(entry.section ?? ''),
-    page: entry.page ?? null,
-    order: entry.order ?? null,
-    published: entry.published ?? 'unknown',
-    issue: issueFor({ ...(entry.title === undefined ? {} : { title: entry.title }), date, edition: entry.edition ?? 1 }, !whole, place),
-    place,
-  }));
+  return days.map(
+    (date): Absence => ({
+      reel: reelNumber(reel.number) ?? reel.number,
+      title,
+      date: readDate(date),
+      edition: entry.edition ?? 1,
+      section: sectionLabel(entry.section ?? ''),
+      page: entry.page ?? null,
+      order: entry.order ?? null,
+      published: entry.published ?? 'unknown',
+      issue: issueFor({ ...(entry.title === undefined ? {} : { title: entry.title }), date, edition: entry.edition ?? 1 }, !whole, place),
+      place,
+    }),
+  );
 }

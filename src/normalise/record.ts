@@ -1,4 +1,12 @@
-import type { AbsentEntry, CollationRecord, FrameEntry, PublicationPattern, ReelEntry, TitleEntry, Weekday } from '../model/collation-record.js';
+import type {
+  AbsentEntry,
+  CollationRecord,
+  FrameEntry,
+  PublicationPattern,
+  ReelEntry,
+  TitleEntry,
+  Weekday,
+} from '../model/collation-record.js';
 import { readDate } from '../calendar/edtf.js';
 import type { Place, Side } from '../model/film.js';
 import type { SheetProblem, WrittenRecord, WrittenSheet } from '../model/written-sheet.js';
@@ -41,9 +49,17 @@ export function normaliseRecord(written: WrittenRecord, columns: Readonly<Record
   for (const sheet of written.sheets) {
     const kind = kindOf(sheet, dictionary);
     if (kind === 'titles') titles.push(...readTitles(sheet, dictionary, complaints));
-    else if (kind === 'reels') for (const reel of readReels(sheet, dictionary, complaints)) Object.assign(reelFor(reel.number), { entry: { ...reelFor(reel.number).entry, ...reel } });
+    else if (kind === 'reels')
+      for (const reel of readReels(sheet, dictionary, complaints))
+        Object.assign(reelFor(reel.number), { entry: { ...reelFor(reel.number).entry, ...reel } });
     else if (kind === null) {
-      complaints.problems.push({ file: sheet.file, sheet: sheet.sheet, row: 1, column: null, says: `the columns (${sheet.headers.slice(0, 6).join(', ')}) are those of no sheet that is known: a frame sheet has a column "frame", an issue sheet "first frame" and "pages".` });
+      complaints.problems.push({
+        file: sheet.file,
+        sheet: sheet.sheet,
+        row: 1,
+        column: null,
+        says: `the columns (${sheet.headers.slice(0, 6).join(', ')}) are those of no sheet that is known: a frame sheet has a column "frame", an issue sheet "first frame" and "pages".`,
+      });
     } else {
       const entries = kind === 'frames' ? readFrameSheet(sheet, dictionary, complaints) : readIssueSheet(sheet, dictionary, complaints);
       addEntries(entries, sheet, reelFor, places, complaints);
@@ -53,7 +69,7 @@ export function normaliseRecord(written: WrittenRecord, columns: Readonly<Record
   const known = allTitles(titles, filled);
   const only = known.length === 1 ? (known[0]?.id ?? null) : null;
   const list = filled.map(({ entry, frames, absent }): ReelEntry => {
-    const { absent: _absent, ...facts } = entry;
+    const facts = Object.fromEntries(Object.entries(entry).filter(([key]) => key !== 'absent' && key !== 'frames')) as Omit<ReelEntry, 'absent' | 'frames'>;
     return { ...facts, frames, ...(absent.length > 0 ? { absent } : {}) };
   });
   const record: CollationRecord = { format: 'reeltally/collation-record/1', titles: known, reels: withOrders(list, only) };
@@ -71,7 +87,13 @@ function kindOf(sheet: WrittenSheet, dictionary: ReadonlyMap<string, string>): '
   return null;
 }
 
-function addEntries(entries: readonly SheetEntry[], sheet: WrittenSheet, reelFor: (number: string) => { entry: ReelEntry; frames: FrameEntry[]; absent: AbsentEntry[] }, places: Map<string, Place>, complaints: Complaints): void {
+function addEntries(
+  entries: readonly SheetEntry[],
+  sheet: WrittenSheet,
+  reelFor: (number: string) => { entry: ReelEntry; frames: FrameEntry[]; absent: AbsentEntry[] },
+  places: Map<string, Place>,
+  complaints: Complaints,
+): void {
   let assumed = false;
   for (const { reel, row, frame, absent } of entries) {
     if (frame === null && absent === null) continue;
@@ -92,7 +114,19 @@ function addEntries(entries: readonly SheetEntry[], sheet: WrittenSheet, reelFor
   }
 }
 
-const TITLE_COLUMNS = ['id', 'name', 'language', 'reading direction', 'calendar', 'from', 'to', 'days', 'omitted', 'usual pages', 'frequency'] as const;
+const TITLE_COLUMNS = [
+  'id',
+  'name',
+  'language',
+  'reading direction',
+  'calendar',
+  'from',
+  'to',
+  'days',
+  'omitted',
+  'usual pages',
+  'frequency',
+] as const;
 const DAYS: readonly Weekday[] = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'];
 
 /** A row per title, or several rows of the same id for a title whose pattern changed. */
@@ -101,21 +135,30 @@ function readTitles(sheet: WrittenSheet, dictionary: ReadonlyMap<string, string>
   for (const row of rowsOf(sheet, TITLE_COLUMNS, dictionary, complaints)) {
     const id = row.text('id');
     if (id === undefined) {
-      row.complain('id', 'the title has no id; write its LCCN or the programme\'s own identifier.');
+      row.complain('id', "the title has no id; write its LCCN or the programme's own identifier.");
       continue;
     }
     const direction = row.text('reading direction')?.toLowerCase();
-    if (direction !== undefined && direction !== 'ltr' && direction !== 'rtl') row.complain('reading direction', `"${direction}" is neither ltr nor rtl.`);
-    const days = (row.text('days') ?? '').toLowerCase().split(/[\s,;]+/).filter((word) => word !== '');
+    if (direction !== undefined && direction !== 'ltr' && direction !== 'rtl')
+      row.complain('reading direction', `"${direction}" is neither ltr nor rtl.`);
+    const days = (row.text('days') ?? '')
+      .toLowerCase()
+      .split(/[\s,;]+/)
+      .filter((word) => word !== '');
     const weekdays = days.flatMap((word) => DAYS.find((day) => day === word.slice(0, 3)) ?? []);
-    if (weekdays.length < days.length) row.complain('days', `"${row.text('days') ?? ''}" holds a word that is no weekday; write mon tue wed thu fri sat sun.`);
+    if (weekdays.length < days.length)
+      row.complain('days', `"${row.text('days') ?? ''}" holds a word that is no weekday; write mon tue wed thu fri sat sun.`);
     const omitted = (row.text('omitted') ?? '').split(/[\s,;]+/).filter((word) => word !== '');
-    for (const word of omitted) if (!/^(\d{4}-)?\d{2}-\d{2}$/.test(word)) row.complain('omitted', `"${word}" is no day; write MM-DD for every year, or YYYY-MM-DD.`);
+    for (const word of omitted)
+      if (!/^(\d{4}-)?\d{2}-\d{2}$/.test(word)) row.complain('omitted', `"${word}" is no day; write MM-DD for every year, or YYYY-MM-DD.`);
     for (const field of ['from', 'to']) {
       const text = row.text(field);
       if (text !== undefined && readDate(text).day === null) row.complain(field, `"${text}" is no day; write YYYY-MM-DD.`);
     }
-    const usual = (row.text('usual pages') ?? '').split(/[\s,;]+/).filter((word) => /^\d+$/.test(word)).map(Number);
+    const usual = (row.text('usual pages') ?? '')
+      .split(/[\s,;]+/)
+      .filter((word) => /^\d+$/.test(word))
+      .map(Number);
     const pattern: PublicationPattern | null =
       weekdays.length === 0 && usual.length === 0
         ? null
@@ -152,7 +195,8 @@ function readReels(sheet: WrittenSheet, dictionary: ReadonlyMap<string, string>,
     }
     const position = row.text('position')?.toUpperCase().replace(/^II/, '2').replace(/^I/, '1');
     const known = (['1A', '1B', '2A', '2B'] as const).find((one) => one === position);
-    if (position !== undefined && known === undefined) row.complain('position', `"${position}" is no image position; write 1A, 1B, 2A or 2B.`);
+    if (position !== undefined && known === undefined)
+      row.complain('position', `"${position}" is no image position; write 1A, 1B, 2A or 2B.`);
     return [
       {
         number,
@@ -168,7 +212,10 @@ function readReels(sheet: WrittenSheet, dictionary: ReadonlyMap<string, string>,
 }
 
 /** Titles of the titles sheet, and those that only frames name. */
-function allTitles(titles: readonly TitleEntry[], reels: readonly { frames: readonly FrameEntry[]; absent: readonly AbsentEntry[] }[]): TitleEntry[] {
+function allTitles(
+  titles: readonly TitleEntry[],
+  reels: readonly { frames: readonly FrameEntry[]; absent: readonly AbsentEntry[] }[],
+): TitleEntry[] {
   const found = new Map<string, TitleEntry>();
   for (const title of titles) if (!found.has(titleId(title.id) ?? title.id)) found.set(titleId(title.id) ?? title.id, title);
   for (const { frames, absent } of reels) {
@@ -184,20 +231,40 @@ function allTitles(titles: readonly TitleEntry[], reels: readonly { frames: read
 function checkReels(record: CollationRecord, written: WrittenRecord, complaints: Complaints): void {
   const file = written.sheets[0]?.file ?? written.records[0]?.name ?? 'the record';
   if (record.reels.every((reel) => reel.frames.length === 0)) {
-    complaints.problems.push({ file, sheet: file, row: null, column: null, says: 'the record holds no frame; there is nothing to compare a return with.' });
+    complaints.problems.push({
+      file,
+      sheet: file,
+      row: null,
+      column: null,
+      says: 'the record holds no frame; there is nothing to compare a return with.',
+    });
   }
   const dated = record.reels.flatMap((reel) => reel.frames).some((frame) => (frame.kind ?? 'page') === 'page' && frame.date !== undefined);
-  if (!dated && complaints.problems.length === 0) complaints.problems.push({ file, sheet: file, row: null, column: 'date', says: 'no page of the record has a date.' });
+  if (!dated && complaints.problems.length === 0)
+    complaints.problems.push({ file, sheet: file, row: null, column: 'date', says: 'no page of the record has a date.' });
   for (const reel of record.reels) {
     const seen = new Set<string>();
     for (const frame of reel.frames) {
       const number = readFrameNumber(frame.frame);
       if (number === null) {
-        complaints.problems.push({ file, sheet: reel.number, row: null, column: 'frame', says: `reel ${reel.number}: "${frame.frame}" is no frame number.` });
+        complaints.problems.push({
+          file,
+          sheet: reel.number,
+          row: null,
+          column: 'frame',
+          says: `reel ${reel.number}: "${frame.frame}" is no frame number.`,
+        });
         continue;
       }
       const key = frameKey(number);
-      if (seen.has(key)) complaints.problems.push({ file, sheet: reel.number, row: null, column: 'frame', says: `reel ${reel.number} has the frame ${frame.frame} twice; each frame of a reel has its own number.` });
+      if (seen.has(key))
+        complaints.problems.push({
+          file,
+          sheet: reel.number,
+          row: null,
+          column: 'frame',
+          says: `reel ${reel.number} has the frame ${frame.frame} twice; each frame of a reel has its own number.`,
+        });
       seen.add(key);
     }
   }

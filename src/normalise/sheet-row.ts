@@ -24,7 +24,12 @@ export function headerKey(header: string): string {
 }
 
 /** The rows of a sheet by field. Columns that mean nothing here are named in one warning and kept as notes. */
-export function rowsOf(sheet: WrittenSheet, fields: readonly string[], columns: ReadonlyMap<string, string>, complaints: Complaints): Row[] {
+export function rowsOf(
+  sheet: WrittenSheet,
+  fields: readonly string[],
+  columns: ReadonlyMap<string, string>,
+  complaints: Complaints,
+): Row[] {
   const known = new Map(fields.map((field) => [headerKey(field), field]));
   const place = new Map<string, number>();
   const others: { header: string; index: number }[] = [];
@@ -35,7 +40,9 @@ export function rowsOf(sheet: WrittenSheet, fields: readonly string[], columns: 
     else if (header.trim() !== '') others.push({ header: header.trim(), index });
   });
   if (others.length > 0) {
-    complaints.warnings.push(`${sheet.file}: ${others.length === 1 ? 'the column' : 'the columns'} ${others.map(({ header }) => `"${header}"`).join(', ')} ${others.length === 1 ? 'means' : 'mean'} nothing here and ${others.length === 1 ? 'is' : 'are'} kept as notes.`);
+    complaints.warnings.push(
+      `${sheet.file}: ${others.length === 1 ? 'the column' : 'the columns'} ${others.map(({ header }) => `"${header}"`).join(', ')} ${others.length === 1 ? 'means' : 'mean'} nothing here and ${others.length === 1 ? 'is' : 'are'} kept as notes.`,
+    );
   }
   return sheet.rows.map(({ row, cells }) => ({
     row,
@@ -47,12 +54,19 @@ export function rowsOf(sheet: WrittenSheet, fields: readonly string[], columns: 
       return bare === '' ? undefined : bare;
     },
     complain: (column, says) => complaints.problems.push({ file: sheet.file, sheet: sheet.sheet, row, column, says }),
-    others: others.flatMap(({ header, index }) => ((cells[index] ?? '').trim() === '' ? [] : [`${header}: ${(cells[index] ?? '').trim()}`])),
+    others: others.flatMap(({ header, index }) =>
+      (cells[index] ?? '').trim() === '' ? [] : [`${header}: ${(cells[index] ?? '').trim()}`],
+    ),
   }));
 }
 
 /** A yes-or-no cell. */
-export function yesNo(row: Row, field: string, yes: readonly string[] = ['yes', 'true', 'y', '1'], no: readonly string[] = ['no', 'false', 'n', '0']): boolean | undefined {
+export function yesNo(
+  row: Row,
+  field: string,
+  yes: readonly string[] = ['yes', 'true', 'y', '1'],
+  no: readonly string[] = ['no', 'false', 'n', '0'],
+): boolean | undefined {
   const text = row.text(field);
   if (text === undefined) return undefined;
   const word = text.toLowerCase();
@@ -89,9 +103,15 @@ export function realDate(row: Row, field: string): string | undefined {
   if (/^\d{4}-\d{2}-\d{2}$/.test(text) && !isDay(text)) {
     row.complain(field, `${text} is a day that never was; put it under "date printed" if the paper says so, and the real day here.`);
   } else if (/^\d{1,2}[./-]\d{1,2}[./-]\d{2,4}$/.test(text) || /^\d{1,2}[- ][A-Za-z]{3,9}([- ]\d{2,4})?$/.test(text)) {
-    row.complain(field, `"${text}" looks like a date as a spreadsheet program shows it; day and month cannot be told apart for certain. Write it as YYYY-MM-DD, with the column formatted as text.`);
+    row.complain(
+      field,
+      `"${text}" looks like a date as a spreadsheet program shows it; day and month cannot be told apart for certain. Write it as YYYY-MM-DD, with the column formatted as text.`,
+    );
   } else if (/^-?\d{1,5}(\.\d+)?$/.test(text)) {
-    row.complain(field, `"${text}" looks like a spreadsheet program's day count; write the date as YYYY-MM-DD, with the column formatted as text.`);
+    row.complain(
+      field,
+      `"${text}" looks like a spreadsheet program's day count; write the date as YYYY-MM-DD, with the column formatted as text.`,
+    );
   } else {
     row.complain(field, `"${text}" is no date; write YYYY-MM-DD, or an uncertain one such as 1899-01-XX or 1899-01-04?.`);
   }
@@ -102,12 +122,21 @@ export function realDate(row: Row, field: string): string | undefined {
 export function pageText(row: Row, field: string): string | undefined {
   const text = row.text(field);
   if (text === undefined) return undefined;
-  if (/^\d{1,2}-(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*$/i.test(text) || /^(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*-\d{2}$/i.test(text)) {
-    row.complain(field, `"${text}" is probably a label such as 1-2 that a spreadsheet program turned into a date; write the label again, with the column formatted as text.`);
+  if (
+    /^\d{1,2}-(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*$/i.test(text) ||
+    /^(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*-\d{2}$/i.test(text)
+  ) {
+    row.complain(
+      field,
+      `"${text}" is probably a label such as 1-2 that a spreadsheet program turned into a date; write the label again, with the column formatted as text.`,
+    );
     return undefined;
   }
   if (/^\d(\.\d+)?E\+\d+$/i.test(text)) {
-    row.complain(field, `"${text}" is probably a label such as 3E1 that a spreadsheet program turned into a number; write the label again, with the column formatted as text.`);
+    row.complain(
+      field,
+      `"${text}" is probably a label such as 3E1 that a spreadsheet program turned into a number; write the label again, with the column formatted as text.`,
+    );
     return undefined;
   }
   return text;

@@ -8,8 +8,16 @@ import { verify } from '../../src/verify.js';
 import { sideOfPlan, sideOfRecord } from '../support/sides.js';
 
 /** Verifies a record against a return in memory, on the built-in profiles' terms. */
-export function verifyPlan(record: CollationRecord, plan: ReturnPlan, policies: Partial<Policies> = {}, profile: 'page-mods' | null = null): Findings {
-  const agreement = resolveAgreement({ format: 'reeltally/agreement/1', policies }, { pageNumber: 'printed', unnumberedPage: 'omit', ...(profile === 'page-mods' ? { frameNumbers: 'unbroken' as const } : {}) });
+export function verifyPlan(
+  record: CollationRecord,
+  plan: ReturnPlan,
+  policies: Partial<Policies> = {},
+  profile: 'page-mods' | null = null,
+): Findings {
+  const agreement = resolveAgreement(
+    { format: 'reeltally/agreement/1', policies },
+    { pageNumber: 'printed', unnumberedPage: 'omit', ...(profile === 'page-mods' ? { frameNumbers: 'unbroken' as const } : {}) },
+  );
   return verify({
     record: sideOfRecord(record),
     returned: sideOfPlan(plan, profile ?? 'issue-mets'),
@@ -32,7 +40,10 @@ export interface Met {
 }
 
 /** Matches expected findings with what was found: first by code and place, then by place alone. What is left over is false. */
-export function score(spoilt: Pick<Spoilt, 'expected'>, result: Findings): { readonly met: readonly Met[]; readonly surplus: readonly Finding[] } {
+export function score(
+  spoilt: Pick<Spoilt, 'expected'>,
+  result: Findings,
+): { readonly met: readonly Met[]; readonly surplus: readonly Finding[] } {
   const open = [...result.findings];
   const met = new Map<Expected, Finding>();
   const take = (fits: (finding: Finding, expected: Expected) => boolean): void => {
@@ -68,10 +79,12 @@ function normal(text: string | null): string | null {
 }
 
 function sameFrames(finding: Finding, expected: Expected): boolean {
-  if (expected.frames === null) return finding.frames === null && (expected.date === null || finding.date === expected.date || expected.at === null);
+  if (expected.frames === null)
+    return finding.frames === null && (expected.date === null || finding.date === expected.date || expected.at === null);
   if (oneOfSeveral(finding, expected)) return true;
   // halves that are held back cannot be seen to be exchanged: the run counts, not what lies in it
-  if (finding.code === 'halves-swapped' && expected.code === finding.code) return finding.frames?.from === expected.frames.from && finding.frames.to === expected.frames.to;
+  if (finding.code === 'halves-swapped' && expected.code === finding.code)
+    return finding.frames?.from === expected.frames.from && finding.frames.to === expected.frames.to;
   return (
     normal(finding.reel) === normal(expected.reel) &&
     normal(finding.frames?.from ?? null) === normal(expected.frames.from) &&
@@ -94,10 +107,21 @@ function nearby(finding: Finding, expected: Expected): boolean {
 /** A finding may name a run of frames that nothing tells apart: it is right when the run holds the true one and the numbers behind it are the same. */
 function oneOfSeveral(finding: Finding, expected: Expected): boolean {
   // an extra number between a page and a blank may be a second capture of either
-  if (finding.code === 'frame-scanned-twice' && finding.cause === 'unclear' && expected.code === finding.code && normal(finding.reel) === normal(expected.reel)) {
+  if (
+    finding.code === 'frame-scanned-twice' &&
+    finding.cause === 'unclear' &&
+    expected.code === finding.code &&
+    normal(finding.reel) === normal(expected.reel)
+  ) {
     return Math.abs(Number.parseInt(finding.at ?? '', 10) - Number.parseInt(expected.at ?? '', 10)) <= 1;
   }
   const run = /one of frames (\d+)\S* to (\d+)/.exec(finding.says);
   const at = Number.parseInt(expected.at ?? '', 10);
-  return run !== null && normal(finding.reel) === normal(expected.reel) && Number(run[1]) <= at && at <= Number(run[2]) && finding.frames?.to === expected.frames?.to;
+  return (
+    run !== null &&
+    normal(finding.reel) === normal(expected.reel) &&
+    Number(run[1]) <= at &&
+    at <= Number(run[2]) &&
+    finding.frames?.to === expected.frames?.to
+  );
 }
