@@ -18,7 +18,16 @@ const { PROFILES } = await built('profiles/index.js');
 const cell = (text) => String(text).replaceAll('|', '\\|').replaceAll('\n', ' ');
 const table = (heads, rows) => [heads, heads.map(() => '---'), ...rows].map((row) => `| ${row.map(cell).join(' | ')} |`).join('\n');
 
+// The beginning and the end of the demonstration's summary: up to the second finding, and from what to do next.
+function firstRun() {
+  const lines = readFileSync(join(root, 'reports', 'summary.txt'), 'utf8').trimEnd().split('\n');
+  const second = lines.findIndex((line) => line.startsWith('2. '));
+  const next = lines.findIndex((line) => line.startsWith('Next: '));
+  return `\`\`\`text\n${[...lines.slice(0, second), '[...]', '', ...lines.slice(next)].join('\n')}\n\`\`\``;
+}
+
 const blocks = new Map([
+  ['first run', firstRun],
   ['agreement', () => `\`\`\`text\n${agreementHelp(PROFILES)}\`\`\``],
   ['codes', () => table(['group', 'code', 'usual severity', 'what it says'], CODES.map((entry) => [entry.group, `\`${entry.code}\``, entry.severity, entry.title]))],
   ['exit statuses', () => table(['status', 'means'], EXIT_STATUSES.map((entry) => [entry.status, entry.means]))],

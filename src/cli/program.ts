@@ -1,7 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { Command, type OutputConfiguration } from 'commander';
+import type { DemoArguments } from './demo.js';
 import { FORMAT_NAMES } from './formats.js';
 import type { RenderArguments } from './render.js';
+import type { VerifyArguments } from './verify.js';
 
 /** Takes the exit status of a command that is under way. */
 export type Report = (work: Promise<number>) => Promise<void>;
@@ -25,7 +27,9 @@ export function buildProgram(report: Report, output: OutputConfiguration): Comma
     .exitOverride()
     .configureOutput(output)
     .showHelpAfterError('Add --help to see what the command takes.');
+  addVerify(program, report);
   addRender(program, report);
+  addDemo(program, report);
   return program;
 }
 
@@ -37,6 +41,41 @@ Examples:
   reeltally render results/findings.json --format csv
 
 Exit status: 0 accepted, 1 corrections or rework, 2 cannot decide, 3 could not run, 4 a fault of the program.`;
+
+function addVerify(program: Command, report: Report): void {
+  program
+    .command('verify')
+    .description('compare what the vendor sent with the collation record and give a verdict')
+    .option('--collation <files...>', 'the collation record: JSON or CSV files, or a folder of them')
+    .option('--batch <folders...>', 'what the vendor sent; a later folder replaces documents of an earlier one')
+    .option('--profile <name or file>', 'how the return is laid out (recognised when left out)')
+    .option('--agreement <file>', 'what was ordered and on what terms')
+    .option('--help-agreement', 'print what an agreement can say, and end')
+    .option('--rulings <file>', 'what the library decided about findings: JSON, or the list of discrepancies filled in')
+    .option('--earlier <findings.json>', 'the result of the delivery before this one')
+    .option('--other <findings.json...>', 'results of other batches, to find what was delivered twice')
+    .option('--delivery <number>', 'which sending of the batch this is (1, or one more than the earlier result says)')
+    .option('--received <day>', 'when the batch arrived, such as 2026-01-31')
+    .option('--at <time>', 'when the run is said to have been (else SOURCE_DATE_EPOCH, else now)')
+    .option('--read-text', 'read the page text too')
+    .option('--out <folder>', 'write files into this folder instead of printing')
+    .option('--format <names...>', `${FORMAT_HELP}; text when printed, all of them into a folder`)
+    .option('--replace', 'write over results that are there already')
+    .option('--quiet', 'say nothing on the standard error but what went wrong')
+    .action(async (options: VerifyArguments) => report(import('./verify.js').then(({ verifyCommand }) => verifyCommand(options))));
+}
+
+function addDemo(program: Command, report: Report): void {
+  program
+    .command('demo')
+    .description('write an invented reel with its record and a faulty return, and verify it')
+    .argument('[folder]', 'a new folder', 'demo')
+    .option('--replace', 'make the demonstration again where it already is')
+    .option('--quiet', 'say nothing on the standard error but what went wrong')
+    .action(async (folder: string, options: DemoArguments) =>
+      report(import('./demo.js').then(({ demoCommand }) => demoCommand(folder, options))),
+    );
+}
 
 function addRender(program: Command, report: Report): void {
   program

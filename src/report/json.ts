@@ -1,37 +1,52 @@
 import type { Findings } from '../model/findings.js';
 
-/** Keys in the order of the published schema, the whole file from top to bottom; keys it does not know follow by code unit. */
-const KEY_ORDER = [
+/** The objects of the published schema by their keys, each in the order of the schema. */
+export const SHAPES: readonly (readonly string[])[] = [
   'format tool run agreement verdict counts titles reels findings corrected unchecked catalogue',
-  'role at received batch delivery profile inputs remarks',
-  'library vendor policies tolerances severities required terms sampling columns',
-  'pageNumber unnumberedPage printedDate absentPages absentIssues frameNumbers targets editionOrder splitExposures reelNumber files redelivery',
-  'majorShare minorShare reviewDays reviewDayKind holidays currency rounding classes',
+  'name version',
   'decision reasons',
-  'id name version sha256 code group severity cause reel number frame returned returnedKind state kind deliver absent matched unmatched',
-  'pagesReturned pagesMatched pagesUnmatched differences kinds class record accepted disputed',
-  'frames count title date edition section page order field collation return says why instruction',
-  'evidence alternatives corrections places rescan billable status ruling answer',
-]
-  .join(' ')
-  .split(' ');
+  'at received batch delivery profile inputs remarks',
+  'role name sha256',
+  'reels pagesReturned pagesMatched pagesUnmatched differences findings classes',
+  'reel frames kinds absent returned matched unmatched',
+  'kind deliver count',
+  'class record returned accepted disputed',
+  'id name patterns',
+  'number absent frames',
+  'title date edition page published',
+  'frame returned returnedKind state kind deliver title date edition section page order condition sourceReel duplicateOf files findings',
+  'use path',
+  'id code severity cause reel at frames count title date edition page field collation return says instruction evidence alternatives corrections places rescan billable status ruling answer',
+  'class change',
+  'decision note by on',
+  'text on',
+  'from to list',
+  'says cause instruction',
+  'reel frame action field from to',
+  'document element line sheet row',
+  'what why frames required',
+  'code group title why severity',
+  'format library vendor policies tolerances severities required terms sampling columns',
+  'pageNumber unnumberedPage printedDate absentPages absentIssues frameNumbers targets editionOrder splitExposures reelNumber files redelivery',
+  'majorShare minorShare',
+  'reviewDays reviewDayKind holidays currency rounding classes',
+  'plan level aql limitingQuality risk unit',
+  'class kind deliver includes unitPrice',
+  'from to days omitted usualPages frequency',
+].map((keys) => keys.split(' '));
 
-const RANK: ReadonlyMap<string, number> = new Map(KEY_ORDER.map((key, index) => [key, index]));
-
-const byRank = (a: string, b: string): number => {
-  const difference = (RANK.get(a) ?? RANK.size) - (RANK.get(b) ?? RANK.size);
-  return difference !== 0 ? difference : a < b ? -1 : 1;
-};
+/** The keys of an object in one order: that of the first shape that has them all, else (a dictionary) by code unit. */
+function keyOrder(keys: readonly string[]): readonly string[] {
+  const shape = SHAPES.find((known) => keys.every((key) => known.includes(key)));
+  return shape === undefined ? keys.toSorted() : keys.toSorted((a, b) => shape.indexOf(a) - shape.indexOf(b));
+}
 
 /** The same value with the keys of every object in one order. */
 function ordered(value: unknown): unknown {
   if (Array.isArray(value)) return value.map(ordered);
   if (typeof value !== 'object' || value === null) return value;
-  return Object.fromEntries(
-    Object.entries(value)
-      .toSorted(([a], [b]) => byRank(a, b))
-      .map(([key, inner]) => [key, ordered(inner)]),
-  );
+  const entries: ReadonlyMap<string, unknown> = new Map(Object.entries(value));
+  return Object.fromEntries(keyOrder([...entries.keys()]).map((key) => [key, ordered(entries.get(key))]));
 }
 
 /** JSON.stringify leaves these raw; as escapes they mean the same and do nothing to a terminal (RFC 8259 section 7 allows any character to be escaped). */

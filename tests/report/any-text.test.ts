@@ -58,7 +58,6 @@ describe('any text', () => {
   });
 
   it('comes back from an XML parser as it was, but for what XML cannot hold', () => {
-     
     const illegal = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|\p{Cs}/gu;
     fc.assert(
       fc.property(anyText, (text) => {

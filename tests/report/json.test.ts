@@ -1,6 +1,8 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Findings } from '../../src/model/findings.js';
 import { render } from '../../src/report/index.js';
+import { SHAPES } from '../../src/report/json.js';
 import { EXAMPLE } from './example.js';
 import { HOSTILE_RESULT, STEERING } from './hostile.js';
 
@@ -17,7 +19,24 @@ function turned(value: unknown): unknown {
   );
 }
 
+/** The keys of every object that a schema describes, in its order. */
+function shapesOf(schema: unknown): string[] {
+  if (typeof schema !== 'object' || schema === null) return [];
+  const { properties } = schema as { properties?: object };
+  const own = properties === undefined || Array.isArray(properties) ? [] : [Object.keys(properties).join(' ')];
+  return [...own, ...Object.values(schema).flatMap(shapesOf)];
+}
+
 describe('the saved result as JSON', () => {
+  it('orders its keys as the published schemas do', () => {
+    const known = new Set(SHAPES.map((keys) => keys.join(' ')));
+    for (const name of ['findings', 'agreement']) {
+      const shapes = shapesOf(JSON.parse(readFileSync(`schemas/${name}.schema.json`, 'utf8')));
+      expect(shapes.length).toBeGreaterThan(5);
+      expect(shapes.filter((keys) => !known.has(keys))).toEqual([]);
+    }
+  });
+
   it('gives back exactly what went in and ends with a line break', async () => {
     const written = await json(EXAMPLE);
     expect(JSON.parse(written)).toEqual(EXAMPLE);

@@ -1,0 +1,122 @@
+import { basename } from 'node:path';
+import { codeEntry } from '../catalogue/codes.js';
+import { agreementMistakes, resolveAgreement } from '../judge/agreement.js';
+import { SEVERITIES } from '../judge/verdict.js';
+import type { Agreement, ResolvedAgreement } from '../model/agreement.js';
+import type { Findings, Input } from '../model/findings.js';
+import type { Profile } from '../model/profile.js';
+import { normaliseReturn } from '../normalise/return.js';
+import { PROFILES } from '../profiles/index.js';
+import { readJsonFile } from '../read/json.js';
+import { UserMistake } from '../read/mistake.js';
+import { resolveProfile } from '../read/profile.js';
+import { readReturn } from '../read/return.js';
+import type { JsonKind, JsonKinds } from '../read/schemas.js';
+import { verify } from '../verify.js';
+import { readAnsweredList, withAnswers } from './answered-list.js';
+import { collationRecord } from './collation-record.js';
+import { programVersion } from './program.js';
+import { dayOption, runTime } from './run-time.js';
+
+/** What is to be verified, as the user named it. */
+export interface VerificationFiles {
+  readonly collation: readonly string[];
+  readonly batch: readonly string[];
+  readonly profile?: string;
+  readonly agreement?: string;
+  readonly rulings?: string;
+  readonly earlier?: string;
+  readonly other?: readonly string[];
+  readonly delivery?: string;
+  readonly received?: string;
+  readonly at?: string;
+  readonly readText?: true;
+}
+
+/** Reads everything, verifies it and gives the result; `onProgress` is told in words how far the reading has got. Throws UserMistake. */
+export async function verification(files: VerificationFiles, onProgress: (text: string) => void): Promise<Findings> {
+  const at = runTime(files.at);
+  const received = files.received === undefined ? null : dayOption('--received', files.received);
+  const inputs: Input[] = [];
+  const json = async <K extends JsonKind>(kind: K, role: string, path: string): Promise<JsonKinds[K]> => {
+    const { value, sha256 } = await readJsonFile(path, kind);
+    // The name alone: a result says nothing of the machine it was made on.
+    inputs.push({ role, name: basename(path), sha256 });
+    return value;
+  };
+  const agreement = files.agreement === undefined ? null : await json('agreement', 'agreement', files.agreement);
+  refuseMistakes(agreement, files.agreement ?? '');
+  const profiles = await chosenProfiles(files.profile, (path) => json('profile', 'profile', path));
+  const list = files.rulings === undefined ? null : await readAnsweredList(files.rulings);
+  if (list !== null) inputs.push({ role: 'rulings', name: basename(files.rulings ?? ''), sha256: list.sha256 });
+  const earlier = files.earlier === undefined ? null : await json('findings', 'earlier', files.earlier);
+  const others: Findings[] = [];
+  for (const path of files.other ?? []) others.push(await json('findings', 'other', path));
+  const delivery = deliveryNumber(files.delivery, earlier);
+  const record = await collationRecord(files.collation, agreement?.columns ?? {});
+  const read = await readReturn(files.batch, {
+    profiles,
+    readText: files.readText ?? false,
+    onProgress: (documents) => onProgress(`Reading the return: ${String(documents)} documents`),
+  });
+  if (!read.ok) throw new UserMistake(read.says);
+  onProgress('Comparing');
+  const returned = normaliseReturn(read.written, read.profile);
+  const result = verify({
+    record: record.side,
+    returned,
+    others,
+    agreement: withSeverityCaps(resolveAgreement(agreement, read.profile.policies), read.profile.severityCaps),
+    rulings: list?.rulings ?? [],
+    earlier,
+    run: {
+      at,
+      received,
+      batch: read.inputs[0]?.name ?? basename(files.batch[0] ?? ''),
+      delivery,
+      profile: read.profile.name,
+      inputs: [...record.inputs, ...read.inputs, ...inputs],
+      remarks: [...record.warnings, ...record.side.remarks, ...returned.remarks],
+    },
+    tool: { name: 'reeltally', version: programVersion() },
+  });
+  return list === null ? result : withAnswers(result, list.answers);
+}
+
+function refuseMistakes(agreement: Agreement | null, path: string): void {
+  const mistakes = agreement === null ? [] : agreementMistakes(agreement);
+  if (mistakes.length > 0) throw new UserMistake(mistakes.map((sentence) => `${path}: ${sentence}`).join('\n'));
+}
+
+/** The severities that the profile holds down; what the agreement itself says of a code goes before. */
+function withSeverityCaps(agreement: ResolvedAgreement, caps: Profile['severityCaps']): ResolvedAgreement {
+  const capped = Object.entries(caps).filter(
+    ([code, cap]) => SEVERITIES.indexOf(codeEntry(code)?.severity ?? 'note') < SEVERITIES.indexOf(cap),
+  );
+  return { ...agreement, severities: { ...Object.fromEntries(capped), ...agreement.severities } };
+}
+
+/** The profiles that may apply: the built-in one of that name, the library's own in that file, or all that are built in. */
+async function chosenProfiles(
+  wish: string | undefined,
+  read: (path: string) => Promise<JsonKinds['profile']>,
+): Promise<readonly Profile[]> {
+  if (wish === undefined) return PROFILES;
+  const builtIn = PROFILES.find((profile) => profile.name === wish);
+  if (builtIn !== undefined) return [builtIn];
+  // A plain word is a misspelt name rather than a file.
+  if (/^[\w-]+$/.test(wish)) {
+    throw new UserMistake(
+      `--profile: there is no profile ${wish}. Built in are ${PROFILES.map((profile) => profile.name).join(', ')}; a library's own is named by its file, such as ./${wish}.json.`,
+    );
+  }
+  return [resolveProfile(await read(wish), PROFILES)];
+}
+
+/** Which delivery of the batch this is: as said, else the one after the earlier result, else the first. */
+function deliveryNumber(wish: string | undefined, earlier: Findings | null): number {
+  if (wish === undefined) return earlier === null ? 1 : earlier.run.delivery + 1;
+  if (!/^[1-9]\d{0,3}$/.test(wish))
+    throw new UserMistake(`--delivery: ${wish} is no count of deliveries. Write 1 for the first, 2 for the next.`);
+  return Number(wish);
+}

@@ -1,0 +1,39 @@
+import { agreementHelp } from '../judge/agreement-help.js';
+import { PROFILES } from '../profiles/index.js';
+import { UserMistake } from '../read/mistake.js';
+import { checkDestination, deliver } from './deliver.js';
+import { statusOf } from './exit-status.js';
+import { chosenFormats } from './formats.js';
+import { print, progressLine, tell } from './streams.js';
+import { type VerificationFiles, verification } from './verification.js';
+
+/** Options of `verify` as they come from the command line. */
+export interface VerifyArguments extends Partial<VerificationFiles> {
+  readonly out?: string;
+  readonly format?: readonly string[];
+  readonly replace?: true;
+  readonly quiet?: true;
+  readonly helpAgreement?: true;
+}
+
+/** Verifies what the vendor sent, delivers the result and gives the exit status of the verdict. */
+export async function verifyCommand(options: VerifyArguments): Promise<number> {
+  if (options.helpAgreement === true) {
+    await print(agreementHelp(PROFILES));
+    return 0;
+  }
+  const { collation, batch } = options;
+  if (collation === undefined || batch === undefined) {
+    throw new UserMistake('Say what to compare: the collation record with --collation FILE and what the vendor sent with --batch DIR.');
+  }
+  const folder = options.out ?? null;
+  const quiet = options.quiet ?? false;
+  const destination = { formats: chosenFormats(options.format, folder !== null), folder, replace: options.replace ?? false, quiet };
+  await checkDestination(destination);
+  const progress = progressLine(quiet);
+  const result = await verification({ ...options, collation, batch }, progress.say).finally(progress.end);
+  // The summary says them itself.
+  if (!quiet && !destination.formats.includes('text')) for (const remark of result.run.remarks) tell(`${remark}\n`);
+  await deliver(result, destination);
+  return statusOf(result.verdict.decision);
+}
