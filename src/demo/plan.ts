@@ -80,7 +80,7 @@ export interface Capture {
 export type DocumentFault =
   | { kind: 'unreadable'; issue: number }
   | { kind: 'issue-document-missing'; issue: number }
-  | { kind: 'issue-not-in-manifest'; issue: number }
+  | { kind: 'listed-twice'; issue: number }
   | { kind: 'stray-document'; reel: number; name: string };
 
 /** How a vendor who makes no mistake works. */

@@ -145,7 +145,7 @@ export function sideOfPlan(plan: ReturnPlan, shape: Shape = 'issue-mets'): Side 
       alsoKnownAs: [],
       frames: [...frames].sort(byFrame),
       facts: shownFacts(plan.reels.find((reel) => reel.number === number)?.facts ?? {}, shape),
-      targetsListed: plan.targetsListed && shape === 'issue-mets',
+      targetsListed: plan.targetsListed && shape === 'issue-mets' && plan.reels.some((reel) => reel.number === number),
       place: {},
     }),
   );

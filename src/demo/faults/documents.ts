@@ -21,11 +21,21 @@ function ofReel(scene: Scene, code: string, reel: number): Outcome {
 export const DOCUMENT_FAULTS: readonly Fault[] = [
   {
     kind: 'manifest-lacks-issue',
-    codes: ['manifest-disagrees'],
+    codes: ['file-not-listed'],
     says: 'The manifest does not list one of the issues that were sent.',
     sites: present,
     plant: (scene, site) => {
       documentOf(scene.plan, site.key).document.manifest = 'left-out';
+      return [ofIssue('file-not-listed', site.key)];
+    },
+  },
+  {
+    kind: 'manifest-lists-twice',
+    codes: ['manifest-disagrees'],
+    says: 'The manifest lists the same document twice.',
+    sites: present,
+    plant: (scene, site) => {
+      scene.plan.documents.push({ kind: 'listed-twice', issue: documentOf(scene.plan, site.key).index });
       return [ofIssue('manifest-disagrees', site.key)];
     },
   },

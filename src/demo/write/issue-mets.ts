@@ -74,11 +74,12 @@ function reelPath(plan: ReturnPlan, r: number): string {
 }
 
 function manifest(plan: ReturnPlan, paths: readonly string[], style: WriteStyle): Element {
-  const issues = plan.issues.map((issue, i) => {
-    if (issue.manifest === 'left-out') return null;
+  const issues = plan.issues.flatMap((issue, i) => {
+    if (issue.manifest === 'left-out') return [];
     const { date, edition } = issue.manifest ?? issue;
     const attributes = { lccn: issue.title, issueDate: date, editionOrder: String(edition).padStart(style.editionDigits, '0') };
-    return el('batch:issue', attributes, `./${paths[i] ?? ''}`);
+    const entry = el('batch:issue', attributes, `./${paths[i] ?? ''}`);
+    return plan.documents.some((fault) => fault.kind === 'listed-twice' && fault.issue === i) ? [entry, entry] : [entry];
   });
   const reels = plan.reels.map((reel, r) => el('batch:reel', { reelNumber: reel.number }, `./${reelPath(plan, r)}`));
   return el('batch:batch', { name: plan.batch, awardee: LIBRARY.code, awardYear: '2031' }, ...issues, ...reels);
@@ -239,11 +240,11 @@ function technicalOf(capture: Capture, n: number, ids: Ids, style: WriteStyle): 
 function reelDocument(plan: ReturnPlan, reel: PlanReel, style: WriteStyle): Element {
   const targets = plan.targetsListed ? reel.captures.filter((capture) => capture.use === 'target') : [];
   const ids = idsOf(style);
-  const original = (frame: string | null): Element =>
+  const original = (number: string, frame: string | null): Element =>
     el(
       'mods:relatedItem',
       { type: 'original' },
-      identifier('reel number', reel.number),
+      identifier('reel number', number),
       identifier('reel sequence number', frame),
       frame === null ? location() : null,
     );
@@ -265,8 +266,10 @@ function reelDocument(plan: ReturnPlan, reel: PlanReel, style: WriteStyle): Elem
       LABEL: `Microfilm reel ${reel.number}`,
     },
     header(),
-    dmd('reelModsBib', 'Reel metadata', original(null), agency()),
-    ...targets.map((capture, i) => dmd(`targetModsBib${i + 1}`, 'Target metadata', original(padded(capture.frame, style.padFrames)))),
+    dmd('reelModsBib', 'Reel metadata', original(reel.number, null), agency()),
+    ...targets.map((capture, i) =>
+      dmd(`targetModsBib${i + 1}`, 'Target metadata', original(capture.reel, padded(capture.frame, style.padFrames))),
+    ),
     el('mets:amdSec', {}, el('mets:techMD', { ID: 'reelTechMD' }, technical)),
     targets.length === 0
       ? null
