@@ -7,8 +7,8 @@ import { contentKey, orderKey, uniqueKeys } from './keys.js';
 import { pairMoved } from './moves.js';
 import { matchReels, type ReelMatch } from './reels.js';
 import { straightened } from './reversals.js';
+import { frameOf, type ReturnPlace, recordSequence, returnPlaces, returnSequence, tailOf, usesLetters } from './sequences.js';
 import { settleSurplusPlaces } from './surplus-places.js';
-import { frameOf, recordSequence, type ReturnPlace, returnPlaces, returnSequence, tailOf, usesLetters } from './sequences.js';
 
 /** Aligns both sides by frame order, reel by reel: which frame of the return is which frame of the film. */
 export function align(record: Side, returned: Side): Alignment[] {

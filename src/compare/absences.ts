@@ -7,12 +7,13 @@ export function compareAbsences(
   record: Side,
   returned: Side,
   policies: Policies,
-  issueOf: (returnIssue: number) => number | null,
+  issuesOf: (returnIssue: number) => readonly number[],
 ): Draft[] {
   const drafts: Draft[] = [];
   const open = new Map<string, number[]>();
   returned.absences.forEach((absence, index) => {
-    for (const key of keys(absence, recordDate(absence, issueOf, record))) add(open, key, index);
+    const names = identities(absence, issuesOf, record);
+    for (const name of names.length === 0 ? [null] : names) for (const key of keys(absence, name)) add(open, key, index);
   });
   const used = new Set<number>();
   record.absences.forEach((absence, index) => {
@@ -67,11 +68,13 @@ export function compareAbsences(
   return drafts;
 }
 
-/** Where the return's document has a wrong date, its absent pages belong to the issue its pages were paired with. */
-function recordDate(absence: Absence, issueOf: (returnIssue: number) => number | null, record: Side): string | null {
-  const issue = absence.issue === null ? null : issueOf(absence.issue);
-  const entry = issue === null ? undefined : record.issues[issue];
-  return entry === undefined ? null : identity(entry.title, entry.date, entry.edition);
+/** Where the return's document has a wrong date, or holds several issues, its absent pages belong to the issues its pages were paired with. */
+function identities(absence: Absence, issuesOf: (returnIssue: number) => readonly number[], record: Side): string[] {
+  const issues = absence.issue === null ? [] : issuesOf(absence.issue);
+  return issues.flatMap((index) => {
+    const entry = record.issues[index];
+    return entry === undefined ? [] : [identity(entry.title, entry.date, entry.edition)];
+  });
 }
 
 function keys(absence: Absence, instead: string | null): string[] {

@@ -97,7 +97,10 @@ export function compareReels(alignments: readonly Alignment[], record: Side, ret
         ).length;
         const counted = String(mine.frames.length);
         const exposures = new Set(mine.frames.map((frame) => frame.frame?.exposure ?? frame)).size;
-        if (/^\d{1,7}$/.test(pictures) && !countFits(Number(pictures), [mine.frames.length, shown, exposures])) {
+        if (
+          /^\d{1,7}$/.test(pictures) &&
+          !countFits(Number(pictures), [mine.frames.length, shown, exposures], theirs.facts['isoTargets'])
+        ) {
           drafts.push({ field: 'count', about: 'numberOfPictures', collation: counted, returned: pictures, ref: { reel: t, frame: 0 } });
         }
       }
@@ -106,9 +109,13 @@ export function compareReels(alignments: readonly Alignment[], record: Side, ret
   });
 }
 
-/** A film may carry up to nine test targets of its own besides its frames (Danish programme, Appendix 2F: ISO targets 1 to 9), and halves may be counted as one. */
-function countFits(stated: number, counts: readonly number[]): boolean {
-  return counts.some((count) => stated >= count && stated <= count + 9);
+/**
+ * A film may carry test targets of its own besides its frames; where the return does not show how many, up to nine are allowed for (Danish
+ * programme, Appendix 2F: ISO targets 1 to 9). Halves may be counted as one.
+ */
+function countFits(stated: number, counts: readonly number[], targets: string | undefined): boolean {
+  const known = targets !== undefined && /^\d{1,3}$/.test(targets) ? Number(targets) : null;
+  return counts.some((count) => stated === count || (known === null ? stated > count && stated <= count + 9 : stated === count + known));
 }
 
 function copyDiffers(copy: Copy, main: string | null): boolean {

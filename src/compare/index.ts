@@ -18,23 +18,29 @@ export function compare(
   policies: Policies,
 ): { readonly differences: readonly Difference[]; readonly meetings: readonly Meeting[] } {
   const met = meetings(alignments, record, returned);
-  const main = mainIssues(met);
+  const byDocument = issuesByDocument(met);
   const drafts = [
     ...alignments.flatMap((alignment, at) => compareFrames(at, alignment, record, returned, policies)),
     ...compareIssues(met, record, returned, policies),
-    ...compareAbsences(record, returned, policies, (returnIssue) => main.get(returnIssue) ?? null),
+    ...compareAbsences(record, returned, policies, (returnIssue) => byDocument.get(returnIssue) ?? []),
     ...compareReels(alignments, record, returned, policies),
     ...compareDocuments(returned, policies),
   ];
   return { differences: numbered(drafts), meetings: met };
 }
 
-/** The issue of the record that a document of the return mostly consists of. */
-function mainIssues(met: readonly Meeting[]): Map<number, number> {
-  const best = new Map<number, Meeting>();
+/** The issues of the record that a document of the return holds pages of, most pages first. */
+function issuesByDocument(met: readonly Meeting[]): Map<number, readonly number[]> {
+  const lists = new Map<number, Meeting[]>();
   for (const meeting of met) {
-    const other = best.get(meeting.returnIssue);
-    if (other === undefined || other.pairs.length < meeting.pairs.length) best.set(meeting.returnIssue, meeting);
+    const list = lists.get(meeting.returnIssue);
+    if (list === undefined) lists.set(meeting.returnIssue, [meeting]);
+    else list.push(meeting);
   }
-  return new Map([...best].map(([returnIssue, meeting]) => [returnIssue, meeting.recordIssue]));
+  return new Map(
+    [...lists].map(([document, list]) => [
+      document,
+      [...list].sort((a, b) => b.pairs.length - a.pairs.length).map((one) => one.recordIssue),
+    ]),
+  );
 }

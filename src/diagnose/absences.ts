@@ -1,6 +1,6 @@
+import { daysBetween } from '../calendar/civil.js';
 import type { Difference } from '../model/difference.js';
 import type { Absence, Side } from '../model/film.js';
-import { daysBetween } from '../calendar/civil.js';
 import { type Candidate, candidate } from './candidate.js';
 import { counted, draft, type FindingDraft } from './draft.js';
 import { idsOf } from './runs.js';

@@ -1,10 +1,9 @@
-import type { Difference } from '../model/difference.js';
+import type { Difference, PairRef } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
-import { counted, draft, frameName, framesInWords, issueName, rangeOf, type FindingDraft } from './draft.js';
+import { counted, draft, type FindingDraft, frameName, framesInWords, issueName, rangeOf } from './draft.js';
 import { groupBy, idsOf, inFilmOrder, neighbouringRuns } from './runs.js';
 import { pairOf, recordFrame, recordReelOf, returnFrame, returnIssueOf, type Scene } from './scene.js';
 import { capital } from './shifts.js';
-import type { PairRef } from '../model/difference.js';
 
 /** The places of the return's frames, by reel and frame. */
 function pairsByRef(scene: Scene): Map<string, PairRef> {

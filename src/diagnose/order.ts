@@ -1,10 +1,10 @@
-import type { FindingDraft } from './draft.js';
+import type { PairRef } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
+import type { FindingDraft } from './draft.js';
 import { counted, draft, frameName, framesInWords, rangeOf } from './draft.js';
 import { groupBy, idsOf, neighbouringRuns } from './runs.js';
 import { differencesAt, fieldOf, pairOf, recordFrame, recordReelOf, returnFrame, type Scene } from './scene.js';
 import { capital } from './shifts.js';
-import type { PairRef } from '../model/difference.js';
 
 /** Wrong numbers of single frames, sections scanned backwards, halves exchanged or counted from the wrong side, and wrong reel numbers. */
 export function frameOrder(scene: Scene): Candidate[] {

@@ -93,7 +93,8 @@ function missingPages(scene: Scene): Candidate[] {
         const entry = mine?.issue == null ? undefined : scene.record.issues[mine.issue];
         if (absence === undefined || entry === undefined) return false;
         const samePage =
-          (absence.order !== null && absence.order === mine?.order) || (absence.page !== null && absence.page.toUpperCase() === mine?.pageKey);
+          (absence.order !== null && absence.order === mine?.order) ||
+          (absence.page !== null && absence.page.toUpperCase() === mine?.pageKey);
         const sameIssue = absence.title === entry.title && absence.date?.day === entry.date?.day;
         return samePage && sameIssue && (absence.edition ?? 1) === (entry.edition ?? 1);
       });

@@ -1,9 +1,9 @@
 import type { Expected, Spoilt } from '../../src/demo/faults/index.js';
-import type { Policies } from '../../src/model/agreement.js';
-import type { Finding, Findings } from '../../src/model/findings.js';
-import { resolveAgreement } from '../../src/judge/agreement.js';
-import type { CollationRecord } from '../../src/model/collation-record.js';
 import type { ReturnPlan } from '../../src/demo/plan.js';
+import { resolveAgreement } from '../../src/judge/agreement.js';
+import type { Policies } from '../../src/model/agreement.js';
+import type { CollationRecord } from '../../src/model/collation-record.js';
+import type { Finding, Findings } from '../../src/model/findings.js';
 import { verify } from '../../src/verify.js';
 import { sideOfPlan, sideOfRecord } from '../support/sides.js';
 

@@ -1,0 +1,88 @@
+import { describe, expect, it } from 'vitest';
+import { resolveAgreement } from '../../src/judge/agreement.js';
+import type { CollationRecord, FrameEntry } from '../../src/model/collation-record.js';
+import type { Frame, Side } from '../../src/model/film.js';
+import type { Findings } from '../../src/model/findings.js';
+import { sideOfRecord } from '../../src/normalise/record-side.js';
+import { verify } from '../../src/verify.js';
+
+const LAST = 812;
+
+/** A reel of 812 frames: a start target, issues of eight pages from frame 9 on with a blank before each eighth, a blank at 41, an end target. */
+function longReel(): CollationRecord {
+  const frames: FrameEntry[] = [];
+  let day = 0;
+  let page = 0;
+  for (let number = 1; number <= LAST; number++) {
+    const frame = String(number);
+    if (number === 1 || number === LAST) frames.push({ frame, kind: 'target' });
+    else if (number === 41 || number === 2) frames.push({ frame, kind: 'blank' });
+    else {
+      if (page % 8 === 0) day++;
+      const month = String(1 + Math.floor((day - 1) / 28)).padStart(2, '0');
+      const date = `1899-${month}-${String(1 + ((day - 1) % 28)).padStart(2, '0')}`;
+      frames.push({ frame, title: 'sn99000812', date, page: String((page % 8) + 1), order: (page % 8) + 1 });
+      page++;
+    }
+  }
+  return {
+    format: 'reeltally/collation-record/1',
+    titles: [{ id: 'sn99000812', name: 'The Ostmere Courier' }],
+    reels: [{ number: '812', frames }],
+  };
+}
+
+/** What a vendor returns: the pages alone, numbered as the scanner counted them. */
+function returnedSide(record: Side, numberOf: (exposure: number) => number): Side {
+  const reel = record.reels[0]!;
+  const frames = reel.frames.flatMap((frame): Frame[] => {
+    if (!frame.deliver || frame.frame === null) return [];
+    const exposure = numberOf(frame.frame.exposure);
+    return [{ ...frame, frame: { text: String(exposure), exposure, half: '' } }];
+  });
+  return { ...record, reels: [{ ...reel, frames, facts: {} }], absences: [] };
+}
+
+function run(numberOf: (exposure: number) => number): Findings {
+  const record = sideOfRecord(longReel());
+  return verify({
+    record,
+    returned: returnedSide(record, numberOf),
+    others: [],
+    agreement: resolveAgreement(null, { pageNumber: 'printed', unnumberedPage: 'omit' }),
+    rulings: [],
+    earlier: null,
+    run: { at: '1999-01-01T00:00:00Z', received: null, batch: 'b', delivery: 1, profile: 'issue-mets', inputs: [], remarks: [] },
+    tool: { name: 'reeltally', version: '0' },
+  });
+}
+
+describe('a reel of 812 frames', () => {
+  it('agrees when every page carries its own number', () => {
+    const result = run((exposure) => exposure);
+    expect(result.findings).toEqual([]);
+    expect(result.verdict.decision).toBe('accept');
+  });
+
+  it('shows one skipped blank as one finding, not as hundreds of wrong numbers', () => {
+    const result = run((exposure) => (exposure > 41 ? exposure - 1 : exposure));
+    expect(result.findings).toHaveLength(1);
+    expect(result.findings[0]).toMatchObject({
+      code: 'frame-not-scanned',
+      at: '41',
+      frames: { from: '42', to: '812' },
+      count: 771,
+      cause: 'unclear',
+      rescan: 'no',
+    });
+    expect(result.findings[0]?.alternatives).toHaveLength(2);
+    expect(result.findings[0]?.instruction).toMatch(/^Look at the film/);
+    expect(result.verdict.decision).toBe('accept-with-corrections');
+  });
+
+  it('tells an offset that begins with the first frame', () => {
+    const result = run((exposure) => exposure + 100);
+    expect(result.findings.map((finding) => finding.code)).toEqual(['frame-number-wrong']);
+    expect(result.findings[0]?.count).toBe(811);
+  });
+});
