@@ -3,7 +3,7 @@ import { codeEntry } from '../catalogue/codes.js';
 import { agreementMistakes, resolveAgreement } from '../judge/agreement.js';
 import { SEVERITIES } from '../judge/verdict.js';
 import type { Agreement, ResolvedAgreement } from '../model/agreement.js';
-import type { Findings, Input } from '../model/findings.js';
+import type { Findings, Input, Unchecked } from '../model/findings.js';
 import type { Profile } from '../model/profile.js';
 import { normaliseReturn } from '../normalise/return.js';
 import { PROFILES } from '../profiles/index.js';
@@ -80,7 +80,8 @@ export async function verification(files: VerificationFiles, onProgress: (text: 
     },
     tool: { name: 'reeltally', version: programVersion() },
   });
-  return list === null ? result : withAnswers(result, list.answers);
+  const told = list === null ? result : withAnswers(result, list.answers);
+  return { ...told, unchecked: [...told.unchecked, ...notCompared(earlier, others)] };
 }
 
 function refuseMistakes(agreement: Agreement | null, path: string): void {
@@ -111,6 +112,15 @@ async function chosenProfiles(
     );
   }
   return [resolveProfile(await read(wish), PROFILES)];
+}
+
+/** What other results could tell and this version does not ask of them: said, because a silence would look like an answer. */
+function notCompared(earlier: Findings | null, others: readonly Findings[]): readonly Unchecked[] {
+  const why = 'this version takes note of the result and does not compare it';
+  return [
+    ...(earlier === null ? [] : [{ what: 'what became of the findings of the earlier delivery', why, frames: null, required: false }]),
+    ...(others.length === 0 ? [] : [{ what: 'whether other batches hold the same pages', why, frames: null, required: false }]),
+  ];
 }
 
 /** Which delivery of the batch this is: as said, else the one after the earlier result, else the first. */

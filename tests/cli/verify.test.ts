@@ -175,7 +175,11 @@ describe('the result of verify', () => {
 
   it('counts the deliveries on from the earlier result', () => {
     const earlier = file('findings.json', once);
-    expect(resultOf(reeltally(args(agreeing, '--format', 'json', '--earlier', earlier)).stdout).run.delivery).toBe(2);
+    const result = resultOf(reeltally(args(agreeing, '--format', 'json', '--earlier', earlier, '--other', earlier)).stdout);
+    expect(result.run.delivery).toBe(2);
+    expect(result.unchecked.map((gap) => gap.what)).toEqual(
+      expect.arrayContaining(['what became of the findings of the earlier delivery', 'whether other batches hold the same pages']),
+    );
   });
 });
 
