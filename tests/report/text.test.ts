@@ -51,7 +51,7 @@ describe('the summary', () => {
       'Vendor’s answer of 1926-01-08: We read it from page 2.',
       'Corrected since the earlier delivery - The title differs: reel 00417, frames 350 to 351',
       'Not checked - Image files: there are no image files in this copy.',
-      'Reel 00417: 640 pages to deliver, 12 pages suppressed, 160 blanks suppressed.',
+      'In the record to deliver suppressed pages 640 12 blanks 0 160',
     ]) {
       expect(report).toContain(part);
     }
@@ -69,6 +69,13 @@ describe('the summary', () => {
     expect(coloured).toContain('\u001b[1;31mRETURN FOR REWORK\u001b[0m');
 
     expect(coloured.replace(/\u001b\[[\d;]*m/g, '')).toBe(await text(EXAMPLE));
+  });
+
+  it('sums up several reels', async () => {
+    const reel = EXAMPLE.counts.reels[0]!;
+    const report = flat(await text({ ...EXAMPLE, counts: { ...EXAMPLE.counts, reels: [reel, { ...reel, reel: '00418' }] } }));
+    expect(report).toContain('00418 812 811 811 1 3 all 1624 1622 1622 2 6');
+    expect(report).toContain('pages 1280 24 blanks 0 320');
   });
 
   it('gives an overview by code when there are many findings', async () => {

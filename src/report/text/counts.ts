@@ -7,29 +7,35 @@ const NAME = 40;
 
 function reelTable(result: Findings): readonly string[] {
   const head = ['Reel', 'frames in the record', 'returned', 'matched', 'unmatched', 'absent'];
-  const rows = result.counts.reels.map((reel) => [
-    short(reel.reel, NAME),
-    ...[reel.frames, reel.returned, reel.matched, reel.unmatched, reel.absent].map(String),
-  ]);
-  return table([head, ...rows], new Set([1, 2, 3, 4, 5]));
+  const numbers = result.counts.reels.map((reel) => [reel.frames, reel.returned, reel.matched, reel.unmatched, reel.absent]);
+  const rows = result.counts.reels.map((reel, at) => [short(reel.reel, NAME), ...(numbers[at] ?? []).map(String)]);
+  const sums = head.slice(1).map((_, column) => numbers.reduce((sum, row) => sum + (row[column] ?? 0), 0));
+  return table([head, ...rows, ...(rows.length > 1 ? [['all', ...sums.map(String)]] : [])], new Set([1, 2, 3, 4, 5]));
 }
 
-/** What a kind of frame is called when counted; a kind unknown here keeps its own name. */
+/** What a kind of frame is called when there are several; a kind unknown here keeps its own name. */
 const KIND_WORDS: ReadonlyMap<string, string> = new Map([
-  ['page', 'page'],
-  ['blank', 'blank'],
-  ['target', 'target'],
-  ['void', 'void'],
-  ['other', 'other exposure'],
+  ['page', 'pages'],
+  ['blank', 'blanks'],
+  ['target', 'targets'],
+  ['void', 'voids'],
+  ['other', 'other exposures'],
 ]);
 
-function kindLines(result: Findings, width: number): readonly string[] {
-  return result.counts.reels.flatMap((reel) => {
-    const kinds = reel.kinds.map(
-      (kind) => `${counted(kind.count, KIND_WORDS.get(kind.kind) ?? short(kind.kind, NAME))} ${kind.deliver ? 'to deliver' : 'suppressed'}`,
-    );
-    return kinds.length === 0 ? [] : wrap(`Reel ${short(reel.reel, NAME)}: ${kinds.join(', ')}.`, width, '  ', '    ');
-  });
+/** The kinds of frames in the record, all reels together: a row each, delivered and held back. */
+function kindTable(result: Findings): readonly string[] {
+  const kinds = new Map<string, { deliver: number; suppressed: number }>();
+  for (const { kind, deliver, count } of result.counts.reels.flatMap((reel) => reel.kinds)) {
+    const known = kinds.get(kind) ?? { deliver: 0, suppressed: 0 };
+    kinds.set(kind, known);
+    known[deliver ? 'deliver' : 'suppressed'] += count;
+  }
+  const order = [...KIND_WORDS.keys()];
+  const place = (kind: string): number => (order.includes(kind) ? order.indexOf(kind) : order.length);
+  const rows = [...kinds]
+    .toSorted(([a], [b]) => place(a) - place(b) || (a < b ? -1 : 1))
+    .map(([kind, count]) => [KIND_WORDS.get(kind) ?? short(kind, NAME), String(count.deliver), String(count.suppressed)]);
+  return rows.length === 0 ? [] : table([['In the record', 'to deliver', 'suppressed'], ...rows], new Set([1, 2]));
 }
 
 function classTable(result: Findings): readonly string[] {
@@ -61,7 +67,8 @@ export function countLines(result: Findings, width: number): readonly string[] {
   return [
     ...reelTable(result),
     '',
-    ...kindLines(result, width),
+    ...kindTable(result),
+    '',
     ...wrap(
       `${counted(counts.pagesReturned, 'page')} returned, ${String(counts.pagesMatched)} matched, ${String(counts.pagesUnmatched)} unmatched; ` +
         `${counted(counts.differences, 'difference')} explained by ${counted(counts.findings, 'finding')}.`,
