@@ -2,7 +2,7 @@ import { readCompactDay, readDate } from '../calendar/edtf.js';
 import type { Copy, DateReading, DocumentProblem, Place } from '../model/film.js';
 import type { PresentWording, Profile } from '../model/profile.js';
 import type { WrittenCopy } from '../model/written-return.js';
-import { frameKey, plainText, readFrameNumber, reelNumber, titleId } from './labels.js';
+import { frameKey, labelKey, pageLabel, plainText, readFrameNumber, reelNumber, titleId, withoutSection } from './labels.js';
 
 /** What a text says about being there, or null where the words are not in the profile's list. */
 export function readPresent(text: string, wordings: readonly PresentWording[]): PresentWording | null {
@@ -46,16 +46,20 @@ export function otherReelNumbers(number: string, profile: Profile): readonly str
   const suffix = profile.reelNumber.supplierSuffix;
   if (suffix === null || suffix.length >= number.length) return [];
   const end = number.slice(-suffix.length);
-  const fits = Array.from(suffix.toLowerCase()).every((wanted, at) => (wanted === '#' ? /\d/.test(end.charAt(at)) : end.charAt(at) === wanted));
+  const fits = Array.from(suffix.toLowerCase()).every((wanted, at) =>
+    wanted === '#' ? /\d/.test(end.charAt(at)) : end.charAt(at) === wanted,
+  );
   return fits ? [number.slice(0, -suffix.length)] : [];
 }
 
-/** A copy with its value in the form in which the fact's main reading is compared: a day, a number, an identifier, a frame key, a reel number, plain text. */
-export function readCopy(copy: WrittenCopy, profile: Profile): Copy {
-  return { ...copy, value: copyValue(copy, profile) };
+/** A copy with its value in the form in which the fact's main reading is compared: a day, a number, an identifier, a frame key, a reel number, a page key without its section, plain text. */
+export function readCopy(copy: WrittenCopy, profile: Profile, section: string | null = null): Copy {
+  return { ...copy, value: copyValue(copy, profile, section) };
 }
 
-function copyValue({ fact, text }: WrittenCopy, profile: Profile): string | null {
+function copyValue({ fact, text: written }: WrittenCopy, profile: Profile, section: string | null): string | null {
+  // ALTO 2.1 and later write whole numbers as `5.0` as well.
+  const text = written.replace(/^(\d{1,9})\.0{1,9}$/, '$1');
   switch (fact) {
     case 'date':
       return readReturnDate(text)?.day ?? null;
@@ -72,6 +76,10 @@ function copyValue({ fact, text }: WrittenCopy, profile: Profile): string | null
     }
     case 'reel':
       return readReel(text, profile);
+    case 'page': {
+      const label = pageLabel(text);
+      return label === null ? null : labelKey(withoutSection(label, section));
+    }
     default:
       return plainText(text);
   }

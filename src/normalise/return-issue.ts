@@ -132,7 +132,9 @@ function absenceOf(
 
 function frameOf(page: WrittenPage, index: number, frame: FrameNumber | null, structOrder: number | null, profile: Profile): Frame {
   const { facts } = page;
-  const copies: Copy[] = page.copies.map((copy) => readCopy(copy, profile));
+  const section = facts.section === undefined ? null : sectionLabel(facts.section);
+  const label = facts.page === undefined ? null : pageLabel(facts.page);
+  const copies: Copy[] = page.copies.map((copy) => readCopy(copy, profile, section));
   if (structOrder !== null && page.structPosition !== null)
     copies.push({
       fact: 'order',
@@ -141,8 +143,6 @@ function frameOf(page: WrittenPage, index: number, frame: FrameNumber | null, st
       value: String(structOrder),
       place: page.place,
     });
-  const section = facts.section === undefined ? null : sectionLabel(facts.section);
-  const label = facts.page === undefined ? null : pageLabel(facts.page);
   return {
     frame,
     kind: 'page',

@@ -1,5 +1,6 @@
 import { lstatSync } from 'node:fs';
 import type { DocumentProblem, PageFile } from '../model/film.js';
+import type { PageText } from '../model/page-text.js';
 import type { Profile } from '../model/profile.js';
 import { resolveHref } from './href.js';
 import { type BatchFile, type BatchIndex, pathKey } from './walk.js';
@@ -14,6 +15,8 @@ export interface Reading {
   readonly remarks: string[];
   readonly digests: { readonly path: string; readonly sha256: string }[];
   readonly pageFiles: DraftFile[];
+  /** Given the text of each page that is read. */
+  readonly onPageText: (text: PageText) => void;
   /** Told after each document; a pause in it lets other work go on. */
   readonly onDocument: () => Promise<void>;
 }

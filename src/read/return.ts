@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import type { PageText } from '../model/page-text.js';
 import type { Profile } from '../model/profile.js';
 import type { WrittenReturn } from '../model/written-return.js';
 import { glanceAtRoot } from './kinds.js';
@@ -14,6 +15,8 @@ export interface ReadReturnOptions {
   readonly profiles: readonly Profile[];
   /** Whether page text is read too. */
   readonly readText: boolean;
+  /** Given the text of each page while it is read, where `readText` is set; nothing keeps it afterwards. */
+  readonly onPageText?: (text: PageText) => void;
   /** Told now and then how many documents have been read. */
   readonly onProgress?: (documents: number) => void;
 }
@@ -46,6 +49,7 @@ export async function readReturn(folders: readonly string[], options: ReadReturn
     remarks: [choice.remark, ...index.remarks],
     digests: [],
     pageFiles: [],
+    onPageText: (text) => options.onPageText?.(text),
     onDocument: async () => {
       documents += 1;
       if (documents % PAUSE_EVERY !== 0) return;

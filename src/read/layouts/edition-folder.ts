@@ -4,6 +4,7 @@ import { matchName } from '../name-pattern.js';
 import { type DraftFile, lookForFile, noteUnreadable, openDocument, problem, type Reading } from '../reading.js';
 import { type BatchFile, folderOf, lastPart, pathKey } from '../walk.js';
 import { collapsed, descendants } from '../xml-tree.js';
+import { pageTextCopies } from './page-text-copies.js';
 
 type Names = ReadonlyMap<string, string>;
 
@@ -120,7 +121,9 @@ function readPage(
   const film = lastPart(folderOf(folderOf(file.path)));
   if (reading.profile.reelNumber.folderIsReelNumber && film !== '') copies.push({ fact: 'reel', source: 'folder name', text: film, place });
   const { titleId, ...page } = readFacts(mods, facts.page);
-  return { page: { facts: page, structPosition: null, files: companionsOf(reading, file), copies, place }, title: titleId };
+  const files = companionsOf(reading, file);
+  copies.push(...pageTextCopies(reading, files));
+  return { page: { facts: page, structPosition: null, files, copies, place }, title: titleId };
 }
 
 /** The files that stand beside a page document under its name, with the image's size where a MIX document gives it. A page known to be missing has none. */

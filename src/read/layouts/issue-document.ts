@@ -6,6 +6,7 @@ import { type DraftFile, problem, type Reading } from '../reading.js';
 import { type BatchFile, folderOf, lastPart } from '../walk.js';
 import type { XmlDocument } from '../xml.js';
 import { attribute, descendants, type XmlElement } from '../xml-tree.js';
+import { pageTextCopies } from './page-text-copies.js';
 import type { ManifestEntry } from './manifest.js';
 import { filesOf, type MetsParts, metsParts, sectionOf } from './mets.js';
 
@@ -67,7 +68,7 @@ function collectPages(
       facts: section === null || facts.section !== undefined ? facts : { ...facts, section },
       structPosition: position,
       files,
-      copies: frameCopies(reading, files, place),
+      copies: [...frameCopies(reading, files, place), ...pageTextCopies(reading, files)],
       place,
     });
     if (own === null)

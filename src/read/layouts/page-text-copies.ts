@@ -1,0 +1,42 @@
+import type { WrittenCopy } from '../../model/written-return.js';
+import { matchName } from '../name-pattern.js';
+import { readPageText } from '../page-text.js';
+import { type DraftFile, noteUnreadable, type Reading } from '../reading.js';
+import { lastPart, pathKey } from '../walk.js';
+
+/** Uses under which programmes list the text of a page. */
+const TEXT_USES: ReadonlySet<string> = new Set(['ocr', 'text', 'alto', 'fulltext']);
+
+/**
+ * Reads the text of a page where the user asked for it and it came, hands it on, and answers what it says again of the page: its number on
+ * the reel or in the issue, its printed number, the image it was made from. Without `readText` nothing is opened.
+ */
+export function pageTextCopies(reading: Reading, files: readonly DraftFile[]): readonly WrittenCopy[] {
+  if (!reading.readText) return [];
+  const copies: WrittenCopy[] = [];
+  for (const draft of files) {
+    if (!TEXT_USES.has(draft.use) || draft.state !== 'present' || draft.path === null) continue;
+    const file = reading.index.byKey.get(pathKey(draft.path));
+    if (file === undefined) continue;
+    const read = readPageText(file.location, file.path);
+    if (read.sha256 !== null) reading.digests.push({ path: file.path, sha256: read.sha256 });
+    if (!read.ok) {
+      noteUnreadable(reading, file.path, read.says, read.line);
+      continue;
+    }
+    const { text } = read;
+    if (text.unit === 'pixel') {
+      draft.width ??= text.width;
+      draft.height ??= text.height;
+    }
+    reading.onPageText(text);
+    const place = { document: file.path, element: 'Page' };
+    const { altoImageNumber, names } = reading.profile;
+    if (text.physicalNumber !== null && altoImageNumber !== 'nothing')
+      copies.push({ fact: altoImageNumber, source: 'page text', text: text.physicalNumber, place });
+    if (text.printedNumber !== null) copies.push({ fact: 'page', source: 'page text', text: text.printedNumber, place });
+    const frame = text.image === null ? undefined : matchName(lastPart(text.image), names.pageFile)?.get('frame');
+    if (frame !== undefined) copies.push({ fact: 'frame', source: 'image named in the page text', text: frame, place });
+  }
+  return copies;
+}
