@@ -36,7 +36,8 @@ export function coloured(stream: NodeJS.WriteStream): boolean {
 
 /** Columns for text on the stream: those of the terminal, within what reads well. */
 export function widthOf(stream: NodeJS.WriteStream): number {
-  return stream.isTTY ? Math.min(100, Math.max(60, stream.columns)) : 80;
+  // A terminal that does not know its width says 0.
+  return stream.isTTY && stream.columns > 0 ? Math.min(100, Math.max(60, stream.columns)) : 80;
 }
 
 /** A line on the terminal that says how far the work has got, and how to take it away again. Says nothing where no person looks on. */

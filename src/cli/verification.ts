@@ -46,6 +46,11 @@ export async function verification(files: VerificationFiles, onProgress: (text: 
   };
   const agreement = files.agreement === undefined ? null : await json('agreement', 'agreement', files.agreement);
   refuseMistakes(agreement, files.agreement ?? '');
+  if (files.batch.length > 1 && agreement?.policies?.redelivery !== 'named-items') {
+    throw new UserMistake(
+      '--batch names several folders. That is for a vendor who sends only what was to be corrected: the agreement must say so with the policy "redelivery": "named-items".',
+    );
+  }
   const profiles = await chosenProfiles(files.profile, (path) => json('profile', 'profile', path));
   const list = files.rulings === undefined ? null : await readAnsweredList(files.rulings);
   if (list !== null) inputs.push({ role: 'rulings', name: basename(files.rulings ?? ''), sha256: list.sha256 });

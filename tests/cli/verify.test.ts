@@ -183,12 +183,33 @@ describe('the result of verify', () => {
   });
 });
 
+describe('a redelivery of named items', () => {
+  it('replaces the documents that came again', () => {
+    const terms = demoAgreement();
+    const named = file('agreement.json', { ...terms, policies: { ...terms.policies, redelivery: 'named-items' } });
+    const line = ['verify', '--collation', record, '--agreement', named, ...AT, '--format', 'json', '--batch', faulty];
+    const again = newFolder();
+    const { places } = resultOf(reeltally(line).stdout).findings.find((one) => one.code === 'sections-flattened')!;
+    const document = places.find((spot) => spot.document !== undefined)!.document!;
+    mkdirSync(dirname(join(again, document)), { recursive: true });
+    writeFileSync(join(again, document), readFileSync(join(agreeing, document)));
+    const codes = resultOf(reeltally([...line, again]).stdout).findings.map((one) => one.code);
+    expect(codes).not.toContain('sections-flattened');
+    expect(codes).toContain('issues-merged');
+  });
+});
+
 describe('what verify cannot use', () => {
   it.each([
     ['no batch', ['verify', '--collation', record], /--batch DIR/],
     ['no record', ['verify', '--batch', faulty], /--collation FILE/],
     ['a batch that is not there', args('/nowhere/batch'), /The batch folder "\/nowhere\/batch" cannot be read/],
     ['a folder of something else', args(newFolder()), /The layout of the batch .* is not recognised/],
+    [
+      'several batches where whole ones are agreed',
+      args(faulty, '--batch', agreeing),
+      /must say so with the policy "redelivery": "named-items"/,
+    ],
     ['an unknown profile', args(faulty, '--profile', 'issue-met'), /there is no profile issue-met. Built in are issue-mets, page-mods/],
     ['a time that is none', [...args(faulty), '--at', 'yesterday'], /--at: yesterday is no time/],
     ['a day that never was', args(faulty, '--received', '2031-02-29'), /--received: 2031-02-29 is no day of the calendar/],
