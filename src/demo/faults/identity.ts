@@ -1,6 +1,4 @@
-import { isDay, plusDays, weekdayOf } from '../days.js';
-import type { Film } from '../film.js';
-import type { PlanIssue } from '../plan.js';
+import { documentFault, wholeIssue } from './document-fault.js';
 import {
   addDocument,
   captureOfPicture,
@@ -15,162 +13,12 @@ import {
   pagesOf,
   removeDocument,
   type Scene,
-  type Site,
   VENDOR_DATA,
 } from './scene.js';
-import { issueRuns } from './sequence.js';
+import { alone, neighbours } from './sites.js';
 
-/** One wrong fact of one document; the frames are the delivered pages of the issue. */
-function documentFault(
-  kind: string,
-  code: string,
-  says: string,
-  fits: (scene: Scene, issue: number) => boolean,
-  change: (document: PlanIssue, film: Film, issue: number) => void,
-): Fault {
-  return {
-    kind,
-    codes: [code],
-    says,
-    sites: (scene) => ordinaryIssues(scene).flatMap((issue) => (fits(scene, issue) ? [issueSite(scene.film, issue)] : [])),
-    plant: (scene, site) => {
-      change(documentOf(scene.plan, site.key).document, scene.film, site.key);
-      return [wholeIssue(scene, site.key, code)];
-    },
-  };
-}
-
-function wholeIssue(scene: Scene, issue: number, code: string): Outcome {
-  return { code, causes: VENDOR_DATA, pictures: pagesOf(scene.film, issue).map((shot) => shot.picture), issue };
-}
-
-/** True when the day has one issue of the title only, and no other stands on `other`. */
-function alone(film: Film, index: number, other: string): boolean {
-  const mine = issueAt(film, index);
-  const same = film.issues.filter((issue) => issue.title === mine.title);
-  return same.filter((issue) => issue.date === mine.date).length === 1 && !same.some((issue) => issue.date === other) && isDay(other);
-}
-
-/** The date with its year misread in one digit. */
-function misreadYear(date: string): string {
-  const swaps: Readonly<Record<string, string>> = {
-    '0': '6',
-    '1': '7',
-    '2': '8',
-    '3': '8',
-    '4': '1',
-    '5': '3',
-    '6': '5',
-    '7': '1',
-    '8': '3',
-    '9': '4',
-  };
-  return `${date.slice(0, 3)}${swaps[date.charAt(3)] ?? '0'}${date.slice(4)}`;
-}
-
-/** Another year with the same weekday: the misreading that no weekday betrays. Empty where 3/8 and 1/7 give none. */
-function blindYear(date: string): string {
-  const options = [misreadYear(date), `${date.slice(0, 2)}${date.charAt(2) === '8' ? '3' : '8'}${date.slice(3)}`];
-  return options.find((each) => isDay(each) && each !== date && weekdayOf(each) === weekdayOf(date)) ?? '';
-}
-
-/** Issues in order of publication that follow each other on film, with whole pages and one edition a day. */
-function neighbours(scene: Scene, length: number): Site[] {
-  return issueRuns(scene, length).filter((site) =>
-    site.issues.every((issue) => issueAt(scene.film, issue).edition === 1 && alone(scene.film, issue, '1700-01-01')),
-  );
-}
-
-/** What goes wrong with dates, editions, titles and where one issue ends. */
+/** What goes wrong with titles, editions and numbers, and with where one issue ends. */
 export const IDENTITY_FAULTS: readonly Fault[] = [
-  documentFault(
-    'year-misread',
-    'date-differs',
-    'One digit of the year was misread.',
-    (scene, issue) => alone(scene.film, issue, misreadYear(issueAt(scene.film, issue).date)),
-    (document) => {
-      document.date = misreadYear(document.date);
-    },
-  ),
-  documentFault(
-    'year-misread-weekday-blind',
-    'date-differs',
-    'The year was misread as one in which the day falls on the same weekday.',
-    (scene, issue) => alone(scene.film, issue, blindYear(issueAt(scene.film, issue).date)),
-    (document) => {
-      document.date = blindYear(document.date);
-    },
-  ),
-  documentFault(
-    'printed-date-believed',
-    'date-differs',
-    'The misprinted date on the paper was taken for the date of publication.',
-    (scene, issue) => {
-      const { datePrinted } = issueAt(scene.film, issue);
-      return datePrinted !== null && alone(scene.film, issue, datePrinted);
-    },
-    (document) => {
-      document.date = document.datePrinted ?? document.date;
-      document.datePrinted = null;
-    },
-  ),
-  documentFault(
-    'taken-for-second-edition',
-    'date-differs',
-    'An issue that prints the date of the day before was taken for the second edition of that day.',
-    (scene, issue) => {
-      const { datePrinted, title, edition } = issueAt(scene.film, issue);
-      return (
-        edition === 1 &&
-        datePrinted !== null &&
-        scene.film.issues.filter((each) => each.title === title && each.date === datePrinted && each.status === 'on-film').length === 1
-      );
-    },
-    (document) => {
-      document.date = document.datePrinted ?? document.date;
-      document.datePrinted = null;
-      document.edition = 2;
-    },
-  ),
-  documentFault(
-    'off-day-corrected',
-    'date-differs',
-    'An issue that came out off its usual day was put on the usual day.',
-    (scene, issue) => {
-      const { date, title } = issueAt(scene.film, issue);
-      const days = scene.film.titles.find((each) => each.id === title)?.patterns[0]?.days ?? [];
-      return !days.includes(weekdayOf(date)) && alone(scene.film, issue, plusDays(date, 1));
-    },
-    (document) => {
-      document.date = plusDays(document.date, 1);
-    },
-  ),
-  {
-    kind: 'date-stuck',
-    codes: ['date-carried-over'],
-    says: 'The date of one issue was kept for the three after it, counted as further editions.',
-    sites: (scene) => neighbours(scene, 4),
-    plant: (scene, site) => {
-      const [first, ...rest] = site.issues;
-      const { date } = documentOf(scene.plan, first ?? 0).document;
-      rest.forEach((issue, i) => Object.assign(documentOf(scene.plan, issue).document, { date, edition: i + 2 }));
-      const pictures = rest.flatMap((issue) => pagesOf(scene.film, issue).map((shot) => shot.picture));
-      return [{ code: 'date-carried-over', causes: VENDOR_DATA, pictures, issue: rest[0] ?? null }];
-    },
-  },
-  {
-    kind: 'dates-one-late',
-    codes: ['date-carried-over'],
-    says: 'Over a run every issue has the date of the issue before it.',
-    sites: (scene) => neighbours(scene, 4),
-    plant: (scene, site) => {
-      const dates = site.issues.map((issue) => documentOf(scene.plan, issue).document.date);
-      const rest = site.issues.slice(1);
-      rest.forEach((issue, i) => Object.assign(documentOf(scene.plan, issue).document, { date: dates[i], edition: i === 0 ? 2 : 1 }));
-      const pictures = rest.flatMap((issue) => pagesOf(scene.film, issue).map((shot) => shot.picture));
-      return [{ code: 'date-carried-over', causes: VENDOR_DATA, pictures, issue: rest[0] ?? null }];
-    },
-  },
   {
     kind: 'editions-merged',
     codes: ['issues-merged'],
@@ -293,25 +141,6 @@ export const IDENTITY_FAULTS: readonly Fault[] = [
       return [{ code: 'editions-swapped', causes: VENDOR_DATA, pictures, issue: site.key }];
     },
   },
-  documentFault(
-    'printed-date-lost',
-    'printed-date-not-given',
-    'The misprinted date on the paper was not given beside the true one.',
-    (scene, issue) => issueAt(scene.film, issue).datePrinted !== null,
-    (document) => {
-      document.datePrinted = null;
-    },
-  ),
-  documentFault(
-    'printed-date-wrong',
-    'printed-date-differs',
-    'The date on the paper was copied with a wrong day.',
-    (scene, issue) => isDay(issueAt(scene.film, issue).datePrinted ?? ''),
-    (document) => {
-      const wrong = plusDays(document.datePrinted ?? '', 2);
-      document.datePrinted = wrong === document.date ? plusDays(wrong, 1) : wrong;
-    },
-  ),
   documentFault(
     'edition-label-wrong',
     'edition-label-differs',

@@ -4,8 +4,12 @@ import type { Film } from '../film.js';
 import { type PlanOptions, planOf, type ReturnPlan } from '../plan.js';
 import type { Random } from '../random.js';
 import { recordOf } from '../record-of.js';
+import { ABSENCE_FAULTS } from './absences.js';
+import { CAPTURE_FAULTS } from './captures.js';
+import { DATE_FAULTS } from './dates.js';
 import { DOCUMENT_FAULTS } from './documents.js';
 import { expectedOf } from './expected.js';
+import { HALF_FAULTS } from './halves.js';
 import { IDENTITY_FAULTS } from './identity.js';
 import { PAGE_FAULTS } from './page.js';
 import { PRESENCE_FAULTS } from './presence.js';
@@ -13,15 +17,21 @@ import { RECORD_FAULTS } from './record.js';
 import { REEL_FAULTS } from './reels.js';
 import type { Expected, Fault, Outcome, Scene, Site } from './scene.js';
 import { SEQUENCE_FAULTS } from './sequence.js';
+import { TAKE_FAULTS } from './takes.js';
 
 export type { Expected, Fault, Scene, Site } from './scene.js';
 
 /** Every kind of mistake that can be planted. */
 export const FAULTS: readonly Fault[] = [
+  ...CAPTURE_FAULTS,
   ...SEQUENCE_FAULTS,
+  ...HALF_FAULTS,
   ...REEL_FAULTS,
   ...PRESENCE_FAULTS,
+  ...TAKE_FAULTS,
+  ...ABSENCE_FAULTS,
   ...IDENTITY_FAULTS,
+  ...DATE_FAULTS,
   ...PAGE_FAULTS,
   ...DOCUMENT_FAULTS,
   ...RECORD_FAULTS,

@@ -14,7 +14,7 @@ import {
   type Site,
   shotsOfIssue,
 } from './scene.js';
-import { singles } from './sequence.js';
+import { singles } from './sites.js';
 
 const COLLATION: Outcome['causes'] = ['collation', 'unclear'];
 

@@ -216,3 +216,5 @@ export function pictureSite(shot: FilmShot, neighbours: readonly FilmShot[] = []
 export const VENDOR_DATA: readonly Cause[] = ['vendor-metadata'];
 export const VENDOR_IMAGE: readonly Cause[] = ['vendor-image', 'vendor-metadata'];
 export const UNCLEAR: readonly Cause[] = ['unclear', 'vendor-image', 'vendor-metadata'];
+/** Whether an image was lost or only its description cannot be seen from outside. */
+export const ANY_VENDOR: readonly Cause[] = ['vendor-metadata', 'vendor-image', 'unclear'];

@@ -1,164 +1,11 @@
-import type { FilmShot } from '../film.js';
+import { type FilmShot } from '../film.js';
 import { moved } from '../frame-text.js';
-import { type Capture, digestFor } from '../plan.js';
-import {
-  allShots,
-  captureOfPicture,
-  documentOf,
-  type Fault,
-  issueAt,
-  locate,
-  type Outcome,
-  pictureSite,
-  recount,
-  renumberFrom,
-  type Scene,
-  type Site,
-  shotsOfIssue,
-  UNCLEAR,
-  VENDOR_DATA,
-  VENDOR_IMAGE,
-} from './scene.js';
-
-/** Frames standing alone on their exposure that satisfy a test, with the frames before and after as territory. */
-export function singles(scene: Scene, test: (shot: FilmShot) => boolean): Site[] {
-  return scene.film.reels.flatMap((reel) =>
-    reel.shots.flatMap((shot, i) => {
-      if (shot.half !== '' || !test(shot) || i === 0 || i === reel.shots.length - 1) return [];
-      return [
-        pictureSite(
-          shot,
-          [reel.shots[i - 1], reel.shots[i + 1]].filter((each) => each !== undefined),
-        ),
-      ];
-    }),
-  );
-}
-
-/** Leaves one exposure out and moves every later number down. */
-function skip(scene: Scene, picture: number): Outcome['shift'] {
-  const { reel } = locate(scene.film, picture);
-  const captures = scene.plan.reels[reel]?.captures ?? [];
-  const place = captures.findIndex((capture) => capture.picture === picture);
-  captures.splice(place, 1);
-  renumberFrom(scene.plan, reel, place, -1);
-  recount(scene.plan);
-  return { reel, by: -1 };
-}
-
-/** Takes one exposure a second time and moves every later number up. */
-function repeat(scene: Scene, picture: number, use: 'held' | 'page'): Outcome['shift'] {
-  const { reel } = locate(scene.film, picture);
-  const captures = scene.plan.reels[reel]?.captures ?? [];
-  const place = captures.findIndex((capture) => capture.picture === picture);
-  const original = captures[place];
-  if (original === undefined) throw new RangeError('The frame to take twice is not there.');
-  renumberFrom(scene.plan, reel, place + 1, 1);
-  const again: Capture = { ...original, frame: moved(original.frame, 1), digest: digestFor(picture, 1), width: original.width - 3 };
-  if (use === 'held') Object.assign(again, { use: 'held', issue: null, order: null, page: null, section: null });
-  else {
-    for (const reelPlan of scene.plan.reels)
-      for (const capture of reelPlan.captures)
-        if (capture.issue === original.issue && (capture.order ?? 0) > (original.order ?? 0)) capture.order = (capture.order ?? 0) + 1;
-    again.order = (original.order ?? 0) + 1;
-  }
-  captures.splice(place + 1, 0, again);
-  recount(scene.plan);
-  return { reel, by: 1 };
-}
-
-function skipFault(kind: string, says: string, causes: Outcome['causes'], test: (shot: FilmShot) => boolean): Fault {
-  return {
-    kind,
-    codes: ['frame-not-scanned'],
-    says,
-    sites: (scene) => singles(scene, test).filter((site) => betweenPages(scene, site)),
-    plant: (scene, site) => [
-      {
-        code: 'frame-not-scanned',
-        causes,
-        pictures: [],
-        at: site.key,
-        shift: skip(scene, site.key) ?? { reel: 0, by: 0 },
-        issue: locate(scene.film, site.key).shot.issue,
-      },
-    ],
-  };
-}
-
-function repeatFault(kind: string, says: string, use: 'held' | 'page', test: (shot: FilmShot) => boolean): Fault {
-  return {
-    kind,
-    codes: ['frame-scanned-twice'],
-    says,
-    // An image that no document shows can only be placed by its neighbours.
-    sites: (scene) => singles(scene, test).filter((site) => use === 'page' || betweenPages(scene, site)),
-    plant: (scene, site) => [
-      {
-        code: 'frame-scanned-twice',
-        causes: use === 'page' ? VENDOR_IMAGE : UNCLEAR,
-        pictures: [],
-        at: site.key,
-        shift: repeat(scene, site.key, use) ?? { reel: 0, by: 0 },
-        issue: locate(scene.film, site.key).shot.issue,
-      },
-    ],
-  };
-}
-
-/** True between two delivered pages: among several frames that no document shows nobody can say which one was left out. */
-function betweenPages(scene: Scene, site: Site): boolean {
-  const { reel, index } = locate(scene.film, site.key);
-  const shots = scene.film.reels[reel]?.shots ?? [];
-  return [shots[index - 1], shots[index + 1]].every((shot) => shot !== undefined && isPage(shot));
-}
-
-const isPage = (shot: FilmShot): boolean => shot.kind === 'page' && shot.deliver;
-
-/** The captures of a run of whole exposures, from one frame to another of the same reel. */
-function runOf(
-  scene: Scene,
-  reel: number,
-  from: number,
-  to: number,
-): { readonly shots: readonly FilmShot[]; readonly captures: readonly Capture[] } {
-  const shots = (scene.film.reels[reel]?.shots ?? []).slice(from, to + 1);
-  return { shots, captures: shots.map((shot) => captureOfPicture(scene.plan, shot.picture)) };
-}
-
-/** Numbers a run from its tail, halves kept on their side. */
-function reverse(captures: readonly Capture[]): void {
-  const exposures = captures.map((capture) => Number.parseInt(capture.frame, 10));
-  const sum = Math.min(...exposures) + Math.max(...exposures);
-  captures.forEach((capture, i) => {
-    capture.frame = moved(capture.frame, sum - 2 * (exposures[i] ?? 0));
-  });
-}
-
-/** Pairs of halves of a title, as places in the reel. */
-function pairsOf(scene: Scene, reel: number): { readonly a: FilmShot; readonly b: FilmShot }[] {
-  const shots = scene.film.reels[reel]?.shots ?? [];
-  return shots.flatMap((a, i) => {
-    const b = shots[i + 1];
-    return a.half === 'A' && b !== undefined && b.half === 'B' ? [{ a, b }] : [];
-  });
-}
+import { type Capture } from '../plan.js';
+import { captureOfPicture, type Fault, locate, pictureSite, renumberFrom, type Scene, VENDOR_DATA, VENDOR_IMAGE } from './scene.js';
+import { isPage, issueRuns, singles } from './sites.js';
 
 /** What goes wrong with numbers and the order of frames. */
 export const SEQUENCE_FAULTS: readonly Fault[] = [
-  skipFault('blank-skipped', 'A blank between two issues was not scanned.', UNCLEAR, (shot) => shot.kind === 'blank'),
-  skipFault('target-skipped', 'A target inside the reel was not scanned.', UNCLEAR, (shot) => shot.kind === 'target'),
-  skipFault('void-skipped', 'A punched frame was taken for nothing and not scanned.', UNCLEAR, (shot) => shot.kind === 'void'),
-  skipFault(
-    'held-back-skipped',
-    'A frame to be held back was not scanned at all.',
-    UNCLEAR,
-    (shot) => shot.kind === 'page' && !shot.deliver,
-  ),
-  skipFault('page-skipped', 'A page was not scanned.', VENDOR_IMAGE, isPage),
-  repeatFault('page-twice-delivered', 'The scanner stuttered: a page was taken twice and both images were delivered.', 'page', isPage),
-  repeatFault('page-twice-held', 'A page was taken twice; the second image was held back but counted.', 'held', isPage),
-  repeatFault('blank-twice', 'A blank was taken twice and counted twice.', 'held', (shot) => shot.kind === 'blank'),
   {
     kind: 'number-mistyped',
     codes: ['frame-number-wrong'],
@@ -251,48 +98,6 @@ export const SEQUENCE_FAULTS: readonly Fault[] = [
     },
   },
   {
-    kind: 'halves-swapped',
-    codes: ['halves-swapped'],
-    says: 'The halves of every exposure with two pages were read from the wrong side.',
-    alone: true,
-    sites: (scene) =>
-      scene.film.reels.flatMap((_, key) => {
-        const pairs = pairsOf(scene, key).filter(({ a, b }) => isPage(a) && isPage(b));
-        return pairs.length >= 3 ? [{ key, pictures: pairs.flatMap(({ a, b }) => [a.picture, b.picture]), issues: [] }] : [];
-      }),
-    plant: (scene, site) => {
-      const pairs = pairsOf(scene, site.key);
-      for (const { a, b } of pairs) {
-        const [left, right] = [captureOfPicture(scene.plan, a.picture), captureOfPicture(scene.plan, b.picture)];
-        [left.frame, right.frame] = [right.frame, left.frame];
-        if (left.issue === right.issue && left.use === 'page') [left.order, right.order] = [right.order, left.order];
-      }
-      // What is held back is turned too, but no document shows it.
-      const shown = pairs.filter(({ a, b }) => isPage(a) && isPage(b));
-      return [{ code: 'halves-swapped', causes: VENDOR_DATA, pictures: shown.flatMap(({ a, b }) => [a.picture, b.picture]), issue: null }];
-    },
-  },
-  {
-    kind: 'halves-shifted',
-    codes: ['halves-shifted'],
-    says: 'A page alone on its exposure was taken for the first half of a pair; the halves after it moved up by one.',
-    sites: (scene) =>
-      scene.film.reels.flatMap((reel) =>
-        reel.shots.flatMap((shot, index) => {
-          const run = parityRun(reel.shots, index);
-          return run.length >= 5 ? [pictureSite(shot, run.slice(1))] : [];
-        }),
-      ),
-    plant: (scene, site) => {
-      const { reel, index, shot } = locate(scene.film, site.key);
-      const run = parityRun(scene.film.reels[reel]?.shots ?? [], index);
-      run.forEach((each, i) => {
-        captureOfPicture(scene.plan, each.picture).frame = `${String(shot.exposure + Math.floor(i / 2))}${i % 2 === 0 ? 'A' : 'B'}`;
-      });
-      return [{ code: 'halves-shifted', causes: VENDOR_DATA, pictures: run.map((each) => each.picture), issue: null }];
-    },
-  },
-  {
     kind: 'reel-number-wrong',
     codes: ['reel-number-wrong'],
     says: 'From one issue on to the end of a run the pages carry the number of another reel.',
@@ -305,84 +110,24 @@ export const SEQUENCE_FAULTS: readonly Fault[] = [
       return [{ code: 'reel-number-wrong', causes: VENDOR_DATA, pictures, issue: null }];
     },
   },
-  {
-    kind: 'exposure-not-split',
-    codes: ['exposure-not-split'],
-    says: 'An exposure with two pages was delivered as one wide image.',
-    sites: (scene) => inOneIssue(scene),
-    plant: (scene, site) => {
-      const { reel, index, shot } = locate(scene.film, site.key);
-      const other = scene.film.reels[reel]?.shots[index + 1];
-      const captures = scene.plan.reels[reel]?.captures ?? [];
-      const left = captureOfPicture(scene.plan, site.key);
-      const lost = captures.findIndex((capture) => capture.picture === other?.picture);
-      left.width = left.width * 2 - 150;
-      left.frame = String(shot.exposure);
-      captures.splice(lost, 1);
-      recount(scene.plan);
-      return [{ code: 'exposure-not-split', causes: VENDOR_IMAGE, pictures: [site.key, other?.picture ?? 0], issue: shot.issue }];
-    },
-  },
-  {
-    kind: 'half-lost',
-    codes: ['page-not-delivered'],
-    says: 'Of an exposure with two pages only the first was delivered, as an image of one page.',
-    sites: (scene) => inOneIssue(scene),
-    plant: (scene, site) => {
-      const { reel, index, shot } = locate(scene.film, site.key);
-      const other = scene.film.reels[reel]?.shots[index + 1];
-      const captures = scene.plan.reels[reel]?.captures ?? [];
-      captures.splice(
-        captures.findIndex((capture) => capture.picture === other?.picture),
-        1,
-      );
-      recount(scene.plan);
-      return [{ code: 'page-not-delivered', causes: VENDOR_IMAGE, pictures: [other?.picture ?? 0], issue: shot.issue }];
-    },
-  },
 ];
 
-/** A page alone on its exposure with nothing but pairs after it, up to the end of the run of pages. */
-function parityRun(shots: readonly FilmShot[], index: number): FilmShot[] {
-  const first = shots[index];
-  if (first === undefined || first.half !== '' || !isPage(first)) return [];
-  const run = [first];
-  for (const shot of shots.slice(index + 1)) {
-    if (!isPage(shot) || shot.half === '') return shot.half === '' && !isPage(shot) ? run : [];
-    run.push(shot);
-  }
-  return run;
+/** The captures of a run of whole exposures, from one frame to another of the same reel. */
+function runOf(
+  scene: Scene,
+  reel: number,
+  from: number,
+  to: number,
+): { readonly shots: readonly FilmShot[]; readonly captures: readonly Capture[] } {
+  const shots = (scene.film.reels[reel]?.shots ?? []).slice(from, to + 1);
+  return { shots, captures: shots.map((shot) => captureOfPicture(scene.plan, shot.picture)) };
 }
 
-/** Pairs of pages of the same issue, by their first half. */
-function inOneIssue(scene: Scene): Site[] {
-  return scene.film.reels.flatMap((_, reel) =>
-    pairsOf(scene, reel)
-      .filter(({ a, b }) => isPage(a) && isPage(b) && a.issue === b.issue)
-      .map(({ a, b }) => pictureSite(a, [b])),
-  );
-}
-
-/** Runs of whole issues of one title that follow each other on one reel. */
-export function issueRuns(scene: Scene, length: number): Site[] {
-  const order = new Map<number, number>();
-  for (const { shot, reel } of allShots(scene.film))
-    if (shot.issue !== null && isPage(shot)) order.set(shot.issue, order.has(shot.issue) && order.get(shot.issue) !== reel ? -1 : reel);
-  const list = [...order.keys()];
-  return list.flatMap((issue, i) => {
-    const run = list.slice(i, i + length);
-    const reel = order.get(issue);
-    const title = issueAt(scene.film, issue).title;
-    if (run.length < length || reel === -1 || run.some((each) => order.get(each) !== reel || issueAt(scene.film, each).title !== title))
-      return [];
-    if (
-      run.some(
-        (each) =>
-          !scene.plan.issues.some((document) => document.source === each && documentOf(scene.plan, each).document.statement === 'present'),
-      )
-    )
-      return [];
-    const shots = run.flatMap((each) => shotsOfIssue(scene.film, each));
-    return [{ key: shots[0]?.picture ?? 0, pictures: shots.map((shot) => shot.picture), issues: run }];
+/** Numbers a run from its tail, halves kept on their side. */
+function reverse(captures: readonly Capture[]): void {
+  const exposures = captures.map((capture) => Number.parseInt(capture.frame, 10));
+  const sum = Math.min(...exposures) + Math.max(...exposures);
+  captures.forEach((capture, i) => {
+    capture.frame = moved(capture.frame, sum - 2 * (exposures[i] ?? 0));
   });
 }
