@@ -1,4 +1,4 @@
-import { isUtf8 } from 'node:buffer';
+import { isAscii, isUtf8 } from 'node:buffer';
 import { decodeWindows1252 } from './windows-1252.js';
 
 /** A document as UTF-8 without byte order mark, or where and why its bytes cannot be read in the encoding that it declares. */
@@ -135,9 +135,10 @@ function swapped(bytes: Buffer): Buffer {
 }
 
 /** Signs that a text was decoded rightly by the letter and is wrong all the same. */
-export function textWarnings(text: string): readonly string[] {
+export function textWarnings(utf8: Buffer): readonly string[] {
   const warnings: string[] = [];
-  if (!/[^\u0000-\u007f]/.test(text)) return warnings;
+  if (isAscii(utf8)) return warnings;
+  const text = utf8.toString('utf8');
   if (/[\u0080-\u009f]/.test(text))
     warnings.push('holds control characters from U+0080 to U+009F; it was probably written in windows-1252');
   if (/[\u00c2\u00c3][\u0080-\u00bf]|\u00e2\u20ac/.test(text)) warnings.push('holds letters that look encoded twice, such as "Ã©" for "é"');

@@ -4,7 +4,7 @@ import type { PageText } from '../model/page-text.js';
 import type { Profile } from '../model/profile.js';
 import { resolveHref } from './href.js';
 import { type BatchFile, type BatchIndex, pathKey } from './walk.js';
-import { type XmlDocument, readXml } from './xml.js';
+import { readXml, type XmlDocument } from './xml.js';
 
 /** The notes taken while one return is read: what went wrong, what was chosen, what each document's bytes were. */
 export interface Reading {

@@ -1,4 +1,4 @@
-import { lstatSync, readdirSync, type Dirent } from 'node:fs';
+import { type Dirent, lstatSync, readdirSync } from 'node:fs';
 import { systemReason } from './file-bytes.js';
 
 /** An entry of a batch folder that is not itself a folder. Paths are relative to the batch, `/` separated, as on disk. */

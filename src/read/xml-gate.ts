@@ -1,6 +1,6 @@
 import type { XmlReader } from './xml-position.js';
 import { scanXml } from './xml-scan.js';
-import { type AdministrativeLeaf, administrativeReader, skeletonReader } from './xml-sections.js';
+import { type AdministrativeLeaf, administrativeReader, treeReader } from './xml-sections.js';
 import type { XmlElement } from './xml-tree.js';
 
 /** What the gate found: a well-formed document with what it took on its way, or the first fault and its line. */
@@ -8,25 +8,25 @@ export type GateResult =
   | {
       readonly ok: true;
       readonly leaves: readonly AdministrativeLeaf[];
-      /** The sections of files and of structure in document order: names and attributes only, which is all that they say. */
-      readonly skeletons: readonly XmlElement[];
+      /** The taken sections as trees, in document order. */
+      readonly sections: readonly XmlElement[];
       /** Byte ranges that say nothing further, in order: the inside of the sections above, and processing instructions. */
       readonly cuts: readonly { readonly from: number; readonly to: number }[];
     }
   | { readonly ok: false; readonly says: string; readonly line: number };
 
-/** Sections of a METS document, right below its root, that are taken as skeletons. */
-export const SKELETONS: ReadonlySet<string> = new Set(['fileSec', 'structMap']);
+/** Sections of a METS document, right below its root, that are taken on the way: they repeat a few elements thousands of times. */
+export const TAKEN_SECTIONS: ReadonlySet<string> = new Set(['dmdSec', 'fileSec', 'structMap']);
 
 /**
  * Decides whether bytes, known to be UTF-8, are well-formed XML 1.0 with namespaces and without a DOCTYPE. On its way it takes the wanted
- * leaves of METS administrative sections and the skeletons of METS file and structure sections, so that the tree can be built without
- * these: they are by far the larger part.
+ * leaves of METS administrative sections and the other large METS sections whole, so that the parser builds the tree of what is left. A
+ * document of another kind is left to the parser.
  */
 export function passGate(bytes: Buffer, wanted: ReadonlySet<string>): GateResult {
   const cuts: { from: number; to: number }[] = [];
   const administrative = administrativeReader(wanted);
-  const skeleton = skeletonReader();
+  const sections = treeReader();
   let inside: XmlReader | null = null;
   let depth = 0;
   let from = 0;
@@ -36,7 +36,7 @@ export function passGate(bytes: Buffer, wanted: ReadonlySet<string>): GateResult
       if (inside === null) {
         if (scan.depth === 1) isMets = name.local === 'mets';
         if (name.local === 'amdSec') inside = administrative;
-        else if (isMets && scan.depth === 2 && SKELETONS.has(name.local)) inside = skeleton;
+        else if (isMets && scan.depth === 2 && TAKEN_SECTIONS.has(name.local)) inside = sections;
         else return;
         depth = scan.depth;
         from = scan.at;
@@ -59,7 +59,7 @@ export function passGate(bytes: Buffer, wanted: ReadonlySet<string>): GateResult
   };
   const fault = scanXml(bytes, reader);
   if (fault !== null) return { ok: false, says: `It is not well-formed XML: ${fault.says}.`, line: lineOf(bytes, fault.offset) };
-  return { ok: true, leaves: administrative.leaves, skeletons: skeleton.skeletons, cuts };
+  return { ok: true, leaves: administrative.leaves, sections: sections.trees, cuts };
 }
 
 /** The line of an offset, counted from 1. */

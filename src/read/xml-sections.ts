@@ -1,4 +1,5 @@
 import { attributeText } from './xml-attributes.js';
+import { isSpace } from './xml-characters.js';
 import { NO_PREFIX, XMLNS_PREFIX } from './xml-names.js';
 import type { XmlReader, XmlScan } from './xml-position.js';
 import { decodeReferences } from './xml-text.js';
@@ -40,29 +41,43 @@ export function administrativeReader(wanted: ReadonlySet<string>): XmlReader & {
   };
 }
 
-interface Growing extends XmlElement {
+interface Growing {
+  readonly name: string;
+  readonly attributes: readonly XmlAttribute[];
   readonly children: Growing[];
+  text: string;
 }
 
-/** Reads along in sections whose whole meaning is in their elements and attributes. */
-export function skeletonReader(): XmlReader & { readonly skeletons: readonly XmlElement[] } {
-  const skeletons: XmlElement[] = [];
+/** Reads along in sections and keeps each as a tree, the same as the parser would build. */
+export function treeReader(): XmlReader & { readonly trees: readonly XmlElement[] } {
+  const trees: XmlElement[] = [];
   const open: Growing[] = [];
   return {
-    skeletons,
+    trees,
     open: (scan, name) => {
       const element: Growing = { name: name.local, attributes: attributesOf(scan), children: [], text: '' };
       const parent = open.at(-1);
-      if (parent === undefined) skeletons.push(element);
+      if (parent === undefined) trees.push(element);
       else parent.children.push(element);
       open.push(element);
     },
-    text: () => undefined,
+    text: (scan, from, to, literal) => {
+      const element = open.at(-1);
+      // The white space that sets tags apart is most of the text, and nobody asks for it.
+      if (element === undefined || (element.text === '' && isBlank(scan, from, to))) return;
+      const piece = scan.bytes.toString('utf8', from, to);
+      element.text += literal ? piece : decodeReferences(piece);
+    },
     close: () => {
       open.pop();
     },
     instruction: () => undefined,
   };
+}
+
+function isBlank(scan: XmlScan, from: number, to: number): boolean {
+  for (let at = from; at < to; at += 1) if (isSpace[scan.bytes[at] ?? 0] === 0) return false;
+  return true;
 }
 
 function attributesOf(scan: XmlScan): readonly XmlAttribute[] {

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { textWarnings, toUtf8 } from './decode.js';
 import { readFileBytes } from './file-bytes.js';
-import { passGate, SKELETONS, textWithoutCuts } from './xml-gate.js';
+import { type GateResult, passGate, TAKEN_SECTIONS, textWithoutCuts } from './xml-gate.js';
 import type { AdministrativeLeaf } from './xml-sections.js';
 import { buildTree, type XmlElement } from './xml-tree.js';
 
@@ -29,9 +29,8 @@ export function readXml(path: string, wanted: ReadonlySet<string>, cap?: number)
   if (!decoded.ok) return { ok: false, sha256, says: decoded.says, line: null };
   const gate = passGate(decoded.utf8, wanted);
   if (!gate.ok) return { ok: false, sha256, says: gate.says, line: gate.line };
-  const text = textWithoutCuts(decoded.utf8, gate.cuts);
   try {
-    return { ok: true, sha256, root: withSkeletons(buildTree(text), gate.skeletons), leaves: gate.leaves, warnings: textWarnings(text) };
+    return { ok: true, sha256, root: treeOf(decoded.utf8, gate), leaves: gate.leaves, warnings: textWarnings(decoded.utf8) };
   } catch (error) {
     return {
       ok: false,
@@ -42,14 +41,15 @@ export function readXml(path: string, wanted: ReadonlySet<string>, cap?: number)
   }
 }
 
-/** Puts the sections that the gate took in their places below the root. */
-function withSkeletons(root: XmlElement, skeletons: readonly XmlElement[]): XmlElement {
-  if (skeletons.length === 0) return root;
+/** The tree of a document that has passed the gate: what the parser builds, with the sections that the gate took in their places below the root. */
+export function treeOf(utf8: Buffer, gate: Extract<GateResult, { ok: true }>): XmlElement {
+  const root = buildTree(textWithoutCuts(utf8, gate.cuts));
+  if (gate.sections.length === 0) return root;
   let next = 0;
   const children = root.children.map((child) => {
-    if (!SKELETONS.has(child.name)) return child;
+    if (!TAKEN_SECTIONS.has(child.name)) return child;
     next += 1;
-    return skeletons[next - 1] ?? child;
+    return gate.sections[next - 1] ?? child;
   });
   return { ...root, children };
 }

@@ -6,9 +6,9 @@ import { type DraftFile, problem, type Reading } from '../reading.js';
 import { type BatchFile, folderOf, lastPart } from '../walk.js';
 import type { XmlDocument } from '../xml.js';
 import { attribute, descendants, type XmlElement } from '../xml-tree.js';
-import { pageTextCopies } from './page-text-copies.js';
 import type { ManifestEntry } from './manifest.js';
 import { filesOf, type MetsParts, metsParts, sectionOf } from './mets.js';
+import { pageTextCopies } from './page-text-copies.js';
 
 type Opened = Extract<XmlDocument, { ok: true }>;
 
