@@ -15,6 +15,8 @@ export interface Reading {
   readonly remarks: string[];
   readonly digests: { readonly path: string; readonly sha256: string }[];
   readonly pageFiles: DraftFile[];
+  /** How many documents of the layout the batch holds, told by the layout. */
+  found: number;
   /** Given the text of each page that is read. */
   readonly onPageText: (text: PageText) => void;
   /** Told after each document; a pause in it lets other work go on. */

@@ -46,7 +46,8 @@ export async function readReturn(folders: readonly string[], options: ReadReturn
     profile: choice.profile,
     readText: options.readText,
     problems: index.unreadable.map(({ path, says }) => problem('document-unreadable', says, { place: { document: path } })),
-    remarks: [choice.remark, ...index.remarks],
+    remarks: [...index.remarks],
+    found: 0,
     digests: [],
     pageFiles: [],
     onPageText: (text) => options.onPageText?.(text),
@@ -60,9 +61,10 @@ export async function readReturn(folders: readonly string[], options: ReadReturn
     },
   };
   const written = choice.profile.layout === 'issue-mets' ? await readIssueMets(reading) : await readPageMods(reading);
+  const remark = `Read with the profile "${choice.profile.name}": ${String(reading.found)} documents of that layout were found.${choice.also}`;
   return {
     ok: true,
-    written,
+    written: { ...written, remarks: [remark, ...written.remarks] },
     profile: choice.profile,
     inputs: [{ role: 'batch', name: index.name, sha256: batchDigest(reading.digests) }],
   };
@@ -75,7 +77,7 @@ function batchDigest(digests: Reading['digests']): string {
 }
 
 /** The first profile of whose layout the batch holds documents, and the sentence that says so. */
-function recognise(index: BatchIndex, profiles: readonly Profile[]): { readonly profile: Profile; readonly remark: string } | null {
+function recognise(index: BatchIndex, profiles: readonly Profile[]): { readonly profile: Profile; readonly also: string } | null {
   const fitting = profiles.flatMap((profile) => {
     const count = countDocuments(index, profile);
     return count === 0 ? [] : [{ profile, count }];
@@ -83,9 +85,10 @@ function recognise(index: BatchIndex, profiles: readonly Profile[]): { readonly 
   const first = fitting[0];
   if (first === undefined) return null;
   const others = fitting.slice(1).filter(({ profile }) => profile.layout !== first.profile.layout);
-  const remark = `Read with the profile "${first.profile.name}": ${String(first.count)} documents of that layout were found.`;
-  const also = others.map(({ profile, count }) => ` ${String(count)} documents look like "${profile.name}" and were not read as such.`);
-  return { profile: first.profile, remark: remark + also.join('') };
+  const also = others.map(
+    ({ profile, count }) => ` Documents in the layout "${profile.name}" (${String(count)}) lie there too and were not read.`,
+  );
+  return { profile: first.profile, also: also.join('') };
 }
 
 function countDocuments(index: BatchIndex, profile: Profile): number {

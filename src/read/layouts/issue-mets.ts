@@ -21,8 +21,8 @@ export interface IssueMetsFiles {
   readonly others: readonly { readonly file: BatchFile; readonly glance: RootGlance | null }[];
 }
 
-/** Sorts the XML files of a batch. Page text lies beside an issue document under a frame number and is not looked at. */
-export function findIssueMets(index: BatchIndex, profile: Profile): IssueMetsFiles {
+/** Sorts the XML files of a batch, looking into `mostGlances` of those whose names say nothing. Page text lies beside an issue document under a frame number and is not looked at. */
+export function findIssueMets(index: BatchIndex, profile: Profile, mostGlances = Number.POSITIVE_INFINITY): IssueMetsFiles {
   const manifests: BatchFile[] = [];
   const documents: BatchFile[] = [];
   const undecided: BatchFile[] = [];
@@ -37,9 +37,12 @@ export function findIssueMets(index: BatchIndex, profile: Profile): IssueMetsFil
     } else undecided.push(file);
   }
   const others: { file: BatchFile; glance: RootGlance | null }[] = [];
+  let glances = 0;
   for (const file of undecided) {
+    if (glances >= mostGlances) break;
     const folder = folderOf(file.path);
     if (issueFolders.has(folder) && matchName(lastPart(file.path), profile.names.pageFile) !== null) continue;
+    glances += 1;
     const glance = glanceAtRoot(file);
     const tail = glance?.name === 'mets' ? typeTail(glance.type) : '';
     if (glance?.name === 'batch') manifests.push(file);
@@ -50,9 +53,12 @@ export function findIssueMets(index: BatchIndex, profile: Profile): IssueMetsFil
   return { manifests, documents, others };
 }
 
-/** How many documents of this layout a batch holds; 0 where the first ones have the names of issue documents but are another kind of METS. */
+/** Files of unknown names that are looked into to recognise the layout: a folder of another kind may hold tens of thousands. */
+const GLANCES_TO_RECOGNISE = 300;
+
+/** How many documents of this layout a batch holds, about; 0 where the first ones have the names of issue documents but are another kind of METS. */
 export function countIssueMets(index: BatchIndex, profile: Profile): number {
-  const { manifests, documents } = findIssueMets(index, profile);
+  const { manifests, documents } = findIssueMets(index, profile, GLANCES_TO_RECOGNISE);
   const fits = documents.slice(0, 5).some((file) => {
     const glance = glanceAtRoot(file);
     return glance === null || (glance.name === 'mets' && ['', 'issue', 'reel'].includes(typeTail(glance.type)));
@@ -70,6 +76,7 @@ function isNamedAfterFolder(file: BatchFile): boolean {
 /** Reads a return in which each issue is one METS document with a MODS section per page. */
 export async function readIssueMets(reading: Reading): Promise<WrittenReturn> {
   const found = findIssueMets(reading.index, reading.profile);
+  reading.found = found.manifests.length + found.documents.length;
   const manifests: Manifest[] = [];
   for (const choice of groupCopies(found.manifests)) {
     const opened = await openChoice(reading, choice, null);
