@@ -58,11 +58,6 @@ export function nameCount(): number {
   return book.count;
 }
 
-/** How many prefixes there are; numbers run from 0. */
-export function prefixCount(): number {
-  return book.prefixes.size;
-}
-
 /** The number of a prefix that is being declared. */
 export function prefixNumber(prefix: string): number {
   const known = book.prefixes.get(prefix);
