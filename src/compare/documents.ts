@@ -21,6 +21,8 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
     reel.frames.forEach((frame, f) => {
       const ref = { reel: r, frame: f };
       for (const copy of frame.copies) {
+        // where pages carry the number of a spliced-in reel, the folder still carries the film's
+        if (copy.fact === 'reel' && policies.reelNumber === 'source') continue;
         const main = frameFact(frame, copy.fact, reel.number);
         if (copyDiffers(copy, main)) {
           drafts.push({

@@ -58,7 +58,7 @@ export function compareFrames(at: number, alignment: Alignment, record: Side, re
     if (theirs === undefined) return;
     const wantedReel = policies.reelNumber === 'source' && mine.sourceReel !== null ? mine.sourceReel : reel.text;
     const theirReel = returned.reels[pair.returned?.reel ?? -1];
-    if (theirReel !== undefined && !sameReel(wantedReel, reel.number, theirReel, policies, mine)) {
+    if (theirs.kind !== 'unmatched' && theirReel !== undefined && !sameReel(wantedReel, reel.number, theirReel, policies, mine)) {
       drafts.push({ ...base, field: 'reel', collation: wantedReel, returned: theirReel.text });
     }
     if (mine.kind === 'page' && isPage) drafts.push(...pageFacts(base, mine, theirs, policies));

@@ -4,9 +4,11 @@ import type { Difference } from '../model/difference.js';
 import type { Side } from '../model/film.js';
 import { absences } from './absences.js';
 import { type Candidate, cheapestCauses } from './candidate.js';
+import { withFollowingCopies } from './copies.js';
 import { plainDocuments } from './documents.js';
 import type { FindingDraft } from './draft.js';
 import { identity, plainIssueFacts } from './identity.js';
+import { lostDocuments } from './lost-documents.js';
 import { frameOrder } from './order.js';
 import { pages, plainPages } from './pages.js';
 import { single } from './plain.js';
@@ -18,7 +20,7 @@ import { takes } from './takes.js';
 export type { FindingDraft } from './draft.js';
 
 /** Causes in the order in which they are proposed; where two save the same, the earlier one is taken. */
-const CAUSES: readonly ((scene: Scene) => Candidate[])[] = [frameOrder, takes, shifts, identity, presence, pages, absences];
+const CAUSES: readonly ((scene: Scene) => Candidate[])[] = [lostDocuments, frameOrder, takes, shifts, identity, presence, pages, absences];
 
 /** Kinds of single findings for what no cause explains. */
 const PLAIN: readonly ((scene: Scene, left: readonly Difference[]) => Candidate[])[] = [plainIssueFacts, plainPages, plainDocuments];
@@ -38,7 +40,7 @@ export function diagnose(
     differences.map((difference) => difference.id),
   );
   const remaining = new Set(left);
-  const found = [...chosen];
+  const found = withFollowingCopies(scene, chosen, remaining);
   for (const plain of PLAIN) {
     const open = differences.filter((difference) => remaining.has(difference.id));
     for (const entry of plain(scene, open)) {

@@ -211,6 +211,9 @@ function misplaced(scene: Scene, ref: PairRef): boolean {
   if (differencesAt(scene, ref, 'order').length === 0) return false;
   // counted where it was filmed, behind the pages that lie before it on the film
   const order = returnFrame(scene, ref)?.order ?? 0;
+  const own = recordFrame(scene, ref)?.order ?? 0;
+  const others = scene.pairsOfRecordIssue.get(mine) ?? [];
+  if (!others.some((other) => recordFrame(scene, other)?.retakeOf == null && (recordFrame(scene, other)?.order ?? 0) > own)) return false;
   return (scene.pairsOfReturnIssue.get(theirs) ?? []).every(
     (other) => recordFrame(scene, other)?.retakeOf != null || (returnFrame(scene, other)?.order ?? 0) < order,
   );

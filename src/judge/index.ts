@@ -1,5 +1,4 @@
-import { codeEntry } from '../catalogue/codes.js';
-import { CODES } from '../catalogue/codes.js';
+import { CODES, codeEntry } from '../catalogue/codes.js';
 import type { ResolvedAgreement } from '../model/agreement.js';
 import type { Alignment } from '../model/alignment.js';
 import type { Difference } from '../model/difference.js';

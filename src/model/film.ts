@@ -135,7 +135,13 @@ export interface Title {
 
 /** What went wrong with a document of the return while it was read. */
 export interface DocumentProblem {
-  readonly code: 'document-unreadable' | 'file-missing' | 'file-not-listed' | 'manifest-disagrees' | 'vocabulary-unknown' | 'documents-disagree';
+  readonly code:
+    | 'document-unreadable'
+    | 'file-missing'
+    | 'file-not-listed'
+    | 'manifest-disagrees'
+    | 'vocabulary-unknown'
+    | 'documents-disagree';
   readonly reel: string | null;
   readonly title: string | null;
   readonly date: string | null;

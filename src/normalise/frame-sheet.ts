@@ -1,6 +1,6 @@
 import type { AbsentEntry, FrameEntry, FrameKind } from '../model/collation-record.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
-import { type Complaints, frameNumber, pageText, realDate, type Row, rowsOf, wholeNumber, yesNo } from './sheet-row.js';
+import { type Complaints, frameNumber, pageText, type Row, realDate, rowsOf, wholeNumber, yesNo } from './sheet-row.js';
 
 /** Columns of a frame sheet, in the order in which we write them. */
 export const FRAME_COLUMNS = [

@@ -4,7 +4,7 @@ import type { WrittenSheet } from '../model/written-sheet.js';
 import { given, noteOf, type SheetEntry } from './frame-sheet.js';
 import { readFrameNumber } from './labels.js';
 import { type PagesItem, readPages } from './pages-notation.js';
-import { type Complaints, frameNumber, realDate, type Row, rowsOf, wholeNumber } from './sheet-row.js';
+import { type Complaints, frameNumber, type Row, realDate, rowsOf, wholeNumber } from './sheet-row.js';
 
 /** Columns of an issue sheet. */
 export const ISSUE_COLUMNS = [

@@ -1,3 +1,4 @@
+import { readDate } from '../calendar/edtf.js';
 import type {
   AbsentEntry,
   CollationRecord,
@@ -7,7 +8,6 @@ import type {
   TitleEntry,
   Weekday,
 } from '../model/collation-record.js';
-import { readDate } from '../calendar/edtf.js';
 import type { Place, Side } from '../model/film.js';
 import type { SheetProblem, WrittenRecord, WrittenSheet } from '../model/written-sheet.js';
 import { given, readFrameSheet, type SheetEntry } from './frame-sheet.js';
@@ -69,7 +69,10 @@ export function normaliseRecord(written: WrittenRecord, columns: Readonly<Record
   const known = allTitles(titles, filled);
   const only = known.length === 1 ? (known[0]?.id ?? null) : null;
   const list = filled.map(({ entry, frames, absent }): ReelEntry => {
-    const facts = Object.fromEntries(Object.entries(entry).filter(([key]) => key !== 'absent' && key !== 'frames')) as Omit<ReelEntry, 'absent' | 'frames'>;
+    const facts = Object.fromEntries(Object.entries(entry).filter(([key]) => key !== 'absent' && key !== 'frames')) as Omit<
+      ReelEntry,
+      'absent' | 'frames'
+    >;
     return { ...facts, frames, ...(absent.length > 0 ? { absent } : {}) };
   });
   const record: CollationRecord = { format: 'reeltally/collation-record/1', titles: known, reels: withOrders(list, only) };

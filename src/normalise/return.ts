@@ -100,12 +100,15 @@ function addReelDocument(
   if (known === undefined) return;
   const draft = reelFor(known.number, known.text, document.place);
   if (draft.document !== null) {
+    // a second document is not read twice over: its targets are the first one's. One that the manifest does not list is told as that.
+    const unlisted = problems.some((problem) => problem.code === 'file-not-listed' && problem.place.document === document.place.document);
     const says = `Two reel documents are about reel ${known.text}: "${draft.document.place.document ?? ''}" and "${document.place.document ?? ''}".`;
-    problems.push(factProblem('documents-disagree', says, at, 'reel', known.text, 'Send one document per reel.', document.place));
-  } else {
-    draft.document = document;
-    draft.place = document.place;
+    if (!unlisted)
+      problems.push(factProblem('documents-disagree', says, at, 'reel', known.text, 'Send one document per reel.', document.place));
+    return;
   }
+  draft.document = document;
+  draft.place = document.place;
   for (const copy of document.copies.map((written) => readCopy(written, profile))) {
     if (copy.value === null || copy.value === known.number) continue;
     const says = `The reel document "${copy.place.document ?? ''}" gives reel ${known.text}, but its ${copy.source} says "${copy.text}".`;

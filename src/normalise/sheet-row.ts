@@ -1,6 +1,6 @@
-import type { SheetProblem, WrittenSheet } from '../model/written-sheet.js';
 import { isDay } from '../calendar/civil.js';
 import { readDate } from '../calendar/edtf.js';
+import type { SheetProblem, WrittenSheet } from '../model/written-sheet.js';
 import { readFrameNumber } from './labels.js';
 
 /** Collects what is wrong with sheets, with the place of each. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type IssueFacts, type PageFacts, issueDocument, listed, manifest, odd, plain, reelDocument } from './documents.js';
+import { type IssueFacts, issueDocument, listed, manifest, odd, type PageFacts, plain, reelDocument } from './documents.js';
 import { folderWith } from './folder.js';
 import { copyLines, sideOf } from './reading.js';
 
