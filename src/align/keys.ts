@@ -1,6 +1,4 @@
-import type { ReturnRef } from '../model/alignment.js';
 import type { Frame, Side } from '../model/film.js';
-import { frameOf } from './sequences.js';
 
 /** What a page says of itself, as one text: title, date, edition, section and label, or the order where no label is given. Null for what is no page of a dated issue. */
 export function contentKey(frame: Frame, side: Side): string | null {
@@ -31,9 +29,4 @@ export function uniqueKeys(frames: readonly Frame[], side: Side, key: typeof con
   });
   for (const text of twice) found.delete(text);
   return found;
-}
-
-/** Content keys of a list of the return's frames; null where a frame has none. */
-export function keysOf(refs: readonly ReturnRef[], side: Side, key: typeof contentKey): (string | null)[] {
-  return refs.map((ref) => key(frameOf(side, ref), side));
 }

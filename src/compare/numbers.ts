@@ -16,8 +16,3 @@ export function expectedNumbers(reel: Reel, policies: Policies): ({ readonly exp
     return { exposure: last, half: '' };
   });
 }
-
-/** A frame number for people: exposure and half without padding. */
-export function numberText(exposure: number, half: string): string {
-  return `${exposure}${half}`;
-}

@@ -1,5 +1,4 @@
 import type { PairRef } from '../model/difference.js';
-import { pairOf, type Scene } from './scene.js';
 
 /** Splits pairs, in film order, into runs that follow one another without another frame of the record between. */
 export function neighbouringRuns(refs: readonly PairRef[], same: (a: PairRef, b: PairRef) => boolean = () => true): PairRef[][] {
@@ -41,9 +40,4 @@ export function groupBy<T, K>(items: readonly T[], key: (item: T) => K): Map<K, 
 /** Ids of the differences at the pairs, of any field given. */
 export function idsOf(differences: readonly { readonly id: number }[]): number[] {
   return [...new Set(differences.map((difference) => difference.id))];
-}
-
-/** True when the pair's frame of the return was found out of its numbered place. */
-export function wasMoved(scene: Scene, ref: PairRef): boolean {
-  return pairOf(scene, ref).how === 'moved';
 }
