@@ -1,6 +1,6 @@
 import { COST } from './cost.js';
 import type { Features } from './features.js';
-import { placeCost } from './place-cost.js';
+import { type PlaceCost, placeCosts } from './place-cost.js';
 
 /** One step along both sequences: a place of the record, of the return, or of both taken for the same frame. */
 export interface Step {
@@ -31,8 +31,9 @@ export function cheapestAlignment(record: Sequence, returned: Sequence): { reado
   for (let j = 0; j < m; j++) free += returned.free[j] ?? 0;
   const widest = Math.max(n, m);
   let width = Math.min(widest, Math.abs(n - m) + Math.min(free, 64) + 24);
+  const costs = placeCosts(record.features, returned.features);
   for (;;) {
-    const result = banded(record, returned, width);
+    const result = banded(record, returned, width, costs);
     if (width >= widest || result.cost <= COST.gapOpen + (width - free) * COST.gapEach) return result;
     const needed = Math.ceil((result.cost - COST.gapOpen) / COST.gapEach) + free + 1;
     width = needed * 3 > widest ? widest : needed;
@@ -44,7 +45,7 @@ const FROM = { both: 0, gapRecord: 1, gapReturn: 2, freeRecord: 3, freeReturn: 4
 const OPENED_RECORD = 8;
 const OPENED_RETURN = 16;
 
-function banded(record: Sequence, returned: Sequence, width: number): { steps: Step[]; cost: number } {
+function banded(record: Sequence, returned: Sequence, width: number, placeCost: PlaceCost): { steps: Step[]; cost: number } {
   const a = record.features;
   const b = returned.features;
   const n = a.length;
@@ -70,7 +71,7 @@ function banded(record: Sequence, returned: Sequence, width: number): { steps: S
       } else {
         if (i > 0 && j > 0) {
           const before = previous[j - 1] ?? FAR;
-          if (before < FAR) value = before + placeCost(a, i - 1, b, j - 1);
+          if (before < FAR) value = before + placeCost(i - 1, j - 1);
         }
         if (i > 0) {
           const above = j - (i - 1) <= width ? (previous[j] ?? FAR) : FAR;

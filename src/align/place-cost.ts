@@ -1,35 +1,62 @@
 import { COST } from './cost.js';
 import { type Features, KIND } from './features.js';
 
-/** Cost of what two pages say differently, at most `COST.mismatchCap`. A fact that one side does not state costs nothing. */
-export function mismatch(a: Features, i: number, b: Features, j: number): number {
-  let cost = 0;
-  // the same issue met the same document one page before: its facts were counted there
-  const again = i > 0 && j > 0 && a.issue[i] === a.issue[i - 1] && b.issue[j] === b.issue[j - 1] && b.issue[j] !== 0;
-  const date = a.date[i] ?? 0;
-  const otherDate = b.date[j] ?? 0;
-  if (date !== 0 && otherDate !== 0 && date !== otherDate)
-    cost += again ? COST.again : a.datePrinted[i] === otherDate ? COST.datePrinted : COST.date;
-  const title = a.title[i] ?? 0;
-  const otherTitle = b.title[j] ?? 0;
-  if (title !== 0 && otherTitle !== 0 && title !== otherTitle) cost += again ? COST.again : COST.title;
-  const edition = a.edition[i] ?? 0;
-  const otherEdition = b.edition[j] ?? 0;
-  if (edition !== 0 && otherEdition !== 0 && edition !== otherEdition) cost += again ? COST.again : COST.edition;
-  const label = a.label[i] ?? 0;
-  const otherLabel = b.label[j] ?? 0;
-  if (label !== 0 && otherLabel !== 0 && label !== otherLabel && a.labelPrinted[i] !== otherLabel) {
-    cost += again && sameStep(a.labelNumber, i, b.labelNumber, j) ? COST.again : COST.label;
-  }
-  if (label !== 0 && otherLabel === 0 && a.unprinted[i] === 0) cost += COST.labelMissing;
-  if (a.half[i] !== b.half[j]) cost += COST.half;
-  const section = a.section[i] ?? 0;
-  const otherSection = b.section[j] ?? 0;
-  if (section !== otherSection) cost += COST.section;
-  const order = a.order[i] ?? 0;
-  const otherOrder = b.order[j] ?? 0;
-  if (order !== 0 && otherOrder !== 0 && order !== otherOrder) cost += again && sameStep(a.order, i, b.order, j) ? COST.again : COST.order;
-  return cost > COST.mismatchCap ? COST.mismatchCap : cost;
+/** Cost of taking place `i` of the record and place `j` of the return for the same frame. */
+export type PlaceCost = (i: number, j: number) => number;
+
+/**
+ * Prices pairs of places. What issues say of themselves is compared once per pair of issues, not once per pair of pages: each cell of the
+ * alignment's table asks this function.
+ */
+export function placeCosts(a: Features, b: Features): PlaceCost {
+  const { kind: mine, issue, second, label, labelPrinted, labelNumber, unprinted, half, section, order } = a;
+  const theirs = b.kind;
+  const [otherIssue, otherLabel, otherNumber, otherHalf, otherSection, otherOrder] = [
+    b.issue,
+    b.label,
+    b.labelNumber,
+    b.half,
+    b.section,
+    b.order,
+  ];
+  const { first, again, width } = issueCosts(a, b);
+
+  const pages = (i: number, j: number): number => {
+    const at = (issue[i] ?? 0) * width + (otherIssue[j] ?? 0);
+    // the same issue met the same document one page before: its facts were counted there
+    const repeated = i > 0 && j > 0 && issue[i] === issue[i - 1] && otherIssue[j] === otherIssue[j - 1] && otherIssue[j] !== 0;
+    let cost = (repeated ? again[at] : first[at]) ?? 0;
+    if (label[i] !== otherLabel[j]) {
+      if (otherLabel[j] === 0) {
+        if (unprinted[i] === 0) cost += COST.labelMissing;
+      } else if (label[i] !== 0 && labelPrinted[i] !== otherLabel[j]) {
+        cost += repeated && sameStep(labelNumber, i, otherNumber, j) ? COST.again : COST.label;
+      }
+    }
+    if (half[i] !== otherHalf[j]) cost += COST.half;
+    if (section[i] !== otherSection[j]) cost += COST.section;
+    if (order[i] !== otherOrder[j] && order[i] !== 0 && otherOrder[j] !== 0) {
+      cost += repeated && sameStep(order, i, otherOrder, j) ? COST.again : COST.order;
+    }
+    return cost > COST.mismatchCap ? COST.mismatchCap : cost;
+  };
+
+  return (i, j) => {
+    const here = mine[i];
+    const there = theirs[j];
+    if (there === KIND.page) {
+      if (here === KIND.page) return pages(i, j);
+      if (here === KIND.heldBackPage) return COST.heldBackDelivered + pages(i, j);
+      return here === KIND.undescribed ? COST.undescribedDelivered : COST.nonPageDelivered;
+    }
+    if (there === KIND.empty) return second[i] === 1 ? COST.halfForWhole : here === KIND.page ? COST.notDelivered : 0;
+    // an empty second half exists only where the record has one: it must not take up a whole exposure
+    if (there === KIND.emptyHalf) return second[i] === 1 ? (here === KIND.page ? COST.notDelivered : 0) : COST.halfForWhole;
+    if (there === KIND.unmatched) return here === KIND.page ? COST.pageUnmatched : 0;
+    // a target that the return lists
+    if (here === KIND.page) return COST.pageAsTarget;
+    return here === there || here === KIND.undescribed ? 0 : COST.otherKind;
+  };
 }
 
 /** True when two numbers differ by as much as those of the places before them: one slip of the count, not a new one. */
@@ -38,20 +65,39 @@ function sameStep(a: Int32Array, i: number, b: Int32Array, j: number): boolean {
   return here !== 0 && there !== 0 && before !== 0 && beyond !== 0 && there - here === beyond - before;
 }
 
-/** Cost of taking place `i` of the record and place `j` of the return for the same frame. */
-export function placeCost(a: Features, i: number, b: Features, j: number): number {
-  const mine = a.kind[i] ?? 0;
-  const theirs = b.kind[j] ?? 0;
-  if (theirs === KIND.empty) return a.second[i] === 1 ? COST.halfForWhole : mine === KIND.page ? COST.notDelivered : 0;
-  // an empty second half exists only where the record has one: it must not take up a whole exposure
-  if (theirs === KIND.emptyHalf) return a.second[i] === 1 ? (mine === KIND.page ? COST.notDelivered : 0) : COST.halfForWhole;
-  if (theirs === KIND.page) {
-    if (mine === KIND.page) return mismatch(a, i, b, j);
-    if (mine === KIND.heldBackPage) return COST.heldBackDelivered + mismatch(a, i, b, j);
-    return mine === KIND.undescribed ? COST.undescribedDelivered : COST.nonPageDelivered;
+/** What each issue of the record and each document of the return say differently, where they first meet and on their further pages. */
+function issueCosts(a: Features, b: Features): { readonly first: Int16Array; readonly again: Int16Array; readonly width: number } {
+  const mine = firstPlaces(a);
+  const theirs = firstPlaces(b);
+  const width = theirs.length;
+  const first = new Int16Array(mine.length * width);
+  const again = new Int16Array(mine.length * width);
+  for (let r = 0; r < mine.length; r++) {
+    const i = mine[r] ?? -1;
+    if (i < 0) continue;
+    for (let s = 0; s < width; s++) {
+      const j = theirs[s] ?? -1;
+      if (j < 0) continue;
+      const differ = (x: Int32Array, y: Int32Array): boolean => x[i] !== 0 && y[j] !== 0 && x[i] !== y[j];
+      const date = differ(a.date, b.date);
+      const title = differ(a.title, b.title);
+      const edition = differ(a.edition, b.edition);
+      const printed = a.datePrinted[i] === b.date[j];
+      first[r * width + s] =
+        (date ? (printed ? COST.datePrinted : COST.date) : 0) + (title ? COST.title : 0) + (edition ? COST.edition : 0);
+      again[r * width + s] = (Number(date) + Number(title) + Number(edition)) * COST.again;
+    }
   }
-  if (theirs === KIND.unmatched) return mine === KIND.page ? COST.pageUnmatched : 0;
-  // a target that the return lists
-  if (mine === KIND.page) return COST.pageAsTarget;
-  return mine === theirs || mine === KIND.undescribed ? 0 : COST.otherKind;
+  return { first, again, width };
+}
+
+/** The first place of each issue, by the issue's number; -1 for numbers without a place. Places of no issue share number 0. */
+function firstPlaces(features: Features): Int32Array {
+  let most = 0;
+  for (const issue of features.issue) if (issue > most) most = issue;
+  const places = new Int32Array(most + 1).fill(-1);
+  features.issue.forEach((issue, at) => {
+    if (places[issue] === -1) places[issue] = at;
+  });
+  return places;
 }

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { cheapestAlignment, type Sequence, type Step } from '../../src/align/cheapest.js';
 import { COST } from '../../src/align/cost.js';
 import { emptyFeatures, KIND } from '../../src/align/features.js';
-import { placeCost } from '../../src/align/place-cost.js';
+import { placeCosts } from '../../src/align/place-cost.js';
 
 /** A place as a test draws it. */
 interface Drawn {
@@ -20,7 +20,8 @@ function sequenceOf(places: readonly Drawn[]): Sequence {
   const free = new Uint8Array(places.length);
   places.forEach((place, at) => {
     features.kind[at] = place.kind;
-    features.date[at] = place.date;
+    // what an issue says of itself it says on each of its pages
+    features.date[at] = place.issue === 0 ? 0 : (places.find((one) => one.issue === place.issue)?.date ?? 0);
     features.label[at] = place.label;
     features.order[at] = place.order;
     features.issue[at] = place.issue;
@@ -48,7 +49,7 @@ function exhaustive(a: Sequence, b: Sequence, i = 0, j = 0, state: State = 'sett
   if (i === a.features.length && j === b.features.length) return 0;
   const options: number[] = [];
   if (i < a.features.length && j < b.features.length) {
-    options.push(placeCost(a.features, i, b.features, j) + exhaustive(a, b, i + 1, j + 1, 'settled'));
+    options.push(placeCosts(a.features, b.features)(i, j) + exhaustive(a, b, i + 1, j + 1, 'settled'));
   }
   if (i < a.features.length) {
     const each = a.free[i] === 1 && state === 'record' ? 0 : COST.gapEach;
@@ -69,7 +70,7 @@ function priceOf(steps: readonly Step[], a: Sequence, b: Sequence): number {
   for (const { record: i, returned: j } of steps) {
     const any = Math.min(best.settled, best.record, best.return);
     if (i !== null && j !== null) {
-      best = { settled: any + placeCost(a.features, i, b.features, j), record: Infinity, return: Infinity };
+      best = { settled: any + placeCosts(a.features, b.features)(i, j), record: Infinity, return: Infinity };
     } else if (i !== null) {
       const free = a.free[i] === 1;
       best = {
