@@ -1,0 +1,95 @@
+import { countsOf } from '../../src/judge/counts.js';
+import type { PriceClass } from '../../src/model/agreement.js';
+import type { Finding, Findings, ResultFrame } from '../../src/model/findings.js';
+import type { InvoiceLine } from '../../src/model/invoice.js';
+import { EXAMPLE, finding } from '../report/example.js';
+
+/** The price list of an invented agreement: pages, frames that are held back, and a charge for each reel. */
+export const CLASSES: readonly PriceClass[] = [
+  { class: 'page', kind: ['page'], deliver: true, unitPrice: '0.325' },
+  { class: 'held back', kind: ['page', 'blank', 'target'], deliver: false, unitPrice: '0.05' },
+  { class: 'reel', kind: ['page'], deliver: true, includes: 'per-reel', unitPrice: '18.50' },
+];
+
+const page: Omit<ResultFrame, 'frame' | 'returned'> = {
+  returnedKind: 'page',
+  state: 'agrees',
+  kind: 'page',
+  deliver: true,
+  title: 'vz90000001',
+  date: '1899-01-05',
+  edition: 1,
+  section: null,
+  page: '1',
+  order: 1,
+  condition: [],
+  sourceReel: null,
+  duplicateOf: null,
+  files: [],
+  findings: [],
+};
+
+const said = (id: string, says: string, facts: Partial<Finding> = {}): Finding =>
+  finding({ id, code: id, severity: 'major', says, ...facts });
+
+/** What a vendor does to a bill: each finding names the frames of the group beside it. */
+const GROUPS: readonly (readonly [number, Partial<ResultFrame>, Finding | null])[] = [
+  [200, {}, null],
+  [12, { kind: 'blank', deliver: false, returnedKind: 'unmatched' }, null],
+  [3, { deliver: false, duplicateOf: '7', returnedKind: null }, null],
+  [
+    1,
+    { deliver: false, state: 'differs' },
+    said('suppressed-frame-delivered', 'A frame to be held back came.', { billable: [{ class: 'page', change: -1 }] }),
+  ],
+  [
+    1,
+    { kind: 'target', deliver: false, state: 'differs' },
+    said('non-page-delivered', 'A target came as a page.', { billable: [{ class: 'page', change: -1 }] }),
+  ],
+  [2, { state: 'return-only' }, said('frame-scanned-twice', 'A frame came three times.', { billable: [{ class: 'page', change: -2 }] })],
+  [
+    1,
+    { deliver: false, duplicateOf: '9', state: 'differs' },
+    said('duplicate-delivered-as-page', 'A duplicate came as a page.', { billable: [{ class: 'page', change: -1 }] }),
+  ],
+  [5, { state: 'differs' }, said('exposure-not-split', 'Five exposures were not split.', { rescan: 'yes' })],
+  [
+    4,
+    { state: 'record-only', returnedKind: null },
+    said('page-not-delivered', 'Four pages did not come.', { billable: [{ class: 'page', change: 4 }] }),
+  ],
+];
+
+/** A verified second delivery of one reel, its counts made by the room that makes them for every result. */
+export function verified(classes: readonly PriceClass[] = CLASSES, change: (finding: Finding) => Finding = (same) => same): Findings {
+  let number = 0;
+  const frames = GROUPS.flatMap(([count, facts, named]) =>
+    Array.from({ length: count }, (): ResultFrame => {
+      const text = String(++number);
+      return { ...page, frame: text, returned: text, findings: named === null ? [] : [named.id], ...facts };
+    }),
+  );
+  const findings = GROUPS.flatMap(([, , named]) => (named === null ? [] : [change(named)]));
+  const agreement = { ...EXAMPLE.agreement, terms: { ...EXAMPLE.agreement.terms, currency: 'EUR', classes } };
+  const reels = [{ number: '00417', absent: [], frames }];
+  return {
+    ...EXAMPLE,
+    agreement,
+    reels,
+    findings,
+    corrected: [
+      said('same-image-twice', 'Six pages showed one image.', { rescan: 'yes', count: 6 }),
+      said('title-differs', 'Another title.'),
+    ],
+    counts: countsOf(reels, findings, findings.length, agreement),
+  };
+}
+
+/** Lines of an invoice from `class | quantity | unit price | amount`, numbered from 1 below a head of one row. */
+export function linesOf(...texts: readonly string[]): readonly InvoiceLine[] {
+  return texts.map((text, at) => {
+    const [name = '', quantity = '', unitPrice = '', amount = ''] = text.split('|').map((cell) => cell.trim());
+    return { line: String(at + 1), class: name, quantity, unitPrice, amount, row: at + 2 };
+  });
+}
