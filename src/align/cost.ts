@@ -26,6 +26,8 @@ export const COST = {
   pageAsTarget: 60,
   /** Another kind of non-page than the record has. */
   otherKind: 10,
+  /** A target of the record under whose number nothing is listed: a listed one is the better partner. */
+  targetUnlisted: 2,
   /** A page of the record among the frames delivered outside any issue. */
   pageUnmatched: 30,
   /** What an issue says of itself wrongly counts in full once: on its further pages only this much per fact. */

@@ -49,7 +49,11 @@ export function placeCosts(a: Features, b: Features): PlaceCost {
       if (here === KIND.heldBackPage) return COST.heldBackDelivered + pages(i, j);
       return here === KIND.undescribed ? COST.undescribedDelivered : COST.nonPageDelivered;
     }
-    if (there === KIND.empty) return second[i] === 1 ? COST.halfForWhole : here === KIND.page ? COST.notDelivered : 0;
+    if (there === KIND.empty) {
+      if (second[i] === 1) return COST.halfForWhole;
+      if (here === KIND.page) return COST.notDelivered;
+      return here === KIND.target ? COST.targetUnlisted : 0;
+    }
     // an empty second half exists only where the record has one: it must not take up a whole exposure
     if (there === KIND.emptyHalf) return second[i] === 1 ? (here === KIND.page ? COST.notDelivered : 0) : COST.halfForWhole;
     if (there === KIND.unmatched) return here === KIND.page ? COST.pageUnmatched : 0;

@@ -86,17 +86,27 @@ function halvesInOrder(
   return { list, places: result };
 }
 
-/** Exchanged exposures that follow one another, at least two, with none between that is known to be in order. */
+/** So many exposures in order, or of unknown order, may lie inside a run of exchanged ones: filmed out of order, or twice on the film. */
+const TOLERATED = 3;
+
+/** Exchanged exposures that follow one another, at least two. */
 function inRuns(blocks: readonly Block[], crossed: ReadonlySet<Block>): Block[] {
   const kept: Block[] = [];
   let run: Block[] = [];
+  let between = 0;
   const close = (): void => {
     if (run.length >= 2) kept.push(...run);
     run = [];
+    between = 0;
   };
   for (const block of blocks) {
-    if (crossed.has(block)) run.push(block);
-    else if (block.at.length === 2) close();
+    if (crossed.has(block)) {
+      run.push(block);
+      between = 0;
+    } else if (block.to - block.from === 1) {
+      between++;
+      if (between > TOLERATED) close();
+    }
   }
   close();
   return kept;

@@ -20,6 +20,29 @@ export function settleSurplusPlaces(pairs: readonly Pair[], reel: Reel, returned
     result[at] = { ...next, exposure: here.exposure };
     result[at + 1] = { ...here, exposure: next.exposure };
   }
+  return jumpsBehindBlanks(result, reel);
+}
+
+/** A jump of the numbers, three or more at once, is put behind the blanks that follow it: the first page behind it is the first frame known to be wrong. */
+function jumpsBehindBlanks(pairs: Pair[], reel: Reel): Pair[] {
+  const surplus = (pair: Pair | undefined): boolean => pair !== undefined && pair.record === null && pair.returned === null && pair.slot;
+  const held = (pair: Pair | undefined): boolean =>
+    pair?.record != null && pair.returned === null && pair.slot && reel.frames[pair.record]?.deliver === false;
+  const result = [...pairs];
+  for (let from = 0; from < result.length; from++) {
+    let to = from;
+    while (surplus(result[to])) to++;
+    if (to - from < 3) {
+      from = Math.max(from, to);
+      continue;
+    }
+    let end = to;
+    while (held(result[end])) end++;
+    const numbers = result.slice(from, end).map((pair) => pair.exposure);
+    const moved = [...result.slice(to, end), ...result.slice(from, to)].map((pair, at) => ({ ...pair, exposure: numbers[at] ?? null }));
+    result.splice(from, end - from, ...moved);
+    from = end;
+  }
   return result;
 }
 

@@ -101,7 +101,7 @@ function halvesSwapped(scene: Scene): Candidate[] {
         code: 'halves-swapped',
         cause: 'vendor-metadata',
         about: refs,
-        explains: idsOf(refs.flatMap((ref) => differencesAt(scene, ref, 'number', 'page', 'order', 'section'))),
+        explains: idsOf(splitBetween(scene, refs).flatMap((ref) => differencesAt(scene, ref, 'number', 'page', 'order', 'section'))),
         field: 'frame',
         collation: 'A is the half that is read first',
         return: 'the two halves exchanged',
@@ -128,14 +128,23 @@ function exchanged(scene: Scene, first: PairRef, second: PairRef): boolean {
   );
 }
 
-/** True when no split exposure that agrees lies between: the exchange went on. */
+/** True when hardly a split exposure lies between that is not exchanged: the exchange went on. */
 function onlyUnsplitBetween(scene: Scene, last: PairRef, next: PairRef): boolean {
+  let halves = 0;
   for (let pair = last.pair + 1; pair < next.pair; pair++) {
-    const ref = { alignment: last.alignment, pair };
-    const frame = recordFrame(scene, ref);
-    if (frame?.kind === 'page' && frame.deliver && (frame.frame?.half ?? '') !== '') return false;
+    const frame = recordFrame(scene, { alignment: last.alignment, pair });
+    if (frame?.kind === 'page' && frame.deliver && (frame.frame?.half ?? '') !== '') halves++;
   }
-  return true;
+  return halves <= 6;
+}
+
+/** The halves of every split exposure from the first to the last of a run. */
+function splitBetween(scene: Scene, refs: readonly PairRef[]): PairRef[] {
+  const first = refs[0];
+  const last = refs.at(-1);
+  if (first === undefined || last === undefined) return [];
+  const all = Array.from({ length: last.pair - first.pair + 1 }, (_, at) => ({ alignment: first.alignment, pair: first.pair + at }));
+  return all.filter((ref) => (recordFrame(scene, ref)?.frame?.half ?? '') !== '' && returnFrame(scene, ref)?.kind === 'page');
 }
 
 /** Halves counted from the wrong exposure: every later half lies one place off. */

@@ -350,16 +350,14 @@ function sameIssueElsewhere(scene: Scene, document: number): number | null {
   return null;
 }
 
+/** The same frame numbers again; or the same pages again, said to be of the same edition. */
 function sharesNumbers(scene: Scene, a: number, b: number): boolean {
-  const numbers = new Set((scene.pairsOfReturnIssue.get(b) ?? []).map((ref) => frameName(returnFrame(scene, ref))));
-  const labels = new Set(
-    (scene.pairsOfReturnIssue.get(b) ?? []).map((ref) => returnFrame(scene, ref)?.pageKey ?? String(returnFrame(scene, ref)?.order ?? '')),
-  );
-  const mine = scene.pairsOfReturnIssue.get(a) ?? [];
-  const same = mine.filter(
-    (ref) =>
-      numbers.has(frameName(returnFrame(scene, ref))) ||
-      labels.has(returnFrame(scene, ref)?.pageKey ?? String(returnFrame(scene, ref)?.order ?? '')),
-  ).length;
+  const theirs = (scene.pairsOfReturnIssue.get(b) ?? []).map((ref) => returnFrame(scene, ref));
+  const mine = (scene.pairsOfReturnIssue.get(a) ?? []).map((ref) => returnFrame(scene, ref));
+  const numbers = new Set(theirs.map(frameName));
+  const label = (frame: (typeof theirs)[number]): string => frame?.pageKey ?? String(frame?.order ?? '');
+  const labels = new Set(theirs.map(label));
+  const sameEdition = (returnIssueOf(scene, a)?.edition ?? 1) === (returnIssueOf(scene, b)?.edition ?? 1);
+  const same = mine.filter((frame) => numbers.has(frameName(frame)) || (sameEdition && labels.has(label(frame)))).length;
   return same * 2 > mine.length;
 }
