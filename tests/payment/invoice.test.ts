@@ -163,6 +163,27 @@ describe('what may be billed is as agreed', () => {
     });
   });
 
+  it('pays for no rescan twice', () => {
+    const classes = CLASSES.map((entry) => (entry.class === 'page' ? { ...entry, includes: 'rescans' as const } : entry));
+    // 216 that came or came again, and 5 that nothing explains but 4 pages that did not come.
+    const { differences } = reconcileInvoice(linesOf('page|221|0.325|71.83'), verified(classes), facts);
+    expect(differences.map((entry) => entry.kind).filter((kind) => kind !== 'disputed')).toEqual(['not-returned', 'not-explained']);
+  });
+
+  it('counts a frame that two findings dispute once, under the one that stands first in the result', () => {
+    const base = verified();
+    const [first, second] = [base.findings[0]!.id, base.findings[1]!.id];
+    const reels = base.reels.map((reel) => ({
+      ...reel,
+      frames: reel.frames.map((frame) => (frame.findings.includes(second) ? { ...frame, findings: [first, second] } : frame)),
+    }));
+    const shares = reconcileInvoice(linesOf('page|210|0.325|68.25'), { ...base, reels }, facts).differences;
+    expect(shares.slice(0, 2).map((entry) => [entry.findings, entry.quantity])).toEqual([
+      [[first], 2],
+      [['frame-scanned-twice'], 2],
+    ]);
+  });
+
   it('names all findings where fewer are billed than are disputed', () => {
     const { differences } = reconcileInvoice(linesOf('page|203|0.325|65.98'), verified(), facts);
     expect(differences[0]).toMatchObject({ kind: 'disputed', quantity: 3, effect: '0.98' });
