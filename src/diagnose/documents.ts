@@ -107,7 +107,7 @@ function copies(scene: Scene, list: readonly Difference[], refOf: (difference: D
         field: fact ?? null,
         collation: first?.collation ?? null,
         return: first?.returned ?? null,
-        says: `Of ${name}${where}, the ${from} gives the ${factName(fact)} as ${readings}, which the document itself says and the record agrees with.`,
+        says: `Of ${name}${where}, the ${from} gives the ${factName(fact)} as ${readings}, which stands in the document itself.`,
         instruction: `Correct the ${factName(fact)} in the ${from}${where}${differences.length === 1 || !frame ? ` to ${first?.collation ?? '?'}` : ''}.`,
         ...(place === undefined ? {} : { places: [place] }),
       }),

@@ -122,7 +122,7 @@ function boundaries(scene: Scene): Candidate[] {
           field: 'date',
           collation: `${words} in ${issueName(scene, meeting.recordIssue)}`,
           return: `in ${issueName(scene, meeting.returnIssue, 'return')}`,
-          says: `The ${last ? 'last' : 'first'} ${counted(meeting.pairs.length, 'page')} of ${issueName(scene, meeting.recordIssue)} (${words}) came as part of ${issueName(scene, host)}.`,
+          says: `The ${last ? 'last' : 'first'} ${meeting.pairs.length === 1 ? 'page' : counted(meeting.pairs.length, 'page')} of ${issueName(scene, meeting.recordIssue)} (${words}) came as part of ${issueName(scene, host)}.`,
           instruction: `Move ${words} back to ${issueName(scene, meeting.recordIssue)} and count the pages of both issues anew.`,
         }),
       ),

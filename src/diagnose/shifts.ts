@@ -139,7 +139,7 @@ function lost(scene: Scene, event: Event, first: PairRef): Candidate {
       draft(scene, {
         ...shared,
         cause: 'vendor-image',
-        says: `${capital(framesInWords(own.frames))} (${what}${name}) was not scanned${event.wrong.length > 0 ? `; ${after.words} are numbered ${String(Math.abs(event.delta))} too low` : ''}.`,
+        says: `${capital(framesInWords(own.frames))} (${what}${name}) ${event.refs.length === 1 ? 'was' : 'were'} not scanned${event.wrong.length > 0 ? `; ${after.words} are numbered ${String(Math.abs(event.delta))} too low` : ''}.`,
         instruction: `Rescan ${framesInWords(own.frames)} and deliver ${pages.length === 1 ? 'it' : 'them'}${mend === '' ? '' : `; ${mend}`}.`,
         rescan: 'yes',
         billable: [{ class: 'page', change: 0 }],
