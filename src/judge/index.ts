@@ -85,18 +85,29 @@ export function uncheckedOf(alignments: readonly Alignment[], record: Side, retu
   return [...reels, ...dates, ...reading];
 }
 
-/** Ids of the findings that name a pair or explain a difference there, by `alignment:pair`, in the order of the findings. */
-export function findingsByPair(findings: readonly Judged[], differences: readonly Difference[]): Map<string, string[]> {
-  const found = new Map<string, string[]>();
+/**
+ * Ids of the findings by `alignment:pair`, in the order of the findings, and the pairs at which anything differs at all. A finding that bears
+ * on payment stands only at the frames that it names: a surplus image makes later numbers wrong, but puts no later page in dispute.
+ */
+export function findingsByPair(
+  findings: readonly Judged[],
+  differences: readonly Difference[],
+): { readonly ids: ReadonlyMap<string, readonly string[]>; readonly differs: ReadonlySet<string> } {
+  const ids = new Map<string, string[]>();
+  const differs = new Set<string>();
+  const keyOf = (ref: { readonly alignment: number; readonly pair: number }): string => `${String(ref.alignment)}:${String(ref.pair)}`;
   for (const finding of findings) {
-    const refs = [...finding.about, ...finding.explains.flatMap((id) => differences[id]?.pairs ?? [])];
-    for (const key of new Set(refs.map((ref) => `${String(ref.alignment)}:${String(ref.pair)}`))) {
-      const list = found.get(key);
-      if (list === undefined) found.set(key, [finding.id]);
+    const named = finding.about.map(keyOf);
+    const touched = finding.explains.flatMap((id) => differences[id]?.pairs ?? []).map(keyOf);
+    for (const key of [...named, ...touched]) differs.add(key);
+    const paid = finding.billable.length > 0 || finding.rescan === 'yes';
+    for (const key of new Set(paid ? named : [...named, ...touched])) {
+      const list = ids.get(key);
+      if (list === undefined) ids.set(key, [finding.id]);
       else list.push(finding.id);
     }
   }
-  return found;
+  return { ids, differs };
 }
 
 /** The finding as it is saved, without what only judging needs. */

@@ -2,8 +2,11 @@ import type { Alignment } from '../model/alignment.js';
 import type { Frame, Side } from '../model/film.js';
 import type { ResultFrame, ResultReel } from '../model/findings.js';
 
-/** Ids of the findings that name a pair, by `alignment:pair`. */
-export type FindingsAt = ReadonlyMap<string, readonly string[]>;
+/** Ids of the findings by pair, `alignment:pair`, and the pairs at which anything differs. */
+export interface FindingsAt {
+  readonly ids: ReadonlyMap<string, readonly string[]>;
+  readonly differs: ReadonlySet<string>;
+}
 
 /** Every reel of the record as a strip of frames in film order, with what the return has in each place. */
 export function strips(alignments: readonly Alignment[], record: Side, returned: Side, findingsAt: FindingsAt): ResultReel[] {
@@ -16,14 +19,16 @@ export function strips(alignments: readonly Alignment[], record: Side, returned:
     const frames = alignment.pairs.map((pair, p): ResultFrame => {
       const mine = pair.record === null ? undefined : reel?.frames[pair.record];
       const theirs = pair.returned === null ? undefined : returned.reels[pair.returned.reel]?.frames[pair.returned.frame];
-      const findings = findingsAt.get(`${String(at)}:${String(p)}`) ?? [];
+      const key = `${String(at)}:${String(p)}`;
+      const findings = findingsAt.ids.get(key) ?? [];
+      const differs = findingsAt.differs.has(key);
       return describe(
         mine,
         theirs,
         pair.exposure,
         record,
         returned,
-        stateOf(mine, theirs, pair.slot || (pair.exposure !== null && findings.length > 0), compared, findings),
+        stateOf(mine, theirs, pair.slot || (pair.exposure !== null && differs), compared, differs),
         findings,
       );
     });
@@ -46,12 +51,12 @@ function stateOf(
   theirs: Frame | undefined,
   slot: boolean,
   compared: boolean,
-  findings: readonly string[],
+  differs: boolean,
 ): ResultFrame['state'] {
   if (!compared) return 'not-compared';
   if (mine === undefined) return 'return-only';
-  if (!slot && theirs === undefined) return findings.length > 0 ? 'record-only' : 'not-compared';
-  return findings.length > 0 ? 'differs' : 'agrees';
+  if (!slot && theirs === undefined) return differs ? 'record-only' : 'not-compared';
+  return differs ? 'differs' : 'agrees';
 }
 
 function describe(
