@@ -18,7 +18,7 @@ export async function collationRecord(
   const sentences = problems.slice(0, TOLD).map(({ file, sheet, row, column, says }) => {
     const where = [
       file,
-      sheet === file ? null : `sheet ${sheet}`,
+      sheet === file || file.startsWith(`${sheet}.`) ? null : `sheet ${sheet}`,
       row === null ? null : `row ${String(row)}`,
       column === null ? null : `column ${column}`,
     ];

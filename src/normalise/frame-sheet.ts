@@ -1,6 +1,19 @@
 import type { AbsentEntry, FrameEntry, FrameKind } from '../model/collation-record.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
-import { type Complaints, frameNumber, pageText, type Row, realDate, rowsOf, wholeNumber, yesNo } from './sheet-row.js';
+import { given, noteOf, publishedOf, type SheetEntry } from './sheet-entry.js';
+import {
+  type Complaints,
+  frameNumber,
+  framePointer,
+  type HeaderDictionary,
+  label,
+  oneOf,
+  type Row,
+  realDate,
+  rowsOf,
+  wholeNumber,
+  yesNo,
+} from './sheet-row.js';
 
 /** Columns of a frame sheet, in the order in which we write them. */
 export const FRAME_COLUMNS = [
@@ -31,20 +44,18 @@ export const FRAME_COLUMNS = [
   'note',
 ] as const;
 
-const KINDS: readonly FrameKind[] = ['page', 'blank', 'target', 'void', 'other'];
+const KINDS = ['page', 'blank', 'target', 'void', 'other'] as const satisfies readonly FrameKind[];
 
-/** What one row of a sheet adds to a reel. */
-export interface SheetEntry {
-  readonly reel: string | null;
-  readonly row: number;
-  readonly frame: FrameEntry | null;
-  readonly absent: AbsentEntry | null;
-}
+/** Largest numbers of an edition and of a place in an issue, as the format of the record has them. */
+const LAST_EDITION = 999;
+const LAST_PLACE = 9999;
 
 /** Reads a frame sheet: a row per frame; a row without a frame number is an absent page or issue. */
-export function readFrameSheet(sheet: WrittenSheet, columns: ReadonlyMap<string, string>, complaints: Complaints): SheetEntry[] {
+export function readFrameSheet(sheet: WrittenSheet, columns: HeaderDictionary, complaints: Complaints): readonly SheetEntry[] {
+  let reel: string | null = null;
   return rowsOf(sheet, FRAME_COLUMNS, columns, complaints).map((row): SheetEntry => {
-    const reel = row.text('reel') ?? null;
+    // An empty reel cell belongs to the reel above it.
+    reel = label(row, 'reel') ?? reel;
     if (row.text('frame') === undefined) return { reel, row: row.row, frame: null, absent: absentOf(row) };
     const number = frameNumber(row, 'frame');
     return { reel, row: row.row, frame: number === undefined ? null : frameOf(row, number), absent: null };
@@ -52,74 +63,81 @@ export function readFrameSheet(sheet: WrittenSheet, columns: ReadonlyMap<string,
 }
 
 function frameOf(row: Row, frame: string): FrameEntry {
-  const kind = row.text('kind')?.toLowerCase();
-  const known = KINDS.find((one) => one === kind);
-  if (kind !== undefined && known === undefined)
-    row.complain('kind', `"${kind}" is no kind of frame; write page, blank, target, void or other, or leave the cell empty for a page.`);
   if (row.text('date to') !== undefined)
     row.complain('date to', 'a frame has one date; a span of days belongs to absent issues, which have no frame number.');
-  const condition = row
-    .text('condition')
-    ?.split(/[,;]/)
-    .map((word) => word.trim())
-    .filter((word) => word !== '');
-  const note = noteOf(row);
+  if (row.text('published') !== undefined)
+    row.complain('published', 'a frame is on the film; whether it was published is asked of what is absent, which has no frame number.');
   return {
     frame,
-    ...given('kind', known),
-    ...given('deliver', yesNo(row, 'deliver', ['yes', 'true', 'deliver', 'y', '1'], ['no', 'false', 'suppress', 'n', '0'])),
-    ...given('title', row.text('title')),
+    ...given('kind', oneOf(row, 'kind', KINDS, 'kind of frame')),
+    ...given('deliver', yesNo(row, 'deliver', ['deliver'], ['suppress', 'suppressed'])),
+    ...given('title', label(row, 'title')),
     ...given('date', realDate(row, 'date')),
     ...given('datePrinted', row.text('date printed')),
     ...given('weekdayPrinted', row.text('weekday printed')),
-    ...given('edition', wholeNumber(row, 'edition')),
+    ...given('edition', wholeNumber(row, 'edition', LAST_EDITION)),
     ...given('editionLabel', row.text('edition label')),
-    ...given('volume', row.text('volume')),
-    ...given('issueNumber', row.text('issue number')),
-    ...given('issueNumberIntended', row.text('issue number intended')),
-    ...given('section', row.text('section')),
+    ...given('volume', label(row, 'volume')),
+    ...given('issueNumber', label(row, 'issue number')),
+    ...given('issueNumberIntended', label(row, 'issue number intended')),
+    ...given('section', label(row, 'section')),
     ...given('supplement', yesNo(row, 'supplement')),
-    ...given('page', pageText(row, 'page')),
-    ...given('pagePrinted', pageText(row, 'page printed')),
-    ...given('order', wholeNumber(row, 'order')),
-    ...given('duplicateOf', row.text('duplicate of')),
-    ...given('retakeOf', row.text('retake of')),
-    ...given('sourceReel', row.text('source reel')),
-    ...given('condition', condition === undefined || condition.length === 0 ? undefined : condition),
-    ...given('note', note),
-  };
-}
-
-function absentOf(row: Row): AbsentEntry | null {
-  const date = realDate(row, 'date');
-  if (row.text('date') === undefined) {
-    row.complain('frame', 'this row has neither a frame number nor a date; give a frame its number, or an absent issue its date.');
-    return null;
-  }
-  if (date === undefined) return null;
-  const published = row.text('published')?.toLowerCase();
-  if (published !== undefined && published !== 'yes' && published !== 'no' && published !== 'unknown')
-    row.complain('published', `"${published}" is neither yes, no nor unknown.`);
-  return {
-    date,
-    ...given('title', row.text('title')),
-    ...given('dateTo', realDate(row, 'date to')),
-    ...given('edition', wholeNumber(row, 'edition')),
-    ...given('section', row.text('section')),
-    ...given('page', pageText(row, 'page')),
-    ...given('order', wholeNumber(row, 'order')),
-    ...given('published', published === 'yes' || published === 'no' || published === 'unknown' ? published : undefined),
+    ...given('page', label(row, 'page')),
+    ...given('pagePrinted', label(row, 'page printed')),
+    ...given('order', wholeNumber(row, 'order', LAST_PLACE)),
+    ...given('duplicateOf', framePointer(row, 'duplicate of')),
+    ...given('retakeOf', framePointer(row, 'retake of')),
+    ...given('sourceReel', label(row, 'source reel')),
+    ...given('condition', listOf(row, 'condition')),
     ...given('note', noteOf(row)),
   };
 }
 
-/** The note, with the cells of unknown columns behind it. */
-export function noteOf(row: Row): string | undefined {
-  const parts = [row.text('note'), ...row.others].filter((part) => part !== undefined);
-  return parts.length === 0 ? undefined : parts.join('; ');
+function listOf(row: Row, field: string): readonly string[] | undefined {
+  const words = (row.text(field) ?? '').split(/[,;]/).map((word) => word.trim());
+  const filled = words.filter((word) => word !== '');
+  return filled.length === 0 ? undefined : filled;
 }
 
-/** A property only where there is a value: absent cells leave no trace in the record. */
-export function given<K extends string, const V>(key: K, value: V | undefined): { readonly [P in K]?: V } {
-  return value === undefined ? {} : ({ [key]: value } as { readonly [P in K]?: V });
+/** Cells that say something of a frame, and so nothing of what is not on the film. */
+const OF_FRAMES_ONLY = [
+  'date printed',
+  'weekday printed',
+  'edition label',
+  'volume',
+  'issue number',
+  'issue number intended',
+  'page printed',
+  'duplicate of',
+  'retake of',
+  'source reel',
+  'condition',
+];
+
+function absentOf(row: Row): AbsentEntry | null {
+  const date = realDate(row, 'date');
+  if (row.text('date') === undefined) {
+    row.complain('frame', 'this row has neither a frame number nor a date; give a frame its number, or an absent page or issue its date.');
+    return null;
+  }
+  const stray = OF_FRAMES_ONLY.find((field) => row.text(field) !== undefined);
+  if (stray !== undefined || row.text('deliver') !== undefined) {
+    row.complain(
+      'frame',
+      `this row has no frame number, so it stands for an absent page or issue, but it has a "${stray ?? 'deliver'}". Give the frame its number, or empty that cell.`,
+    );
+    return null;
+  }
+  if (date === undefined) return null;
+  return {
+    date,
+    ...given('title', label(row, 'title')),
+    ...given('dateTo', realDate(row, 'date to')),
+    ...given('edition', wholeNumber(row, 'edition', LAST_EDITION)),
+    ...given('section', label(row, 'section')),
+    ...given('page', label(row, 'page')),
+    ...given('order', wholeNumber(row, 'order', LAST_PLACE)),
+    ...given('published', publishedOf(row)),
+    ...given('note', noteOf(row)),
+  };
 }

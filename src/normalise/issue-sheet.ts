@@ -1,125 +1,196 @@
 import type { AbsentEntry, FrameEntry } from '../model/collation-record.js';
 import type { FrameNumber } from '../model/film.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
-import { given, noteOf, type SheetEntry } from './frame-sheet.js';
-import { readFrameNumber } from './labels.js';
+import { frameKey, labelKey, readFrameNumber, reelNumber, titleId } from './labels.js';
 import { type PagesItem, readPages } from './pages-notation.js';
-import { type Complaints, frameNumber, type Row, realDate, rowsOf, wholeNumber } from './sheet-row.js';
+import { given, noteOf, publishedOf, type SheetEntry } from './sheet-entry.js';
+import { type Complaints, frameNumber, type HeaderDictionary, label, type Row, realDate, rowsOf, wholeNumber } from './sheet-row.js';
 
-/** Columns of an issue sheet. */
+/** Columns of an issue sheet, in the order in which we write them. */
 export const ISSUE_COLUMNS = [
   'reel',
   'first frame',
   'title',
   'date',
+  'date to',
   'date printed',
   'weekday printed',
   'edition',
   'edition label',
   'volume',
   'issue number',
+  'issue number intended',
+  'source reel',
   'pages',
   'published',
   'note',
 ] as const;
 
+const LAST_EDITION = 999;
+
 /** Reads an issue sheet: a row per issue, whose `pages` lists what the camera saw. Frame numbers run on from row to row of a reel. */
-export function readIssueSheet(sheet: WrittenSheet, columns: ReadonlyMap<string, string>, complaints: Complaints): SheetEntry[] {
+export function readIssueSheet(sheet: WrittenSheet, columns: HeaderDictionary, complaints: Complaints): readonly SheetEntry[] {
   const next = new Map<string, FrameNumber>();
-  return rowsOf(sheet, ISSUE_COLUMNS, columns, complaints).flatMap((row): SheetEntry[] => {
-    const reel = row.text('reel') ?? null;
-    const first = frameNumber(row, 'first frame');
+  const counter = (reel: string | null): { take: () => FrameNumber; jump: (frame: string) => void } => {
+    const key = reelNumber(reel ?? '') ?? '';
+    return {
+      take: () => {
+        const number = next.get(key) ?? FIRST;
+        next.set(key, following(number));
+        return number;
+      },
+      jump: (frame) => next.set(key, readFrameNumber(frame) ?? FIRST),
+    };
+  };
+  let reel: string | null = null;
+  const entries = rowsOf(sheet, ISSUE_COLUMNS, columns, complaints).flatMap((row): readonly SheetEntry[] => {
+    // An empty reel cell belongs to the reel above it.
+    reel = label(row, 'reel') ?? reel;
     const pages = row.text('pages');
+    const first = frameNumber(row, 'first frame');
     if (pages === undefined) return absentIssue(row, reel);
-    if (first !== undefined) next.set(reel ?? '', readFrameNumber(first) ?? { text: '1', exposure: 1, half: '' });
+    const frames = counter(reel);
+    if (first !== undefined) {
+      if (/^\d+[AB]?$/.test(first)) frames.jump(first);
+      else row.complain('first frame', `"${first}" cannot begin a row: an exposure is split into the halves A and B.`);
+    }
     const { items, faults } = readPages(pages);
     for (const { part, says } of faults) row.complain('pages', `"${part.slice(0, 60)}" ${says}.`);
-    return entriesOf(row, reel, items, next);
+    return entriesOf(row, reel, items, frames);
   });
+  return withDuplicates(entries);
 }
 
-function entriesOf(row: Row, reel: string | null, items: readonly PagesItem[], next: Map<string, FrameNumber>): SheetEntry[] {
-  const key = reel ?? '';
+const FIRST: FrameNumber = { text: '1', exposure: 1, half: '' };
+
+/** The frame behind: whole exposures run 12, 13; halves run 12A, 12B, 13A. */
+export function following({ exposure, half }: FrameNumber): FrameNumber {
+  const next = half === 'A' ? { exposure, half: 'B' } : { exposure: exposure + 1, half: half === '' ? '' : 'A' };
+  return { ...next, text: `${next.exposure}${next.half}` };
+}
+
+function entriesOf(
+  row: Row,
+  reel: string | null,
+  items: readonly PagesItem[],
+  frames: { readonly take: () => FrameNumber; readonly jump: (frame: string) => void },
+): readonly SheetEntry[] {
   const issue = issueFacts(row);
-  const isIssue = items.some((item) => item.is === 'absent' || (item.is === 'frame' && item.kind === 'page'));
-  if (isIssue && issue.date === undefined && row.text('date') === undefined) row.complain('date', 'this row lists pages but has no date.');
-  const note = noteOf(row);
-  let noted = note === undefined;
+  const hasPages = items.some((item) => item.is === 'absent' || item.is === 'page');
+  if (hasPages && row.text('date') === undefined) row.complain('date', 'this row lists pages but has no date; write the day of the issue.');
+  if (row.text('published') !== undefined)
+    row.complain(
+      'published',
+      'this row lists pages, so the issue was published; leave the cell empty, or mark a page that was not as [5-].',
+    );
+  if (row.text('date to') !== undefined)
+    row.complain(
+      'date to',
+      'this row lists pages, and an issue has one date; a span of days belongs to absent issues, which list no pages.',
+    );
+  let note = noteOf(row);
   const entries: SheetEntry[] = [];
   for (const item of items) {
-    if (item.is === 'number') {
-      next.set(key, readFrameNumber(item.frame) ?? { text: item.frame, exposure: 1, half: '' });
+    if (item.is === 'jump') {
+      frames.jump(item.frame);
       continue;
     }
     if (item.is === 'absent') {
+      const { label: page, section, published } = item;
+      const { title, date = '', edition } = issue;
       const absent: AbsentEntry = {
-        ...given('title', issue.title),
-        ...given('edition', issue.edition),
-        date: issue.date ?? '',
-        page: item.label,
-        published: item.published,
-        ...given('section', item.section ?? undefined),
+        ...given('title', title),
+        date,
+        ...given('edition', edition),
+        ...given('section', section ?? undefined),
+        page,
+        published,
       };
       entries.push({ reel, row: row.row, frame: null, absent });
       continue;
     }
-    const number = next.get(key) ?? { text: '1', exposure: 1, half: '' };
-    next.set(key, following(number));
-    const text = `${String(number.exposure)}${number.half}`;
-    const frame: FrameEntry = {
-      frame: text,
-      kind: item.kind,
-      deliver: item.deliver,
-      ...(item.kind === 'page' ? issue : {}),
-      ...given('section', item.section ?? undefined),
-      ...given('page', item.label ?? undefined),
-      ...given('pagePrinted', item.printed ?? undefined),
-      ...given('duplicateOf', item.duplicateOf ?? undefined),
-      ...given('note', noted ? undefined : note),
-    };
-    noted = true;
-    entries.push({ reel, row: row.row, frame, absent: null });
+    const frame = frameKey(frames.take());
+    // A note about the row is kept with its first frame.
+    entries.push({ reel, row: row.row, frame: { ...frameOf(item, issue), frame, ...given('note', note) }, absent: null });
+    note = undefined;
   }
+  if (note !== undefined && hasPages)
+    return entries.map((entry, at) => (at === 0 && entry.absent !== null ? { ...entry, absent: { ...entry.absent, note } } : entry));
   return entries;
+}
+
+function frameOf(
+  item: Exclude<PagesItem, { readonly is: 'absent' | 'jump' }>,
+  issue: Omit<FrameEntry, 'frame'>,
+): Omit<FrameEntry, 'frame'> {
+  if (item.is === 'other') return { kind: item.kind, deliver: false, ...given('sourceReel', issue.sourceReel) };
+  return {
+    kind: 'page',
+    deliver: item.deliver,
+    ...issue,
+    ...given('section', item.section ?? undefined),
+    page: item.label,
+    ...given('pagePrinted', item.printed ?? undefined),
+    ...given('duplicateOf', item.duplicateOf ?? undefined),
+  };
 }
 
 function issueFacts(row: Row): Omit<FrameEntry, 'frame'> {
   return {
-    ...given('title', row.text('title')),
+    ...given('title', label(row, 'title')),
     ...given('date', realDate(row, 'date')),
     ...given('datePrinted', row.text('date printed')),
     ...given('weekdayPrinted', row.text('weekday printed')),
-    ...given('edition', wholeNumber(row, 'edition')),
+    ...given('edition', wholeNumber(row, 'edition', LAST_EDITION)),
     ...given('editionLabel', row.text('edition label')),
-    ...given('volume', row.text('volume')),
-    ...given('issueNumber', row.text('issue number')),
+    ...given('volume', label(row, 'volume')),
+    ...given('issueNumber', label(row, 'issue number')),
+    ...given('issueNumberIntended', label(row, 'issue number intended')),
+    ...given('sourceReel', label(row, 'source reel')),
   };
 }
 
-function absentIssue(row: Row, reel: string | null): SheetEntry[] {
+function absentIssue(row: Row, reel: string | null): readonly SheetEntry[] {
   const date = realDate(row, 'date');
-  if (date === undefined) {
-    if (row.text('date') === undefined)
-      row.complain('pages', 'this row has neither pages nor a date; list the pages, or give the date of an absent issue.');
+  if (row.text('first frame') !== undefined) {
+    row.complain('pages', 'this row has a first frame but no pages; list what the camera saw, such as 1-8.');
     return [];
   }
-  const published = row.text('published')?.toLowerCase();
-  if (published !== undefined && published !== 'yes' && published !== 'no' && published !== 'unknown')
-    row.complain('published', `"${published}" is neither yes, no nor unknown.`);
+  if (row.text('date') === undefined)
+    row.complain('pages', 'this row has neither pages nor a date; list the pages, or give the date of an absent issue.');
+  if (date === undefined) return [];
   const absent: AbsentEntry = {
     date,
-    ...given('title', row.text('title')),
-    ...given('edition', wholeNumber(row, 'edition')),
-    ...given('published', published === 'yes' || published === 'no' || published === 'unknown' ? published : undefined),
+    ...given('title', label(row, 'title')),
+    ...given('dateTo', realDate(row, 'date to')),
+    ...given('edition', wholeNumber(row, 'edition', LAST_EDITION)),
+    ...given('published', publishedOf(row)),
     ...given('note', noteOf(row)),
   };
   return [{ reel, row: row.row, frame: null, absent }];
 }
 
-/** 12 is followed by 13, 12A by 12B, 12B by 13A. */
-function following(number: FrameNumber): FrameNumber {
-  if (number.half === '') return { text: String(number.exposure + 1), exposure: number.exposure + 1, half: '' };
-  const half = number.half === 'A' ? 'B' : 'A';
-  const exposure = half === 'B' ? number.exposure : number.exposure + 1;
-  return { text: `${String(exposure)}${half}`, exposure, half };
+/** A held-back page whose label another frame of its issue and reel delivers is a duplicate of that frame, unless `=` says another. */
+function withDuplicates(entries: readonly SheetEntry[]): readonly SheetEntry[] {
+  const delivered = new Map<string, string[]>();
+  const keyOf = ({ reel, frame }: SheetEntry): string =>
+    JSON.stringify([
+      reelNumber(reel ?? ''),
+      titleId(frame?.title ?? ''),
+      frame?.date,
+      frame?.edition ?? 1,
+      frame?.section,
+      labelKey(frame?.page ?? ''),
+    ]);
+  for (const entry of entries) {
+    if (entry.frame?.kind !== 'page' || entry.frame.deliver !== true) continue;
+    const key = keyOf(entry);
+    delivered.set(key, [...(delivered.get(key) ?? []), entry.frame.frame]);
+  }
+  return entries.map((entry) => {
+    const { frame } = entry;
+    if (frame?.kind !== 'page' || frame.deliver !== false || frame.duplicateOf !== undefined) return entry;
+    const [twin, ...others] = delivered.get(keyOf(entry)) ?? [];
+    return twin === undefined || others.length > 0 ? entry : { ...entry, frame: { ...frame, duplicateOf: twin } };
+  });
 }

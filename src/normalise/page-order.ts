@@ -1,16 +1,26 @@
 import type { AbsentEntry, FrameEntry, ReelEntry } from '../model/collation-record.js';
+import { compareLabels, labelKey, sectionLabel, titleId, withoutSection } from './labels.js';
 
-/** A page of an issue, on film or absent, as it is put in order. */
+/** A page of an issue, delivered, held back or absent, as it is put in order. */
 interface Leaf {
   readonly section: string;
-  readonly value: number | null;
-  readonly at: number;
+  /** The number in the label, null where it has none. */
+  readonly number: number | null;
+  readonly label: string;
+  readonly given: number | null;
+  /** A held-back frame has no order of its own; it keeps the place of a page that nothing else shows. */
+  readonly held: boolean;
   readonly set: (order: number) => void;
 }
 
+/** Wider holes are no pages that nobody wrote down, but labels of another kind. */
+const WIDEST_HOLE = 100;
+const LAST_PLACE = 9999;
+
 /**
- * Fills in the order of pages where an issue gives none: sections by first appearance, inside a section by the number in the label, not by
- * place on film. Absent pages take their place; held-back frames have none. An issue that gives some orders keeps what it gives.
+ * Fills in the order of pages where the record gives none: sections by first appearance, inside a section by the number in the label, not
+ * by place on film. Absent pages take their place, pages that nobody wrote down leave a hole. Orders that are given stay; the
+ * missing ones of the same issue are filled in only where the others agree with this rule.
  */
 export function withOrders(reels: readonly ReelEntry[], only: string | null): ReelEntry[] {
   const copies = reels.map((reel) => ({
@@ -18,49 +28,93 @@ export function withOrders(reels: readonly ReelEntry[], only: string | null): Re
     frames: reel.frames.map((frame) => ({ ...frame })),
     ...(reel.absent === undefined ? {} : { absent: reel.absent.map((entry) => ({ ...entry })) }),
   }));
-  const issues = new Map<string, { leaves: Leaf[]; ordered: boolean }>();
-  const of = (entry: Partial<FrameEntry>): { leaves: Leaf[]; ordered: boolean } => {
-    const key = JSON.stringify([entry.title ?? only, entry.date, entry.edition ?? 1]);
-    const known = issues.get(key) ?? { leaves: [], ordered: false };
-    issues.set(key, known);
-    return known;
+  const issues = new Map<string, Leaf[]>();
+  const add = (entry: { order?: number } & Omit<FrameEntry & AbsentEntry, 'order' | 'frame' | 'date'> & { date?: string }): void => {
+    const key = JSON.stringify([titleId(entry.title ?? only ?? ''), entry.date, entry.edition ?? 1]);
+    const leaves = issues.get(key) ?? [];
+    issues.set(key, leaves);
+    leaves.push(leafOf(entry));
   };
-  let at = 0;
-  for (const reel of copies) {
-    for (const frame of reel.frames) {
-      if ((frame.kind ?? 'page') !== 'page' || frame.deliver === false || frame.date === undefined) continue;
-      add(of(frame), frame, at++);
-    }
-    for (const entry of reel.absent ?? []) if (entry.page !== undefined) add(of(entry), entry, at++);
-  }
-  for (const { leaves, ordered } of issues.values()) if (!ordered) number(leaves);
+  for (const { frames } of copies)
+    for (const frame of frames) if (frame.date !== undefined && (frame.kind ?? 'page') === 'page') add(frame);
+  for (const { absent } of copies) for (const entry of absent ?? []) if (entry.page !== undefined && entry.dateTo === undefined) add(entry);
+  for (const leaves of issues.values()) number(leaves);
   return copies;
 }
 
-function add(
-  issue: { leaves: Leaf[]; ordered: boolean },
-  entry: { order?: number } & Pick<AbsentEntry, 'page' | 'section'>,
-  at: number,
-): void {
-  if (entry.order !== undefined) issue.ordered = true;
-  const digits = /(\d{1,6})\D{0,3}$/.exec(entry.page ?? '')?.[1];
-  issue.leaves.push({
-    section: entry.section ?? '',
-    value: digits === undefined ? null : Number(digits),
-    at,
+function leafOf(entry: { order?: number } & Pick<FrameEntry, 'page' | 'section' | 'deliver'>): Leaf {
+  const section = sectionLabel(entry.section ?? '');
+  const label = labelKey(withoutSection(entry.page ?? '', section));
+  const [, letters = '', digits] = /^([A-Z]{0,3})[-. ]?(\d{1,5})(?!\d)/.exec(label) ?? [];
+  return {
+    // A label such as S1 belongs to a section of its own, whether or not the section is written beside it.
+    section: `${section ?? ''} ${letters}`,
+    number: digits === undefined ? null : Number(digits),
+    label,
+    given: entry.order ?? null,
+    held: entry.deliver === false,
     set: (order) => {
       entry.order = order;
     },
-  });
+  };
 }
 
 function number(leaves: readonly Leaf[]): void {
-  const sections = [...new Set(leaves.map((leaf) => leaf.section))];
-  let order = 0;
-  for (const section of sections) {
-    const own = leaves.filter((leaf) => leaf.section === section);
-    const labelled = own.every((leaf) => leaf.value !== null);
-    const sorted = [...own].sort((a, b) => (labelled ? (a.value ?? 0) - (b.value ?? 0) : 0) || a.at - b.at);
-    for (const leaf of sorted) leaf.set(++order);
+  const shown = new Set(leaves.filter((leaf) => !leaf.held).map((leaf) => `${leaf.section} ${leaf.label}`));
+  const placed = leaves.filter((leaf) => !leaf.held || (leaf.number !== null && !shown.has(`${leaf.section} ${leaf.label}`)));
+  const visible = placed.filter((leaf) => !leaf.held);
+  if (visible.every((leaf) => leaf.given !== null)) return;
+  const orders = computed(placed);
+  if (visible.some((leaf) => leaf.given !== null && leaf.given !== orders.get(leaf))) return;
+  for (const leaf of visible) {
+    const order = orders.get(leaf);
+    if (order !== undefined && order <= LAST_PLACE) leaf.set(order);
   }
+}
+
+function computed(leaves: readonly Leaf[]): ReadonlyMap<Leaf, number> {
+  const orders = new Map<Leaf, number>();
+  const sections = [...new Set(leaves.map((leaf) => leaf.section))];
+  let place = 0;
+  for (const [at, section] of sections.entries()) {
+    const sorted = inOrder(leaves.filter((leaf) => leaf.section === section));
+    const first = sorted.find((leaf) => leaf.number !== null)?.number ?? 1;
+    // Pages 2 to 8 begin behind a page that nobody wrote down; 401 to 416 are a running pagination.
+    let last = at === 0 && first <= sorted.length ? 0 : first - 1;
+    let unnumbered = 0;
+    let before: Leaf | null = null;
+    for (const leaf of sorted) {
+      if (leaf.number === null) unnumbered += 1;
+      else {
+        const hole = leaf.number - last - 1 - unnumbered;
+        if (hole > 0 && hole <= WIDEST_HOLE) place += hole;
+        if (leaf.number !== last) unnumbered = 0;
+        last = leaf.number;
+      }
+      // A held-back page that was filmed twice holds one place.
+      if (!(leaf.held && before?.held === true && before.label === leaf.label)) place += 1;
+      orders.set(leaf, place);
+      before = leaf;
+    }
+  }
+  return orders;
+}
+
+/** By the label; a page without a number stays behind the one that it follows on film. */
+function inOrder(leaves: readonly Leaf[]): readonly Leaf[] {
+  const keyed: { readonly leaf: Leaf; readonly behind: Leaf | null }[] = [];
+  let behind: Leaf | null = null;
+  for (const leaf of leaves) {
+    if (leaf.number !== null) behind = leaf;
+    keyed.push({ leaf, behind });
+  }
+  return keyed
+    .map((entry, at) => ({ ...entry, at }))
+    .sort((a, b) => compareLeaves(a.behind, b.behind) || a.at - b.at)
+    .map(({ leaf }) => leaf);
+}
+
+function compareLeaves(a: Leaf | null, b: Leaf | null): number {
+  if (a === null || b === null) return (a === null ? 0 : 1) - (b === null ? 0 : 1);
+  return (a.number ?? 0) - (b.number ?? 0) || compareLabels(a.label, b.label);
 }

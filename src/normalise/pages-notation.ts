@@ -1,115 +1,173 @@
 import type { FrameKind } from '../model/collation-record.js';
+import { isFramePointer } from './sheet-row.js';
 
 /** One thing that the camera saw, or a page that it did not see, as the pages cell of an issue sheet writes it. */
-export type PagesItem =
-  | {
-      readonly is: 'frame';
-      readonly kind: FrameKind;
-      readonly deliver: boolean;
-      readonly label: string | null;
-      readonly printed: string | null;
-      readonly section: string | null;
-      readonly duplicateOf: string | null;
-    }
-  | { readonly is: 'absent'; readonly label: string; readonly section: string | null; readonly published: 'yes' | 'no' | 'unknown' }
-  | { readonly is: 'number'; readonly frame: string };
+export type PagesItem = PageShot | OtherShot | AbsentPage | FrameJump;
 
-/** A cell that cannot be read: which part of it, and why. */
+export interface PageShot {
+  readonly is: 'page';
+  readonly deliver: boolean;
+  readonly label: string;
+  /** What is printed where that differs, `-` for nothing; null where the label itself is printed. */
+  readonly printed: string | null;
+  readonly section: string | null;
+  readonly duplicateOf: string | null;
+}
+
+/** A frame that is no page. */
+export interface OtherShot {
+  readonly is: 'other';
+  readonly kind: Exclude<FrameKind, 'page' | 'other'>;
+}
+
+export interface AbsentPage {
+  readonly is: 'absent';
+  readonly label: string;
+  readonly section: string | null;
+  readonly published: 'yes' | 'no' | 'unknown';
+}
+
+/** The number of the frame that follows. */
+export interface FrameJump {
+  readonly is: 'jump';
+  readonly frame: string;
+}
+
+/** A part of a cell that cannot be read, and why: a half sentence that follows the part. */
 export interface PagesFault {
   readonly part: string;
   readonly says: string;
 }
 
-const SIGNS: Readonly<Partial<Record<string, FrameKind>>> = { _: 'blank', t: 'target', v: 'void' };
+/** The signs of frames that are no pages. */
+export const SIGNS: ReadonlyMap<string, OtherShot['kind']> = new Map([
+  ['_', 'blank'],
+  ['t', 'target'],
+  ['v', 'void'],
+]);
 
 /** No range of pages is longer than this: a slip such as `1-8000` must not become eight thousand frames. */
 const LONGEST_RANGE = 400;
+const LONGEST_CELL = 10_000;
+const RANGE = /^([A-Za-z]{0,3})(\d{1,5})\s*[-\u2013]\s*([A-Za-z]{0,3})(\d{1,5})$/;
 
 /** Reads a pages cell. Items come in filming order; what cannot be read comes back as faults, and the rest is still read. */
 export function readPages(cell: string): { readonly items: readonly PagesItem[]; readonly faults: readonly PagesFault[] } {
   const items: PagesItem[] = [];
   const faults: PagesFault[] = [];
-  if (cell.length > 5000) return { items, faults: [{ part: cell.slice(0, 20), says: 'is longer than 5,000 characters' }] };
-  for (const raw of cell.split(',')) {
+  if (cell.length > LONGEST_CELL)
+    return { items, faults: [{ part: cell, says: `is longer than ${LONGEST_CELL} characters; write the frames in several rows` }] };
+  for (const raw of partsOf(cell)) {
     const part = raw.trim();
-    if (part === '') {
-      faults.push({ part: raw, says: 'is empty: there is a comma too many' });
-      continue;
-    }
-    const read = readPart(part);
+    const read = part === '' ? 'is empty: there is a comma too many' : readPart(part);
     if (typeof read === 'string') faults.push({ part, says: read });
     else items.push(...read);
   }
   return { items, faults };
 }
 
+/** The section in front of the number of a label: `A` for `A3`; null for any other label. */
+export function sectionOfLabel(label: string): string | null {
+  return /^([A-Za-z]{1,3})[-. ]?\d/.exec(label)?.[1]?.toUpperCase() ?? null;
+}
+
+/** True for a text that the notation reads as a page label and nothing else. */
+export function isNotedLabel(text: string): boolean {
+  // Letters and digits with signs between them; a hyphen only behind the section, because elsewhere it makes a range.
+  return (
+    text.length <= 40 &&
+    !text.startsWith('x') &&
+    !SIGNS.has(text) &&
+    /^[\p{L}\d](?:[\p{L}\d .'’*/°½¼¾+]*[\p{L}\d*'’°½¼¾+])?$/u.test(text.replace(/^([A-Za-z]{1,3})-(?=\d)/, '$1'))
+  );
+}
+
+/** Commas part a cell, except inside brackets. */
+function partsOf(cell: string): readonly string[] {
+  const parts: string[] = [];
+  let closing: string | null = null;
+  let part = '';
+  for (const character of cell) {
+    if (closing === null && character === ',') {
+      parts.push(part);
+      part = '';
+      continue;
+    }
+    if (character === closing) closing = null;
+    else if (closing === null && (character === '(' || character === '[')) closing = character === '(' ? ')' : ']';
+    part += character;
+  }
+  return [...parts, part];
+}
+
 /** The items of one part, or the reason why it cannot be read. */
-function readPart(part: string): PagesItem[] | string {
+function readPart(part: string): readonly PagesItem[] | string {
   if (part.startsWith('@')) {
-    return /^@\d{1,6}[A-Za-z]?$/.test(part)
-      ? [{ is: 'number', frame: part.slice(1).toUpperCase() }]
+    const frame = part.slice(1).trim().toUpperCase();
+    return /^\d{1,9}[AB]?$/.test(frame) && Number(frame.replace(/[AB]$/, '')) > 0
+      ? [{ is: 'jump', frame }]
       : 'must be @ and a frame number, such as @12 or @12A';
   }
   if (part.startsWith('[')) return readAbsent(part);
-  const sign = SIGNS[part];
-  if (sign !== undefined) return [frame(sign, false, null, null, null)];
-  const suppressed = /^x(?=.)/.test(part);
-  const rest = suppressed ? part.slice(1) : part;
-  if (suppressed && SIGNS[rest] !== undefined) return 'is held back without an x in front';
-  const [body = '', twin, ...more] = rest.split('=');
-  if (more.length > 0) return 'has more than one =';
-  if (twin !== undefined && (!suppressed || !/^(?:[^:\s]{1,40}:)?\d{1,6}[A-Za-z]?$/.test(twin)))
-    return 'must be x, a page, = and the frame that it repeats, such as x3=415';
-  const printed = /^(.+?)\(([^()]*)\)$/.exec(body);
-  if (printed !== null) {
-    const label = readLabel(printed[1] ?? '');
-    if (label === null) return 'has in front of the bracket no single page label';
-    const text = (printed[2] ?? '').trim();
-    if (text === '') return 'has an empty bracket: write what is printed, or (-) for nothing';
-    return [frame('page', !suppressed, label, text, twin ?? null)];
+  const sign = SIGNS.get(part);
+  if (sign !== undefined) return [{ is: 'other', kind: sign }];
+  return readShot(part);
+}
+
+function readShot(part: string): readonly PagesItem[] | string {
+  const held = part.startsWith('x');
+  const match = /^x?([^()=]*)(?:\(([^()]*)\))?(?: ?=([^=]*))?$/.exec(part);
+  if (match === null) return NOTHING_KNOWN;
+  const [, body = '', bracket, twin] = match;
+  if (body.trim() === '') return held ? 'is an x without a page behind it' : NOTHING_KNOWN;
+  if (held && SIGNS.has(body.trim())) return 'needs no x: blanks, targets and voids are held back anyway';
+  if (twin !== undefined && (!held || !isFramePointer(twin.trim())))
+    return 'must be x, a page, = and the frame that it duplicates, such as x3=415';
+  const labels = readLabels(body.trim());
+  if (typeof labels === 'string') return labels;
+  const printed = bracket?.trim() ?? null;
+  if (printed === '') return 'has an empty bracket: write what is printed, or (-) for nothing';
+  if (labels.length > 1 && printed !== null && printed !== '-')
+    return 'says that the same is printed on several pages; write each page with its own bracket';
+  if (labels.length > 1 && twin !== undefined) return 'names one frame for several pages; write each page with its own =';
+  return labels.map((label) => ({
+    is: 'page',
+    deliver: !held,
+    label,
+    printed,
+    section: sectionOfLabel(label),
+    duplicateOf: twin?.trim() ?? null,
+  }));
+}
+
+/** `[5]` wanting, `[5?]` perhaps never published, `[5-]` not published; `[5-8]` and `[5,7]` several pages. */
+function readAbsent(part: string): readonly PagesItem[] | string {
+  const inside = /^\[([^[\]]*)\]$/.exec(part)?.[1];
+  const items: PagesItem[] = [];
+  for (const one of (inside ?? '').split(',')) {
+    const text = one.trim();
+    const mark = /[?-]$/.exec(text)?.[0] ?? '';
+    const body = text.slice(0, text.length - mark.length).trim();
+    const labels = body === '' ? ABSENT_FORM : readLabels(body);
+    if (typeof labels === 'string') return body === '' ? ABSENT_FORM : labels;
+    const published = mark === '?' ? 'unknown' : mark === '-' ? 'no' : 'yes';
+    items.push(...labels.map((label) => ({ is: 'absent', label, section: sectionOfLabel(label), published }) as const));
   }
-  const labels = readRange(body);
-  if (typeof labels === 'string') return labels;
-  if (twin !== undefined && labels.length > 1) return 'names one frame for several pages; write each with its own =';
-  return labels.map((label) => frame('page', !suppressed, label, null, twin ?? null));
+  return items;
 }
 
-function frame(kind: FrameKind, deliver: boolean, label: string | null, printed: string | null, duplicateOf: string | null): PagesItem {
-  return { is: 'frame', kind, deliver, label, printed, section: label === null ? null : sectionOf(label), duplicateOf };
-}
-
-function readAbsent(part: string): PagesItem[] | string {
-  const match = /^\[([^[\]?]+?)(\?|-)?\]$/.exec(part);
-  if (match === null) return 'must be a page in square brackets, such as [5], [5?] or [5-]';
-  const labels = readRange((match[1] ?? '').trim());
-  if (typeof labels === 'string') return labels;
-  const published = match[2] === '?' ? 'unknown' : match[2] === '-' ? 'no' : 'yes';
-  return labels.map((label) => ({ is: 'absent', label, section: sectionOf(label), published }));
-}
-
-/** `A` for `A3`; null for a plain number. */
-function sectionOf(label: string): string | null {
-  const match = /^([A-Za-z]{1,3})[-. ]?\d/.exec(label);
-  return match?.[1] === undefined ? null : match[1].toUpperCase();
-}
-
-function readLabel(text: string): string | null {
-  const label = text.trim();
-  return /^[A-Za-z]{0,3}[-. ]?\d{1,5}[A-Za-z]?$/.test(label) || /^[ivxlcdm]{1,8}$/i.test(label) ? label : null;
-}
+const ABSENT_FORM = 'must be a page in square brackets, such as [5], [5?] or [5-]';
+const NOTHING_KNOWN = 'is no page, range or sign of this notation (a label, 1-8, A1-A4, 2(8), x3, x3=415, [5], _ t v, @12A)';
 
 /** One label, or all of a range such as `1-8` and `A1-A4`. */
-function readRange(text: string): string[] | string {
-  const single = readLabel(text);
-  if (single !== null) return [single];
-  const match = /^([A-Za-z]{0,3})(\d{1,5})-([A-Za-z]{0,3})(\d{1,5})$/.exec(text.replace(/\s+/g, ''));
-  if (match === null) return 'is no page, range or sign of this notation (a label, 1-8, A1-A4, x3, [5], _ t v, @12A)';
-  const [, prefix = '', first = '', prefix2 = '', last = ''] = match;
-  if (prefix2 !== '' && prefix2.toUpperCase() !== prefix.toUpperCase())
-    return 'runs from one section into another; write one range for each';
-  const from = Number(first);
-  const to = Number(last);
-  if (to < from) return 'runs backwards';
-  if (to - from >= LONGEST_RANGE) return `is a range of more than ${String(LONGEST_RANGE)} pages`;
-  return Array.from({ length: to - from + 1 }, (_, i) => `${prefix}${String(from + i)}`);
+function readLabels(text: string): readonly string[] | string {
+  const [, prefix = '', first, second = '', last] = RANGE.exec(text) ?? [];
+  if (first === undefined || last === undefined || /^[A-Za-z]{1,3}-\d+$/.test(text)) return isNotedLabel(text) ? [text] : NOTHING_KNOWN;
+  if (second !== '' && second !== prefix) return 'runs from one section into another; write one range for each';
+  if (first.startsWith('0') || last.startsWith('0'))
+    return 'is a range with zeros in front; write the labels one by one, or without the zeros';
+  const [from, to] = [Number(first), Number(last)];
+  if (to < from) return 'runs backwards; write the pages one by one in the order in which they were filmed';
+  if (to - from >= LONGEST_RANGE) return `is a range of more than ${LONGEST_RANGE} pages; was another number meant?`;
+  return Array.from({ length: to - from + 1 }, (_, at) => `${prefix}${from + at}`);
 }

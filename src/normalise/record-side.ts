@@ -53,9 +53,11 @@ export function sideOfRecord(record: CollationRecord, places: RecordPlaces = new
       place: {},
     };
   });
+  const filmed = new Set(known.keys());
+  const onFilm = (title: string | null, day: string, edition: number): boolean => filmed.has(JSON.stringify([title, day, edition]));
   const absences = record.reels.flatMap((reel) =>
     (reel.absent ?? []).flatMap((entry, index) =>
-      absencesOf(entry, reel, titles, titleOf, issueFor, places.get(`${reel.number}|absent${String(index)}`) ?? {}),
+      absencesOf(entry, reel, titles, titleOf, issueFor, onFilm, places.get(`${reel.number}|absent${String(index)}`) ?? {}),
     ),
   );
   return { titles, issues, reels, absences, problems: [], unchecked: [], remarks: [] };
@@ -141,12 +143,17 @@ function absencesOf(
   titles: readonly Title[],
   titleOf: (text: string | undefined) => string | null,
   issueFor: (entry: Partial<FrameEntry>, present: boolean, place: Place) => number,
+  onFilm: (title: string | null, day: string, edition: number) => boolean,
   place: Place,
 ): Absence[] {
   const title = titleOf(entry.title);
   const whole = entry.page === undefined && entry.order === undefined;
   const patterns = titles.find((one) => one.id === title)?.patterns ?? [];
-  const days = entry.dateTo === undefined ? [entry.date] : expectedDays(patterns, entry.date, entry.dateTo);
+  const from = readDate(entry.date).day;
+  const to = readDate(entry.dateTo ?? '').day;
+  // An issue inside the span that is on film after all is no part of it.
+  const days =
+    from === null || to === null ? [entry.date] : expectedDays(patterns, from, to).filter((day) => !onFilm(title, day, entry.edition ?? 1));
   return days.map(
     (date): Absence => ({
       reel: reelNumber(reel.number) ?? reel.number,

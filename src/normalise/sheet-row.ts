@@ -1,7 +1,8 @@
-import { isDay } from '../calendar/civil.js';
 import { readDate } from '../calendar/edtf.js';
 import type { SheetProblem, WrittenSheet } from '../model/written-sheet.js';
 import { readFrameNumber } from './labels.js';
+import { dateDamage, labelDamage } from './sheet-damage.js';
+import { withoutGuard } from './sheet-guard.js';
 
 /** Collects what is wrong with sheets, with the place of each. */
 export interface Complaints {
@@ -9,7 +10,10 @@ export interface Complaints {
   readonly warnings: string[];
 }
 
-/** One row with its cells by field, and ways to read them that complain where a cell cannot be read. */
+/** The library's own column heads, in the form of `headerKey`, and our names for them. */
+export type HeaderDictionary = ReadonlyMap<string, string>;
+
+/** One row with its cells by field, and a way to complain about one of them. */
 export interface Row {
   readonly row: number;
   readonly text: (field: string) => string | undefined;
@@ -18,126 +22,143 @@ export interface Row {
   readonly others: readonly string[];
 }
 
+/** Earlier than the first newspaper, and later than any that is on film. */
+const FIRST_YEAR = '1600';
+const LAST_YEAR = '2100';
+
 /** Column names are the same whatever their case, spaces, `_` and `-`. */
 export function headerKey(header: string): string {
-  return header.toLowerCase().replace(/[\s_-]/g, '');
+  return header.toLowerCase().replace(/[\s_-]+/g, '');
 }
 
 /** The rows of a sheet by field. Columns that mean nothing here are named in one warning and kept as notes. */
-export function rowsOf(
-  sheet: WrittenSheet,
-  fields: readonly string[],
-  columns: ReadonlyMap<string, string>,
-  complaints: Complaints,
-): Row[] {
+export function rowsOf(sheet: WrittenSheet, fields: readonly string[], columns: HeaderDictionary, complaints: Complaints): readonly Row[] {
   const known = new Map(fields.map((field) => [headerKey(field), field]));
   const place = new Map<string, number>();
-  const others: { header: string; index: number }[] = [];
+  const others: { readonly header: string; readonly index: number }[] = [];
   sheet.headers.forEach((header, index) => {
-    const key = headerKey(columns.get(headerKey(header)) ?? header);
-    const field = known.get(key);
-    if (field !== undefined) place.set(field, index);
-    else if (header.trim() !== '') others.push({ header: header.trim(), index });
+    const field = known.get(headerKey(columns.get(headerKey(header)) ?? header));
+    const before = field === undefined ? undefined : place.get(field);
+    if (field === undefined) others.push({ header: header.trim(), index });
+    else if (before === undefined) place.set(field, index);
+    else {
+      const says = `the columns "${sheet.headers[before]?.trim() ?? ''}" and "${header.trim()}" mean the same; keep one of them, or rename the other.`;
+      complaints.problems.push({ file: sheet.file, sheet: sheet.sheet, row: 1, column: null, says });
+    }
   });
-  if (others.length > 0) {
-    complaints.warnings.push(
-      `${sheet.file}: ${others.length === 1 ? 'the column' : 'the columns'} ${others.map(({ header }) => `"${header}"`).join(', ')} ${others.length === 1 ? 'means' : 'mean'} nothing here and ${others.length === 1 ? 'is' : 'are'} kept as notes.`,
-    );
-  }
+  warnOfOthers(sheet, others, complaints);
+  const cell = (cells: readonly string[], index: number): string => withoutGuard((cells[index] ?? '').trim()).trim();
+  const head = (field: string): string => sheet.headers[place.get(field) ?? -1]?.trim() ?? field;
   return sheet.rows.map(({ row, cells }) => ({
     row,
     text: (field) => {
       const index = place.get(field);
-      const cell = index === undefined ? '' : (cells[index] ?? '').trim();
-      // the mark that keeps a spreadsheet program from reading a cell as a formula is no part of the text
-      const bare = /^'[=+\-@\t\r]/.test(cell) ? cell.slice(1) : cell;
-      return bare === '' ? undefined : bare;
+      const text = index === undefined ? '' : cell(cells, index);
+      return text === '' ? undefined : text;
     },
-    complain: (column, says) => complaints.problems.push({ file: sheet.file, sheet: sheet.sheet, row, column, says }),
-    others: others.flatMap(({ header, index }) =>
-      (cells[index] ?? '').trim() === '' ? [] : [`${header}: ${(cells[index] ?? '').trim()}`],
-    ),
+    complain: (field, says) => complaints.problems.push({ file: sheet.file, sheet: sheet.sheet, row, column: head(field), says }),
+    others: others.flatMap(({ header, index }) => {
+      const text = cell(cells, index);
+      return text === '' ? [] : [header === '' ? text : `${header}: ${text}`];
+    }),
   }));
 }
 
-/** A yes-or-no cell. */
-export function yesNo(
-  row: Row,
-  field: string,
-  yes: readonly string[] = ['yes', 'true', 'y', '1'],
-  no: readonly string[] = ['no', 'false', 'n', '0'],
-): boolean | undefined {
+function warnOfOthers(
+  sheet: WrittenSheet,
+  others: readonly { readonly header: string; readonly index: number }[],
+  complaints: Complaints,
+): void {
+  const used = others.filter(({ header, index }) => header !== '' || sheet.rows.some(({ cells }) => (cells[index] ?? '').trim() !== ''));
+  const names = used.map(({ header, index }) => (header === '' ? `number ${index + 1} (without a name)` : `"${header}"`)).join(', ');
+  if (used.length === 1) complaints.warnings.push(`${sheet.file}: the column ${names} means nothing here and is kept as a note.`);
+  if (used.length > 1) complaints.warnings.push(`${sheet.file}: the columns ${names} mean nothing here and are kept as notes.`);
+}
+
+/** Text as it stands on the film or paper; what a spreadsheet program has made of it is refused. */
+export function label(row: Row, field: string): string | undefined {
   const text = row.text(field);
-  if (text === undefined) return undefined;
-  const word = text.toLowerCase();
-  if (yes.includes(word)) return true;
-  if (no.includes(word)) return false;
-  row.complain(field, `"${text}" is neither ${yes[0] ?? 'yes'} nor ${no[0] ?? 'no'}; write one of them, or leave the cell empty.`);
+  const damage = text === undefined ? null : labelDamage(text);
+  if (text === undefined || damage === null) return text;
+  row.complain(field, `"${text.slice(0, 60)}" ${damage}`);
   return undefined;
 }
 
-/** A whole number from 1 on. */
-export function wholeNumber(row: Row, field: string): number | undefined {
+/** A yes-or-no cell. */
+export function yesNo(row: Row, field: string, yes: readonly string[] = [], no: readonly string[] = []): boolean | undefined {
   const text = row.text(field);
   if (text === undefined) return undefined;
-  if (/^\d{1,5}$/.test(text) && Number(text) > 0) return Number(text);
-  row.complain(field, `"${text}" is not a whole number from 1 on.`);
+  const word = text.toLowerCase();
+  if (['yes', 'true', 'y', '1', ...yes].includes(word)) return true;
+  if (['no', 'false', 'n', '0', ...no].includes(word)) return false;
+  row.complain(field, `"${text}" is neither yes nor no; write one of them, or leave the cell empty.`);
+  return undefined;
+}
+
+/** One of a few words, whatever its case. */
+export function oneOf<const Word extends string>(row: Row, field: string, words: readonly Word[], means: string): Word | undefined {
+  const text = row.text(field);
+  const word = words.find((one) => one.toLowerCase() === text?.toLowerCase());
+  if (text !== undefined && word === undefined)
+    row.complain(
+      field,
+      `"${text.slice(0, 60)}" is no ${means}; write ${words.slice(0, -1).join(', ')} or ${words.at(-1) ?? ''}, or leave the cell empty.`,
+    );
+  return word;
+}
+
+/** A whole number from 1 to `largest`. */
+export function wholeNumber(row: Row, field: string, largest: number): number | undefined {
+  const text = label(row, field);
+  if (text === undefined) return undefined;
+  if (/^\d{1,5}$/.test(text) && Number(text) > 0 && Number(text) <= largest) return Number(text);
+  row.complain(field, `"${text.slice(0, 60)}" is not a whole number from 1 to ${largest}.`);
   return undefined;
 }
 
 /** A frame number such as `12` or `12A`. */
 export function frameNumber(row: Row, field: string): string | undefined {
-  const text = row.text(field);
+  const text = label(row, field);
   if (text === undefined) return undefined;
-  if (readFrameNumber(text) !== null) return text;
-  row.complain(field, `"${text}" is no frame number; write digits, and a letter for the half of a split exposure, such as 12 or 12A.`);
+  const number = readFrameNumber(text);
+  if (number !== null) return number.text.replace(' ', '').toUpperCase();
+  row.complain(
+    field,
+    `"${text.slice(0, 60)}" is no frame number; write digits, and a letter for the half of a split exposure, such as 12 or 12A.`,
+  );
   return undefined;
+}
+
+/** A frame of the same reel, `415`, or of another, `14:415`. */
+export function framePointer(row: Row, field: string): string | undefined {
+  const text = label(row, field);
+  if (text === undefined) return undefined;
+  if (isFramePointer(text)) return text;
+  row.complain(field, `"${text.slice(0, 60)}" names no frame; write a frame number of the same reel, or reel and frame as 14:415.`);
+  return undefined;
+}
+
+/** True for `415` and `14:415`. */
+export function isFramePointer(text: string): boolean {
+  const at = text.lastIndexOf(':');
+  return readFrameNumber(text.slice(at + 1)) !== null && (at < 0 || text.slice(0, at).trim() !== '');
 }
 
 /** A real date: a day, or an uncertain one as EDTF writes it. What spreadsheet programs make of dates is refused with what to do. */
 export function realDate(row: Row, field: string): string | undefined {
   const text = row.text(field);
   if (text === undefined) return undefined;
-  const reading = readDate(text);
-  if (reading.day !== null || reading.uncertain) return text;
-  if (/^\d{4}-\d{2}-\d{2}$/.test(text) && !isDay(text)) {
-    row.complain(field, `${text} is a day that never was; put it under "date printed" if the paper says so, and the real day here.`);
-  } else if (/^\d{1,2}[./-]\d{1,2}[./-]\d{2,4}$/.test(text) || /^\d{1,2}[- ][A-Za-z]{3,9}([- ]\d{2,4})?$/.test(text)) {
-    row.complain(
-      field,
-      `"${text}" looks like a date as a spreadsheet program shows it; day and month cannot be told apart for certain. Write it as YYYY-MM-DD, with the column formatted as text.`,
-    );
-  } else if (/^-?\d{1,5}(\.\d+)?$/.test(text)) {
-    row.complain(
-      field,
-      `"${text}" looks like a spreadsheet program's day count; write the date as YYYY-MM-DD, with the column formatted as text.`,
-    );
-  } else {
-    row.complain(field, `"${text}" is no date; write YYYY-MM-DD, or an uncertain one such as 1899-01-XX or 1899-01-04?.`);
-  }
+  const fault = dateFault(text);
+  if (fault === null) return text;
+  row.complain(field, `"${text.slice(0, 60)}" ${fault}`);
   return undefined;
 }
 
-/** A page label. Labels that a spreadsheet program has turned into a date or a power of ten are refused. */
-export function pageText(row: Row, field: string): string | undefined {
-  const text = row.text(field);
-  if (text === undefined) return undefined;
-  if (
-    /^\d{1,2}-(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*$/i.test(text) ||
-    /^(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*-\d{2}$/i.test(text)
-  ) {
-    row.complain(
-      field,
-      `"${text}" is probably a label such as 1-2 that a spreadsheet program turned into a date; write the label again, with the column formatted as text.`,
-    );
-    return undefined;
-  }
-  if (/^\d(\.\d+)?E\+\d+$/i.test(text)) {
-    row.complain(
-      field,
-      `"${text}" is probably a label such as 3E1 that a spreadsheet program turned into a number; write the label again, with the column formatted as text.`,
-    );
-    return undefined;
-  }
-  return text;
+/** What is wrong with the text of a real date, in a half sentence; null where nothing is. */
+export function dateFault(text: string): string | null {
+  const reading = readDate(text);
+  if (reading.day === null) return reading.uncertain ? null : dateDamage(text);
+  const year = reading.day.slice(0, 4);
+  if (year >= FIRST_YEAR && year <= LAST_YEAR) return null;
+  return `lies outside the years ${FIRST_YEAR} to ${LAST_YEAR}; correct the year.`;
 }

@@ -1,9 +1,10 @@
 import { createHash } from 'node:crypto';
 import { readdir, stat } from 'node:fs/promises';
-import { basename, join } from 'node:path';
+import { basename, dirname, join, resolve } from 'node:path';
 import pLimit from 'p-limit';
 import type { CollationRecord } from '../model/collation-record.js';
 import type { WrittenRecord, WrittenSheet } from '../model/written-sheet.js';
+import { systemReason } from './file-bytes.js';
 import { readJsonFile } from './json.js';
 import { UserMistake } from './mistake.js';
 import { readRegularFile } from './regular-file.js';
@@ -12,11 +13,22 @@ import { readCsv } from './sheet-csv.js';
 /** A frame sheet of a large reel is about 1 MB. */
 const LARGEST_SHEET = 64 * 1024 * 1024;
 const AT_ONCE = 4;
+const SHEET = /\.(csv|tsv|txt)$/i;
+const RECORD_FILE = /\.(csv|tsv|json)$/i;
+/** Sheets about titles and reels that stand beside a sheet of frames or issues. */
+const BESIDE = /^(titles|reels)\.(csv|tsv)$/i;
 
-/** Reads a collation record: files, or folders whose `.csv` and `.json` files are taken in the order of their names. Throws UserMistake. */
+/**
+ * Reads a collation record: files, or folders whose `.csv`, `.tsv` and `.json` files are taken in the order of their names. Beside a
+ * sheet that is named alone its `titles.csv` and `reels.csv` are read too. Throws UserMistake.
+ */
 export async function readRecord(paths: readonly string[]): Promise<WrittenRecord> {
-  const files = (await Promise.all(paths.map(filesOf))).flat();
-  // a folder may hold a sheet per reel: a few are read at once, and their order stays that of their names
+  const named = (await Promise.all(paths.map(filesOf))).flat();
+  const beside = (await Promise.all(named.map(filesBeside))).flat();
+  // Each file once, however it is named.
+  const known = new Set<string>();
+  const files = [...named, ...beside].filter((path) => !known.has(resolve(path)) && known.add(resolve(path)));
+  // A folder may hold a sheet per reel: a few are read at once, and their order stays that of their names.
   const limit = pLimit(AT_ONCE);
   const parts = await Promise.all(files.map((path) => limit(() => readPart(path))));
   return {
@@ -39,18 +51,34 @@ async function readPart(path: string): Promise<Part> {
     const { value, sha256 } = await readJsonFile(path, 'collation-record');
     return { name, sha256, sheet: null, record: value };
   }
+  if (/\.(xlsx|xlsm|xls|ods)$/i.test(name))
+    throw new UserMistake(`${path}: workbooks are not read; save each sheet as "CSV UTF-8" and give the CSV files, or their folder.`);
   const bytes = await readRegularFile(path, LARGEST_SHEET);
   return { name, sha256: createHash('sha256').update(bytes).digest('hex'), sheet: readCsv(bytes, name), record: null };
 }
 
-async function filesOf(path: string): Promise<string[]> {
+async function filesOf(path: string): Promise<readonly string[]> {
   const found = await stat(path).catch(() => null);
   if (found?.isDirectory() !== true) return [path];
-  const entries = await readdir(path, { withFileTypes: true });
-  const files = entries
-    .filter((entry) => entry.isFile() && /\.(csv|json)$/i.test(entry.name) && !entry.name.startsWith('.'))
-    .map((entry) => join(path, entry.name))
-    .sort((a, b) => (a < b ? -1 : a > b ? 1 : 0));
-  if (files.length === 0) throw new UserMistake(`${path}: the folder holds no .csv or .json file; a collation record was expected there.`);
+  const files = await filesIn(path, RECORD_FILE);
+  if (files.length === 0)
+    throw new UserMistake(`${path}: the folder holds no .csv, .tsv or .json file; a collation record was expected there.`);
   return files;
+}
+
+async function filesBeside(path: string): Promise<readonly string[]> {
+  if (!SHEET.test(path)) return [];
+  const found = await stat(path).catch(() => null);
+  return found === null ? [] : filesIn(dirname(path), BESIDE);
+}
+
+/** Files of a folder with such a name, in the order of their names by code unit. */
+async function filesIn(folder: string, name: RegExp): Promise<readonly string[]> {
+  const entries = await readdir(folder, { withFileTypes: true }).catch((error: unknown) => {
+    throw new UserMistake(`${folder}: the folder cannot be read: ${systemReason(error)}.`);
+  });
+  return entries
+    .filter((entry) => entry.isFile() && name.test(entry.name) && !entry.name.startsWith('.'))
+    .map((entry) => join(folder, entry.name))
+    .sort((a, b) => (a < b ? -1 : a > b ? 1 : 0));
 }

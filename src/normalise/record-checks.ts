@@ -1,0 +1,202 @@
+import { isDay } from '../calendar/civil.js';
+import { readDate } from '../calendar/edtf.js';
+import { readCalendar } from '../calendar/julian.js';
+import { expectedDays, isOmittedEntry } from '../calendar/patterns.js';
+import type { AbsentEntry, FrameEntry, TitleEntry } from '../model/collation-record.js';
+import { frameKey, labelKey, readFrameNumber, sectionLabel, titleId, withoutSection } from './labels.js';
+import { inWords, type Placed, problemAt, type ReelParts } from './record-parts.js';
+import { type Complaints, dateFault } from './sheet-row.js';
+
+type Entry = Placed<Partial<FrameEntry> & Partial<AbsentEntry>>;
+
+/** Names what keeps a record from being compared with anything: impossible dates, repeated frame numbers, pages of no title or day. */
+export function checkRecord(reels: readonly ReelParts[], titles: readonly TitleEntry[], files: string, complaints: Complaints): void {
+  const whole = (says: string): void => void complaints.problems.push({ file: files, sheet: files, row: null, column: null, says });
+  checkTitles(titles, whole);
+  if (reels.every(({ frames }) => frames.length === 0)) whole('the record holds no frame; there is nothing to compare a return with.');
+  if (titles.length === 0) whole('the record names no title; fill the column "title", or add a sheet of titles.');
+  const only = titles.length === 1 ? titles[0]?.id : undefined;
+  for (const { facts, frames, absent } of reels) {
+    const complain = (placed: Entry, column: string, says: string): void =>
+      void complaints.problems.push(problemAt(facts.number, placed, column, says));
+    checkNumbers(facts.number, frames, complain);
+    for (const placed of frames) {
+      const { entry } = placed;
+      checkDates(placed, ['date'], complain);
+      const page = (entry.kind ?? 'page') === 'page';
+      const delivered = page && entry.deliver !== false;
+      if (delivered && entry.date === undefined)
+        complain(placed, 'date', 'a page that is delivered has no date; write the day of its issue.');
+      if (page && entry.date !== undefined && entry.title === undefined && only === undefined && titles.length > 0)
+        complain(placed, 'title', 'the record has several titles, and this page names none; write the id of its title.');
+    }
+    for (const placed of absent) {
+      checkDates(placed, ['date', 'dateTo'], complain);
+      if (placed.entry.title === undefined && only === undefined && titles.length > 0)
+        complain(placed, 'title', 'the record has several titles, and this absence names none; write the id of its title.');
+      checkSpan(placed, titles, only, complain);
+    }
+  }
+  checkAbsences(reels, only, complaints);
+  warnOfConflicts(reels, only, complaints);
+}
+
+/** Facts that an issue has once; the first that is written is taken. */
+const FACTS = ['datePrinted', 'weekdayPrinted', 'editionLabel', 'volume', 'issueNumber', 'issueNumberIntended'] as const;
+/** So many warnings of one sort are worth reading. */
+const MOST_WARNINGS = 10;
+
+function warnOfConflicts(reels: readonly ReelParts[], only: string | undefined, complaints: Complaints): void {
+  const firsts = new Map<string, Map<string, string>>();
+  const conflicts = new Map<string, string>();
+  for (const { facts, frames } of reels) {
+    for (const { entry } of frames) {
+      if (entry.date === undefined) continue;
+      const issue = issueOf(entry, only);
+      const known = firsts.get(issue) ?? new Map<string, string>();
+      firsts.set(issue, known);
+      for (const fact of FACTS) {
+        const text = entry[fact];
+        const first = known.get(fact);
+        if (text === undefined || first === text) continue;
+        if (first === undefined) known.set(fact, text);
+        else {
+          const says = `The issue of ${entry.date} has the ${inWords(fact)} "${first}" and, on reel ${facts.number} from frame ${entry.frame}, "${text}"; the first is taken.`;
+          if (!conflicts.has(`${issue} ${fact}`)) conflicts.set(`${issue} ${fact}`, says);
+        }
+      }
+    }
+  }
+  const all = [...conflicts.values()];
+  complaints.warnings.push(...all.slice(0, MOST_WARNINGS));
+  if (all.length > MOST_WARNINGS)
+    complaints.warnings.push(`${all.length - MOST_WARNINGS} more issues or facts are written in two ways like these.`);
+}
+
+function issueOf(entry: Entry['entry'], only: string | undefined): string {
+  return JSON.stringify([titleId(entry.title ?? only ?? ''), entry.date, entry.edition ?? 1]);
+}
+
+function checkTitles(titles: readonly TitleEntry[], complain: (says: string) => void): void {
+  for (const { id, calendar, patterns } of titles) {
+    const says = (what: string): void => complain(`title ${id}: ${what}`);
+    if (calendar !== undefined && readCalendar(calendar) === null)
+      says(
+        `the calendar "${calendar}" is neither gregorian nor julian-until and the last day by the Julian calendar, such as julian-until 1918-01-31.`,
+      );
+    for (const { from, to, omitted } of patterns ?? []) {
+      for (const day of [from, to])
+        if (day !== undefined && !isDay(day)) says(`the pattern begins or ends with "${day}", which is no day; write YYYY-MM-DD.`);
+      if (from !== undefined && to !== undefined && from > to) says(`a pattern ends on ${to}, before it begins on ${from}.`);
+      for (const day of omitted ?? [])
+        if (!isOmittedEntry(day)) says(`"${day}" among the omitted days is no day; write MM-DD for every year, or YYYY-MM-DD.`);
+    }
+  }
+}
+
+function checkNumbers(
+  reel: string,
+  frames: readonly Placed<FrameEntry>[],
+  complain: (placed: Entry, column: string, says: string) => void,
+): void {
+  const seen = new Map<string, Entry>();
+  for (const placed of frames) {
+    const number = readFrameNumber(placed.entry.frame);
+    if (number === null) {
+      complain(placed, 'frame', `"${placed.entry.frame}" is no frame number; write digits, and a letter for the half of a split exposure.`);
+      continue;
+    }
+    const before = seen.get(frameKey(number));
+    const where = before?.row == null ? '' : ` (also in row ${before.row}${before.file === placed.file ? '' : ` of ${before.file}`})`;
+    if (before !== undefined)
+      complain(
+        placed,
+        'frame',
+        `reel ${reel} has the frame ${frameKey(number)} twice${where}; each frame of a reel has a number of its own.`,
+      );
+    else seen.set(frameKey(number), placed);
+  }
+}
+
+function checkDates(
+  placed: Entry,
+  fields: readonly ('date' | 'dateTo')[],
+  complain: (placed: Entry, column: string, says: string) => void,
+): void {
+  // Sheets were looked at cell by cell while they were read.
+  if (placed.row !== null) return;
+  for (const field of fields) {
+    const text = placed.entry[field];
+    const fault = text === undefined ? null : dateFault(text);
+    if (text !== undefined && fault !== null) complain(placed, field, `"${text}" ${fault}`);
+  }
+}
+
+function checkSpan(
+  placed: Placed<AbsentEntry>,
+  titles: readonly TitleEntry[],
+  only: string | undefined,
+  complain: (placed: Entry, column: string, says: string) => void,
+): void {
+  const { date, dateTo, title } = placed.entry;
+  if (dateTo === undefined) return;
+  const from = readDate(date).day;
+  const to = readDate(dateTo).day;
+  if (from === null || to === null) {
+    complain(placed, 'dateTo', `"${date}" to "${dateTo}" is no span of days; both ends must be certain days.`);
+    return;
+  }
+  if (from > to) {
+    complain(placed, 'dateTo', `${to} lies before ${from}; a span ends on or after the day on which it begins.`);
+    return;
+  }
+  const key = titleId(title ?? only ?? '');
+  const patterns = titles.find(({ id }) => titleId(id) === key)?.patterns ?? [];
+  if (patterns.length === 0) {
+    complain(
+      placed,
+      'dateTo',
+      'the title has no pattern of publication, so nobody can tell which days are meant; add its days to the sheet of titles, or write a row for each day.',
+    );
+    return;
+  }
+  if (expectedDays(patterns, from, to).length === 0)
+    complain(placed, 'dateTo', `by the title's pattern nothing was to come out from ${from} to ${to}; correct the span or the pattern.`);
+}
+
+/** What is said to be absent may not be delivered as well. */
+function checkAbsences(reels: readonly ReelParts[], only: string | undefined, complaints: Complaints): void {
+  const pageOf = (entry: Entry['entry']): string => {
+    const section = sectionLabel(entry.section ?? '');
+    return JSON.stringify([issueOf(entry, only), section, labelKey(withoutSection(entry.page ?? '', section))]);
+  };
+  const delivered = reels
+    .flatMap(({ frames }) => frames.map(({ entry }) => entry))
+    .filter((entry) => (entry.kind ?? 'page') === 'page' && entry.deliver !== false);
+  const issues = new Set(delivered.map((entry) => issueOf(entry, only)));
+  const pages = new Set(delivered.filter(({ page }) => page !== undefined).map(pageOf));
+  for (const { facts, absent } of reels) {
+    for (const placed of absent) {
+      const { page, order, date, dateTo } = placed.entry;
+      const isWhole = page === undefined && order === undefined;
+      if (isWhole && dateTo === undefined && issues.has(issueOf(placed.entry, only)))
+        complaints.problems.push(
+          problemAt(
+            facts.number,
+            placed,
+            'date',
+            `the issue of ${date} is said to be absent, but the record has pages of it to deliver; remove one of the two, or name the page that is absent.`,
+          ),
+        );
+      if (page !== undefined && dateTo === undefined && pages.has(pageOf(placed.entry)))
+        complaints.problems.push(
+          problemAt(
+            facts.number,
+            placed,
+            'page',
+            `page ${page} of ${date} is said to be absent, but the record has it to deliver; remove one of the two.`,
+          ),
+        );
+    }
+  }
+}

@@ -1,0 +1,64 @@
+/** The short forms of the months in the languages of common spreadsheet programs, January first; from memory, lower case, without accents. */
+const MONTHS: readonly (readonly string[])[] = [
+  ['jan', 'ene', 'janv', 'gen', 'led', 'sty', 'tam'],
+  ['feb', 'fev', 'fevr', 'uno', 'lut', 'hel'],
+  ['mar', 'mrz', 'mars', 'maa', 'mrt', 'bre', 'maalis'],
+  ['apr', 'abr', 'avr', 'dub', 'kwi', 'huh'],
+  ['may', 'mai', 'maj', 'mei', 'mag', 'kve', 'tou'],
+  ['jun', 'juin', 'giu', 'cvn', 'cze', 'kes'],
+  ['jul', 'juil', 'lug', 'cvc', 'lip', 'hei'],
+  ['aug', 'ago', 'aout', 'srp', 'sie', 'elo'],
+  ['sep', 'sept', 'set', 'zar', 'wrz', 'syy'],
+  ['oct', 'okt', 'ott', 'out', 'rij', 'paz', 'lok'],
+  ['nov', 'lis', 'mar'],
+  ['dec', 'dez', 'dic', 'des', 'pro', 'gru', 'jou'],
+];
+
+/**
+ * What a spreadsheet program has made of a label such as `1-2`, `3E1` or `0012`, and what to write instead; null where the text shows no
+ * such damage. The half sentence follows the text itself.
+ */
+export function labelDamage(text: string): string | null {
+  const plain = text.normalize('NFKD').replace(/[\u0300-\u036f]/g, '');
+  const again = 'Write the label again, with the column formatted as text.';
+  const date = /^(\d{1,2})[-. /]{1,2}([A-Za-z]{3,6})\.?(?:[-. /]{1,2}\d{2,4})?$/.exec(plain);
+  const dayFirst = date === null ? null : monthNumber(date[2] ?? '');
+  if (date !== null && dayFirst !== null) {
+    const day = String(Number(date[1]));
+    return `is probably a label that a spreadsheet program turned into a date: ${dayFirst}-${day} or ${day}-${dayFirst}. ${again}`;
+  }
+  const reversed = /^([A-Za-z]{3,6})\.?[-. /]{1,2}(\d{1,4})$/.exec(plain);
+  const monthFirst = reversed === null ? null : monthNumber(reversed[1] ?? '');
+  if (reversed !== null && monthFirst !== null)
+    return `is probably a label that a spreadsheet program turned into a month: ${monthFirst}-${String(Number(reversed[2]))}. ${again}`;
+  if (/^\d{1,2}([/.])\d{1,2}\1\d{2,4}$/.test(text) || /^\d{4}-\d{2}-\d{2}/.test(text))
+    return `is probably a label such as 1-2 that a spreadsheet program turned into a date. ${again}`;
+  if (/^\d([.,]\d{1,15})?E[+-]\d{1,3}$/i.test(text))
+    return `is probably a label such as 3E1 that a spreadsheet program turned into a number. ${again}`;
+  if (/^\d{1,9}[.,]0{1,9}$/.test(text))
+    return `is a number with a decimal point that a program added; write ${text.replace(/[.,].*$/, '')}.`;
+  if (/^-\d/.test(text)) return `is probably a label such as (3) that a spreadsheet program turned into a negative number. ${again}`;
+  if (/^#(ref!|name\?|value!|div\/0!|n\/a|num!|null!|#+)/i.test(text))
+    return 'is what a spreadsheet program shows in place of a value that it cannot compute or show; write the value itself.';
+  return null;
+}
+
+/** What is wrong with a text that stands where a day belongs, in a half sentence that follows the text. */
+export function dateDamage(text: string): string {
+  if (text === '1900-02-29')
+    return 'is a day that never was: 1900 was no leap year, but some spreadsheet programs count it as one. Write the real day, and what the paper prints under "date printed".';
+  if (/^\d{4}-\d{2}-\d{2}$/.test(text))
+    return 'is a day that never was; write the real day here, and what the paper prints under "date printed".';
+  const wording =
+    /^\d{1,4}[./-]\d{1,2}[./-]\d{1,4}$/.test(text) || /^(\d{1,2}[-. /]{1,2})?[\p{L}.]{3,10}[-. /,]{1,2}\d{1,4}(,? \d{2,4})?$/u.test(text);
+  if (wording || /^\d{1,2}[-. /]{1,2}[\p{L}.]{3,10}$/u.test(text))
+    return 'looks like a date as a spreadsheet program shows it; day, month and century cannot be told for certain. Write YYYY-MM-DD, with the column formatted as text.';
+  if (/^-?\d{1,6}([.,]\d+)?$/.test(text))
+    return 'looks like the number by which a spreadsheet program counts days. Write YYYY-MM-DD, with the column formatted as text.';
+  return 'is no date; write YYYY-MM-DD, or an uncertain one such as 1899-01-XX or 1899-01-04?.';
+}
+
+function monthNumber(word: string): string | null {
+  const at = MONTHS.findIndex((names) => names.includes(word.toLowerCase()));
+  return at < 0 ? null : String(at + 1);
+}
