@@ -63,11 +63,9 @@ for (const fault of FAULTS) {
   for (let seed = seed0 + 1; tally.films < 6 && seed < seed0 + 160; seed++) {
     const spoilt = spoil(film(seed), fault, randomFrom(seed), { targetsListed: true });
     if (spoilt === null) continue;
-    count(
-      tally,
-      spoilt,
-      await verifyFromDisk(spoilt, layoutFor(spoilt, tally.films % 2 === 0 ? 'issue-mets' : 'page-mods'), tally.films % 3 === 2),
-    );
+    const layout = layoutFor(spoilt, tally.films % 2 === 0 ? 'issue-mets' : 'page-mods');
+    if (layout === null) continue;
+    count(tally, spoilt, await verifyFromDisk(spoilt, layout, tally.films % 3 === 2));
     const sides = [sideOfRecord(spoilt.record), sideOfPlan(spoilt.plan)] as const;
     add(baselines.join, joinOnNumber(...sides, spoilt.expected), spoilt.expected.length);
     add(baselines.diff, lineDiff(...sides, spoilt.expected), spoilt.expected.length);
@@ -82,7 +80,9 @@ for (const many of [2, 3, 4, 5, 10]) {
   for (let seed = seed0 + 1000; tally.films < 60 && seed < seed0 + 1400; seed++) {
     const spoilt = spoilSome(film(seed), many, randomFrom(seed + many));
     if (spoilt === null) continue;
-    count(tally, spoilt, await verifyFromDisk(spoilt, layoutFor(spoilt, seed % 2 === 0 ? 'issue-mets' : 'page-mods'), seed % 3 === 0));
+    const layout = layoutFor(spoilt, seed % 2 === 0 ? 'issue-mets' : 'page-mods');
+    if (layout === null) continue;
+    count(tally, spoilt, await verifyFromDisk(spoilt, layout, seed % 3 === 0));
   }
   console.log(row(`${String(many)} faults at once`, tally));
 }

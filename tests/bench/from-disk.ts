@@ -17,9 +17,10 @@ import { verify } from '../../src/verify.js';
 /** What only the layout with a manifest, digests and reel documents can show, or what the other layout's terms give another name. */
 const ONLY_ISSUE_METS = new Set(['manifest-disagrees', 'file-not-listed', 'same-image-twice', 'target-not-listed', 'documents-disagree']);
 
-/** The layout in which a spoilt return can show its faults: the one asked for, where both can. */
-export function layoutFor(spoilt: Spoilt, wish: 'issue-mets' | 'page-mods'): 'issue-mets' | 'page-mods' {
+/** The layout in which a spoilt return can show all its faults: the one asked for, where both can; null where no layout can show them together. */
+export function layoutFor(spoilt: Spoilt, wish: 'issue-mets' | 'page-mods'): 'issue-mets' | 'page-mods' | null {
   const bound = spoilt.expected.some((each) => ONLY_ISSUE_METS.has(each.code) || each.kind === 'numbers-jump');
+  if (spoilt.profile !== null && bound) return null;
   return spoilt.profile ?? (bound ? 'issue-mets' : wish);
 }
 
