@@ -58,7 +58,9 @@ export function readFrameSheet(sheet: WrittenSheet, columns: HeaderDictionary, c
     reel = label(row, 'reel') ?? reel;
     if (row.text('frame') === undefined) return { reel, row: row.row, frame: null, absent: absentOf(row) };
     const number = frameNumber(row, 'frame');
-    return { reel, row: row.row, frame: number === undefined ? null : frameOf(row, number), absent: null };
+    // The other cells are read in any case, so that all that is wrong with a row is told at once.
+    const frame = frameOf(row, number ?? '');
+    return { reel, row: row.row, frame: number === undefined ? null : frame, absent: null };
   });
 }
 

@@ -16,6 +16,8 @@ export function checkRecord(reels: readonly ReelParts[], titles: readonly TitleE
   if (reels.every(({ frames }) => frames.length === 0)) whole('the record holds no frame; there is nothing to compare a return with.');
   if (titles.length === 0) whole('the record names no title; fill the column "title", or add a sheet of titles.');
   const only = titles.length === 1 ? titles[0]?.id : undefined;
+  // What follows from a cell that could not be read is not told a second time.
+  const told = new Set(complaints.problems.flatMap(({ file, sheet, row }) => (row === null ? [] : [`${file}|${sheet}|${row}`])));
   for (const { facts, frames, absent } of reels) {
     const complain = (placed: Entry, column: string, says: string): void =>
       void complaints.problems.push(problemAt(facts.number, placed, column, says));
@@ -25,7 +27,7 @@ export function checkRecord(reels: readonly ReelParts[], titles: readonly TitleE
       checkDates(placed, ['date'], complain);
       const page = (entry.kind ?? 'page') === 'page';
       const delivered = page && entry.deliver !== false;
-      if (delivered && entry.date === undefined)
+      if (delivered && entry.date === undefined && !told.has(`${placed.file}|${placed.sheet}|${placed.row ?? ''}`))
         complain(placed, 'date', 'a page that is delivered has no date; write the day of its issue.');
       if (page && entry.date !== undefined && entry.title === undefined && only === undefined && titles.length > 0)
         complain(placed, 'title', 'the record has several titles, and this page names none; write the id of its title.');

@@ -60,10 +60,15 @@ function rowsOf(text: string, delimiter: string, file: string, skippedLines: num
 }
 
 function csvFault(error: unknown, file: string, skippedLines: number): string {
-  const { code, lines, message } = error as { readonly code?: string; readonly lines?: number; readonly message?: string };
+  const { code, lines, records, message } = error as {
+    readonly code?: string;
+    readonly lines?: number;
+    readonly records?: number;
+    readonly message?: string;
+  };
   const where = lines === undefined ? file : `${file}, line ${String(lines + skippedLines)}`;
   if (code === 'CSV_QUOTE_NOT_CLOSED')
-    return `${where}: a quotation mark is opened and never closed; close it, or double it where it belongs to the text.`;
+    return `${file}, row ${String((records ?? 0) + 1)}: a quotation mark is opened and never closed; close it, or double it where it belongs to the text.`;
   if (code === 'CSV_MAX_RECORD_SIZE')
     return `${where}: a row is longer than ${String(LONGEST_ROW)} characters; look for a quotation mark that is never closed.`;
   if (code === 'INVALID_OPENING_QUOTE' || code === 'CSV_INVALID_CLOSING_QUOTE')
