@@ -1,0 +1,159 @@
+/** What is drawn and judged: a page for facts of a page, an issue for facts that all its pages share. */
+export type SampleUnit = 'page' | 'issue';
+
+/** Inspection levels of the published tables. */
+export type InspectionLevel = 'I' | 'II' | 'III' | 'S-1' | 'S-2' | 'S-3' | 'S-4';
+
+/** How strict a series of lots is inspected at present. */
+export type Severity = 'normal' | 'tightened' | 'reduced';
+
+/** What every plan says: how many units to draw from a lot of `lot`, and what number of wrong ones decides. */
+export interface PlanNumbers {
+  readonly lot: number;
+  /** Units to draw; equal to `lot` where every unit is looked at. */
+  readonly size: number;
+  /** The lot passes with at most this many wrong units. */
+  readonly accept: number;
+  /** The lot fails with at least this many; more than `accept + 1` in reduced inspection alone. */
+  readonly reject: number;
+}
+
+/** A plan for one lot by itself: a lot at the limit passes with no more than `risk`. */
+export interface LimitingQualityPlan extends PlanNumbers {
+  readonly kind: 'limiting-quality';
+  /** The limit in percent, as agreed. */
+  readonly limit: string;
+  /** The least count of wrong units that is at least the limit of this lot. */
+  readonly limitCount: number;
+  /** The highest chance of passing that was asked for: `0.05` is 5 %. */
+  readonly risk: string;
+  /** The chance that a lot with `limitCount` wrong units passes under this plan. */
+  readonly passes: number;
+}
+
+/** A plan looked up in the tables of MIL-STD-105E. */
+export interface TablePlan extends PlanNumbers {
+  readonly kind: 'acceptance-quality-limit';
+  readonly level: InspectionLevel;
+  readonly severity: Severity;
+  /** Acceptance quality limit in percent, as the tables head their columns. */
+  readonly aql: string;
+  /** Code letter of the lot's size, and the letter whose row the arrows lead to. */
+  readonly letter: string;
+  readonly usedLetter: string;
+  /** Size printed in that row, which may be more than the lot holds. */
+  readonly printedSize: number;
+  /** On what the cell rests: two or more independent transcriptions, one alone, or memory. */
+  readonly rests: 'several-sources' | 'one-source' | 'memory';
+}
+
+/** A fixed share of the lot, but at least so many; with the chance that it lets a stated error rate pass. */
+export interface SharePlan extends PlanNumbers {
+  readonly kind: 'share';
+  readonly percent: string;
+  readonly atLeast: number;
+  /** The stated error rate in percent, the least count that is at least that rate, and the chance that such a lot passes. */
+  readonly stated: string;
+  readonly statedCount: number;
+  readonly passes: number;
+}
+
+export type SamplePlan = LimitingQualityPlan | TablePlan | SharePlan;
+
+/** Why something cannot be done, in sentences: what stands there and what to do. */
+export interface Refused {
+  readonly refused: readonly string[];
+}
+
+/** One point of an operating curve: the chance that a lot with so many wrong units passes. */
+export interface CurvePoint {
+  readonly wrong: number;
+  readonly share: number;
+  readonly passes: number;
+}
+
+/** A unit that can be drawn. */
+export interface ListedUnit {
+  /** Name of the unit, one of its kind in the lot, on one line. */
+  readonly id: string;
+  /** The issue that it belongs to; the unit's own id where the unit is the issue. */
+  readonly issue: string;
+}
+
+/** A drawn unit: its number in the list, from 1, and the counter that drew it (null where all are taken). */
+export interface DrawnUnit extends ListedUnit {
+  readonly number: number;
+  readonly counter: number | null;
+}
+
+/** A unit to look at for a reason, beside the random ones and outside their arithmetic. */
+export interface ExtraUnit extends ListedUnit {
+  readonly number: number;
+  readonly reasons: readonly string[];
+}
+
+/** A draw that anyone can make again from the seed and the list. */
+export interface Draw {
+  readonly format: 'reeltally/draw/1';
+  readonly unit: SampleUnit;
+  readonly plan: SamplePlan;
+  readonly seed: string;
+  /** SHA-256 of the list of ids, each followed by a line feed, in lower case. */
+  readonly listSha256: string;
+  readonly drawn: readonly DrawnUnit[];
+  /** Where the counter stopped; 0 where all are taken. */
+  readonly lastCounter: number;
+  readonly extras: readonly ExtraUnit[];
+}
+
+/** What a person is asked about a unit; each is answered yes when all is well. */
+export type SampleQuestion = 'right-date' | 'right-issue' | 'right-page' | 'right-order' | 'complete' | 'legible';
+
+/** One row of a worksheet as it came back. */
+export interface AnsweredUnit {
+  readonly number: number;
+  readonly id: string;
+  readonly answers: readonly { readonly question: SampleQuestion; readonly answer: 'yes' | 'no' | null }[];
+}
+
+/** A worksheet as it came back, with what it says of its draw. */
+export interface AnsweredSheet {
+  readonly seed: string;
+  readonly listSha256: string;
+  readonly rows: readonly AnsweredUnit[];
+}
+
+/** Counts of wrong units in the lot that the sample does not contradict, both ends included. */
+export interface CountInterval {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Error rates between 0 and 1. */
+export interface RateInterval {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** What became of a lot's sample. */
+export interface JudgedSample {
+  readonly format: 'reeltally/sample/1';
+  readonly draw: Pick<Draw, 'unit' | 'plan' | 'seed' | 'listSha256'>;
+  readonly drawn: number;
+  readonly wrong: number;
+  readonly outcome: 'accepted' | 'accepted-back-to-normal' | 'rejected';
+  readonly byQuestion: readonly { readonly question: SampleQuestion; readonly wrong: number }[];
+  /** Issues that the drawn units belong to, and how many of them hold a wrong unit. */
+  readonly issues: { readonly seen: number; readonly wrong: number };
+  readonly rate: number;
+  /** 95 %, exact for the finite lot. */
+  readonly interval: CountInterval;
+  /** 95 %, one-sided: no more wrong units than this. */
+  readonly atMost: number;
+  /** 95 %, Clopper-Pearson: as if the lot had no end. */
+  readonly endless: RateInterval;
+  /** Wrong ones among the extras, outside the arithmetic. */
+  readonly extras: { readonly seen: number; readonly wrong: number };
+  readonly wrongUnits: readonly string[];
+  readonly says: readonly string[];
+}

@@ -1,0 +1,66 @@
+import type { CountInterval, RateInterval } from '../model/sample.js';
+import { binomial, hypergeometric } from './probability.js';
+
+/** A sample of `sample` units from a lot of `lot`, of which `wrong` were wrong. */
+export interface Seen {
+  readonly lot: number;
+  readonly sample: number;
+  readonly wrong: number;
+}
+
+/**
+ * Counts of wrong units in the lot that the sample does not contradict: exact, by inverting the test with `alpha / 2` on each side
+ * (0.05 gives 95 %). Both ends are counts that are not rejected; some books print the first rejected ones, one further out on each side.
+ */
+export function countInterval(seen: Seen, alpha: number): CountInterval {
+  return { low: lowestCount(seen, alpha / 2), high: highestCount(seen, alpha / 2) };
+}
+
+/** The highest count of wrong units in the lot that a one-sided test at `alpha` does not reject. */
+export function highestCount({ lot, sample, wrong }: Seen, alpha: number): number {
+  return lastTrue(wrong, lot - (sample - wrong), (bad) => hypergeometric(lot, bad, sample, wrong).atMost > alpha);
+}
+
+/** The lowest such count. */
+function lowestCount({ lot, sample, wrong }: Seen, alpha: number): number {
+  if (wrong === 0) return 0;
+  const highest = lot - (sample - wrong);
+  const rejected = (bad: number): boolean => hypergeometric(lot, bad, sample, wrong - 1).above <= alpha;
+  return rejected(wrong) ? lastTrue(wrong, highest, rejected) + 1 : wrong;
+}
+
+/** Error rates that the sample does not contradict where the lot has no end (C. J. Clopper and E. S. Pearson, 1934); `alpha` 0.05 gives 95 %. */
+export function rateInterval(sample: number, wrong: number, alpha: number): RateInterval {
+  return {
+    low: wrong === 0 ? 0 : rateWhere((rate) => binomial(sample, rate, wrong - 1).above < alpha / 2),
+    high: wrong === sample ? 1 : rateWhere((rate) => binomial(sample, rate, wrong).atMost > alpha / 2),
+  };
+}
+
+/** The highest error rate that a one-sided test at `alpha` does not reject. */
+export function highestRate(sample: number, wrong: number, alpha: number): number {
+  return wrong === sample ? 1 : rateWhere((rate) => binomial(sample, rate, wrong).atMost > alpha);
+}
+
+/** The rate, as near as numbers lie, up to which `holds` is true; it must be true at small rates and false from some rate on. */
+export function rateWhere(holds: (rate: number) => boolean): number {
+  let low = 0;
+  let high = 1;
+  for (;;) {
+    const middle = (low + high) / 2;
+    if (middle <= low || middle >= high || high - low < low * 1e-16) return middle;
+    if (holds(middle)) low = middle;
+    else high = middle;
+  }
+}
+
+function lastTrue(first: number, last: number, holds: (value: number) => boolean): number {
+  let low = first;
+  let high = last + 1;
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (holds(middle)) low = middle;
+    else high = middle;
+  }
+  return low;
+}
