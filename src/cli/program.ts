@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { Command, type OutputConfiguration } from 'commander';
+import type { ConvertArguments } from './convert.js';
 import type { DemoArguments } from './demo.js';
 import { FORMAT_NAMES } from './formats.js';
 import type { RenderArguments } from './render.js';
@@ -29,6 +30,7 @@ export function buildProgram(report: Report, output: OutputConfiguration): Comma
     .showHelpAfterError('Add --help to see what the command takes.');
   addVerify(program, report);
   addRender(program, report);
+  addCollation(program, report);
   addDemo(program, report);
   return program;
 }
@@ -63,6 +65,22 @@ function addVerify(program: Command, report: Report): void {
     .option('--replace', 'write over results that are there already')
     .option('--quiet', 'say nothing on the standard error but what went wrong')
     .action(async (options: VerifyArguments) => report(import('./verify.js').then(({ verifyCommand }) => verifyCommand(options))));
+}
+
+function addCollation(program: Command, report: Report): void {
+  const collation = program.command('collation').description('work on the collation record itself, before the film goes out');
+  collation
+    .command('convert')
+    .description('write the record in another form, without loss')
+    .argument('<files...>', 'the collation record: JSON or CSV files, or a folder of them')
+    .requiredOption('--to <form>', 'json, frame-sheet or issue-sheet')
+    .option('--out <folder>', 'write files into this folder (JSON may also be printed)')
+    .option('--agreement <file>', 'an agreement whose "columns" rename the column heads of the library’s own sheets')
+    .option('--replace', 'write over files of the same names')
+    .option('--quiet', 'say nothing on the standard error but what went wrong')
+    .action(async (files: string[], options: ConvertArguments) =>
+      report(import('./convert.js').then(({ convertCommand }) => convertCommand(files, options))),
+    );
 }
 
 function addDemo(program: Command, report: Report): void {

@@ -19,9 +19,9 @@ const TEMPORARY = /^\..+\.reeltally-(\d{1,10})\.tmp$/;
 const temporaryName = (name: string): string => `.${name}.reeltally-${String(process.pid)}.tmp`;
 
 /** Throws UserMistake where `folder` holds results that may not be written over. Looked at before the work begins, and again before writing. */
-export async function refuseExisting(folder: string, replace: boolean): Promise<void> {
+export async function refuseExisting(folder: string, replace: boolean, ours: ReadonlySet<string> = RESULT_NAMES): Promise<void> {
   if (replace) return;
-  const present = (await namesIn(folder)).filter((name) => RESULT_NAMES.has(name)).toSorted();
+  const present = (await namesIn(folder)).filter((name) => ours.has(name)).toSorted();
   if (present.length === 0) return;
   throw new UserMistake(
     `${folder} already holds results (${present.join(', ')}). Give another folder with --out, or --replace to write over them.`,
@@ -31,28 +31,33 @@ export async function refuseExisting(folder: string, replace: boolean): Promise<
 /**
  * Writes all files of a result into `folder`, or none: each first under a temporary name in the same folder, forced to the disk,
  * then renamed (POSIX rename(2) replaces in one step). Results of an earlier run that this one does not write are removed with
- * `replace`. Throws UserMistake for whatever stands in the way.
+ * `replace`. `ours` are the names of all files that such a folder can hold. Throws UserMistake for whatever stands in the way.
  */
-export async function writeResults(folder: string, files: readonly ResultFile[], replace: boolean): Promise<void> {
-  await refuseExisting(folder, replace);
-  const before = await prepare(folder, files);
+export async function writeResults(
+  folder: string,
+  files: readonly ResultFile[],
+  replace: boolean,
+  ours: ReadonlySet<string> = RESULT_NAMES,
+): Promise<void> {
+  await refuseExisting(folder, replace, ours);
+  const before = await prepare(folder, files, ours);
   await renameAll(folder, files, new Set(before)).catch((error: unknown) => {
     throw new UserMistake(
       `The results in ${folder} could not be put in place: ${systemReason(error)}. Some of its files may be new and some old: run the command again with --replace.`,
     );
   });
   for (const name of before) {
-    if (RESULT_NAMES.has(name) && !files.some((file) => file.name === name)) await rm(join(folder, name), { force: true });
+    if (ours.has(name) && !files.some((file) => file.name === name)) await rm(join(folder, name), { force: true });
   }
   await syncFolder(folder);
 }
 
 /** Makes the folder, clears what an interrupted run left, and writes every file under its temporary name. Gives the names that were there. */
-async function prepare(folder: string, files: readonly ResultFile[]): Promise<readonly string[]> {
+async function prepare(folder: string, files: readonly ResultFile[], ours: ReadonlySet<string>): Promise<readonly string[]> {
   try {
     await mkdir(folder, { recursive: true });
     const before = await readdir(folder, { withFileTypes: true });
-    const blocked = before.find((entry) => entry.isDirectory() && RESULT_NAMES.has(entry.name));
+    const blocked = before.find((entry) => entry.isDirectory() && ours.has(entry.name));
     if (blocked !== undefined)
       throw new UserMistake(`${join(folder, blocked.name)} is a folder; a file of that name is to be written. Move it away.`);
     const names = before.map((entry) => entry.name);

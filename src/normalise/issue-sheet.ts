@@ -46,9 +46,11 @@ export function readIssueSheet(sheet: WrittenSheet, columns: HeaderDictionary, c
   const entries = rowsOf(sheet, ISSUE_COLUMNS, columns, complaints).flatMap((row): readonly SheetEntry[] => {
     // An empty reel cell belongs to the reel above it.
     reel = label(row, 'reel') ?? reel;
-    const pages = row.text('pages');
+    const written = row.text('pages');
+    const pages = label(row, 'pages');
     const first = frameNumber(row, 'first frame');
-    if (pages === undefined) return absentIssue(row, reel);
+    if (written === undefined) return absentIssue(row, reel);
+    if (pages === undefined) return [];
     const frames = counter(reel);
     if (first !== undefined) {
       if (/^\d+[AB]?$/.test(first)) frames.jump(first);

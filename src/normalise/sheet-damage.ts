@@ -38,7 +38,7 @@ export function labelDamage(text: string): string | null {
   if (/^\d{1,9}[.,]0{1,9}$/.test(text))
     return `is a number with a decimal point that a program added; write ${text.replace(/[.,].*$/, '')}.`;
   if (/^-\d/.test(text)) return `is probably a label such as (3) that a spreadsheet program turned into a negative number. ${again}`;
-  if (/^#(ref!|name\?|value!|div\/0!|n\/a|num!|null!|#+)/i.test(text))
+  if (/^#(ref!|name\?|value!|div\/0!|n\/a|num!|null!|#+)$/i.test(text))
     return 'is what a spreadsheet program shows in place of a value that it cannot compute or show; write the value itself.';
   return null;
 }

@@ -53,7 +53,7 @@ export const law: Readonly<Record<string, RoomLaw>> = {
   compare: { rooms: ['model', 'calendar'], packages: [] },
   diagnose: { rooms: ['model', 'catalogue', 'calendar'], packages: [] },
   judge: { rooms: ['model', 'catalogue', 'calendar'], packages: [] },
-  collation: { rooms: ['model', 'catalogue', 'normalise', 'calendar'], packages: [] },
+  collation: { rooms: ['model', 'catalogue', 'normalise', 'calendar'], packages: ['csv-stringify'] },
   history: { rooms: ['model', 'catalogue'], packages: [] },
   sampling: { rooms: ['model'], packages: ['node:crypto'] },
   payment: { rooms: ['model', 'catalogue', 'calendar'], packages: [] },

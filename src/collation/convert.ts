@@ -1,0 +1,54 @@
+import type { CollationRecord } from '../model/collation-record.js';
+import { normaliseRecord } from '../normalise/record.js';
+import { frameTable } from './frame-table.js';
+import { issueRefusals } from './issue-refusals.js';
+import { issueTable } from './issue-table.js';
+import { reelTable, titleTable } from './list-tables.js';
+import { settledRecord } from './settled.js';
+import { csvOf, sheetOf, type Table } from './table.js';
+import { whatDiffers } from './what-differs.js';
+
+/** The forms in which a collation record can be written. */
+export const RECORD_FORMS = ['json', 'frame-sheet', 'issue-sheet'] as const;
+export type RecordForm = (typeof RECORD_FORMS)[number];
+
+/** A record in another form: its files, or what that form cannot hold, in sentences. Never both. */
+export interface Converted {
+  readonly files: readonly { readonly name: string; readonly text: string }[];
+  readonly refusals: readonly string[];
+}
+
+/** Names of all files that a conversion can write. */
+export const RECORD_FILES = ['collation-record.json', 'frames.csv', 'issues.csv', 'titles.csv', 'reels.csv'] as const;
+
+/**
+ * Writes a record, as `normaliseRecord` gives it, in another form. What is written as sheets is read again before it is handed over, so
+ * that nothing is lost without a word.
+ */
+export function convertRecord(record: CollationRecord, form: RecordForm): Converted {
+  if (form === 'json') return { files: [{ name: RECORD_FILES[0], text: `${JSON.stringify(record, null, 2)}\n` }], refusals: [] };
+  const settled = settledRecord(record);
+  const refusals = [...emptyReels(record), ...(form === 'issue-sheet' ? issueRefusals(settled) : [])];
+  if (refusals.length > 0) return { files: [], refusals };
+  const tables = [form === 'frame-sheet' ? frameTable(record) : issueTable(settled), titleTable(record), reelTable(record)];
+  const lost = whatIsLost(settled, tables);
+  return lost.length > 0
+    ? { files: [], refusals: lost }
+    : { files: tables.map((table) => ({ name: `${table.name}.csv`, text: csvOf(table) })), refusals: [] };
+}
+
+function emptyReels(record: CollationRecord): readonly string[] {
+  return record.reels
+    .filter(({ frames, absent }) => frames.length === 0 && (absent ?? []).length === 0)
+    .map(({ number }) => `reel ${number}: a sheet cannot hold a reel without any frame.`);
+}
+
+function whatIsLost(settled: CollationRecord, tables: readonly Table[]): readonly string[] {
+  const { record, problems } = normaliseRecord({ sheets: tables.map(sheetOf), records: [], inputs: [] });
+  if (problems.length > 0)
+    return problems.map(
+      ({ file, row, column, says }) =>
+        `${file}${row === null ? '' : `, row ${row}`}${column === null ? '' : `, column ${column}`}: ${says}`,
+    );
+  return whatDiffers(settled, settledRecord(record));
+}
