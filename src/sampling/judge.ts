@@ -1,5 +1,6 @@
 import type { SampleSummary } from '../model/decision.js';
 import type { AnsweredSheet, AnsweredUnit, Draw, JudgedSample, Refused, SampleQuestion, SampleUnit } from '../model/sample.js';
+import { drawNumbers } from './draw.js';
 import { countInterval, highestCount, rateInterval } from './interval.js';
 import { judgedInWords, planInWords } from './words.js';
 
@@ -16,7 +17,7 @@ const ALPHA = 0.05;
  * extras are counted beside them. Refused by name: a worksheet of another draw, rows that changed, are missing or are there twice, open answers.
  */
 export function judgeSample(draw: Draw, sheet: AnsweredSheet): JudgedSample | Refused {
-  const refused = [...sheetMistakes(draw, sheet)];
+  const refused = [...drawMistakes(draw), ...sheetMistakes(draw, sheet)];
   if (refused.length > 0) return { refused };
   const rows = new Map(sheet.rows.map((row) => [row.number, row] as const));
   const isWrong = ({ number }: { readonly number: number }): boolean =>
@@ -67,6 +68,19 @@ export function sampleSummary(judged: JudgedSample, batch: string, delivery: num
 
 function answerTo(row: AnsweredUnit | undefined, question: SampleQuestion): 'yes' | 'no' | null {
   return row?.answers.find((entry) => entry.question === question)?.answer ?? null;
+}
+
+/** The numbers of a draw follow from its seed and plan alone, so a draw that was changed afterwards shows itself. */
+function drawMistakes({ plan, seed, drawn }: Draw): readonly string[] {
+  const sound = plan.size >= 0 && plan.size <= plan.lot;
+  const numbers = !sound || plan.size === plan.lot ? null : drawNumbers(seed, plan.lot, plan.size).map(({ number }) => number);
+  const follows =
+    drawn.length === plan.size && drawn.every(({ number }, index) => number === (numbers === null ? index + 1 : numbers[index]));
+  return sound && follows
+    ? []
+    : [
+        'The units of this draw do not follow from its seed and plan: the file of the draw was changed. Bring the file as it was written, or draw again.',
+      ];
 }
 
 function sheetMistakes(draw: Draw, sheet: AnsweredSheet): readonly string[] {
