@@ -1,5 +1,6 @@
 import type { CollationRecord } from '../model/collation-record.js';
 import { normaliseRecord } from '../normalise/record.js';
+import { canonicalJson } from './canonical-json.js';
 import { frameTable } from './frame-table.js';
 import { issueRefusals } from './issue-refusals.js';
 import { issueTable } from './issue-table.js';
@@ -26,7 +27,7 @@ export const RECORD_FILES = ['collation-record.json', 'frames.csv', 'issues.csv'
  * that nothing is lost without a word.
  */
 export function convertRecord(record: CollationRecord, form: RecordForm): Converted {
-  if (form === 'json') return { files: [{ name: RECORD_FILES[0], text: `${JSON.stringify(record, null, 2)}\n` }], refusals: [] };
+  if (form === 'json') return { files: [{ name: RECORD_FILES[0], text: canonicalJson(record) }], refusals: [] };
   const settled = settledRecord(record);
   const refusals = [...emptyReels(record), ...(form === 'issue-sheet' ? issueRefusals(settled) : [])];
   if (refusals.length > 0) return { files: [], refusals };
