@@ -47,8 +47,8 @@ describe('the examples of the README', () => {
 
   it('name only commands and options that there are', () => {
     const options = new Set([...README.matchAll(/--[a-z][a-z-]+/g)].map((match) => match[0]));
-    const help =
-      ['verify', 'render', 'demo'].map((command) => reeltally(['help', command]).stdout).join('\n') + reeltally(['--help']).stdout;
+    const commands = [['verify'], ['render'], ['demo'], ['collation', 'convert'], []];
+    const help = commands.map((command) => reeltally([...command, '--help']).stdout).join('\n');
     // The options of npm.
     for (const option of ['--global']) options.delete(option);
     for (const option of options) expect(help).toContain(option);
