@@ -47,7 +47,7 @@ function missingIssues(scene: Scene): Candidate[] {
           explains: [
             ...idsOf(refs.flatMap((ref) => differencesAt(scene, ref, 'not-delivered', 'not-scanned'))),
             ...idsOf(stated),
-            ...followingNumbers(scene, refs),
+            ...(lastHasPlace(scene, refs) ? [] : numbersBehind(scene, refs)),
           ],
           field: 'deliver',
           collation: `deliver ${counted(refs.length, 'page')}`,
@@ -65,10 +65,16 @@ function missingIssues(scene: Scene): Candidate[] {
   });
 }
 
-/** Wrong numbers after frames for which the return has no place, up to the next frame without a partner. */
-function followingNumbers(scene: Scene, refs: readonly PairRef[]): number[] {
+/** True when the return's numbering leaves a place for the last of the frames: what follows keeps its numbers. */
+function lastHasPlace(scene: Scene, refs: readonly PairRef[]): boolean {
   const last = refs.at(-1);
-  if (last === undefined || pairOf(scene, last).slot) return [];
+  return last !== undefined && pairOf(scene, last).slot;
+}
+
+/** Wrong numbers behind the last of the frames, up to the next frame without a partner. */
+function numbersBehind(scene: Scene, refs: readonly PairRef[]): number[] {
+  const last = refs.at(-1);
+  if (last === undefined) return [];
   const ids: number[] = [];
   const pairs = scene.alignments[last.alignment]?.pairs ?? [];
   for (let p = last.pair + 1; p < pairs.length; p++) {
@@ -255,7 +261,7 @@ function unknownPages(scene: Scene): Candidate[] {
           returnIssue: document,
           explains: [
             ...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'surplus'))),
-            ...(first === undefined ? [] : followingSurplus(scene, run)),
+            ...(first === undefined ? [] : numbersBehind(scene, run)),
             ...(document === null || whole ? [] : shiftedIn(scene, document, run)),
           ],
           at: behind === '' ? null : behind,
@@ -301,25 +307,12 @@ function unknownPages(scene: Scene): Candidate[] {
 
 /** The frames whose numbers a surplus page moves along; none where nothing follows. */
 function followed(scene: Scene, run: readonly PairRef[]): { frames: FrameRange | null; count: number } {
-  const ids = new Set(followingSurplus(scene, run));
+  const ids = new Set(numbersBehind(scene, run));
   const refs = fieldOf(scene, 'number')
     .filter((difference) => ids.has(difference.id))
     .flatMap((difference) => difference.pairs);
   const range = rangeOf(scene, refs);
   return refs.length === 0 ? { frames: null, count: run.length } : { frames: range.frames, count: range.count };
-}
-
-function followingSurplus(scene: Scene, run: readonly PairRef[]): number[] {
-  const last = run.at(-1);
-  if (last === undefined) return [];
-  const ids: number[] = [];
-  const pairs = scene.alignments[last.alignment]?.pairs ?? [];
-  for (let p = last.pair + 1; p < pairs.length; p++) {
-    const ref = { alignment: last.alignment, pair: p };
-    if (differencesAt(scene, ref, 'not-scanned', 'surplus', 'empty-number').length > 0) break;
-    ids.push(...idsOf(differencesAt(scene, ref, 'number')));
-  }
-  return ids;
 }
 
 function shiftedIn(scene: Scene, document: number, run: readonly PairRef[]): number[] {
