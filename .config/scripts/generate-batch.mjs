@@ -1,5 +1,6 @@
 // Writes an invented batch of any size with its collation record:
 // node .config/scripts/generate-batch.mjs --pages 10000 --seed 7 --out DIR [--profile issue-mets|page-mods] [--faults N] [--reel-pages N]
+// Technical metadata is written for all files of a page, as a supplier sends it, so that the size is a real batch's.
 import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
@@ -31,6 +32,7 @@ const batch = generateBatch({
   profile: values.profile,
   faults: Number(values.faults),
   pagesPerReel: Math.max(1, Number(values['reel-pages'])),
+  style: { technical: 'all-files' },
 });
 
 const folder = join(values.out, batch.name);

@@ -18,6 +18,7 @@ function tidyList(key: 'patterns' | 'absent', items: readonly object[] | undefin
 
 /** `kept` names the list that stays where it is empty, because the format asks for it. */
 function tidy<Entry extends object>(entry: Entry, kept = ''): Entry {
+  if (isTidy(entry, kept)) return entry;
   const fields = Object.entries(entry).flatMap(([key, value]: [string, unknown]): [string, unknown][] => {
     if (typeof value === 'string') return value.trim() === '' ? [] : [[key, value.trim()]];
     if (!Array.isArray(value)) return [[key, value]];
@@ -26,3 +27,16 @@ function tidy<Entry extends object>(entry: Entry, kept = ''): Entry {
   });
   return Object.fromEntries(fields) as Entry;
 }
+
+/** Nearly every entry is: most records were written by a program. */
+function isTidy(entry: object, kept: string): boolean {
+  for (const [key, value] of Object.entries(entry) as [string, unknown][]) {
+    if (typeof value === 'string' && !isTidyText(value)) return false;
+    if (Array.isArray(value) && !isTidyList(value, key === kept)) return false;
+  }
+  return true;
+}
+
+const isTidyText = (text: string): boolean => text !== '' && text.trim() === text;
+const isTidyList = (items: readonly unknown[], mayBeEmpty: boolean): boolean =>
+  (mayBeEmpty || items.length > 0) && items.every((item) => typeof item !== 'string' || isTidyText(item));

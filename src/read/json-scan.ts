@@ -1,4 +1,4 @@
-import { jsonTokens } from './json-tokens.js';
+import { eachToken } from './json-tokens.js';
 
 /** Where a value stands in a JSON text: names of fields and places in lists, from the outermost. */
 export type JsonPath = readonly (string | number)[];
@@ -28,6 +28,7 @@ export function scanJson(text: string, visit?: (path: JsonPath, offset: number) 
   const stack: Container[] = [];
   const path: (string | number)[] = [];
   let awaitsKey = false;
+  let objection: JsonObjection | null = null;
   const startValue = (offset: number): void => {
     if (!visit) return;
     const inside = stack.at(-1);
@@ -35,39 +36,50 @@ export function scanJson(text: string, visit?: (path: JsonPath, offset: number) 
     path.length = stack.length;
     visit(path, offset);
   };
-  for (const { piece, offset } of jsonTokens(text)) {
+  const takeKey = (inside: Container, keys: Map<string, number>, from: number, to: number): JsonObjection | null => {
+    const piece = text.slice(from, to);
+    const key = piece.includes('\\') ? String(JSON.parse(piece)) : piece.slice(1, -1);
+    const earlier = keys.get(key);
+    if (earlier !== undefined) {
+      return { says: `the field ${piece} is given twice here, first in line ${lineAt(text, earlier)}; keep one of them`, offset: from };
+    }
+    if (key === '__proto__') return { says: `"__proto__" cannot be the name of a field; choose another name`, offset: from };
+    keys.set(key, from);
+    inside.key = key;
+    return null;
+  };
+  eachToken(text, (from, to) => {
+    const mark = text.charAt(from);
     const inside = stack.at(-1);
-    if (piece === '{' || piece === '[') {
-      startValue(offset);
-      if (stack.length === deepest) return { says: `lists and groups stand inside each other more than ${deepest} deep`, offset };
-      stack.push({ keys: piece === '{' ? new Map() : null, key: '', index: 0 });
-      awaitsKey = piece === '{';
-    } else if (piece === '}' || piece === ']') {
+    if (mark === '{' || mark === '[') {
+      startValue(from);
+      if (stack.length === deepest)
+        objection = { says: `lists and groups stand inside each other more than ${deepest} deep`, offset: from };
+      stack.push({ keys: mark === '{' ? new Map() : null, key: '', index: 0 });
+      awaitsKey = mark === '{';
+    } else if (mark === '}' || mark === ']') {
       stack.pop();
       awaitsKey = false;
-    } else if (piece === ',') {
+    } else if (mark === ',') {
       if (inside) inside.index += 1;
       awaitsKey = inside?.keys != null;
-    } else if (piece === ':') {
+    } else if (mark === ':') {
       awaitsKey = false;
     } else if (awaitsKey && inside?.keys) {
-      const key = String(JSON.parse(piece));
-      const earlier = inside.keys.get(key);
-      if (earlier !== undefined) {
-        return { says: `the field ${piece} is given twice here, first in line ${lineAt(text, earlier)}; keep one of them`, offset };
-      }
-      if (key === '__proto__') return { says: `"__proto__" cannot be the name of a field; choose another name`, offset };
-      inside.keys.set(key, offset);
-      inside.key = key;
+      objection = takeKey(inside, inside.keys, from, to);
     } else {
-      startValue(offset);
-      if (piece.length > longestText) return { says: `a text has more than ${longestText} characters`, offset };
-      if (/^-?\d{16,}$/.test(piece) && !Number.isSafeInteger(Number(piece))) {
-        return { says: `${piece.slice(0, 40)} is too long for a number and would lose digits; write it as text, in double quotes`, offset };
-      }
+      startValue(from);
+      if (to - from > longestText) objection = { says: `a text has more than ${longestText} characters`, offset: from };
+      else if (mark !== '"' && to - from > 15) objection = longNumber(text.slice(from, to), from);
     }
-  }
-  return null;
+    return objection === null;
+  });
+  return objection;
+}
+
+function longNumber(piece: string, offset: number): JsonObjection | null {
+  if (!/^-?\d{16,}$/.test(piece) || Number.isSafeInteger(Number(piece))) return null;
+  return { says: `${piece.slice(0, 40)} is too long for a number and would lose digits; write it as text, in double quotes`, offset };
 }
 
 /** Line of an offset, counted from 1. */

@@ -3,7 +3,7 @@ import { readName } from './xml-name-reader.js';
 import { NO_PREFIX, prefixNumber, XML_PREFIX, XMLNS_PREFIX, type XmlName } from './xml-names.js';
 import { bindPrefix, isBound, sameNamespace } from './xml-namespaces.js';
 import { fail, openName, reference, type XmlScan } from './xml-position.js';
-import { decodeReferences } from './xml-text.js';
+import { valueBetween } from './xml-text.js';
 
 /** Reads one attribute; a declaration of a namespace holds from here on. */
 export function attribute(scan: XmlScan): boolean {
@@ -38,7 +38,7 @@ export function attribute(scan: XmlScan): boolean {
   scan.valueEnds[scan.attributeCount] = at;
   scan.attributeCount += 1;
   if (name.prefix !== XMLNS_PREFIX && !(name.prefix === NO_PREFIX && name.local === 'xmlns')) return true;
-  const uri = decodeReferences(bytes.toString('utf8', from, at));
+  const uri = valueBetween(bytes, from, at);
   const says = bindPrefix(scan.scope, name.prefix === NO_PREFIX ? NO_PREFIX : prefixNumber(name.local), uri);
   return says === null ? true : fail(scan, says, nameAt);
 }
@@ -93,12 +93,13 @@ export function attributeText(scan: XmlScan, local: string): string | null {
   for (let at = 0; at < scan.attributeCount; at += 1) {
     const name = scan.attributeNames[at] as XmlName;
     if (name.local !== local || name.prefix === XMLNS_PREFIX) continue;
-    if (name.prefix === NO_PREFIX) return textBetween(scan, at);
+    if (name.prefix === NO_PREFIX) return attributeValue(scan, at);
     if (found < 0) found = at;
   }
-  return found < 0 ? null : textBetween(scan, found);
+  return found < 0 ? null : attributeValue(scan, found);
 }
 
-function textBetween(scan: XmlScan, at: number): string {
-  return decodeReferences(scan.bytes.toString('utf8', scan.valueStarts[at], scan.valueEnds[at]));
+/** The value of an attribute of the element just opened, by its place among them. */
+export function attributeValue(scan: XmlScan, at: number): string {
+  return valueBetween(scan.bytes, scan.valueStarts[at] ?? 0, scan.valueEnds[at] ?? 0);
 }

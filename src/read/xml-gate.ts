@@ -8,58 +8,59 @@ export type GateResult =
   | {
       readonly ok: true;
       readonly leaves: readonly AdministrativeLeaf[];
-      /** The taken sections as trees, in document order. */
-      readonly sections: readonly XmlElement[];
-      /** Byte ranges that say nothing further, in order: the inside of the sections above, and processing instructions. */
+      /** The tree of a METS document, its administrative sections empty; null for a document of another kind. */
+      readonly mets: XmlElement | null;
+      /** Byte ranges that say nothing further, in order: the inside of administrative sections, and processing instructions. */
       readonly cuts: readonly { readonly from: number; readonly to: number }[];
     }
   | { readonly ok: false; readonly says: string; readonly line: number };
 
-/** Sections of a METS document, right below its root, that are taken on the way: they repeat a few elements thousands of times. */
-export const TAKEN_SECTIONS: ReadonlySet<string> = new Set(['dmdSec', 'fileSec', 'structMap']);
-
 /**
  * Decides whether bytes, known to be UTF-8, are well-formed XML 1.0 with namespaces and without a DOCTYPE. On its way it takes the wanted
- * leaves of METS administrative sections and the other large METS sections whole, so that the parser builds the tree of what is left. A
- * document of another kind is left to the parser.
+ * leaves of METS administrative sections, which repeat a few elements thousands of times, and builds the tree of the rest of a METS
+ * document. A document of another kind is left to the parser.
  */
 export function passGate(bytes: Buffer, wanted: ReadonlySet<string>): GateResult {
   const cuts: { from: number; to: number }[] = [];
   const administrative = administrativeReader(wanted);
-  const sections = treeReader();
-  let inside: XmlReader | null = null;
-  let depth = 0;
-  let from = 0;
+  const tree = treeReader();
   let isMets = false;
+  // Depth of the administrative section being read, and where its inside begins; 0 outside of one.
+  let section = 0;
+  let from = 0;
   const reader: XmlReader = {
     open: (scan, name) => {
-      if (inside === null) {
-        if (scan.depth === 1) isMets = name.local === 'mets';
-        if (name.local === 'amdSec') inside = administrative;
-        else if (isMets && scan.depth === 2 && TAKEN_SECTIONS.has(name.local)) inside = sections;
-        else return;
-        depth = scan.depth;
+      if (scan.depth === 1) isMets = name.local === 'mets';
+      if (section === 0) {
+        if (isMets) tree.open(scan, name);
+        if (name.local !== 'amdSec') return;
+        section = scan.depth;
         from = scan.at;
       }
-      inside.open(scan, name);
+      administrative.open(scan, name);
     },
-    text: (scan, start, end, literal) => inside?.text(scan, start, end, literal),
+    text: (scan, start, end, literal) => {
+      if (section > 0) administrative.text(scan, start, end, literal);
+      else if (isMets) tree.text(scan, start, end, literal);
+    },
     close: (scan, name) => {
-      if (inside === null) return;
-      inside.close(scan, name);
-      if (scan.depth !== depth) return;
-      // An empty element such as <amdSec/> holds nothing to cut.
-      if (scan.tagStart > from) cuts.push({ from, to: scan.tagStart });
-      inside = null;
+      if (section > 0) {
+        administrative.close(scan, name);
+        if (scan.depth > section) return;
+        section = 0;
+        // An empty element such as <amdSec/> holds nothing to cut.
+        if (scan.tagStart > from) cuts.push({ from, to: scan.tagStart });
+      }
+      if (isMets) tree.close(scan, name);
     },
-    // The tree's parser cannot read an instruction with an apostrophe in it.
+    // The parser cannot read an instruction with an apostrophe in it.
     instruction: (start, end) => {
-      if (inside === null) cuts.push({ from: start, to: end });
+      if (section === 0) cuts.push({ from: start, to: end });
     },
   };
   const fault = scanXml(bytes, reader);
   if (fault !== null) return { ok: false, says: `It is not well-formed XML: ${fault.says}.`, line: lineOf(bytes, fault.offset) };
-  return { ok: true, leaves: administrative.leaves, sections: sections.trees, cuts };
+  return { ok: true, leaves: administrative.leaves, mets: tree.root(), cuts };
 }
 
 /** The line of an offset, counted from 1. */

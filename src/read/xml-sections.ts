@@ -1,8 +1,8 @@
-import { attributeText } from './xml-attributes.js';
+import { attributeText, attributeValue } from './xml-attributes.js';
 import { isSpace } from './xml-characters.js';
 import { NO_PREFIX, XMLNS_PREFIX } from './xml-names.js';
 import type { XmlReader, XmlScan } from './xml-position.js';
-import { decodeReferences } from './xml-text.js';
+import { textBetween } from './xml-text.js';
 import type { XmlAttribute, XmlElement } from './xml-tree.js';
 
 /** A leaf element of an administrative section that was asked for: which section it stands in (its ID), its name and its text. */
@@ -29,8 +29,7 @@ export function administrativeReader(wanted: ReadonlySet<string>): XmlReader & {
     },
     text: (scan, from, to, literal) => {
       if (leaf === '') return;
-      const piece = scan.bytes.toString('utf8', from, to);
-      text += literal ? piece : decodeReferences(piece);
+      text += textBetween(scan.bytes, from, to, literal);
     },
     close: (scan) => {
       if (leaf !== '') leaves.push({ section, name: leaf, text: text.trim() });
@@ -48,16 +47,16 @@ interface Growing {
   text: string;
 }
 
-/** Reads along in sections and keeps each as a tree, the same as the parser would build. */
-export function treeReader(): XmlReader & { readonly trees: readonly XmlElement[] } {
-  const trees: XmlElement[] = [];
+/** Reads along and keeps what it is told of as a tree, the same as the parser would build; `root` is null until it is told of an element. */
+export function treeReader(): XmlReader & { readonly root: () => XmlElement | null } {
+  let root: Growing | null = null;
   const open: Growing[] = [];
   return {
-    trees,
+    root: () => root,
     open: (scan, name) => {
       const element: Growing = { name: name.local, attributes: attributesOf(scan), children: [], text: '' };
       const parent = open.at(-1);
-      if (parent === undefined) trees.push(element);
+      if (parent === undefined) root = element;
       else parent.children.push(element);
       open.push(element);
     },
@@ -65,8 +64,7 @@ export function treeReader(): XmlReader & { readonly trees: readonly XmlElement[
       const element = open.at(-1);
       // The white space that sets tags apart is most of the text, and nobody asks for it.
       if (element === undefined || (element.text === '' && isBlank(scan, from, to))) return;
-      const piece = scan.bytes.toString('utf8', from, to);
-      element.text += literal ? piece : decodeReferences(piece);
+      element.text += textBetween(scan.bytes, from, to, literal);
     },
     close: () => {
       open.pop();
@@ -85,8 +83,7 @@ function attributesOf(scan: XmlScan): readonly XmlAttribute[] {
   for (let at = 0; at < scan.attributeCount; at += 1) {
     const name = scan.attributeNames[at];
     if (name === undefined || name.prefix === XMLNS_PREFIX || (name.prefix === NO_PREFIX && name.local === 'xmlns')) continue;
-    const value = decodeReferences(scan.bytes.toString('utf8', scan.valueStarts[at], scan.valueEnds[at]));
-    attributes.push({ prefix: name.prefixText, name: name.local, value });
+    attributes.push({ prefix: name.prefixText, name: name.local, value: attributeValue(scan, at) });
   }
   return attributes;
 }

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { textWarnings, toUtf8 } from './decode.js';
 import { readFileBytes } from './file-bytes.js';
-import { type GateResult, passGate, TAKEN_SECTIONS, textWithoutCuts } from './xml-gate.js';
+import { type GateResult, passGate, textWithoutCuts } from './xml-gate.js';
 import type { AdministrativeLeaf } from './xml-sections.js';
 import { buildTree, type XmlElement } from './xml-tree.js';
 
@@ -41,15 +41,7 @@ export function readXml(path: string, wanted: ReadonlySet<string>, cap?: number)
   }
 }
 
-/** The tree of a document that has passed the gate: what the parser builds, with the sections that the gate took in their places below the root. */
+/** The tree of a document that has passed the gate: the one that the gate took, or else what the parser builds of the text. */
 export function treeOf(utf8: Buffer, gate: Extract<GateResult, { ok: true }>): XmlElement {
-  const root = buildTree(textWithoutCuts(utf8, gate.cuts));
-  if (gate.sections.length === 0) return root;
-  let next = 0;
-  const children = root.children.map((child) => {
-    if (!TAKEN_SECTIONS.has(child.name)) return child;
-    next += 1;
-    return gate.sections[next - 1] ?? child;
-  });
-  return { ...root, children };
+  return gate.mets ?? buildTree(textWithoutCuts(utf8, gate.cuts));
 }

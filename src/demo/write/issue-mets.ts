@@ -1,5 +1,6 @@
 import { LIBRARY } from '../names.js';
 import type { Capture, PlanIssue, PlanReel, ReturnPlan } from '../plan.js';
+import { type Ids, idsOf, USES } from './mets-ids.js';
 import {
   agency,
   dates,
@@ -8,13 +9,13 @@ import {
   frameText,
   identifier,
   location,
-  mixOf,
   numbers,
   type PageFacts,
   partOf,
   reproductionNote,
 } from './mods.js';
 import { padded, type WriteStyle } from './style.js';
+import { technicalIds, technicalOf } from './technical.js';
 import { type Element, el, writeXml } from './xml.js';
 
 /** One file of a return: its path inside the batch and its text. */
@@ -98,36 +99,6 @@ function header(): Element {
   return el('mets:metsHdr', { CREATEDATE: '2031-03-04T10:00:00' }, el('mets:agent', { ROLE: 'CREATOR', TYPE: 'ORGANIZATION' }, name));
 }
 
-interface Ids {
-  readonly page: (n: number) => string;
-  readonly section: (n: number) => string;
-  readonly issue: string;
-  readonly file: (use: string, n: number) => string;
-  readonly tech: (kind: string, use: string, n: number) => string;
-}
-
-function idsOf(style: WriteStyle): Ids {
-  if (style.ids === 'usual') {
-    const file = (use: string, n: number): string => `${use === 'derivative' ? 'otherDerivative' : use}File${n}`;
-    return {
-      page: (n) => `pageModsBib${n}`,
-      section: (n) => `sectionModsBib${n}`,
-      issue: 'issueModsBib',
-      file,
-      tech: (kind, use, n) => kind + file(use, n),
-    };
-  }
-  const file = (use: string, n: number): string => `f${String(n).padStart(3, '0')}.${use.slice(0, 2)}`;
-  return { page: (n) => `D_${n * 7}`, section: (n) => `S_${n}`, issue: 'D_0', file, tech: (kind, use, n) => `t-${kind}-${file(use, n)}` };
-}
-
-const USES = [
-  ['master', 'tif'],
-  ['service', 'jp2'],
-  ['derivative', 'pdf'],
-  ['ocr', 'xml'],
-] as const;
-
 function pageMods(facts: PageFacts, id: string, style: WriteStyle): Element {
   const original = el(
     'mods:relatedItem',
@@ -178,7 +149,9 @@ function issueDocument(plan: ReturnPlan, issue: PlanIssue, captures: readonly Ca
     const list = members.map((page) => pageDiv(page, pages.indexOf(page) + 1, ids));
     return section === null ? list : [el('mets:div', { TYPE: 'np:section', DMDID: ids.section(n + 1) }, ...list)];
   });
-  const files = pages.flatMap(({ capture }, i) => (capture === null ? [] : [fileGroup(capture, `pageFileGrp${i + 1}`, i + 1, ids, USES)]));
+  const files = pages.flatMap(({ capture }, i) =>
+    capture === null ? [] : [fileGroup(capture, `pageFileGrp${i + 1}`, i + 1, ids, style, USES)],
+  );
   const technical = pages.flatMap(({ capture }, i) => (capture === null ? [] : technicalOf(capture, i + 1, ids, style)));
   return el(
     'mets:mets',
@@ -208,33 +181,21 @@ function runsBySection(pages: readonly PageOfDocument[]): { readonly section: st
   return out;
 }
 
-function fileGroup(capture: Capture, id: string, n: number, ids: Ids, uses: readonly (readonly [string, string])[]): Element {
+function fileGroup(
+  capture: Capture,
+  id: string,
+  n: number,
+  ids: Ids,
+  style: WriteStyle,
+  uses: readonly (readonly [string, string])[],
+): Element {
   const name = padded(capture.frame, 4);
   const files = uses.map(([use, extension]) => {
-    const admid = use === 'master' && capture.use === 'page' ? `${ids.tech('mix', use, n)} ${ids.tech('premis', use, n)}` : null;
+    const admid = capture.use === 'page' ? technicalIds(use, n, ids, style) : null;
     const place = el('mets:FLocat', { LOCTYPE: 'OTHER', OTHERLOCTYPE: 'file', 'xlink:href': `${name}.${extension}` });
     return el('mets:file', { ID: ids.file(use, n), USE: use, ADMID: admid }, place);
   });
   return el('mets:fileGrp', { ID: id }, ...files);
-}
-
-function technicalOf(capture: Capture, n: number, ids: Ids, style: WriteStyle): Element[] {
-  const fixity = el('premis:fixity', {}, el('premis:messageDigestAlgorithm', {}, 'SHA-1'), el('premis:messageDigest', {}, capture.digest));
-  const size = el('premis:size', {}, String(capture.width * capture.height));
-  const object = el('premis:object', {}, el('premis:objectCharacteristics', {}, fixity, size));
-  const wrap = (type: Readonly<Record<string, string>>, inner: Element): Element => el('mets:mdWrap', type, el('mets:xmlData', {}, inner));
-  return [
-    el(
-      'mets:techMD',
-      { ID: ids.tech('mix', 'master', n) },
-      wrap({ MDTYPE: 'NISOIMG', LABEL: 'Image metadata' }, mixOf(capture, style, false)),
-    ),
-    el(
-      'mets:techMD',
-      { ID: ids.tech('premis', 'master', n) },
-      wrap({ MDTYPE: 'OTHER', OTHERMDTYPE: 'PREMIS', LABEL: 'Object metadata' }, object),
-    ),
-  ];
 }
 
 function reelDocument(plan: ReturnPlan, reel: PlanReel, style: WriteStyle): Element {
@@ -273,7 +234,7 @@ function reelDocument(plan: ReturnPlan, reel: PlanReel, style: WriteStyle): Elem
     el('mets:amdSec', {}, el('mets:techMD', { ID: 'reelTechMD' }, technical)),
     targets.length === 0
       ? null
-      : el('mets:fileSec', {}, ...targets.map((capture, i) => fileGroup(capture, `targetFileGrp${i + 1}`, i + 1, ids, uses))),
+      : el('mets:fileSec', {}, ...targets.map((capture, i) => fileGroup(capture, `targetFileGrp${i + 1}`, i + 1, ids, style, uses))),
     el(
       'mets:structMap',
       {},

@@ -14,6 +14,8 @@ export interface WriteStyle {
   /** What the supplier puts behind a reel number in page-mods. */
   readonly filmSuffix: string;
   readonly editionDigits: 1 | 2;
+  /** Technical metadata of the master file alone, or of all files of a page. */
+  readonly technical: 'master' | 'all-files';
 }
 
 /** Parts of a style; what is left out is as usual. */
@@ -28,6 +30,7 @@ export const USUAL: WriteStyle = {
   mix: '0.2',
   filmSuffix: '-01',
   editionDigits: 1,
+  technical: 'master',
 };
 
 /** A whole style from its parts. */
