@@ -1,6 +1,6 @@
 import { COST } from './cost.js';
 import type { Features } from './features.js';
-import { type PlaceCost, placeCosts } from './place-cost.js';
+import { type PriceRow, placeCosts } from './place-cost.js';
 
 /** One step along both sequences: a place of the record, of the return, or of both taken for the same frame. */
 export interface Step {
@@ -45,73 +45,69 @@ const FROM = { both: 0, gapRecord: 1, gapReturn: 2, freeRecord: 3, freeReturn: 4
 const OPENED_RECORD = 8;
 const OPENED_RETURN = 16;
 
-function banded(record: Sequence, returned: Sequence, width: number, placeCost: PlaceCost): { steps: Step[]; cost: number } {
-  const a = record.features;
-  const b = returned.features;
-  const n = a.length;
-  const m = b.length;
-  const cells = 2 * width + 1;
+function banded(record: Sequence, returned: Sequence, width: number, price: PriceRow): { steps: Step[]; cost: number } {
+  const n = record.features.length;
+  const m = returned.features.length;
+  const cells = Math.min(2 * width, m) + 1;
   const trace = new Uint8Array((n + 1) * cells);
-  // best[j], gap in the return's sequence (frames only the record has) by column; rows roll
+  const prices = new Int32Array(m + 1);
+  // Cheapest ways to each column, all of them and those that end in frames only the record has; columns outside the band stay FAR.
   let best = new Int32Array(m + 2).fill(FAR);
   let previous = new Int32Array(m + 2).fill(FAR);
   const onlyRecord = new Int32Array(m + 2).fill(FAR);
+  const freeReturn = returned.free;
+  const { gapOpen, gapEach } = COST;
   for (let i = 0; i <= n; i++) {
     const low = Math.max(0, i - width);
     const high = Math.min(m, i + width);
-    const row = i * cells - (i - width);
+    const row = i * cells - low;
     const freeHere = i > 0 && record.free[i - 1] === 1;
+    const carriedEach = freeHere ? 0 : gapEach;
+    if (i > 0) price(i - 1, Math.max(0, low - 1), high - 1, prices);
     let onlyReturn = FAR;
-    if (low > 0) best[low - 1] = FAR;
+    let left = FAR;
     for (let j = low; j <= high; j++) {
-      let value = FAR;
+      // Both: the frame before on each side, and this pair.
+      let value = i === 0 ? (j === 0 ? 0 : FAR) : j === 0 ? FAR : (previous[j - 1] ?? FAR) + (prices[j - 1] ?? 0);
       let bits: number = FROM.both;
-      if (i === 0 && j === 0) {
-        value = 0;
-      } else {
-        if (i > 0 && j > 0) {
-          const before = previous[j - 1] ?? FAR;
-          if (before < FAR) value = before + placeCost(i - 1, j - 1);
+      if (i > 0) {
+        const above = previous[j] ?? FAR;
+        const opened = above + gapOpen + gapEach;
+        const carried = (onlyRecord[j] ?? FAR) + carriedEach;
+        const gap = opened <= carried ? opened : carried;
+        if (opened <= carried) bits = OPENED_RECORD;
+        onlyRecord[j] = gap;
+        if (gap < value) {
+          value = gap;
+          bits |= FROM.gapRecord;
         }
-        if (i > 0) {
-          const above = j - (i - 1) <= width ? (previous[j] ?? FAR) : FAR;
-          const opened = above + COST.gapOpen + COST.gapEach;
-          const carried = j - (i - 1) <= width ? (onlyRecord[j] ?? FAR) + (freeHere ? 0 : COST.gapEach) : FAR;
-          const gap = opened < carried ? opened : carried;
-          if (opened <= carried) bits |= OPENED_RECORD;
-          onlyRecord[j] = gap < FAR ? gap : FAR;
-          if (gap < value) {
-            value = gap;
-            bits = (bits & ~FROM.mask) | FROM.gapRecord;
-          }
-          if (freeHere && above < value) {
-            value = above;
-            bits = (bits & ~FROM.mask) | FROM.freeRecord;
-          }
-        } else {
-          onlyRecord[j] = FAR;
-        }
-        if (j > low) {
-          const left = best[j - 1] ?? FAR;
-          const freeReturn = returned.free[j - 1] === 1;
-          const opened = left + COST.gapOpen + COST.gapEach;
-          const carried = onlyReturn + (freeReturn ? 0 : COST.gapEach);
-          if (opened <= carried) bits |= OPENED_RETURN;
-          onlyReturn = Math.min(opened, carried, FAR);
-          if (onlyReturn < value) {
-            value = onlyReturn;
-            bits = (bits & ~FROM.mask) | FROM.gapReturn;
-          }
-          if (freeReturn && left < value) {
-            value = left;
-            bits = (bits & ~FROM.mask) | FROM.freeReturn;
-          }
+        if (freeHere && above < value) {
+          value = above;
+          bits = (bits & ~FROM.mask) | FROM.freeRecord;
         }
       }
-      best[j] = value < FAR ? value : FAR;
+      if (j > low) {
+        const free = freeReturn[j - 1] === 1;
+        const opened = left + gapOpen + gapEach;
+        const carried = free ? onlyReturn : onlyReturn + gapEach;
+        onlyReturn = opened <= carried ? opened : carried;
+        if (opened <= carried) bits |= OPENED_RETURN;
+        if (onlyReturn < value) {
+          value = onlyReturn;
+          bits = (bits & ~FROM.mask) | FROM.gapReturn;
+        }
+        if (free && left < value) {
+          value = left;
+          bits = (bits & ~FROM.mask) | FROM.freeReturn;
+        }
+      }
+      best[j] = value;
+      left = value;
       trace[row + j] = bits;
     }
+    // The next row looks one column further to either side.
     if (high < m) best[high + 1] = FAR;
+    if (high < m) onlyRecord[high + 1] = FAR;
     [best, previous] = [previous, best];
   }
   return { steps: walkBack(trace, cells, width, n, m), cost: previous[m] ?? FAR };
@@ -123,7 +119,7 @@ function walkBack(trace: Uint8Array, cells: number, width: number, n: number, m:
   let j = m;
   let gap: 'none' | 'record' | 'return' = 'none';
   while (i > 0 || j > 0) {
-    const bits = trace[i * cells - (i - width) + j] ?? 0;
+    const bits = trace[i * cells - Math.max(0, i - width) + j] ?? 0;
     const from = bits & FROM.mask;
     if (gap === 'record' || (gap === 'none' && from === FROM.gapRecord)) {
       gap = (bits & OPENED_RECORD) !== 0 ? 'none' : 'record';

@@ -1,72 +1,109 @@
 import { COST } from './cost.js';
 import { type Features, KIND } from './features.js';
 
-/** Cost of taking place `i` of the record and place `j` of the return for the same frame. */
-export type PlaceCost = (i: number, j: number) => number;
+/** Prices place `i` of the record with the places `from` to `to` (included) of the return, into `prices` at the return's places. */
+export type PriceRow = (i: number, from: number, to: number, prices: Int32Array) => void;
 
 /**
- * Prices pairs of places. What issues say of themselves is compared once per pair of issues, not once per pair of pages: each cell of the
- * alignment's table asks this function.
+ * Prices pairs of places, a row of the alignment's table at a time: what is the same for the whole row is looked up once. What issues say
+ * of themselves is compared once per pair of issues, not once per pair of pages.
  */
-export function placeCosts(a: Features, b: Features): PlaceCost {
-  const { kind: mine, issue, second, label, labelPrinted, labelNumber, unprinted, half, section, order } = a;
-  const theirs = b.kind;
-  const [otherIssue, otherLabel, otherNumber, otherHalf, otherSection, otherOrder] = [
-    b.issue,
-    b.label,
-    b.labelNumber,
-    b.half,
-    b.section,
-    b.order,
-  ];
+export function placeCosts(a: Features, b: Features): PriceRow {
   const { first, again, width } = issueCosts(a, b);
+  const { kind: theirs, issue: theirIssue, label: theirLabel, half: theirHalf, section: theirSection, order: theirOrder } = b;
+  const continued = continuations(b.issue);
+  const numberSteps = steps(b.labelNumber);
+  const orderSteps = steps(b.order);
 
-  const pages = (i: number, j: number): number => {
-    const at = (issue[i] ?? 0) * width + (otherIssue[j] ?? 0);
+  /** What two pages differ in, added to `base`. */
+  const pages = (i: number, base: number, from: number, to: number, out: Int32Array): void => {
+    const issue = a.issue[i] ?? 0;
+    const row = issue * width;
     // the same issue met the same document one page before: its facts were counted there
-    const repeated = i > 0 && j > 0 && issue[i] === issue[i - 1] && otherIssue[j] === otherIssue[j - 1] && otherIssue[j] !== 0;
-    let cost = (repeated ? again[at] : first[at]) ?? 0;
-    if (label[i] !== otherLabel[j]) {
-      if (otherLabel[j] === 0) {
-        if (unprinted[i] === 0) cost += COST.labelMissing;
-      } else if (label[i] !== 0 && labelPrinted[i] !== otherLabel[j]) {
-        cost += repeated && sameStep(labelNumber, i, otherNumber, j) ? COST.again : COST.label;
+    const mayContinue = i > 0 && issue === a.issue[i - 1];
+    const label = a.label[i] ?? 0;
+    const labelPrinted = a.labelPrinted[i] ?? 0;
+    const missing = a.unprinted[i] === 0 ? COST.labelMissing : 0;
+    const numberStep = step(a.labelNumber, i);
+    const half = a.half[i] ?? 0;
+    const section = a.section[i] ?? 0;
+    const order = a.order[i] ?? 0;
+    const orderStep = step(a.order, i);
+    for (let j = from; j <= to; j++) {
+      if (theirs[j] !== KIND.page) continue;
+      const at = row + (theirIssue[j] ?? 0);
+      const repeated = mayContinue && continued[j] === 1;
+      let cost = (repeated ? again[at] : first[at]) ?? 0;
+      const otherLabel = theirLabel[j] ?? 0;
+      if (label !== otherLabel) {
+        if (otherLabel === 0) cost += missing;
+        else if (label !== 0 && labelPrinted !== otherLabel)
+          cost += repeated && numberStep !== NO_STEP && numberStep === numberSteps[j] ? COST.again : COST.label;
       }
+      if (half !== theirHalf[j]) cost += COST.half;
+      if (section !== theirSection[j]) cost += COST.section;
+      const otherOrder = theirOrder[j] ?? 0;
+      if (order !== otherOrder && order !== 0 && otherOrder !== 0)
+        cost += repeated && orderStep !== NO_STEP && orderStep === orderSteps[j] ? COST.again : COST.order;
+      out[j] = base + (cost > COST.mismatchCap ? COST.mismatchCap : cost);
     }
-    if (half[i] !== otherHalf[j]) cost += COST.half;
-    if (section[i] !== otherSection[j]) cost += COST.section;
-    if (order[i] !== otherOrder[j] && order[i] !== 0 && otherOrder[j] !== 0) {
-      cost += repeated && sameStep(order, i, otherOrder, j) ? COST.again : COST.order;
-    }
-    return cost > COST.mismatchCap ? COST.mismatchCap : cost;
   };
 
-  return (i, j) => {
-    const here = mine[i];
-    const there = theirs[j];
-    if (there === KIND.page) {
-      if (here === KIND.page) return pages(i, j);
-      if (here === KIND.heldBackPage) return COST.heldBackDelivered + pages(i, j);
-      return here === KIND.undescribed ? COST.undescribedDelivered : COST.nonPageDelivered;
-    }
-    if (there === KIND.empty) {
-      if (second[i] === 1) return COST.halfForWhole;
-      if (here === KIND.page) return COST.notDelivered;
-      return here === KIND.target ? COST.targetUnlisted : 0;
-    }
-    // an empty second half exists only where the record has one: it must not take up a whole exposure
-    if (there === KIND.emptyHalf) return second[i] === 1 ? (here === KIND.page ? COST.notDelivered : 0) : COST.halfForWhole;
-    if (there === KIND.unmatched) return here === KIND.page ? COST.pageUnmatched : 0;
-    // a target that the return lists
-    if (here === KIND.page) return COST.pageAsTarget;
-    return here === there || here === KIND.undescribed ? 0 : COST.otherKind;
+  return (i, from, to, out) => {
+    const here = a.kind[i] ?? KIND.undescribed;
+    const byKind = kindCosts(here, a.second[i] === 1);
+    for (let j = from; j <= to; j++) out[j] = byKind[theirs[j] ?? 0] ?? 0;
+    if (here === KIND.page) pages(i, 0, from, to, out);
+    else if (here === KIND.heldBackPage) pages(i, COST.heldBackDelivered, from, to, out);
   };
 }
 
-/** True when two numbers differ by as much as those of the places before them: one slip of the count, not a new one. */
-function sameStep(a: Int32Array, i: number, b: Int32Array, j: number): boolean {
-  const [here, there, before, beyond] = [a[i] ?? 0, b[j] ?? 0, a[i - 1] ?? 0, b[j - 1] ?? 0];
-  return here !== 0 && there !== 0 && before !== 0 && beyond !== 0 && there - here === beyond - before;
+const KINDS = Object.values(KIND);
+const tables = new Map<number, Int32Array>();
+
+/** What a place of the record costs by the kind of the return's; where both are pages, their facts are priced instead. */
+function kindCosts(here: number, second: boolean): Int32Array {
+  const key = here * 2 + Number(second);
+  let table = tables.get(key);
+  if (table === undefined) {
+    table = new Int32Array(KINDS.length);
+    for (const there of KINDS) table[there] = kindCost(here, there, second);
+    tables.set(key, table);
+  }
+  return table;
+}
+
+function kindCost(here: number, there: number, second: boolean): number {
+  if (there === KIND.page) return here === KIND.undescribed ? COST.undescribedDelivered : COST.nonPageDelivered;
+  if (there === KIND.empty) {
+    if (second) return COST.halfForWhole;
+    if (here === KIND.page) return COST.notDelivered;
+    return here === KIND.target ? COST.targetUnlisted : 0;
+  }
+  // an empty second half exists only where the record has one: it must not take up a whole exposure
+  if (there === KIND.emptyHalf) return second ? (here === KIND.page ? COST.notDelivered : 0) : COST.halfForWhole;
+  if (there === KIND.unmatched) return here === KIND.page ? COST.pageUnmatched : 0;
+  // a target that the return lists
+  if (here === KIND.page) return COST.pageAsTarget;
+  return here === there || here === KIND.undescribed ? 0 : COST.otherKind;
+}
+
+/** No step: one of the two numbers is not known. */
+const NO_STEP = 0x7fffffff;
+
+/** By how much a number differs from that of the place before. Two that step alike differ by one slip of the count, not by a new one. */
+function step(numbers: Int32Array, at: number): number {
+  const [here, before] = [numbers[at] ?? 0, numbers[at - 1] ?? 0];
+  return here === 0 || before === 0 ? NO_STEP : here - before;
+}
+
+function steps(numbers: Int32Array): Int32Array {
+  return numbers.map((_, at) => step(numbers, at));
+}
+
+/** 1 for a place of the same issue as the one before. */
+function continuations(issue: Int32Array): Uint8Array {
+  return Uint8Array.from(issue, (number, at) => (at > 0 && number !== 0 && number === issue[at - 1] ? 1 : 0));
 }
 
 /** What each issue of the record and each document of the return say differently, where they first meet and on their further pages. */
@@ -79,20 +116,35 @@ function issueCosts(a: Features, b: Features): { readonly first: Int16Array; rea
   for (let r = 0; r < mine.length; r++) {
     const i = mine[r] ?? -1;
     if (i < 0) continue;
+    const [date, printed, title, edition] = [a.date[i] ?? 0, a.datePrinted[i] ?? 0, a.title[i] ?? 0, a.edition[i] ?? 0];
     for (let s = 0; s < width; s++) {
       const j = theirs[s] ?? -1;
       if (j < 0) continue;
-      const differ = (x: Int32Array, y: Int32Array): boolean => x[i] !== 0 && y[j] !== 0 && x[i] !== y[j];
-      const date = differ(a.date, b.date);
-      const title = differ(a.title, b.title);
-      const edition = differ(a.edition, b.edition);
-      const printed = a.datePrinted[i] === b.date[j];
-      first[r * width + s] =
-        (date ? (printed ? COST.datePrinted : COST.date) : 0) + (title ? COST.title : 0) + (edition ? COST.edition : 0);
-      again[r * width + s] = (Number(date) + Number(title) + Number(edition)) * COST.again;
+      const theirDate = b.date[j] ?? 0;
+      let once = 0;
+      let wrong = 0;
+      if (differ(date, theirDate)) {
+        once += printed === theirDate ? COST.datePrinted : COST.date;
+        wrong++;
+      }
+      if (differ(title, b.title[j] ?? 0)) {
+        once += COST.title;
+        wrong++;
+      }
+      if (differ(edition, b.edition[j] ?? 0)) {
+        once += COST.edition;
+        wrong++;
+      }
+      first[r * width + s] = once;
+      again[r * width + s] = wrong * COST.again;
     }
   }
   return { first, again, width };
+}
+
+/** True when two facts are known on both sides and are not the same. */
+function differ(mine: number, theirs: number): boolean {
+  return mine !== 0 && theirs !== 0 && mine !== theirs;
 }
 
 /** The first place of each issue, by the issue's number; -1 for numbers without a place. Places of no issue share number 0. */

@@ -44,12 +44,18 @@ const returned = fc.array(place([KIND.page, KIND.page, KIND.empty, KIND.emptyHal
 
 type State = 'settled' | 'record' | 'return';
 
+function pairPrice(a: Sequence, b: Sequence, i: number, j: number): number {
+  const prices = new Int32Array(b.features.length);
+  placeCosts(a.features, b.features)(i, j, j, prices);
+  return prices[j] ?? Infinity;
+}
+
 /** The cost of the best alignment, by trying every one: no table, no band, nothing shared with the program but the price of a pair. */
 function exhaustive(a: Sequence, b: Sequence, i = 0, j = 0, state: State = 'settled'): number {
   if (i === a.features.length && j === b.features.length) return 0;
   const options: number[] = [];
   if (i < a.features.length && j < b.features.length) {
-    options.push(placeCosts(a.features, b.features)(i, j) + exhaustive(a, b, i + 1, j + 1, 'settled'));
+    options.push(pairPrice(a, b, i, j) + exhaustive(a, b, i + 1, j + 1, 'settled'));
   }
   if (i < a.features.length) {
     const each = a.free[i] === 1 && state === 'record' ? 0 : COST.gapEach;
@@ -70,7 +76,7 @@ function priceOf(steps: readonly Step[], a: Sequence, b: Sequence): number {
   for (const { record: i, returned: j } of steps) {
     const any = Math.min(best.settled, best.record, best.return);
     if (i !== null && j !== null) {
-      best = { settled: any + placeCosts(a.features, b.features)(i, j), record: Infinity, return: Infinity };
+      best = { settled: any + pairPrice(a, b, i, j), record: Infinity, return: Infinity };
     } else if (i !== null) {
       const free = a.free[i] === 1;
       best = {
