@@ -78,10 +78,10 @@ export const REEL_FAULTS: readonly Fault[] = [
     plant: (scene, site) => {
       const shots = scene.film.reels[site.key]?.shots ?? [];
       const first = shots[0]?.sourceReel ?? '';
-      const wrong = shots.filter((shot) => shot.sourceReel !== first);
+      // Listed targets keep their own number: one of the layouts has no place for it.
+      const wrong = shots.filter((shot) => shot.sourceReel !== first && captureOfPicture(scene.plan, shot.picture).use === 'page');
       for (const shot of wrong) captureOfPicture(scene.plan, shot.picture).reel = first;
-      const shown = wrong.filter((shot) => captureOfPicture(scene.plan, shot.picture).use !== 'held');
-      return [{ code: 'reel-number-wrong', causes: VENDOR_DATA, pictures: shown.map((shot) => shot.picture), issue: null }];
+      return [{ code: 'reel-number-wrong', causes: VENDOR_DATA, pictures: wrong.map((shot) => shot.picture), issue: null }];
     },
   },
   {

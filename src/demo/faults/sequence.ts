@@ -55,8 +55,10 @@ export const SEQUENCE_FAULTS: readonly Fault[] = [
     sites: (scene) =>
       singles(scene, isPage).filter((site) => {
         const { reel, index } = locate(scene.film, site.key);
-        const before = scene.film.reels[reel]?.shots[index - 1];
-        return before !== undefined && isPage(before) && before.half === '';
+        const shots = scene.film.reels[reel]?.shots ?? [];
+        const before = shots[index - 1];
+        // Only a frame that is delivered further on shows that the count is right again.
+        return before !== undefined && isPage(before) && before.half === '' && shots.slice(index + 1).some(isPage);
       }),
     plant: (scene, site) => {
       const capture = captureOfPicture(scene.plan, site.key);

@@ -57,20 +57,27 @@ export function resolveEntries(
   documents: readonly string[],
 ): ReadonlyMap<string, ManifestEntry> {
   const tails = tailIndex(documents);
+  const entries = manifests.flatMap((manifest) => manifest.entries);
+  const exact = entries.map((entry) => {
+    const direct = resolveHref(folderOf(entry.manifest), entry.path);
+    return direct.safe ? (tails.get(pathKey(withoutMark(direct.path))) ?? null) : null;
+  });
+  // Another title's issue of the same day has the same last parts: a document that is listed as it stands is nobody else's.
+  const claimed = new Set(exact);
   const found = new Map<string, ManifestEntry>();
   let byTail = 0;
-  for (const entry of manifests.flatMap((manifest) => manifest.entries)) {
-    const direct = resolveHref(folderOf(entry.manifest), entry.path);
-    const exact = direct.safe ? tails.get(pathKey(withoutMark(direct.path))) : undefined;
-    const document = exact ?? longestTail(entry.path, tails);
+  entries.forEach((entry, at) => {
+    const written = exact[at] ?? null;
+    const tailed = written === null ? longestTail(entry.path, tails) : null;
+    const document = written ?? (claimed.has(tailed) ? null : tailed);
     const earlier = document === null ? undefined : found.get(document);
     if (document === null) reading.problems.push(missing(entry));
     else if (earlier !== undefined) reading.problems.push(listedTwice(entry, earlier));
     else {
       found.set(document, entry);
-      if (exact === undefined || exact === null) byTail += 1;
+      if (written === null) byTail += 1;
     }
-  }
+  });
   if (byTail > 0)
     reading.remarks.push(`Paths in the manifest that do not exist as written were found by their last parts: ${String(byTail)}.`);
   return found;
