@@ -58,6 +58,10 @@ function eventsOf(scene: Scene, a: number): Event[] {
     if (here !== delta || carrier === undefined) carrier = events.at(-1);
     delta = here;
     if (wrong !== undefined && carrier !== undefined) {
+      // A frame without a number inside the run does not break it.
+      const between = events.at(-1);
+      if (between !== undefined && between !== carrier && between.kind === 'lost' && between.refs.at(-1)?.pair === p - 1)
+        carrier.wrong.push(...between.refs);
       carrier.wrong.push(ref);
       carrier.ids.push(wrong.id);
       carrier.delta = here;

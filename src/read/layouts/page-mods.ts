@@ -45,7 +45,8 @@ export async function readPageMods(reading: Reading): Promise<WrittenReturn> {
   const found = findPageMods(reading.index, reading.profile);
   reading.found = found.editions.length + found.pages.length + found.films.length;
   const issues: WrittenIssue[] = [];
-  for (const group of editionGroups(found)) issues.push(await readEdition(reading, group.edition, group.folder, group.pages));
+  for (const group of editionGroups(found, reading.profile.names))
+    issues.push(await readEdition(reading, group.edition, group.folder, group.pages));
   const reels: WrittenReel[] = [];
   for (const film of found.films) {
     const reel = readFilm(reading, film);
@@ -73,7 +74,7 @@ interface EditionGroup {
 }
 
 /** One group per edition document with the pages of its folder; pages of a folder without one form a group of their own. */
-function editionGroups(found: PageModsFiles): readonly EditionGroup[] {
+function editionGroups(found: PageModsFiles, names: Profile['names']): readonly EditionGroup[] {
   const folders = new Map<string, { editions: BatchFile[]; pages: BatchFile[] }>();
   const at = (file: BatchFile): { editions: BatchFile[]; pages: BatchFile[] } => {
     const key = folderOf(file.path);
@@ -86,17 +87,44 @@ function editionGroups(found: PageModsFiles): readonly EditionGroup[] {
   return [...folders.entries()]
     .sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0))
     .flatMap(([folder, { editions, pages }]) => {
-      if (editions.length <= 1) return [{ folder, edition: editions[0] ?? null, pages }];
+      const orphaned = otherTitles(editions, pages, names);
+      const others = [...orphaned.values()].map((own) => ({ folder, edition: null, pages: own }));
+      const left = new Set(pages.filter((page) => !others.some((other) => other.pages.includes(page))));
+      if (editions.length <= 1) return [{ folder, edition: editions[0] ?? null, pages: [...left] }, ...others];
       // Several editions in one folder: each takes the pages whose names begin as its own does, the first takes the rest.
-      const left = new Set(pages);
       const groups = editions.map((edition) => {
         const stem = pathKey(edition.path).replace(/\.edition\.xml$/, '');
-        const own = pages.filter((page) => pathKey(page.path).startsWith(`${stem}-`));
+        const own = [...left].filter((page) => pathKey(page.path).startsWith(`${stem}-`));
         for (const page of own) left.delete(page);
         return { folder, edition, pages: own };
       });
-      return groups.map((group, place) => (place === 0 ? { ...group, pages: [...group.pages, ...left] } : group));
+      return [...groups.map((group, place) => (place === 0 ? { ...group, pages: [...group.pages, ...left] } : group)), ...others];
     });
+}
+
+/**
+ * Pages that are named after a title of which no edition document lies in their folder, where another title's does: the editions of two
+ * titles share a folder when they came out on the same day. One page alone is taken for misnamed.
+ */
+function otherTitles(
+  editions: readonly BatchFile[],
+  pages: readonly BatchFile[],
+  names: Profile['names'],
+): ReadonlyMap<string, readonly BatchFile[]> {
+  const titleOf = (file: BatchFile, patterns: readonly string[]): string | undefined =>
+    matchName(lastPart(file.path), patterns)?.get('title');
+  const known = new Set(editions.map((edition) => titleOf(edition, names.issueDocument)));
+  const byTitle = new Map<string, BatchFile[]>();
+  if (known.size === 0 || known.has(undefined)) return byTitle;
+  for (const page of pages) {
+    const title = titleOf(page, names.pageDocument);
+    if (title === undefined || known.has(title)) continue;
+    const own = byTitle.get(title);
+    if (own === undefined) byTitle.set(title, [page]);
+    else own.push(page);
+  }
+  for (const [title, own] of byTitle) if (own.length === 1) byTitle.delete(title);
+  return byTitle;
 }
 
 function readFilm(reading: Reading, file: BatchFile): WrittenReel | null {
