@@ -74,7 +74,7 @@ function addCollation(program: Command, report: Report): void {
     .description('write the record in another form, without loss')
     .argument('<files...>', 'the collation record: JSON or CSV files, or a folder of them')
     .requiredOption('--to <form>', 'json, frame-sheet or issue-sheet')
-    .option('--out <folder>', 'write files into this folder (JSON may also be printed)')
+    .option('--out <path>', 'write files into this folder, or sheets into this .xlsx workbook (JSON may also be printed)')
     .option('--agreement <file>', 'an agreement whose "columns" rename the column heads of the library’s own sheets')
     .option('--replace', 'write over files of the same names')
     .option('--quiet', 'say nothing on the standard error but what went wrong')

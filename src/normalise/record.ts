@@ -31,9 +31,9 @@ export function normaliseRecord(written: WrittenRecord, columns: Readonly<Record
   const dictionary = dictionaryOf(columns, complaints);
   const records = written.records.map(({ name, record }) => ({ name, record: tidyRecord(record) }));
   const kinds = written.sheets.map((sheet) => ({ sheet, kind: kindOf(sheet, dictionary) }));
-  for (const { sheet } of kinds) {
-    complaints.problems.push(...sheet.problems);
-    complaints.warnings.push(...sheet.warnings);
+  for (const { sheet, kind } of kinds) {
+    if (kind !== null) complaints.problems.push(...sheet.problems);
+    if (kind !== null) complaints.warnings.push(...sheet.warnings);
   }
   const listedTitles: TitleEntry[] = records.flatMap(({ record }) => record.titles);
   const listedReels: Omit<ReelEntry, 'frames' | 'absent'>[] = [];

@@ -1,7 +1,7 @@
 import { parse } from 'csv-parse/sync';
 import type { WrittenSheet } from '../model/written-sheet.js';
 import { UserMistake } from './mistake.js';
-import { refuseSameHeads } from './sheet-heads.js';
+import { sameHeads } from './sheet-heads.js';
 import { sheetText } from './sheet-text.js';
 
 const DELIMITERS = [',', ';', '\t'] as const;
@@ -29,7 +29,8 @@ export function readCsv(bytes: Buffer, file: string): WrittenSheet {
     throw new UserMistake(
       `${file}, row 1: there are ${String(header.cells.length)} columns; a sheet of a record has at most ${String(MOST_COLUMNS)}.`,
     );
-  refuseSameHeads(header.cells, `${file}, row 1`, (index) => String(index + 1));
+  const same = sameHeads(header.cells, (index) => String(index + 1));
+  if (same !== null) throw new UserMistake(`${file}, row 1: ${same}`);
   const rows = below.filter(({ cells }) => cells.some((cell) => cell.trim() !== ''));
   for (const row of rows) refuseSurplus(row, header.cells.length, file);
   const short = rows.filter(({ cells }) => cells.length < header.cells.length);

@@ -1,16 +1,13 @@
-import { UserMistake } from './mistake.js';
-
-/** Throws UserMistake where two columns have one name, whatever its case, spaces, `_` and `-`. `where` is the place of the row of names, `column` the name of a place in it. */
-export function refuseSameHeads(heads: readonly string[], where: string, column: (index: number) => string): void {
+/** Two columns of one name, whatever its case, spaces, `_` and `-`, in a sentence without its place; null where there are none. `column` is the name of a place in the row of heads. */
+export function sameHeads(heads: readonly string[], column: (index: number) => string): string | null {
   const seen = new Map<string, number>();
-  heads.forEach((head, index) => {
+  for (const [index, head] of heads.entries()) {
     const key = head.toLowerCase().replace(/[\s_-]/g, '');
-    if (key === '') return;
+    if (key === '') continue;
     const before = seen.get(key);
     if (before !== undefined)
-      throw new UserMistake(
-        `${where}: the columns ${column(before)} and ${column(index)} are both called "${head.trim()}"; rename or remove one of them.`,
-      );
+      return `the columns ${column(before)} and ${column(index)} are both called "${head.trim()}"; rename or remove one of them.`;
     seen.set(key, index);
-  });
+  }
+  return null;
 }

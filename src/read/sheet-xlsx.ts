@@ -1,6 +1,6 @@
-import type { TypedCell, WrittenSheet } from '../model/written-sheet.js';
+import type { SheetProblem, TypedCell, WrittenSheet } from '../model/written-sheet.js';
 import { UserMistake } from './mistake.js';
-import { refuseSameHeads } from './sheet-heads.js';
+import { sameHeads } from './sheet-heads.js';
 import { columnLetters } from './workbook/address.js';
 import type { BookRow, BookSheet, Workbook } from './workbook/book.js';
 import { readWorkbook } from './workbook/index.js';
@@ -27,8 +27,15 @@ function writtenSheet(sheet: BookSheet, { date1904, program }: Workbook, file: s
   if (header === undefined) return [];
   const where = `${file}, sheet ${sheet.name}`;
   const heads = textsOf(header, 0);
-  refuseSameHeads(heads, `${where}, row ${String(header.row)}`, columnLetters);
-  for (const row of below) refuseSurplus(row, heads.length, where);
+  const problem = (row: number, says: string): SheetProblem => ({ file, sheet: sheet.name, row, column: null, says });
+  const same = sameHeads(heads, columnLetters);
+  const problems = [
+    ...(same === null ? [] : [problem(header.row, same)]),
+    ...below.flatMap((row) => {
+      const says = surplus(row, heads.length);
+      return says === null ? [] : [problem(row.row, says)];
+    }),
+  ];
   const typed = below.flatMap(({ row, cells }) =>
     cells.flatMap((cell): readonly TypedCell[] => (cell.kind === 'text' && cell.formula === null ? [] : [{ ...cell, row }])),
   );
@@ -38,7 +45,7 @@ function writtenSheet(sheet: BookSheet, { date1904, program }: Workbook, file: s
       sheet: sheet.name,
       headers: heads,
       rows: below.map((row) => ({ row: row.row, cells: textsOf(row, heads.length) })),
-      problems: [],
+      problems,
       warnings: warningsOf(sheet, [header, ...below], where),
       typed: { cells: typed, book: { date1904, program } },
     },
@@ -52,12 +59,11 @@ function textsOf({ cells }: BookRow, columns: number): readonly string[] {
   return texts;
 }
 
-function refuseSurplus({ cells }: BookRow, columns: number, where: string): void {
-  const surplus = cells.find(({ column, value }) => column >= columns && value.trim() !== '');
-  if (surplus === undefined) return;
-  throw new UserMistake(
-    `${where}: the cell ${surplus.address} holds "${surplus.value.slice(0, 40)}", but its column has no name. Name the column in the first row, or empty the cell.`,
-  );
+/** A cell beside the named columns, in a sentence; null where there is none. */
+function surplus({ cells }: BookRow, columns: number): string | null {
+  const cell = cells.find(({ column, value }) => column >= columns && value.trim() !== '');
+  if (cell === undefined) return null;
+  return `the cell ${cell.address} holds "${cell.value.slice(0, 40)}", but its column has no name; name the column, or empty the cell.`;
 }
 
 /** What a person looking at the sheet does not see, or sees otherwise than it is stored. */
