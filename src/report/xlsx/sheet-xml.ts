@@ -1,22 +1,23 @@
 import { columnLetters, type TextSheet } from './text-sheet.js';
 
-/** ISO 216 A3, in the list of paper sizes of ECMA-376 part 1, section 18.3.1.63. */
-const A3 = 8;
-const A4 = 9;
+/** Characters of 10 points on a page in landscape, made a little smaller. */
+const PAGE_WIDTH = 150;
 
 /** The sheet as the package wrote it, with what it cannot write: view, filter, choices, page, and columns that stay text below the last row. */
 export function completedSheet(xml: string, sheet: TextSheet, first: boolean): string {
   const style = / s="(\d+)"/.exec(xml.slice(xml.lastIndexOf('<row')))?.[1];
   const columns = style === undefined ? xml : xml.replace(/<col (?=[^>]*\bmin=)/g, `<col style="${style}" `);
+  // A height that is not called custom is a first estimate, which programs mend when the row is edited.
+  const rows = columns.replaceAll(' customHeight="1"', '');
   // The order of elements is that of CT_Worksheet (ECMA-376 part 1, annex A.2).
   return put(
-    put(columns, /<worksheet [^>]*>/, `${properties()}${view(sheet, first)}`),
+    put(rows, /<worksheet [^>]*>/, `${properties()}${view(sheet, first)}`),
     /<\/sheetData>|<sheetData\/>/,
     `${filter(sheet)}${choices(sheet)}${page(sheet)}`,
   );
 }
 
-/** The names that a workbook keeps for its sheets: the rows to repeat in print, and the range of the filter. */
+/** The names that a workbook keeps for its sheets: the heads and the first column, which are repeated in print, and the range of the filter. */
 export function definedNames(sheets: readonly TextSheet[]): string {
   const names = sheets.flatMap((sheet, index) => {
     if (sheet.heads === null) return [];
@@ -24,7 +25,7 @@ export function definedNames(sheets: readonly TextSheet[]): string {
     const [, last = ''] = range(sheet).split(':');
     return [
       `<definedName name="_xlnm._FilterDatabase" localSheetId="${String(index)}" hidden="1">${name}$A$1:${last.replace(/^([A-Z]+)(\d+)$/, '$$$1$$$2')}</definedName>`,
-      `<definedName name="_xlnm.Print_Titles" localSheetId="${String(index)}">${name}$1:$1</definedName>`,
+      `<definedName name="_xlnm.Print_Titles" localSheetId="${String(index)}">${name}$A:$A,${name}$1:$1</definedName>`,
     ];
   });
   return names.length === 0 ? '' : `<definedNames>${names.join('')}</definedNames>`;
@@ -60,11 +61,11 @@ function choices({ choices: offered, rows }: TextSheet): string {
   return `<dataValidations count="1"><dataValidation type="list" allowBlank="1" showErrorMessage="1" sqref="${column}2:${column}${String(rows.length + 1)}"><formula1>"${offered.words.join(',')}"</formula1></dataValidation></dataValidations>`;
 }
 
+/** A list is far too wide for one page: it goes over several, and no paper is named, since that differs from land to land. */
 function page(sheet: TextSheet): string {
-  const wide = sheet.heads !== null;
   return (
     '<pageMargins left="0.4" right="0.4" top="0.5" bottom="0.6" header="0.3" footer="0.3"/>' +
-    `<pageSetup paperSize="${String(wide ? A3 : A4)}" orientation="landscape" fitToWidth="1" fitToHeight="0"/>` +
+    `<pageSetup orientation="landscape" fitToWidth="${String(Math.ceil(sheet.widths.reduce((sum, width) => sum + width, 0) / PAGE_WIDTH))}" fitToHeight="0"/>` +
     '<headerFooter><oddFooter>&amp;A, page &amp;P of &amp;N</oddFooter></headerFooter>'
   );
 }

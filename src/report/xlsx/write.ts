@@ -5,7 +5,12 @@ import { completedSheet, definedNames } from './sheet-xml.js';
 import type { TextSheet } from './text-sheet.js';
 
 /** The first moment that an archive can name (PKWARE APPNOTE 6.3.10, section 4.4.6): a report does not tell when it was written. */
-const NO_TIME = new Date(1980, 0, 1);
+const NO_TIME = '1980-01-01T12:00:00';
+/** A line of 10 points with its distance, and the highest row. */
+const LINE = 13.5;
+const HIGHEST = 405;
+/** Words do not fill a line to its end. */
+const FILLED = 0.85;
 const GREY = '#E8ECEF';
 
 /** Writes sheets of text as an .xlsx file: every cell is text in the number format `@`, so that no spreadsheet program makes anything else of it. Same sheets, same bytes. */
@@ -35,12 +40,31 @@ export async function writeWorkbook(sheets: readonly TextSheet[]): Promise<Uint8
 }
 
 function cellsOf({ heads, rows, widths }: TextSheet): Cell[][] {
-  const head = (text: string): Cell => ({ ...textCell(text), fontWeight: 'bold', backgroundColor: GREY });
-  // A sheet of plain lines has its words of order in the first column.
-  const row = (texts: readonly string[]): Cell[] =>
-    widths.map((_, at) => (heads === null && at === 0 ? { ...textCell(texts[at] ?? ''), fontWeight: 'bold' } : textCell(texts[at] ?? '')));
+  const head = (text: string): Cell => ({
+    ...textCell(text),
+    fontWeight: 'bold',
+    backgroundColor: GREY,
+    height: heightOf(heads ?? [], widths),
+  });
+  const row = (texts: readonly string[]): Cell[] => {
+    const height = heightOf(texts, widths);
+    return widths.map((_, at) => {
+      const cell = { ...textCell(texts[at] ?? ''), height };
+      // A sheet of plain lines has its catchwords in the first column.
+      return heads === null && at === 0 ? { ...cell, fontWeight: 'bold' } : cell;
+    });
+  };
   // An empty row shows how the columns are formatted.
   return [...(heads === null ? [] : [heads.map(head)]), ...(rows.length === 0 ? [[]] : rows).map(row)];
+}
+
+/** Height of a row in points: enough for the longest text of it, as far as a spreadsheet program allows (409 points). */
+function heightOf(texts: readonly string[], widths: readonly number[]): number {
+  const lines = texts.map((text, at) => {
+    const width = Math.max(1, (widths[at] ?? 0) * FILLED);
+    return text.split('\n').reduce((sum, line) => sum + Math.max(1, Math.ceil(line.length / width)), 0);
+  });
+  return Math.min(HIGHEST, Math.max(1, ...lines) * LINE);
 }
 
 function textCell(text: string): { value: string; type: StringConstructor; format: '@'; wrap: true; alignVertical: 'top' } {
