@@ -48,7 +48,9 @@ export function partsOf(parts: Parts): Record<string, Uint8Array> {
       .map((name, at) => `<sheet name="${name}" sheetId="${String(at + 1)}" ${parts.states?.[name] ?? ''} r:id="rId${String(at + 1)}"/>`)
       .join('')}</sheets></workbook>`,
     'xl/_rels/workbook.xml.rels': relations(
-      names.map((_, at) => relation(`rId${String(at + 1)}`, `${ns.relations}/worksheet`, `worksheets/sheet${String(at + 1)}.xml`)).join('') +
+      names
+        .map((_, at) => relation(`rId${String(at + 1)}`, `${ns.relations}/worksheet`, `worksheets/sheet${String(at + 1)}.xml`))
+        .join('') +
         relation('rId100', `${ns.relations}/styles`, '/xl/styles.xml') +
         relation('rId101', `${ns.relations}/sharedStrings`, 'sharedStrings.xml'),
     ),

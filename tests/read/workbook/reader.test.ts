@@ -115,16 +115,35 @@ describe('a workbook', () => {
 
 describe('isDateFormat', () => {
   // Codes as ECMA-376 part 1, section 18.8.30 and 18.8.31 give them.
-  it.each(['mm-dd-yy', 'd-mmm', 'mmm-yy', 'h:mm AM/PM', '[h]:mm:ss', 'mmss.0', '[$-409]mmmm\\ d\\,\\ yyyy;@', 'yyyy"年"m"月"d"日"', '[Red]d/m/yyyy'])(
-    '%s shows a day or a time',
-    (format) => {
-      expect(isDateFormat(format)).toBe(true);
-    },
-  );
-  it.each(['General', '0', '0.00E+00', '##0.0E+0', '# ?/?', '@', '0%', '"day "0', '\\d0', '[Red]0', '[$€-2] #,##0', '_d0', '#,##0 ;[Red](#,##0)', ''])(
-    '%s shows a number',
-    (format) => {
-      expect(isDateFormat(format)).toBe(false);
-    },
-  );
+  it.each([
+    'mm-dd-yy',
+    'd-mmm',
+    'mmm-yy',
+    'h:mm AM/PM',
+    '[h]:mm:ss',
+    'mmss.0',
+    '[$-409]mmmm\\ d\\,\\ yyyy;@',
+    'yyyy"年"m"月"d"日"',
+    '[Red]d/m/yyyy',
+  ])('%s shows a day or a time', (format) => {
+    expect(isDateFormat(format)).toBe(true);
+  });
+  it.each([
+    'General',
+    '0',
+    '0.00E+00',
+    '##0.0E+0',
+    '# ?/?',
+    '@',
+    '0%',
+    '"day "0',
+    '\\d0',
+    '[Red]0',
+    '[$€-2] #,##0',
+    '_d0',
+    '#,##0 ;[Red](#,##0)',
+    '',
+  ])('%s shows a number', (format) => {
+    expect(isDateFormat(format)).toBe(false);
+  });
 });
