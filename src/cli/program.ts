@@ -48,12 +48,12 @@ function addVerify(program: Command, report: Report): void {
   program
     .command('verify')
     .description('compare what the vendor sent with the collation record and give a verdict')
-    .option('--collation <files...>', 'the collation record: JSON or CSV files, or a folder of them')
+    .option('--collation <files...>', 'the collation record: JSON, CSV or XLSX files, or a folder of them')
     .option('--batch <folders...>', 'what the vendor sent; a later folder replaces documents of an earlier one')
     .option('--profile <name or file>', 'how the return is laid out (recognised when left out)')
     .option('--agreement <file>', 'what was ordered and on what terms')
     .option('--help-agreement', 'print what an agreement can say, and end')
-    .option('--rulings <file>', 'what the library decided about findings: JSON, or the list of discrepancies filled in')
+    .option('--rulings <file>', 'what the library decided about findings: JSON, or the list of discrepancies (CSV or XLSX) filled in')
     .option('--earlier <findings.json>', 'the result of the delivery before this one')
     .option('--other <findings.json...>', 'results of other batches, to find what was delivered twice')
     .option('--delivery <number>', 'which sending of the batch this is (1, or one more than the earlier result says)')
@@ -72,7 +72,7 @@ function addCollation(program: Command, report: Report): void {
   collation
     .command('convert')
     .description('write the record in another form, without loss')
-    .argument('<files...>', 'the collation record: JSON or CSV files, or a folder of them')
+    .argument('<files...>', 'the collation record: JSON, CSV or XLSX files, or a folder of them')
     .requiredOption('--to <form>', 'json, frame-sheet or issue-sheet')
     .option('--out <path>', 'write files into this folder, or sheets into this .xlsx workbook (JSON may also be printed)')
     .option('--agreement <file>', 'an agreement whose "columns" rename the column heads of the library’s own sheets')

@@ -6,7 +6,7 @@ import type { Findings } from '../../src/model/findings.js';
 import { readXlsx } from '../../src/read/sheet-xlsx.js';
 import { writeTables } from '../../src/report/xlsx/tables.js';
 import { bookOf, rows, text } from '../read/workbook/book-of.js';
-import { newFolder, reeltally } from './command.js';
+import { newFolder, reeltally, shell } from './command.js';
 
 const place = newFolder();
 const json = join(place, 'record.json');
@@ -95,6 +95,15 @@ describe('the list as a workbook', () => {
     writeFileSync(path, await writeTables(filled));
     return path;
   }
+
+  it('goes into a file or pipe, and not to a terminal', () => {
+    const { stdout } = shell(`"$NODE" "$MAIN" render "${saved}" --format xlsx | head -c 2`);
+    expect(stdout).toBe('PK');
+    // script(1) of util-linux gives the command a terminal; --return hands on its status.
+    const shown = shell(`script --quiet --return --command '"$NODE" "$MAIN" render "${saved}" --format xlsx' /dev/null`);
+    expect(shown.status).toBe(3);
+    expect(shown.stdout).toContain('A workbook cannot be shown in a terminal.');
+  });
 
   it('takes the vendor’s answer and the library’s decision back', async () => {
     const path = await answered({
