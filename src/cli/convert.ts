@@ -1,5 +1,6 @@
 import { readdir } from 'node:fs/promises';
-import { convertRecord, RECORD_FILES, RECORD_FORMS, type RecordForm } from '../collation/convert.js';
+import { basename, dirname } from 'node:path';
+import { convertRecord, convertToWorkbook, RECORD_FILES, RECORD_FORMS, type RecordForm } from '../collation/convert.js';
 import { readJsonFile } from '../read/json.js';
 import { UserMistake } from '../read/mistake.js';
 import { collationRecord } from './collation-record.js';
@@ -25,12 +26,26 @@ export async function convertCommand(paths: readonly string[], options: ConvertA
   const { out, replace = false } = options;
   if (out === undefined && form !== 'json')
     throw new UserMistake(
-      'A record in sheets is several files, for frames or issues, titles and reels: name a folder for them with --out.',
+      'A record in sheets is several files, for frames or issues, titles and reels: name a folder for them with --out, or one workbook whose name ends in .xlsx.',
     );
-  if (out !== undefined) await refuseExisting(out, replace, OURS);
+  const workbook = out !== undefined && /\.xlsx$/i.test(out);
+  if (workbook && form === 'json')
+    throw new UserMistake(`A workbook holds sheets: say --to frame-sheet or --to issue-sheet, or give another name than ${out} for JSON.`);
+  if (workbook) await refuseExisting(dirname(out), replace, new Set([basename(out)]));
+  else if (out !== undefined) await refuseExisting(out, replace, OURS);
   const agreement = options.agreement === undefined ? null : (await readJsonFile(options.agreement, 'agreement')).value;
   const { record, warnings } = await collationRecord(paths, agreement?.columns ?? {});
   if (options.quiet !== true) for (const warning of warnings) tell(`reeltally: ${warning}\n`);
+  if (workbook && form !== 'json') {
+    const { sheets, refusals } = convertToWorkbook(record, form);
+    if (refusals.length > 0) throw new UserMistake(refused(form, refusals));
+    // The packages that write workbooks take time to load, so they come in only where they are needed.
+    const { writeTables } = await import('../report/xlsx/tables.js');
+    const name = basename(out);
+    await writeResults(dirname(out), [{ name, content: await writeTables(sheets) }], replace, new Set([name]));
+    if (options.quiet !== true) tell(`Written to ${out}: the sheets ${sheets.map((sheet) => sheet.name).join(', ')}.\n`);
+    return 0;
+  }
   const { files, refusals } = convertRecord(record, form);
   if (refusals.length > 0) throw new UserMistake(refused(form, refusals));
   if (out === undefined) {

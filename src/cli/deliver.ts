@@ -1,4 +1,5 @@
 import type { Findings } from '../model/findings.js';
+import { UserMistake } from '../read/mistake.js';
 import { CORRECTIONS_FILE, FORMATS, type FormatName, render, renderCorrections } from '../report/index.js';
 import { closingLines } from '../report/text/index.js';
 import { type ResultFile, refuseExisting, writeResults } from './results-folder.js';
@@ -14,8 +15,10 @@ export interface Destination {
 }
 
 /** Throws UserMistake at once where the results could not be written later on: nobody should wait for that. */
-export async function checkDestination({ folder, replace }: Destination): Promise<void> {
+export async function checkDestination({ formats, folder, replace }: Destination): Promise<void> {
   if (folder !== null) await refuseExisting(folder, replace);
+  else if (process.stdout.isTTY && formats.includes('xlsx'))
+    throw new UserMistake('A workbook cannot be shown in a terminal. Give a folder for it with --out, or lead the output into a file.');
 }
 
 /** Prints a result, or writes it to the folder and says so. */

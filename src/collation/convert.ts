@@ -6,7 +6,7 @@ import { issueRefusals } from './issue-refusals.js';
 import { issueTable } from './issue-table.js';
 import { reelTable, titleTable } from './list-tables.js';
 import { settledRecord } from './settled.js';
-import { csvOf, sheetOf, type Table } from './table.js';
+import { type Carrier, CSV, csvOf, sheetOf, type Table, tooLong, WORKBOOK } from './table.js';
 import { whatDiffers } from './what-differs.js';
 
 /** The forms in which a collation record can be written. */
@@ -28,14 +28,36 @@ export const RECORD_FILES = ['collation-record.json', 'frames.csv', 'issues.csv'
  */
 export function convertRecord(record: CollationRecord, form: RecordForm): Converted {
   if (form === 'json') return { files: [{ name: RECORD_FILES[0], text: canonicalJson(record) }], refusals: [] };
+  const { tables, refusals } = recordTables(record, form, CSV);
+  return { files: tables.map((table) => ({ name: `${table.name}.csv`, text: csvOf(table) })), refusals };
+}
+
+/** A record as sheets of one workbook, or what they cannot hold. Never both. The cells are to be written as they are, as text. */
+export function convertToWorkbook(
+  record: CollationRecord,
+  form: Exclude<RecordForm, 'json'>,
+): {
+  readonly sheets: readonly { readonly name: string; readonly heads: readonly string[]; readonly rows: readonly (readonly string[])[] }[];
+  readonly refusals: readonly string[];
+} {
+  const { tables, refusals } = recordTables(record, form, WORKBOOK);
+  return {
+    sheets: tables.map(({ name, heads, rows }) => ({ name, heads, rows: rows.map((cells) => cells.map(WORKBOOK.written)) })),
+    refusals,
+  };
+}
+
+function recordTables(
+  record: CollationRecord,
+  form: Exclude<RecordForm, 'json'>,
+  carrier: Carrier,
+): { readonly tables: readonly Table[]; readonly refusals: readonly string[] } {
   const settled = settledRecord(record);
   const refusals = [...emptyReels(record), ...(form === 'issue-sheet' ? issueRefusals(settled) : [])];
-  if (refusals.length > 0) return { files: [], refusals };
+  if (refusals.length > 0) return { tables: [], refusals };
   const tables = [form === 'frame-sheet' ? frameTable(record) : issueTable(settled), titleTable(record), reelTable(record)];
-  const lost = whatIsLost(settled, tables);
-  return lost.length > 0
-    ? { files: [], refusals: lost }
-    : { files: tables.map((table) => ({ name: `${table.name}.csv`, text: csvOf(table) })), refusals: [] };
+  const lost = [...tables.flatMap((table) => tooLong(table, carrier)), ...whatIsLost(settled, tables, carrier)];
+  return lost.length > 0 ? { tables: [], refusals: lost } : { tables, refusals: [] };
 }
 
 function emptyReels(record: CollationRecord): readonly string[] {
@@ -44,8 +66,8 @@ function emptyReels(record: CollationRecord): readonly string[] {
     .map(({ number }) => `reel ${number}: a sheet cannot hold a reel without any frame.`);
 }
 
-function whatIsLost(settled: CollationRecord, tables: readonly Table[]): readonly string[] {
-  const { record, problems } = normaliseRecord({ sheets: tables.map(sheetOf), records: [], inputs: [] });
+function whatIsLost(settled: CollationRecord, tables: readonly Table[], carrier: Carrier): readonly string[] {
+  const { record, problems } = normaliseRecord({ sheets: tables.map((table) => sheetOf(table, carrier)), records: [], inputs: [] });
   if (problems.length > 0)
     return problems.map(
       ({ file, row, column, says }) =>

@@ -9,10 +9,36 @@ export interface WrittenSheet {
   readonly headers: readonly string[];
   /** Rows below the header, with the row number that a spreadsheet program shows. Rows without any text are left out. */
   readonly rows: readonly { readonly row: number; readonly cells: readonly string[] }[];
-  /** What only the file shows and the text of the cells does not, such as a number in a cell that is formatted as a date. */
+  /** What only the file shows and the text of the cells does not, such as a part of it that is damaged. */
   readonly problems: readonly SheetProblem[];
   /** What is worth knowing about the file, in sentences. */
   readonly warnings: readonly string[];
+  /** Sheets of a workbook only: the cells below the header that do not hold mere text, and what the workbook says of its numbers. */
+  readonly typed?: { readonly cells: readonly TypedCell[]; readonly book: BookFacts };
+}
+
+/** A cell that holds a number, a day, a truth value, an error or a formula. In `rows` its text is what is stored. */
+export interface TypedCell {
+  readonly row: number;
+  /** Counted from 0, as in `headers`. */
+  readonly column: number;
+  /** Such as `C12`. */
+  readonly address: string;
+  /** A formula has the kind of its last result. */
+  readonly kind: 'text' | 'number' | 'boolean' | 'error' | 'date';
+  /** What is stored: `9863`, `TRUE`, `#REF!`. */
+  readonly value: string;
+  /** Code of its number format. */
+  readonly format: string;
+  readonly formula: string | null;
+}
+
+/** What a workbook says of itself. */
+export interface BookFacts {
+  /** Days are counted from 1904-01-01 and not from the end of 1899. */
+  readonly date1904: boolean;
+  /** The program that wrote it, as it names itself. */
+  readonly program: string | null;
 }
 
 /** Everything that was read of a collation record. */

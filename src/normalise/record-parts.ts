@@ -2,6 +2,7 @@ import type { AbsentEntry, FrameEntry, ReelEntry } from '../model/collation-reco
 import type { SheetProblem, WrittenRecord } from '../model/written-sheet.js';
 import { compareFrameNumbers, readFrameNumber, reelNumber } from './labels.js';
 import type { SheetEntry } from './sheet-entry.js';
+import { sheetInWords } from './sheet-row.js';
 
 /** An entry of the record and where it was written; `row` is null in canonical JSON. */
 export interface Placed<Entry> {
@@ -73,7 +74,7 @@ function partsOf({ file, sheet, entries }: SheetEntries, listed: readonly ReelFa
     if (reel === null && assumed === null) {
       assumed = assumedReel(sheet, listed);
       warnings.push(
-        `${file}: there is no reel number in the sheet; "${assumed}" is taken for it, from ${listed.length === 1 ? 'the sheet of reels' : 'the name of the sheet'}.`,
+        `${sheetInWords({ file, sheet })}: there is no reel number in the sheet; "${assumed}" is taken for it, from ${listed.length === 1 ? 'the sheet of reels' : 'the name of the sheet'}.`,
       );
     }
     const number = reel ?? assumed ?? sheet;

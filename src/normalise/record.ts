@@ -8,7 +8,7 @@ import { checkRecord } from './record-checks.js';
 import { mergeReels, type ReelParts, type SheetEntries } from './record-parts.js';
 import { type RecordPlaces, sideOfRecord } from './record-side.js';
 import { REEL_COLUMNS, readReels, readTitles, TITLE_COLUMNS } from './record-titles.js';
-import { type Complaints, type HeaderDictionary, headerKey } from './sheet-row.js';
+import { type Complaints, type HeaderDictionary, headerKey, sheetInWords } from './sheet-row.js';
 import { tidyRecord } from './tidy-record.js';
 import { resolveTitles } from './title-names.js';
 
@@ -31,9 +31,9 @@ export function normaliseRecord(written: WrittenRecord, columns: Readonly<Record
   const dictionary = dictionaryOf(columns, complaints);
   const records = written.records.map(({ name, record }) => ({ name, record: tidyRecord(record) }));
   const kinds = written.sheets.map((sheet) => ({ sheet, kind: kindOf(sheet, dictionary) }));
-  for (const { sheet } of kinds) {
-    complaints.problems.push(...sheet.problems);
-    complaints.warnings.push(...sheet.warnings);
+  for (const { sheet, kind } of kinds) {
+    if (kind !== null) complaints.problems.push(...sheet.problems);
+    if (kind !== null) complaints.warnings.push(...sheet.warnings);
   }
   const listedTitles: TitleEntry[] = records.flatMap(({ record }) => record.titles);
   const listedReels: Omit<ReelEntry, 'frames' | 'absent'>[] = [];
@@ -41,8 +41,12 @@ export function normaliseRecord(written: WrittenRecord, columns: Readonly<Record
   for (const { sheet, kind } of kinds) {
     if (kind === 'titles') listedTitles.push(...readTitles(sheet, dictionary, complaints));
     else if (kind === 'reels') listedReels.push(...readReels(sheet, dictionary, complaints));
-    else if (kind === null) complaints.problems.push(unknownSheet(sheet));
-    else {
+    else if (kind === null) {
+      // A workbook often holds notes or sums beside; only what stands alone must be a sheet of a record.
+      if (kinds.some((other) => (other.kind === 'frames' || other.kind === 'issues') && other.sheet.file === sheet.file))
+        complaints.warnings.push(passedOver(sheet));
+      else complaints.problems.push(unknownSheet(sheet));
+    } else {
       const entries = kind === 'frames' ? readFrameSheet(sheet, dictionary, complaints) : readIssueSheet(sheet, dictionary, complaints);
       if (sheet.rows.length === 0) complaints.problems.push(inSheet(sheet, 'the sheet has column names but no rows.'));
       sheets.push({ file: sheet.file, sheet: sheet.sheet, entries });
@@ -50,7 +54,7 @@ export function normaliseRecord(written: WrittenRecord, columns: Readonly<Record
   }
   const merged = mergeReels(records, sheets, listedReels, complaints.warnings);
   const { reels, titles } = resolveTitles(merged, listedTitles, complaints);
-  const files = [...records.map(({ name }) => name), ...written.sheets.map(({ file }) => file)].join(', ');
+  const files = [...new Set([...records.map(({ name }) => name), ...written.sheets.map(({ file }) => file)])].join(', ');
   checkRecord(reels, titles, files === '' ? 'the record' : files, complaints);
   const only = titles.length === 1 ? (titles[0]?.id ?? null) : null;
   const record: CollationRecord = { format: 'reeltally/collation-record/1', titles, reels: withOrders(reels.map(entryOf), only) };
@@ -84,6 +88,10 @@ function unknownSheet(sheet: WrittenSheet): SheetProblem {
   );
 }
 
+function passedOver(sheet: WrittenSheet): string {
+  return `${sheetInWords(sheet)}: its columns are those of no sheet of a record, so the sheet is not read.`;
+}
+
 function inSheet(sheet: WrittenSheet, says: string): SheetProblem {
   return { file: sheet.file, sheet: sheet.sheet, row: 1, column: null, says };
 }
@@ -94,12 +102,17 @@ function entryOf({ facts, frames, absent }: ReelParts): ReelEntry {
   return { ...facts, frames: shots, ...(absences.length === 0 ? {} : { absent: absences }) };
 }
 
+/** A CSV file is its own sheet; that of a workbook needs both names. */
+function placeOf({ file, sheet }: { readonly file: string; readonly sheet: string }, row: number): Place {
+  return { sheet: file.startsWith(`${sheet}.`) ? file : `${sheet} (${file})`, row };
+}
+
 /** Where each frame and absence stands in a sheet; canonical JSON has no rows. */
 function placesOf(reels: readonly ReelParts[]): RecordPlaces {
   const places = new Map<string, Place>();
   for (const { facts, frames, absent } of reels) {
-    frames.forEach(({ file, row }, at) => row !== null && places.set(`${facts.number}|${at}`, { sheet: file, row }));
-    absent.forEach(({ file, row }, at) => row !== null && places.set(`${facts.number}|absent${at}`, { sheet: file, row }));
+    frames.forEach((placed, at) => placed.row !== null && places.set(`${facts.number}|${at}`, placeOf(placed, placed.row)));
+    absent.forEach((placed, at) => placed.row !== null && places.set(`${facts.number}|absent${at}`, placeOf(placed, placed.row)));
   }
   return places;
 }

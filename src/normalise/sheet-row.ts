@@ -3,6 +3,7 @@ import type { SheetProblem, WrittenSheet } from '../model/written-sheet.js';
 import { readFrameNumber } from './labels.js';
 import { dateDamage, labelDamage } from './sheet-damage.js';
 import { withoutGuard } from './sheet-guard.js';
+import { isFreeText, typedCellFault, typedCellText } from './typed-cell.js';
 
 /** Collects what is wrong with sheets, with the place of each. */
 export interface Complaints {
@@ -49,19 +50,50 @@ export function rowsOf(sheet: WrittenSheet, fields: readonly string[], columns: 
   warnOfOthers(sheet, others, complaints);
   const cell = (cells: readonly string[], index: number): string => withoutGuard((cells[index] ?? '').trim()).trim();
   const head = (field: string): string => sheet.headers[place.get(field) ?? -1]?.trim() ?? field;
+  const typed = typedCells(sheet, new Map([...place].map(([field, index]) => [index, field])), complaints);
   return sheet.rows.map(({ row, cells }) => ({
     row,
     text: (field) => {
       const index = place.get(field);
-      const text = index === undefined ? '' : cell(cells, index);
+      const text = index === undefined ? '' : (typed.texts.get(`${row}|${index}`) ?? cell(cells, index));
       return text === '' ? undefined : text;
     },
-    complain: (field, says) => complaints.problems.push({ file: sheet.file, sheet: sheet.sheet, row, column: head(field), says }),
+    complain: (field, says) => {
+      // One sentence for a cell is enough: what its text says matters only where it is text.
+      if (typed.refused.has(`${row}|${place.get(field) ?? -1}`)) return;
+      complaints.problems.push({ file: sheet.file, sheet: sheet.sheet, row, column: head(field), says });
+    },
     others: others.flatMap(({ header, index }) => {
-      const text = cell(cells, index);
+      const text = typed.texts.get(`${row}|${index}`) ?? cell(cells, index);
       return text === '' ? [] : [header === '' ? text : `${header}: ${text}`];
     }),
   }));
+}
+
+/** Cells of a workbook that are not text: complaints about those in a column of ours, and the texts of the others. */
+function typedCells(
+  sheet: WrittenSheet,
+  fields: ReadonlyMap<number, string>,
+  complaints: Complaints,
+): { readonly refused: ReadonlySet<string>; readonly texts: ReadonlyMap<string, string> } {
+  const refused = new Set<string>();
+  const texts = new Map<string, string>();
+  const { cells, book } = sheet.typed ?? { cells: [], book: { date1904: false, program: null } };
+  for (const cell of cells) {
+    const { row, column } = cell;
+    const field = fields.get(column);
+    const says = field === undefined ? null : typedCellFault(cell, field, book);
+    if (field === undefined || isFreeText(field)) texts.set(`${row}|${column}`, typedCellText(cell, book));
+    if (says === null) continue;
+    refused.add(`${row}|${column}`);
+    complaints.problems.push({ file: sheet.file, sheet: sheet.sheet, row, column: sheet.headers[column]?.trim() ?? null, says });
+  }
+  return { refused, texts };
+}
+
+/** A sheet in a sentence: the file, and the sheet of a workbook. */
+export function sheetInWords({ file, sheet }: { readonly file: string; readonly sheet: string }): string {
+  return file.startsWith(`${sheet}.`) || file === sheet ? file : `${file}, sheet ${sheet}`;
 }
 
 function warnOfOthers(
@@ -71,8 +103,8 @@ function warnOfOthers(
 ): void {
   const used = others.filter(({ header, index }) => header !== '' || sheet.rows.some(({ cells }) => (cells[index] ?? '').trim() !== ''));
   const names = used.map(({ header, index }) => (header === '' ? `number ${index + 1} (without a name)` : `"${header}"`)).join(', ');
-  if (used.length === 1) complaints.warnings.push(`${sheet.file}: the column ${names} means nothing here and is kept as a note.`);
-  if (used.length > 1) complaints.warnings.push(`${sheet.file}: the columns ${names} mean nothing here and are kept as notes.`);
+  if (used.length === 1) complaints.warnings.push(`${sheetInWords(sheet)}: the column ${names} means nothing here and is kept as a note.`);
+  if (used.length > 1) complaints.warnings.push(`${sheetInWords(sheet)}: the columns ${names} mean nothing here and are kept as notes.`);
 }
 
 /** Text as it stands on the film or paper; what a spreadsheet program has made of it is refused. */

@@ -9,18 +9,21 @@ import { readJsonFile } from './json.js';
 import { UserMistake } from './mistake.js';
 import { readRegularFile } from './regular-file.js';
 import { readCsv } from './sheet-csv.js';
+import { isWorkbookName, readXlsx } from './sheet-xlsx.js';
 
 /** A frame sheet of a large reel is about 1 MB. */
 const LARGEST_SHEET = 64 * 1024 * 1024;
 const AT_ONCE = 4;
 const SHEET = /\.(csv|tsv|txt)$/i;
-const RECORD_FILE = /\.(csv|tsv|json)$/i;
+const RECORD_FILE = /\.(csv|tsv|json|xlsx|xlsm)$/i;
+/** Spreadsheet programs put such a file beside a workbook while it is open. */
+const LOCK_FILE = /^~\$/;
 /** Sheets about titles and reels that stand beside a sheet of frames or issues. */
 const BESIDE = /^(titles|reels)\.(csv|tsv)$/i;
 
 /**
- * Reads a collation record: files, or folders whose `.csv`, `.tsv` and `.json` files are taken in the order of their names. Beside a
- * sheet that is named alone its `titles.csv` and `reels.csv` are read too. Throws UserMistake.
+ * Reads a collation record: files, or folders whose `.csv`, `.tsv`, `.xlsx` and `.json` files are taken in the order of their names. Beside a
+ * CSV file that is named alone its `titles.csv` and `reels.csv` are read too; a workbook has its own. Throws UserMistake.
  */
 export async function readRecord(paths: readonly string[]): Promise<WrittenRecord> {
   const named = (await Promise.all(paths.map(filesOf))).flat();
@@ -32,7 +35,7 @@ export async function readRecord(paths: readonly string[]): Promise<WrittenRecor
   const limit = pLimit(AT_ONCE);
   const parts = await Promise.all(files.map((path) => limit(() => readPart(path))));
   return {
-    sheets: parts.flatMap((part) => (part.sheet === null ? [] : [part.sheet])),
+    sheets: parts.flatMap((part) => part.sheets),
     records: parts.flatMap((part) => (part.record === null ? [] : [{ name: part.name, record: part.record }])),
     inputs: parts.map(({ name, sha256 }) => ({ role: 'collation', name, sha256 })),
   };
@@ -41,7 +44,7 @@ export async function readRecord(paths: readonly string[]): Promise<WrittenRecor
 interface Part {
   readonly name: string;
   readonly sha256: string;
-  readonly sheet: WrittenSheet | null;
+  readonly sheets: readonly WrittenSheet[];
   readonly record: CollationRecord | null;
 }
 
@@ -49,12 +52,11 @@ async function readPart(path: string): Promise<Part> {
   const name = basename(path);
   if (/\.json$/i.test(name)) {
     const { value, sha256 } = await readJsonFile(path, 'collation-record');
-    return { name, sha256, sheet: null, record: value };
+    return { name, sha256, sheets: [], record: value };
   }
-  if (/\.(xlsx|xlsm|xls|ods)$/i.test(name))
-    throw new UserMistake(`${path}: workbooks are not read; save each sheet as "CSV UTF-8" and give the CSV files, or their folder.`);
   const bytes = await readRegularFile(path, LARGEST_SHEET);
-  return { name, sha256: createHash('sha256').update(bytes).digest('hex'), sheet: readCsv(bytes, name), record: null };
+  const sheets = isWorkbookName(name) ? readXlsx(bytes, name) : [readCsv(bytes, name)];
+  return { name, sha256: createHash('sha256').update(bytes).digest('hex'), sheets, record: null };
 }
 
 async function filesOf(path: string): Promise<readonly string[]> {
@@ -62,7 +64,7 @@ async function filesOf(path: string): Promise<readonly string[]> {
   if (found?.isDirectory() !== true) return [path];
   const files = await filesIn(path, RECORD_FILE);
   if (files.length === 0)
-    throw new UserMistake(`${path}: the folder holds no .csv, .tsv or .json file; a collation record was expected there.`);
+    throw new UserMistake(`${path}: the folder holds no .csv, .tsv, .xlsx or .json file; a collation record was expected there.`);
   return files;
 }
 
@@ -78,7 +80,7 @@ async function filesIn(folder: string, name: RegExp): Promise<readonly string[]>
     throw new UserMistake(`${folder}: the folder cannot be read: ${systemReason(error)}.`);
   });
   return entries
-    .filter((entry) => entry.isFile() && name.test(entry.name) && !entry.name.startsWith('.'))
+    .filter((entry) => entry.isFile() && name.test(entry.name) && !entry.name.startsWith('.') && !LOCK_FILE.test(entry.name))
     .map((entry) => join(folder, entry.name))
     .sort((a, b) => (a < b ? -1 : a > b ? 1 : 0));
 }

@@ -1,6 +1,7 @@
 import { parse } from 'csv-parse/sync';
 import type { WrittenSheet } from '../model/written-sheet.js';
 import { UserMistake } from './mistake.js';
+import { sameHeads } from './sheet-heads.js';
 import { sheetText } from './sheet-text.js';
 
 const DELIMITERS = [',', ';', '\t'] as const;
@@ -28,7 +29,8 @@ export function readCsv(bytes: Buffer, file: string): WrittenSheet {
     throw new UserMistake(
       `${file}, row 1: there are ${String(header.cells.length)} columns; a sheet of a record has at most ${String(MOST_COLUMNS)}.`,
     );
-  refuseTwice(header.cells, file);
+  const same = sameHeads(header.cells, (index) => String(index + 1));
+  if (same !== null) throw new UserMistake(`${file}, row 1: ${same}`);
   const rows = below.filter(({ cells }) => cells.some((cell) => cell.trim() !== ''));
   for (const row of rows) refuseSurplus(row, header.cells.length, file);
   const short = rows.filter(({ cells }) => cells.length < header.cells.length);
@@ -74,20 +76,6 @@ function csvFault(error: unknown, file: string, skippedLines: number): string {
   if (code === 'INVALID_OPENING_QUOTE' || code === 'CSV_INVALID_CLOSING_QUOTE')
     return `${where}: a quotation mark stands where it cannot stand; put the whole cell in quotation marks and double those inside.`;
   return `${where}: this cannot be read as CSV (${(message ?? 'unknown reason').split('\n')[0] ?? ''}).`;
-}
-
-function refuseTwice(headers: readonly string[], file: string): void {
-  const seen = new Map<string, number>();
-  headers.forEach((header, index) => {
-    const key = header.toLowerCase().replace(/[\s_-]/g, '');
-    if (key === '') return;
-    const before = seen.get(key);
-    if (before !== undefined)
-      throw new UserMistake(
-        `${file}, row 1: the columns ${String(before + 1)} and ${String(index + 1)} are both called "${header.trim()}"; rename or remove one of them.`,
-      );
-    seen.set(key, index);
-  });
 }
 
 function refuseSurplus({ row, cells }: Cells, columns: number, file: string): void {

@@ -25,6 +25,7 @@ export const FORMATS = [
   { name: 'text', file: 'summary.txt', load: async () => (await import('./text/index.js')).renderText },
   { name: 'json', file: 'findings.json', load: async () => (await import('./json.js')).renderJson },
   { name: 'csv', file: 'discrepancies.csv', load: async () => (await import('./csv.js')).renderCsv },
+  { name: 'xlsx', file: 'discrepancies.xlsx', load: async () => (await import('./xlsx/index.js')).renderXlsx },
   { name: 'xml', file: 'discrepancies.xml', load: async () => (await import('./xml/index.js')).renderXml },
 ] as const satisfies readonly Format[];
 

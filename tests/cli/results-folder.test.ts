@@ -6,8 +6,8 @@ import { renderJson } from '../../src/report/json.js';
 import { EXAMPLE, finding } from '../report/example.js';
 import { newFolder, reeltally, savedResult, shell, started } from './command.js';
 
-const ALL = ['discrepancies.csv', 'discrepancies.xml', 'findings.json', 'summary.txt'];
-const WISH = ['--format', 'text,json,csv,xml'];
+const ALL = ['discrepancies.csv', 'discrepancies.xlsx', 'discrepancies.xml', 'findings.json', 'summary.txt'];
+const WISH = ['--format', 'text,json,csv,xlsx,xml'];
 
 /** A result large enough that writing it takes a while. */
 function large(word: string): Findings {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { convertRecord, type RecordForm } from '../../src/collation/convert.js';
+import { convertRecord, convertToWorkbook, type RecordForm } from '../../src/collation/convert.js';
 import { settledRecord } from '../../src/collation/settled.js';
 import { demoRecord } from '../../src/demo/demonstration.js';
 import { makeFilm } from '../../src/demo/make-film.js';
@@ -9,6 +9,8 @@ import type { AbsentEntry, CollationRecord, FrameEntry } from '../../src/model/c
 import { type NormalisedRecord, normaliseRecord } from '../../src/normalise/record.js';
 import { parseJson } from '../../src/read/json.js';
 import { readCsv } from '../../src/read/sheet-csv.js';
+import { readXlsx } from '../../src/read/sheet-xlsx.js';
+import { writeTables } from '../../src/report/xlsx/tables.js';
 
 /** The record as the program understands it. */
 function understood(record: CollationRecord): NormalisedRecord {
@@ -138,6 +140,38 @@ describe('conversion', () => {
       { numRuns: 300 },
     );
     expect(kept).toBeGreaterThan(100);
+  });
+
+  it('into a workbook brings back any record that can be used, or says why not', async () => {
+    let kept = 0;
+    await fc.assert(
+      fc.asyncProperty(anyRecord, async (written) => {
+        const { record, problems } = understood(written);
+        if (problems.length > 0) return;
+        const { sheets, refusals } = convertToWorkbook(record, 'frame-sheet');
+        // Nothing is lost without a word, and never both.
+        expect(sheets.length > 0).toBe(refusals.length === 0);
+        if (sheets.length === 0) return;
+        kept += 1;
+        const bytes = Buffer.from(await writeTables(sheets));
+        const back = normaliseRecord({ sheets: readXlsx(bytes, 'record.xlsx'), records: [], inputs: [] });
+        expect(back.problems).toEqual([]);
+        expect(back.record).toEqual(record);
+      }),
+      { numRuns: 120 },
+    );
+    expect(kept).toBeGreaterThan(40);
+  });
+
+  it('into a workbook names a text that is too long for a cell', () => {
+    const { record: long } = understood(
+      recordWith([{ frame: '1', title: 'tv1', date: '1900-01-04', page: '1', note: 'x'.repeat(32_768) }]),
+    );
+    expect(convertToWorkbook(long, 'frame-sheet')).toEqual({
+      sheets: [],
+      refusals: ['frames, row 2, column note: the text has 32768 characters; a cell of a workbook holds at most 32767.'],
+    });
+    expect(convertRecord(long, 'frame-sheet').refusals).toEqual([]);
   });
 
   it.each<RecordForm>(['json', 'frame-sheet', 'issue-sheet'])(

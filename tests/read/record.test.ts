@@ -145,9 +145,9 @@ describe('readRecord', () => {
   });
 
   it.each([
-    ['a folder without sheets', folder({ 'x.txt': 'x' }), 'holds no .csv, .tsv or .json file'],
+    ['a folder without sheets', folder({ 'x.txt': 'x' }), 'holds no .csv, .tsv, .xlsx or .json file'],
     ['a file that is not there', join(root, 'nothing.csv'), 'there is no such file'],
-    ['a workbook', join(folder({ 'x.xlsx': 'x' }), 'x.xlsx'), 'save each sheet as "CSV UTF-8"'],
+    ['text named as a workbook', join(folder({ 'x.xlsx': 'x' }), 'x.xlsx'), 'this is plain text under the name of a workbook'],
     ['JSON of another kind', join(folder({ 'x.json': '{}' }), 'x.json'), 'does not say what it is'],
     [
       'JSON with a name twice',

@@ -1,0 +1,13 @@
+/** Two columns of one name, whatever its case, spaces, `_` and `-`, in a sentence without its place; null where there are none. `column` is the name of a place in the row of heads. */
+export function sameHeads(heads: readonly string[], column: (index: number) => string): string | null {
+  const seen = new Map<string, number>();
+  for (const [index, head] of heads.entries()) {
+    const key = head.toLowerCase().replace(/[\s_-]/g, '');
+    if (key === '') continue;
+    const before = seen.get(key);
+    if (before !== undefined)
+      return `the columns ${column(before)} and ${column(index)} are both called "${head.trim()}"; rename or remove one of them.`;
+    seen.set(key, index);
+  }
+  return null;
+}

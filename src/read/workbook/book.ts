@@ -1,0 +1,44 @@
+/** A workbook as it is written; nothing in it is understood yet. */
+export interface Workbook {
+  /** Days are counted from 1904-01-01 and not from the end of 1899. */
+  readonly date1904: boolean;
+  /** The program that wrote it, as it names itself; null where it does not. */
+  readonly program: string | null;
+  /** Work sheets in the order of their tabs. */
+  readonly sheets: readonly BookSheet[];
+}
+
+/** One work sheet. */
+export interface BookSheet {
+  readonly name: string;
+  readonly hidden: boolean;
+  /** Rows that hold anything, in their order. */
+  readonly rows: readonly BookRow[];
+  /** Columns counted from 0 that are hidden, both ends included. */
+  readonly hiddenColumns: readonly { readonly from: number; readonly to: number }[];
+  /** Ranges such as `A1:C1` that are merged into one cell. */
+  readonly merged: readonly string[];
+}
+
+/** One row. */
+export interface BookRow {
+  /** Its number as a spreadsheet program shows it. */
+  readonly row: number;
+  readonly hidden: boolean;
+  readonly cells: readonly BookCell[];
+}
+
+/** One cell that holds something. */
+export interface BookCell {
+  readonly address: string;
+  /** Counted from 0. */
+  readonly column: number;
+  /** `date` is a number in a format for days or times, or a day that is written out. A formula has the kind of its last result. */
+  readonly kind: 'text' | 'number' | 'boolean' | 'error' | 'date';
+  /** What is stored, to the letter: `9863`, `0`, `#REF!`. */
+  readonly value: string;
+  /** Code of its number format, such as `General` or `d-mmm`. */
+  readonly format: string;
+  /** The formula without `=`; empty for one that is written in another cell; null for none. */
+  readonly formula: string | null;
+}

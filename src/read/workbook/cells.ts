@@ -1,0 +1,148 @@
+import { UserMistake } from '../mistake.js';
+import { columnLetters, readAddress } from './address.js';
+import { type BookCell, type BookRow, type BookSheet } from './book.js';
+import { isDateFormat } from './number-format.js';
+import { type PartElement, type PartReader, plainString, readPart } from './part-events.js';
+
+/** What the cells of a sheet refer to. */
+export interface CellSources {
+  readonly strings: readonly string[];
+  readonly formats: readonly string[];
+}
+
+const MOST_COLUMNS = 1000;
+/** A hundred reels of two thousand frames; a cell far below all others was touched by accident. */
+const MOST_ROWS = 200_000;
+const NUMBER = /^[+-]?(\d{1,400}(\.\d{0,400})?|\.\d{1,400})(E[+-]?\d{1,4})?$/i;
+
+/** Reads the cells of one sheet (ECMA-376 part 1, section 18.3). Throws UserMistake with the address of a cell that cannot be what it is. */
+export function readCells(bytes: Buffer, where: string, sources: CellSources): Pick<BookSheet, 'rows' | 'hiddenColumns' | 'merged'> {
+  const hiddenColumns: { from: number; to: number }[] = [];
+  const merged: string[] = [];
+  const sheet = rowReader(where, sources);
+  readPart(bytes, where, {
+    open: (element, path) => {
+      const { name, attribute } = element;
+      if (name === 'col' && isTrue(attribute('hidden')))
+        hiddenColumns.push({ from: Number(attribute('min')) - 1, to: Number(attribute('max')) - 1 });
+      if (name === 'mergeCell') merged.push(attribute('ref') ?? '');
+      sheet.open(element, path);
+    },
+    text: sheet.text,
+    close: sheet.close,
+  });
+  return { rows: sheet.rows, hiddenColumns, merged };
+}
+
+interface OpenCell {
+  readonly address: string;
+  readonly column: number;
+  readonly type: string;
+  readonly format: string;
+  value: string | null;
+  formula: string | null;
+}
+
+function rowReader(where: string, { strings, formats }: CellSources): Required<PartReader> & { readonly rows: readonly BookRow[] } {
+  const rows: BookRow[] = [];
+  let row = 0;
+  let hidden = false;
+  let column = -1;
+  let cells: BookCell[] = [];
+  let cell: OpenCell | null = null;
+  const refuse = (says: string): never => {
+    throw new UserMistake(`${where}${says}`);
+  };
+  const openRow = ({ attribute }: PartElement): void => {
+    const written = attribute('r');
+    const number = written === undefined ? row + 1 : Number(written);
+    if (!Number.isInteger(number) || number <= row)
+      refuse(`: the rows do not follow each other at row ${String(written)}; save the workbook again.`);
+    row = number;
+    hidden = isTrue(attribute('hidden'));
+    column = -1;
+    cells = [];
+  };
+  const openCell = ({ attribute }: PartElement): void => {
+    const written = attribute('r');
+    const place = written === undefined ? { column: column + 1, row: row - 1 } : readAddress(written);
+    if (place === null || place.row !== row - 1 || place.column <= column)
+      return refuse(
+        `: the cell "${(written ?? '').slice(0, 20)}" cannot stand in row ${String(row)} where it stands; save the workbook again.`,
+      );
+    column = place.column;
+    cell = {
+      address: `${columnLetters(column)}${String(row)}`,
+      column,
+      type: attribute('t') ?? 'n',
+      format: formats[Number(attribute('s') ?? '0')] ?? 'General',
+      value: null,
+      formula: null,
+    };
+  };
+  const closeCell = (open: OpenCell): void => {
+    if (open.value === null && open.formula === null) return;
+    if (open.column >= MOST_COLUMNS || row > MOST_ROWS)
+      refuse(
+        `: the cell ${open.address} holds something far from all others; a sheet of a record has at most ${String(MOST_COLUMNS)} columns and ${String(MOST_ROWS)} rows. Empty it.`,
+      );
+    cells.push(finished(open, where, strings));
+  };
+  return {
+    rows,
+    open: (element, path) => {
+      if (element.name === 'row' && path.at(-2) === 'sheetData') openRow(element);
+      else if (element.name === 'c' && path.at(-2) === 'row') openCell(element);
+      else if (element.name === 'f' && cell !== null) cell.formula = '';
+      else if ((element.name === 'v' || element.name === 'is') && cell !== null) cell.value = '';
+    },
+    text: (text, path) => {
+      if (cell === null) return;
+      const name = path.at(-1);
+      if (name === 'v' || (name === 't' && !path.includes('rPh'))) cell.value = (cell.value ?? '') + text;
+      else if (name === 'f') cell.formula = (cell.formula ?? '') + text;
+    },
+    close: (name, path) => {
+      if (name === 'c' && cell !== null) {
+        closeCell(cell);
+        cell = null;
+      } else if (name === 'row' && path.at(-2) === 'sheetData' && cells.length > 0) rows.push({ row, hidden, cells });
+    },
+  };
+}
+
+function finished({ address, column, type, format, formula, ...cell }: OpenCell, where: string, strings: readonly string[]): BookCell {
+  const value = cell.value ?? '';
+  const made = (kind: BookCell['kind'], text: string): BookCell => ({ address, column, kind, value: text, format, formula });
+  const refuse = (says: string): never => {
+    throw new UserMistake(`${where}: the cell ${address} ${says}; save the workbook again.`);
+  };
+  switch (type) {
+    case 's': {
+      const text = /^\d{1,9}$/.test(value) ? strings[Number(value)] : undefined;
+      return text === undefined
+        ? refuse(`refers to text number "${value.slice(0, 20)}", which is not in the workbook`)
+        : made('text', text);
+    }
+    case 'str':
+    case 'inlineStr':
+      return made('text', plainString(value));
+    case 'b':
+      return made('boolean', isTrue(value) ? 'TRUE' : 'FALSE');
+    case 'e':
+      return made('error', value);
+    case 'd':
+      return made('date', value);
+    case 'n':
+      if (value === '') return made('number', '');
+      if (!NUMBER.test(value)) return refuse(`is said to hold a number, but holds "${value.slice(0, 40)}"`);
+      return made(isDateFormat(format) ? 'date' : 'number', value);
+    default:
+      return refuse(`is of the unknown kind "${type.slice(0, 20)}"`);
+  }
+}
+
+/** Truth values of XML Schema part 2, section 3.2.2. */
+export function isTrue(text: string | undefined): boolean {
+  return text === '1' || text === 'true';
+}

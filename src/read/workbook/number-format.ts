@@ -1,0 +1,60 @@
+import type { Archive } from './archive.js';
+import { readPart } from './part-events.js';
+
+/** Number formats that a workbook need not write out (ECMA-376 part 1, section 18.8.30). Those of East Asian languages are left out. */
+const BUILT_IN: ReadonlyMap<number, string> = new Map([
+  [0, 'General'],
+  [1, '0'],
+  [2, '0.00'],
+  [3, '#,##0'],
+  [4, '#,##0.00'],
+  [9, '0%'],
+  [10, '0.00%'],
+  [11, '0.00E+00'],
+  [12, '# ?/?'],
+  [13, '# ??/??'],
+  [14, 'mm-dd-yy'],
+  [15, 'd-mmm-yy'],
+  [16, 'd-mmm'],
+  [17, 'mmm-yy'],
+  [18, 'h:mm AM/PM'],
+  [19, 'h:mm:ss AM/PM'],
+  [20, 'h:mm'],
+  [21, 'h:mm:ss'],
+  [22, 'm/d/yy h:mm'],
+  [37, '#,##0 ;(#,##0)'],
+  [38, '#,##0 ;[Red](#,##0)'],
+  [39, '#,##0.00;(#,##0.00)'],
+  [40, '#,##0.00;[Red](#,##0.00)'],
+  [45, 'mm:ss'],
+  [46, '[h]:mm:ss'],
+  [47, 'mmss.0'],
+  [48, '##0.0E+0'],
+  [49, '@'],
+]);
+/** 27 to 36 and 50 to 58 are dates of East Asian languages. */
+const ASIAN_DATE = 'yyyy/mm/dd';
+
+/** The number format of each cell style, in the order of the styles. */
+export function readNumberFormats(archive: Archive, part: string | null): readonly string[] {
+  const bytes = part === null ? null : archive.part(part);
+  if (bytes === null) return [];
+  const own = new Map<number, string>();
+  const styles: number[] = [];
+  readPart(bytes, `${archive.file}, part ${part ?? ''}`, {
+    open: ({ name, attribute }, path) => {
+      if (name === 'numFmt') own.set(Number(attribute('numFmtId')), attribute('formatCode') ?? '');
+      if (name === 'xf' && path.at(-2) === 'cellXfs') styles.push(Number(attribute('numFmtId') ?? '0'));
+    },
+  });
+  return styles.map((id) => own.get(id) ?? BUILT_IN.get(id) ?? ((id >= 27 && id <= 36) || (id >= 50 && id <= 58) ? ASIAN_DATE : 'General'));
+}
+
+/** True for a format that shows a number as a day or a time: one with a letter for them outside quotation marks, brackets and escapes. */
+export function isDateFormat(format: string): boolean {
+  const bare = format.slice(0, 500).replace(/"[^"]{0,500}"|\\.|_.|\*./g, '');
+  // Elapsed time stands in brackets itself; colours, conditions and languages do too and have no such letters alone.
+  if (/\[(h{1,4}|m{1,4}|s{1,4})\]/i.test(bare)) return true;
+  const [positive = ''] = bare.replace(/\[[^\]]{0,100}\]/g, '').split(';');
+  return !/general/i.test(positive) && /[dmyhsge]/i.test(positive.replace(/e[+-]/gi, '').replace(/am\/pm|a\/p/gi, 'h'));
+}

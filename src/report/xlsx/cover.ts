@@ -1,0 +1,63 @@
+import type { Findings } from '../../model/findings.js';
+import { bySeverity } from '../text/finding.js';
+import { counted, DECISION_WORDS, forTheVendor, whoActs } from '../words.js';
+
+/** The decisions of the library that the list takes. */
+export const DECISIONS = ['vendor-corrects', 'accept-as-is', 'collation-wrong'] as const;
+
+type Line = readonly [label: string, text: string];
+
+const HOW_TO_READ: readonly string[] = [
+  'The other sheet has one row for each thing to do, worst first. One row may stand for many frames with one cause: "frames" and "frames affected" say which and how many, by the frame numbers of the library’s record.',
+  '"what is so" states the fact, "what to do" asks for one thing, "who acts" says whose turn it is, and "rescan" whether film has to be scanned again. "evidence" gives the reasons, "or else" other explanations that fit as well.',
+  '"record says" and "return says" stand side by side: what the library wrote down about the film, and what the vendor sent.',
+];
+const HOW_TO_ANSWER: readonly string[] = [
+  'The vendor writes into "vendor answer", "answered on" (a day such as 1999-12-31) and "fixed in delivery" (the number of the delivery), and sends the workbook back. Rows may be sorted and filtered; the column "finding" ties an answer to its finding and must stay as it is.',
+  `The library writes into "decision" one of ${DECISIONS.join(', ')}, and into "note", "by" and "on" why, who and when; the option --rulings takes this workbook as it is.`,
+  'Every cell is text, so that page labels, numbers with zeros in front and old dates stay what they are. Paste as text only.',
+];
+
+/** The lines of the cover sheet: what was compared, with what result, and how the list is read and answered. */
+export function coverLines(result: Findings): readonly Line[] {
+  const { run, verdict, counts } = result;
+  const listed = forTheVendor(result.findings);
+  const severities = bySeverity(listed);
+  const forVendor = listed.filter((finding) => whoActs(finding) === 'vendor').length;
+  return [
+    ['Discrepancies', 'between what the vendor sent and the library’s collation record'],
+    ['Batch', run.batch],
+    ['Delivery', String(run.delivery)],
+    ['Received', run.received ?? 'not stated'],
+    ['Compared', run.at],
+    ['Layout', run.profile],
+    ['', ''],
+    ['Verdict', DECISION_WORDS[verdict.decision]],
+    ...labelled('Why', verdict.reasons),
+    ['', ''],
+    ['Rows in the list', `${String(listed.length)}${severities === '' ? '' : `: ${severities}`}`],
+    ['For the vendor to do', String(forVendor)],
+    ...labelled(
+      'Titles',
+      result.titles.map(({ id, name }) => (name === '' ? id : `${name} (${id})`)),
+    ),
+    [
+      'Pages',
+      `${counted(counts.pagesReturned, 'page')} in the return, ${String(counts.pagesMatched)} matched with the record, ${String(counts.pagesUnmatched)} not`,
+    ],
+    ...counts.reels.map(
+      ({ reel, frames, returned, matched }): Line => [
+        `Reel ${reel}`,
+        `${counted(frames, 'frame')} in the record, ${String(returned)} in the return, ${String(matched)} matched`,
+      ],
+    ),
+    ['', ''],
+    ...labelled('How to read the list', HOW_TO_READ),
+    ...labelled('How to answer it', HOW_TO_ANSWER),
+  ];
+}
+
+/** Several texts under one label. */
+function labelled(label: string, texts: readonly string[]): readonly Line[] {
+  return texts.map((text, at) => [at === 0 ? label : '', text]);
+}

@@ -1,0 +1,86 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { parse } from 'csv-parse/sync';
+import { describe, expect, it } from 'vitest';
+import { convertToWorkbook } from '../../src/collation/convert.js';
+import { demoRecord } from '../../src/demo/demonstration.js';
+import type { Findings } from '../../src/model/findings.js';
+import { normaliseRecord } from '../../src/normalise/record.js';
+import { readXlsx } from '../../src/read/sheet-xlsx.js';
+import { listRows } from '../../src/report/discrepancies.js';
+import { render } from '../../src/report/index.js';
+import { shownText } from '../../src/report/xlsx/cell-text.js';
+import { writeTables } from '../../src/report/xlsx/tables.js';
+import { EXAMPLE } from './example.js';
+import { HOSTILE_RESULT } from './hostile.js';
+
+// LibreOffice reads and writes workbooks with code that has nothing in common with ours. `.ci/run` installs it; elsewhere these tests run where it is there.
+const found = spawnSync('soffice', ['--version'], { encoding: 'utf8' }).status === 0;
+const folder = mkdtempSync(join(tmpdir(), 'reeltally-office-'));
+
+/** Opens a file in LibreOffice and saves it in another form; gives the path of a file made. */
+function saved(name: string, bytes: Uint8Array | string, to: string, made: string): string {
+  writeFileSync(join(folder, name), bytes);
+  const { stderr } = spawnSync(
+    'soffice',
+    [
+      '--headless',
+      `-env:UserInstallation=file://${folder}/profile`,
+      '--convert-to',
+      to,
+      '--outdir',
+      join(folder, 'out'),
+      join(folder, name),
+    ],
+    { encoding: 'utf8' },
+  );
+  expect(stderr).not.toContain('Error');
+  return join(folder, 'out', made);
+}
+
+/** Commas, double quotes, UTF-8, every text quoted, as shown; -1 writes each sheet to a file of its own (LibreOffice help, "Filter Options for CSV"). */
+const CSV = 'csv:Text - txt - csv (StarCalc):44,34,76,1,,0,true,true,false,false,false,-1';
+
+describe.runIf(found)('in LibreOffice', () => {
+  it.each<[string, Findings]>([
+    ['an example', EXAMPLE],
+    ['hostile', HOSTILE_RESULT],
+  ])('the list for the vendor shows every text as it is: %s', async (name, result) => {
+    const path = saved(`${name}.xlsx`, await render(result, 'xlsx'), CSV, `${name}-discrepancies.csv`);
+    const cells: string[][] = parse(readFileSync(path), { bom: true, record_delimiter: '\n', relax_column_count: true });
+    expect(cells.slice(1)).toEqual(listRows(result).map((row) => row.map(shownText)));
+  });
+
+  it('a record stays the same when it is opened and saved again', async () => {
+    const record = demoRecord();
+    const { sheets } = convertToWorkbook(record, 'frame-sheet');
+    const path = saved('record.xlsx', await writeTables(sheets), 'xlsx:Calc MS Excel 2007 XML', 'record.xlsx');
+    const understood = (bytes: Buffer) => normaliseRecord({ sheets: readXlsx(bytes, 'record.xlsx'), records: [], inputs: [] });
+    const again = understood(readFileSync(path));
+    expect(again.problems).toEqual([]);
+    expect(again.record).toEqual(understood(Buffer.from(await writeTables(sheets))).record);
+    expect(again.record.reels[0]?.frames).toHaveLength(record.reels[0]?.frames.length ?? 0);
+  });
+
+  it('what a CSV file loses on being opened is refused with a good guess', () => {
+    const csv = 'frame,date,page,title\n1,1888-01-02,0012,tv1\n2,1926-01-02,3E1,tv1\n3,1900-01-04,1-2,tv1\n4,1926-01-02,=1+1,tv1\n';
+    const sheets = readXlsx(readFileSync(saved('14.csv', csv, 'xlsx:Calc MS Excel 2007 XML', '14.xlsx')), '14.xlsx');
+    const { problems } = normaliseRecord({ sheets, records: [], inputs: [] });
+    const sentences = problems.map(({ says }) => says.replace(/ in the format [^,]*/, ''));
+    for (const says of [
+      'the cell B2 holds the day 1888-01-02, stored as the number -4380, and not text; 1888-01-02 was probably typed.',
+      'the cell B3 holds the day 1926-01-02, stored as the number 9499, and not text; 1926-01-02 was probably typed.',
+      'the cell B4 holds a date, stored as the number 5, and not text; spreadsheet programs do not agree whether that is 1900-01-05 or 1900-01-04, and LibreOffice wrote the workbook.',
+      'the cell C2 holds the number 12 and not text; "12" was probably typed. Zeros in front of it would be lost.',
+      'the cell C3 holds the number 30 and not text; "30" or "3E1" was probably typed.',
+      'the cell C5 holds the formula =1+1 with the result "2"; write the text itself.',
+    ])
+      expect(
+        sentences.some((sentence) => sentence.startsWith(says)),
+        `${says}\n${sentences.join('\n')}`,
+      ).toBe(true);
+    expect(problems).toHaveLength(7);
+  });
+});
