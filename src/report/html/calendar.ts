@@ -54,6 +54,17 @@ function lists({ months, undated }: TitleCalendar): Markup {
   return bullets([...sentences, ...more]);
 }
 
+/** Months by years, each year a box, which a browser lays out when it comes into view. */
+function byYear(months: readonly CalendarMonth[]): readonly (readonly CalendarMonth[])[] {
+  const years = new Map<number, CalendarMonth[]>();
+  for (const one of months) {
+    const year = years.get(one.month.year) ?? [];
+    years.set(one.month.year, year);
+    year.push(one);
+  }
+  return [...years.values()];
+}
+
 /** The calendar of each title by month, and under it the same in words. */
 export function calendarSection(whole: Around): Markup {
   const all = calendars(whole);
@@ -62,8 +73,10 @@ export function calendarSection(whole: Around): Markup {
 <ul class="legend" aria-label="Signs in the calendar">${STATES.map(([state, letter, words]) => html`<li><span class="sign day-${state}"><b>${letter}</b></span> ${words}</li>`)}</ul>
 ${all.map(
   (one) => html`<h3>${titleName(whole, one.id)}</h3>
-<div class="months">${one.months.map((month) => monthTable(month, whole))}</div>
-${one.left > 0 && html`<p>${counted(one.left, 'further month')} left out here; findings.json has them.</p>`}${lists(one)}`,
+${byYear(one.months).map(
+  (months) => html`<div class="months">${months.map((month) => monthTable(month, whole))}</div>
+`,
+)}${one.left > 0 && html`<p>${counted(one.left, 'further month')} left out here; findings.json has them.</p>`}${lists(one)}`,
 )}</section>
 `;
 }

@@ -35,8 +35,10 @@ export const SCRIPT = `${[
   '    const rulings = new Map();',
   '    for (const { id, ruling } of data.findings) {',
   "        const decision = known(ruling?.decision ?? '');",
-  '        if (ruling !== null && decision !== null)',
-  '            rulings.set(id, { finding: id, decision, note: ruling.note, by: ruling.by, on: ruling.on });',
+  '        if (ruling === null || decision === null)',
+  '            continue;',
+  "        const on = /^\\d{4}-\\d{2}-\\d{2}$/.test(ruling.on) ? ruling.on : '';",
+  '        rulings.set(id, { finding: id, decision, note: ruling.note.slice(0, 10000), by: ruling.by.slice(0, 1000), on });',
   '    }',
   '    return rulings;',
   '}',
@@ -236,7 +238,7 @@ export const SCRIPT = `${[
 ].join('\n')}\n`;
 
 /** SHA-256 of it in base64, as a security policy names it. */
-export const SCRIPT_SHA256 = '38yMuC9muqXfj9jgvn8LoFDKVswdIm+/1fYLS0jMMg4=';
+export const SCRIPT_SHA256 = 'EkXTn9rBM5a4apvFPKwktNd4u3VOgoUsRVbBTyqlQDA=';
 
 /** The style of the page. */
 export const STYLE = `${[
@@ -625,6 +627,8 @@ export const STYLE = `${[
   '}',
   '.filters label,',
   '.decisions label {',
+  'min-width: 0;',
+  'max-width: 100%;',
   'font-size: 0.9rem;',
   '}',
   'select,',
@@ -634,7 +638,7 @@ export const STYLE = `${[
   'textarea {',
   'display: block;',
   'font: inherit;',
-  'max-width: 100%;',
+  'max-width: min(20rem, 100%);',
   'color: var(--ink);',
   'background: var(--sheet);',
   'border: 1px solid var(--strong-line);',
@@ -654,6 +658,7 @@ export const STYLE = `${[
   '}',
   'textarea {',
   'width: 100%;',
+  'max-width: 100%;',
   '}',
   'button {',
   'font: inherit;',
@@ -756,6 +761,9 @@ export const STYLE = `${[
   'font-size: 1.4rem;',
   '}',
   '.reel {',
+  'content-visibility: auto;',
+  'contain-intrinsic-size: auto none auto 20rem;',
+  'margin-bottom: 0.35rem;',
   'display: flex;',
   'flex-wrap: wrap;',
   'gap: 0.35rem 0.6rem;',
@@ -767,8 +775,6 @@ export const STYLE = `${[
   '.group {',
   'max-width: 100%;',
   'font-size: 0.8rem;',
-  'content-visibility: auto;',
-  'contain-intrinsic-size: auto 6rem auto 4rem;',
   '}',
   '.group[open] {',
   'flex-basis: 100%;',
@@ -793,6 +799,9 @@ export const STYLE = `${[
   'flex-wrap: wrap;',
   '}',
   '.months {',
+  'content-visibility: auto;',
+  'contain-intrinsic-size: auto none auto 40rem;',
+  'margin-bottom: 1rem;',
   'display: flex;',
   'flex-wrap: wrap;',
   'gap: 1rem 1.5rem;',
@@ -1033,7 +1042,8 @@ export const STYLE = `${[
   '.scroll {',
   'overflow: visible;',
   '}',
-  '.group {',
+  '.reel,',
+  '.months {',
   'content-visibility: visible;',
   '}',
   'a {',
@@ -1051,4 +1061,4 @@ export const STYLE = `${[
 ].join('\n')}\n`;
 
 /** SHA-256 of it in base64, as a security policy names it. */
-export const STYLE_SHA256 = '+eVJgOzZFZkP/QFEmuzOAVv5BkGOM23GFGyE436bT2c=';
+export const STYLE_SHA256 = 'Qhuup/DvJ+q9ik2g85rBcqqWipo1Vq+T4oNmJyuK5B8=';

@@ -106,6 +106,9 @@ function group(one: FilmGroup, changes: readonly string[], whole: Around): Marku
 `;
 }
 
+/** Issues in one box, which a browser lays out when it comes into view: ten thousand frames at once would be slow. */
+const CHUNK = 48;
+
 /** One reel, every frame a cell in film order, cut into issues. */
 function reelStrip(reel: ResultReel, whole: Around): Markup {
   let distance = 0;
@@ -117,10 +120,13 @@ function reelStrip(reel: ResultReel, whole: Around): Markup {
     title = one.title ?? title;
     return html`${head}${group(one, says, whole)}`;
   });
+  const chunks = Array.from({ length: Math.ceil(groups.length / CHUNK) }, (_, at) => groups.slice(at * CHUNK, at * CHUNK + CHUNK));
   return html`<h3>Reel ${reel.number}</h3>
 <p>${counted(reel.frames.length, 'place')} on the film: ${kindsInWords(reel.frames)}; ${looksInWords(reel.frames, whole)}.</p>
-<div class="reel">${groups}</div>
-`;
+${chunks.map(
+  (chunk) => html`<div class="reel">${chunk}</div>
+`,
+)}`;
 }
 
 function legend(): Markup {

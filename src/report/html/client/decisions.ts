@@ -16,7 +16,10 @@ function decidedBefore(data: PageData): Map<string, Ruling> {
   const rulings = new Map<string, Ruling>();
   for (const { id, ruling } of data.findings) {
     const decision = known(ruling?.decision ?? '');
-    if (ruling !== null && decision !== null) rulings.set(id, { finding: id, decision, note: ruling.note, by: ruling.by, on: ruling.on });
+    if (ruling === null || decision === null) continue;
+    // A result may hold a day in other words; a file of rulings may not.
+    const on = /^\d{4}-\d{2}-\d{2}$/.test(ruling.on) ? ruling.on : '';
+    rulings.set(id, { finding: id, decision, note: ruling.note.slice(0, 10000), by: ruling.by.slice(0, 1000), on });
   }
   return rulings;
 }
