@@ -1,8 +1,8 @@
-import { accessSync, constants, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { accessSync, constants, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { delimiter, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import axe from 'axe-core';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
 
 const NAMES = ['chromium', 'chromium-browser', 'google-chrome'];
@@ -71,12 +71,10 @@ export async function show(browser: Browser, report: string, options: BrowserCon
   return { page, complaints, requests, asked, address, close: () => context.close() };
 }
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
 /** What axe-core finds against a page as it stands: rule and first element. All its rules, WCAG 2.2 AA and best practice among them. */
 export async function accessibilityFaults(page: Page): Promise<readonly string[]> {
   const results: unknown = await page.evaluate(
-    `(() => { ${AXE}; return axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] }).then((done) => [done.passes.length, ...done.violations.map((one) => one.id + ': ' + one.nodes[0].html)]); })()`,
+    `(() => { ${axe.source}; return axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] }).then((done) => [done.passes.length, ...done.violations.map((one) => one.id + ': ' + one.nodes[0].html)]); })()`,
   );
   const [passes, ...faults] = results as readonly [number, ...string[]];
   if (passes < 10) throw new Error(`axe-core looked at next to nothing: ${String(passes)} rules passed.`);

@@ -51,6 +51,8 @@ describe.runIf('path' in found)('the page for those who decide', { timeout: 180_
     await page.getByRole('button', { name: 'Show all' }).click();
     await page.getByLabel('Search').fill('SUPPLEMENT place');
     expect(await shownNumbers(page)).toEqual([9]);
+    await page.getByLabel('Search').fill('not decided');
+    expect(await shownNumbers(page)).toEqual([]);
     expect(complaints).toEqual([]);
     await close();
   });

@@ -145,7 +145,7 @@ export const SCRIPT = `${[
   "    const choices = [...document.querySelectorAll('select[data-filter]')];",
   "    const search = document.getElementById('search');",
   "    const shown = document.getElementById('shown');",
-  "    const textOf = (entry) => (entry.querySelector('.body')?.textContent ?? '') + (entry.querySelector('summary')?.textContent ?? '');",
+  "    const textOf = (entry) => [...entry.querySelectorAll('summary, .body > :not(fieldset)')].map((part) => part.textContent).join(' ');",
   '    const texts = new Map(entries.map((entry) => [entry, textOf(entry).toLowerCase()]));',
   '    const apply = () => {',
   '        const words = search instanceof HTMLInputElement',
@@ -210,7 +210,7 @@ export const SCRIPT = `${[
   '}',
   'function openTarget() {',
   '    const go = () => {',
-  '        const target = document.getElementById(decodeURIComponent(location.hash.slice(1)));',
+  '        const target = document.getElementById(location.hash.slice(1));',
   "        if (target === null || !target.classList.contains('finding'))",
   '            return;',
   '        target.hidden = false;',
@@ -238,7 +238,7 @@ export const SCRIPT = `${[
 ].join('\n')}\n`;
 
 /** SHA-256 of it in base64, as a security policy names it. */
-export const SCRIPT_SHA256 = 'EkXTn9rBM5a4apvFPKwktNd4u3VOgoUsRVbBTyqlQDA=';
+export const SCRIPT_SHA256 = 'x8KzpW0XY64whgzF59QFgCL1QR94bZBdPbrx7HXWD98=';
 
 /** The style of the page. */
 export const STYLE = `${[
@@ -685,7 +685,7 @@ export const STYLE = `${[
   'align-items: center;',
   'justify-content: flex-start;',
   'width: 1.25em;',
-  'height: 1.9em;',
+  'height: 2.05em;',
   'padding-top: 0.1em;',
   'margin: 0 1px 1px 0;',
   'border: 1px solid var(--strong-line);',
@@ -1061,4 +1061,4 @@ export const STYLE = `${[
 ].join('\n')}\n`;
 
 /** SHA-256 of it in base64, as a security policy names it. */
-export const STYLE_SHA256 = 'Qhuup/DvJ+q9ik2g85rBcqqWipo1Vq+T4oNmJyuK5B8=';
+export const STYLE_SHA256 = '5hfgELyvn/bkx7qkeOSHVm6am7ARbxEIZhPIXYtRkeY=';

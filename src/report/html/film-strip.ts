@@ -62,7 +62,8 @@ function line(frames: readonly ResultFrame[], whole: Around): Markup {
   const returned = inRuns(frames.map((frame) => frame.returned));
   const came = first.returned === null ? 'did not come' : drift(first) === 0 ? 'came under the same number' : `came as ${returned}`;
   const labels = first.kind === 'page' ? inRuns(frames.map((frame) => frame.page)) : 'none';
-  const shows = labels === 'none' ? kindsInWords(frames) : `${frames.length === 1 ? 'page' : 'pages'} ${labels}`;
+  const shows =
+    labels === 'none' ? (frames.length === 1 ? first.kind : kindsInWords(frames)) : `${frames.length === 1 ? 'page' : 'pages'} ${labels}`;
   const notes = [
     LOOKS[lookOf(first, whole.numbering)][frames.length === 1 ? 'one' : 'many'],
     ...(first.deliver ? [] : ['held back']),

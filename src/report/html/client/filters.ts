@@ -7,7 +7,7 @@ export function filters(): void {
   const shown = document.getElementById('shown');
   // What the decision form says is not part of a finding.
   const textOf = (entry: HTMLElement): string =>
-    (entry.querySelector('.body')?.textContent ?? '') + (entry.querySelector('summary')?.textContent ?? '');
+    [...entry.querySelectorAll('summary, .body > :not(fieldset)')].map((part) => part.textContent).join(' ');
   const texts = new Map(entries.map((entry) => [entry, textOf(entry).toLowerCase()]));
 
   const apply = (): void => {

@@ -28,7 +28,7 @@ export function openForPrint(): void {
 /** Opens the finding that the address names, shows it even where a filter hides it, and goes there. */
 export function openTarget(): void {
   const go = (): void => {
-    const target = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+    const target = document.getElementById(location.hash.slice(1));
     if (target === null || !target.classList.contains('finding')) return;
     target.hidden = false;
     const fold = target.querySelector('details');
