@@ -1,5 +1,5 @@
-// Writes src/report/html/embedded.ts from the script in src/report/html/client and the style in src/report/html/page.css, with their digests, which the
-// report's security policy names. With --check it writes nothing and fails where the file is out of date.
+// Writes src/report/html/embedded.ts from the script in src/report/html/client and the style sheets in src/report/html/style, with their digests,
+// which the report's security policy names. With --check it writes nothing and fails where the file is out of date.
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { readFileSync, writeFileSync } from 'node:fs';
@@ -43,8 +43,11 @@ function script() {
   return text;
 }
 
+/** In the order in which a later rule may overrule an earlier one. */
+const STYLES = ['ground', 'findings', 'film', 'calendar', 'page-counts', 'print'];
+
 function style() {
-  const text = readFileSync(join(folder, 'page.css'), 'utf8').replaceAll(/\/\*[\s\S]*?\*\//g, '');
+  const text = STYLES.map((name) => readFileSync(join(folder, 'style', `${name}.css`), 'utf8')).join('\n').replaceAll(/\/\*[\s\S]*?\*\//g, '');
   return `${text.split('\n').map((line) => line.trim()).filter((line) => line !== '').join('\n')}\n`;
 }
 
@@ -63,7 +66,7 @@ function format(source) {
   return stdout;
 }
 
-const banner = '// Generated from the folder client and from page.css by `npm run generate`: change these, not this file.';
+const banner = '// Generated from the folders client and style by `npm run generate`: change these, not this file.';
 const text = format(`${banner}\n${constant('SCRIPT', 'The script of the page', script())}\n${constant('STYLE', 'The style of the page', style())}`);
 let current = '';
 try {
@@ -73,7 +76,7 @@ try {
 }
 if (current !== text) {
   if (process.argv.includes('--check')) {
-    process.stderr.write('src/report/html/embedded.ts is not what client and page.css say: run `npm run generate`.\n');
+    process.stderr.write('src/report/html/embedded.ts is not what the folders client and style say: run `npm run generate`.\n');
     process.exitCode = 1;
   } else writeFileSync(target, text);
 }
