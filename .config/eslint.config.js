@@ -5,7 +5,7 @@ export default tseslint.config(
   {
     files: ['src/**/*.ts', 'tests/**/*.ts'],
     extends: [...tseslint.configs.strictTypeChecked],
-    languageOptions: { parserOptions: { project: '.config/tsconfig.tests.json', tsconfigRootDir: `${import.meta.dirname}/..` } },
+    languageOptions: { parserOptions: { project: ['.config/tsconfig.tests.json', '.config/tsconfig.page.json'], tsconfigRootDir: `${import.meta.dirname}/..` } },
     rules: {
       '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true }],
       '@typescript-eslint/no-confusing-void-expression': ['error', { ignoreArrowShorthand: true }],

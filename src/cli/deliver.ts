@@ -1,3 +1,4 @@
+import { isAbsolute, relative, resolve, sep } from 'node:path';
 import type { Findings } from '../model/findings.js';
 import { UserMistake } from '../read/mistake.js';
 import { CORRECTIONS_FILE, FORMATS, type FormatName, render, renderCorrections } from '../report/index.js';
@@ -12,6 +13,8 @@ export interface Destination {
   readonly folder: string | null;
   readonly replace: boolean;
   readonly quiet: boolean;
+  /** The folder of the batch as the user wrote it, where the report is to have links to its files. */
+  readonly batch?: string;
 }
 
 /** Throws UserMistake at once where the results could not be written later on: nobody should wait for that. */
@@ -21,16 +24,25 @@ export async function checkDestination({ formats, folder, replace }: Destination
     throw new UserMistake('A workbook cannot be shown in a terminal. Give a folder for it with --out, or lead the output into a file.');
 }
 
+/** The address of the batch as a link in a file of a folder writes it: relative, so that the two can be moved together and no path of this machine is told. */
+function linksTo(batch: string | undefined, folder: string): { readonly batch?: string } {
+  if (batch === undefined) return {};
+  const way = relative(resolve(folder), resolve(batch));
+  // From one drive to another there is no relative path.
+  if (isAbsolute(way)) return {};
+  return { batch: `./${way.split(sep).map(encodeURIComponent).join('/')}` };
+}
+
 /** Prints a result, or writes it to the folder and says so. */
-export async function deliver(result: Findings, { formats, folder, replace, quiet }: Destination): Promise<void> {
+export async function deliver(result: Findings, { formats, folder, replace, quiet, batch }: Destination): Promise<void> {
   if (folder === null) {
-    const options = { colour: coloured(process.stdout), width: widthOf(process.stdout) };
+    const options = { colour: coloured(process.stdout), width: widthOf(process.stdout), ...linksTo(batch, '.') };
     for (const format of formats) await print(await render(result, format, options));
     return;
   }
   const files: ResultFile[] = [];
   for (const { name, file } of FORMATS) {
-    if (formats.includes(name)) files.push({ name: file, content: await render(result, name) });
+    if (formats.includes(name)) files.push({ name: file, content: await render(result, name, linksTo(batch, folder)) });
   }
   const corrections = renderCorrections(result);
   if (corrections !== null) files.push({ name: CORRECTIONS_FILE, content: corrections });

@@ -101,6 +101,7 @@ function addRender(program: Command, report: Report): void {
     .description('write the reports again from a saved result')
     .argument('<findings.json>', 'a result that verify saved')
     .requiredOption('--format <names...>', FORMAT_HELP)
+    .option('--batch <folder>', 'what the vendor sent, for links to its files in the HTML report')
     .option('--out <folder>', 'write files into this folder instead of printing')
     .option('--replace', 'write over results that are there already')
     .option('--quiet', 'say nothing on the standard error but what went wrong')

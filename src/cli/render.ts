@@ -6,6 +6,7 @@ import { chosenFormats } from './formats.js';
 export interface RenderArguments {
   readonly format?: readonly string[];
   readonly out?: string;
+  readonly batch?: string;
   readonly replace?: true;
   readonly quiet?: true;
 }
@@ -18,6 +19,7 @@ export async function renderCommand(path: string, options: RenderArguments): Pro
     folder,
     replace: options.replace ?? false,
     quiet: options.quiet ?? false,
+    ...(options.batch === undefined ? {} : { batch: options.batch }),
   };
   await checkDestination(destination);
   const { value } = await readJsonFile(path, 'findings');

@@ -16,6 +16,10 @@ export interface VerifyArguments extends Partial<VerificationFiles> {
   readonly helpAgreement?: true;
 }
 
+/** Links lead into one folder: with several, nobody could say from a path in which of them a file lies. */
+const linked = ([batch, ...more]: readonly string[]): { readonly batch?: string } =>
+  batch === undefined || more.length > 0 ? {} : { batch };
+
 /** Verifies what the vendor sent, delivers the result and gives the exit status of the verdict. */
 export async function verifyCommand(options: VerifyArguments): Promise<number> {
   if (options.helpAgreement === true) {
@@ -28,7 +32,13 @@ export async function verifyCommand(options: VerifyArguments): Promise<number> {
   }
   const folder = options.out ?? null;
   const quiet = options.quiet ?? false;
-  const destination = { formats: chosenFormats(options.format, folder !== null), folder, replace: options.replace ?? false, quiet };
+  const destination = {
+    formats: chosenFormats(options.format, folder !== null),
+    folder,
+    replace: options.replace ?? false,
+    quiet,
+    ...linked(batch),
+  };
   await checkDestination(destination);
   const progress = progressLine(quiet);
   const result = await verification({ ...options, collation, batch }, progress.say).finally(progress.end);

@@ -6,6 +6,8 @@ export interface RenderOptions {
   readonly colour?: boolean;
   /** text: width of a line in columns, 80 when left out. */
   readonly width?: number;
+  /** html: address of the batch's folder, as it is written in a link, so that its files can be opened. Left out, paths are text. */
+  readonly batch?: string;
 }
 
 /** A way to write a saved result. */
@@ -26,6 +28,7 @@ export const FORMATS = [
   { name: 'json', file: 'findings.json', load: async () => (await import('./json.js')).renderJson },
   { name: 'csv', file: 'discrepancies.csv', load: async () => (await import('./csv.js')).renderCsv },
   { name: 'xlsx', file: 'discrepancies.xlsx', load: async () => (await import('./xlsx/index.js')).renderXlsx },
+  { name: 'html', file: 'report.html', load: async () => (await import('./html/index.js')).renderHtml },
   { name: 'xml', file: 'discrepancies.xml', load: async () => (await import('./xml/index.js')).renderXml },
 ] as const satisfies readonly Format[];
 

@@ -29,7 +29,8 @@ describe('the rooms of src', () => {
   });
 
   it('keep the console, the clock and chance out of every room but cli', () => {
-    const silent = files.filter(({ path }) => roomOf(path) !== 'cli');
+    // What runs in the reader's browser runs when the report is read, not when it is made.
+    const silent = files.filter(({ path }) => roomOf(path) !== 'cli' && !path.startsWith('report/html/client/'));
     expect(silent.flatMap(({ path, source }) => outsideWorld(source).map((name) => `${path}: ${name}`))).toEqual([]);
   });
 

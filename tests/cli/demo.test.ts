@@ -58,7 +58,8 @@ describe('the golden reports', () => {
   reeltally(['demo', folder, '--quiet'], EPOCH);
 
   it('are one for each format', () => {
-    expect(readdirSync('reports').toSorted()).toEqual(FORMATS.map((format) => format.file).toSorted());
+    const names = readdirSync('reports').filter((name) => !name.endsWith('.png'));
+    expect(names.toSorted()).toEqual(FORMATS.map((format) => format.file).toSorted());
   });
 
   it.each(FORMATS.map((format) => format.file))('%s is as the program writes it', (file) => {

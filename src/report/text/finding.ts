@@ -9,7 +9,7 @@ const SENTENCE = 700;
 const VALUE = 160;
 
 /** Where on the film: `Reel 0012, frames 42 to 812 (771 frames, from frame 41 on)`. */
-function whereOnFilm(finding: Finding): string {
+export function whereOnFilm(finding: Finding): string {
   const named = finding.frames?.list?.some((name) => name.includes(':')) ?? false;
   const reel = finding.reel === null || named ? [] : [`reel ${short(finding.reel, VALUE)}`];
   if (finding.frames === null) {
@@ -21,7 +21,7 @@ function whereOnFilm(finding: Finding): string {
 }
 
 /** Which issue: `The Tolmouth Lantern, 1899-01-05, edition 2, page 3`. */
-function whichIssue(finding: Finding, result: Findings): string {
+export function whichIssue(finding: Finding, result: Findings): string {
   const name = result.titles.find((title) => title.id === finding.title)?.name;
   return [
     name ?? finding.title,
@@ -35,7 +35,7 @@ function whichIssue(finding: Finding, result: Findings): string {
 }
 
 /** The name of a field as words: `datePrinted` as `date printed`. */
-const inWords = (field: string): string => field.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
+export const inWords = (field: string): string => field.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
 
 /** The first line and the place of a finding, for lists that say no more. */
 export function findingInShort(finding: Finding, result: Findings): string {

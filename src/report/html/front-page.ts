@@ -1,0 +1,104 @@
+import type { Finding, Findings } from '../../model/findings.js';
+import { findingInShort } from '../text/finding.js';
+import { nextStep } from '../text/next-step.js';
+import { counted, DECISION_WORDS, SEVERITIES, stillCounts, whoActs, worstFirst } from '../words.js';
+import { anchorOf } from './links.js';
+import { mark, severityMark } from './marks.js';
+import { html, type Markup } from './markup.js';
+import { bullets, facts, table } from './table.js';
+
+/** More open items than this would push the signatures off the first page. */
+const OPEN_ITEMS = 8;
+
+function whatWasCompared({ run, agreement, tool }: Findings): Markup {
+  const { reviewDays, reviewDayKind } = agreement.terms;
+  return facts([
+    ['Batch', run.batch],
+    ['Delivery', run.delivery],
+    ['Received', run.received ?? 'not stated'],
+    ['Compared', html`${run.at.replace('T', ' ').replace(/Z$/, ' UTC')}`],
+    ['Library', agreement.library === '' ? 'not stated' : agreement.library],
+    ['Vendor', agreement.vendor === '' ? 'not stated' : agreement.vendor],
+    ['Review time agreed', `${String(reviewDays)} ${reviewDayKind} days${run.received === null ? '' : ` from ${run.received}`}`],
+    ['Layout, program', `${run.profile}; ${tool.name} ${tool.version}`],
+  ]);
+}
+
+function reelCounts({ counts }: Findings): Markup {
+  const rows = counts.reels.map((reel) => [reel.reel, reel.frames, reel.returned, reel.matched, reel.unmatched, reel.absent]);
+  const sum = (column: number): number => rows.reduce((total, row) => total + Number(row[column] ?? 0), 0);
+  const all = rows.length > 1 ? [['all', ...[1, 2, 3, 4, 5].map(sum)]] : [];
+  return table(
+    { caption: 'Reels', numbers: [1, 2, 3, 4, 5] },
+    ['Reel', 'frames in the record', 'returned', 'matched', 'unmatched', 'absent'],
+    [...rows, ...all],
+  );
+}
+
+function classCounts({ counts }: Findings): Markup {
+  return table(
+    { caption: 'Price classes', numbers: [1, 2, 3, 4] },
+    ['Class', 'in the record', 'returned', 'accepted', 'disputed'],
+    counts.classes.map((line) => [line.class, line.record, line.returned, line.accepted, line.disputed]),
+  );
+}
+
+/** How many findings of each severity count, and how many no longer do. */
+function severityCounts(findings: readonly Finding[]): Markup {
+  const counting = findings.filter(stillCounts);
+  const ruled = findings.length - counting.length;
+  return html`<ul class="severities">${SEVERITIES.map(
+    (severity) => html`<li>${severityMark(severity)} <b>${counting.filter((finding) => finding.severity === severity).length}</b></li>`,
+  )}${ruled > 0 && html`<li>Decided by the library, no longer counted <b>${ruled}</b></li>`}</ul>
+`;
+}
+
+function openItems(result: Findings): Markup {
+  const list = worstFirst(result.findings);
+  const open = list.flatMap((finding, at) => (stillCounts(finding) && finding.severity !== 'note' ? [{ finding, at }] : []));
+  if (open.length === 0) return html`<p>None.</p>`;
+  const acts = (finding: Finding): string => ({ vendor: 'vendor', library: 'library', nobody: 'to be settled' })[whoActs(finding)];
+  const more = open.length - OPEN_ITEMS;
+  return html`<ol class="open-items">${open
+    .slice(0, OPEN_ITEMS)
+    .map(
+      ({ finding, at }) =>
+        html`<li value="${at + 1}">${severityMark(finding.severity)} <a href="#${anchorOf(finding.id, at)}">${findingInShort(finding, result)}</a> <span class="quiet">For: ${acts(finding)}.</span></li>`,
+    )}</ol>${more > 0 && html`<p>and ${counted(more, 'more item')}, listed under <a href="#findings">Findings</a>.</p>`}
+`;
+}
+
+function inputs({ run }: Findings): Markup {
+  return table(
+    { caption: 'What was read, with SHA-256' },
+    ['Read as', 'name', 'SHA-256'],
+    run.inputs.map((input) => [input.role, input.name, input.sha256 === '' ? 'a folder' : html`<code>${input.sha256}</code>`]),
+  );
+}
+
+const signature = (whose: string): Markup =>
+  html`<div class="signature"><p>${whose}</p><dl><dt>Name</dt><dd></dd><dt>Date</dt><dd></dd><dt>Signature</dt><dd></dd></dl></div>`;
+
+/** The page that a manager signs: what was compared, the verdict with its reasons, counts, open items, what was read, two signatures. */
+export function frontPage(result: Findings): Markup {
+  const { verdict, counts } = result;
+  const gaps = result.unchecked.filter((gap) => gap.required).length;
+  return html`<section class="front" aria-labelledby="verdict">
+${whatWasCompared(result)}
+<div class="verdict ${verdict.decision}"><h2 id="verdict">${mark(verdict.decision)} <span class="quiet">Verdict:</span> ${DECISION_WORDS[verdict.decision]}</h2>
+${bullets(verdict.reasons)}<p><b>Next:</b> ${nextStep(result)}</p></div>
+${severityCounts(result.findings)}
+<h2>Counts</h2>
+<div class="tables">${reelCounts(result)}${classCounts(result)}</div>
+<p>${counted(counts.pagesReturned, 'page')} returned, ${counts.pagesMatched} matched, ${counts.pagesUnmatched} unmatched;
+${counted(counts.differences, 'difference')} explained by ${counted(counts.findings, 'finding')}.</p>
+<h2>Open items</h2>
+${openItems(result)}${gaps > 0 && html`<p>${counted(gaps, 'required check')} could not be made: see <a href="#unchecked">Not checked</a>.</p>`}
+<h2>What was read</h2>
+${inputs(result)}
+<h2>Signatures</h2>
+<p>The verdict is advice. What is accepted, sent back or paid is decided by the people who sign, under the agreement with the vendor.</p>
+<div class="signatures">${signature('Checked by')}${signature('Decided by')}</div>
+</section>
+`;
+}
