@@ -2,7 +2,7 @@ import type { Findings } from '../model/findings.js';
 
 /** The objects of the published schema by their keys, each in the order of the schema. */
 export const SHAPES: readonly (readonly string[])[] = [
-  'format tool run agreement verdict counts titles reels findings corrected unchecked catalogue',
+  'format tool run agreement verdict counts titles reels findings corrected pending unchecked catalogue',
   'name version',
   'decision reasons',
   'at received batch delivery profile inputs remarks',
@@ -16,7 +16,7 @@ export const SHAPES: readonly (readonly string[])[] = [
   'title date edition page published',
   'frame returned returnedKind state kind deliver title date edition section page order condition sourceReel duplicateOf files findings',
   'use path',
-  'id code severity cause reel at frames count title date edition page field collation return says instruction evidence alternatives corrections places rescan billable status ruling answer',
+  'id code severity cause reel at frames count title date edition page field collation return says instruction evidence alternatives corrections places rescan billable status changed ruling answer',
   'class change',
   'decision note by on',
   'text on',
