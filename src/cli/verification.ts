@@ -60,7 +60,12 @@ export async function verification(files: VerificationFiles, onProgress: (text: 
   for (const path of files.other ?? []) others.push(await json('findings', 'other', path));
   const delivery = deliveryNumber(files.delivery, earlier);
   const record = await collationRecord(files.collation, agreement?.columns ?? {});
-  refuseEarlier(earlier, files.earlier ?? '', record.side.reels.map((reel) => reel.text), delivery);
+  refuseEarlier(
+    earlier,
+    files.earlier ?? '',
+    record.side.reels.map((reel) => reel.text),
+    delivery,
+  );
   const read = await readReturn(files.batch, {
     profiles,
     readText: files.readText ?? false,

@@ -71,8 +71,8 @@ function compared(earlier: Findings, now: Comparison['now'], matched: Matched, f
 
 /** The finding without what only holds in its own result. */
 function plain(finding: Finding): Finding {
-  const { status: _status, changed: _changed, ...rest } = finding;
-  return rest;
+  const inner: readonly string[] = ['status', 'changed'];
+  return Object.fromEntries(Object.entries(finding).filter(([key]) => !inner.includes(key))) as unknown as Finding;
 }
 
 /** A finding that alone could keep a batch from being accepted: it may not be forgotten because nobody could look. */
@@ -84,15 +84,26 @@ function weighs({ severity, cause, ruling }: Finding): boolean {
 /** What else is not as it was, and bears on the comparison of the two deliveries. */
 function remarksOn(earlier: Findings, now: Comparison['now'], matched: Matched): readonly string[] {
   const { run } = earlier;
-  const policies = changedPolicies(run.profile === now.run.profile ? earlier.agreement.policies : now.agreement.policies, now.agreement.policies);
+  const policies = changedPolicies(
+    run.profile === now.run.profile ? earlier.agreement.policies : now.agreement.policies,
+    now.agreement.policies,
+  );
   return [
     ...(run.batch === now.run.batch
       ? []
-      : [`The earlier result is of ${run.batch}, this one of ${now.run.batch}: taken for the same batch, because both are of the same reel.`]),
-    ...(filesChanged(earlier, now, 'batch') === false ? ['The vendor’s documents are the same as in the earlier delivery, byte for byte.'] : []),
+      : [
+          `The earlier result is of ${run.batch}, this one of ${now.run.batch}: taken for the same batch, because both are of the same reel.`,
+        ]),
+    ...(filesChanged(earlier, now, 'batch') === false
+      ? ['The vendor’s documents are the same as in the earlier delivery, byte for byte.']
+      : []),
     ...(filesChanged(earlier, now, 'collation') === true ? ['The collation record was changed since the earlier delivery.'] : []),
-    ...(run.profile === now.run.profile ? [] : [`The earlier delivery was read with the profile ${run.profile}, this one with ${now.run.profile}.`]),
-    ...policies.map(({ policy, was, is }) => `The policy "${policy}" of the agreement was ${was} for the earlier delivery and is ${is} now.`),
+    ...(run.profile === now.run.profile
+      ? []
+      : [`The earlier delivery was read with the profile ${run.profile}, this one with ${now.run.profile}.`]),
+    ...policies.map(
+      ({ policy, was, is }) => `The policy "${policy}" of the agreement was ${was} for the earlier delivery and is ${is} now.`,
+    ),
     ...matched.renamed.map(({ was, is }) => `${was} is listed as ${is} now, because the record numbers its frames otherwise.`),
   ];
 }

@@ -103,10 +103,11 @@ function stillThere(finding: Finding, spots: readonly string[], both: Comparison
     }
   }
   if (suspects.size > 0) return `Its frames do not agree yet; what differs there is now ${[...suspects].sort().join(', ')}.`;
+  // A frame that another finding touches without standing there: what matters is whether this fact is among what differs.
   const open = spots.some((key) => {
-    const frame = is.frames.get(key);
-    const wrong = frame?.state === 'differs' || frame?.state === 'record-only' || (is.surplus.get(key) ?? []).length > 0;
-    return wrong && !explained.has(key);
+    if (explained.has(key)) return false;
+    if ((is.surplus.get(key) ?? []).length > 0) return finding.field === null || group === 'sequence' || group === 'presence';
+    return finding.field === null ? is.frames.get(key)?.state === 'differs' : namesOne(finding.field, facts.get(key));
   });
   return open ? 'Its frames do not agree yet.' : null;
 }

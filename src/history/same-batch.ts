@@ -2,7 +2,11 @@ import type { Findings } from '../model/findings.js';
 
 /** Why an earlier result cannot be one of this batch, in sentences without the file's name; empty where it can. `reels` are the record's reels. */
 export function earlierMistakes(earlier: Findings, reels: readonly string[], delivery: number): readonly string[] {
-  const bare = (text: string): string => text.trim().replace(/^0+(?=.)/, '').toLowerCase();
+  const bare = (text: string): string =>
+    text
+      .trim()
+      .replace(/^0+(?=.)/, '')
+      .toLowerCase();
   const here = new Set(reels.map(bare));
   const theirs = earlier.reels.map((reel) => reel.number);
   const mistakes: string[] = [];
