@@ -15,7 +15,7 @@ export function verify(input: VerificationInput): Findings {
   const { record, returned, agreement, run, earlier } = input;
   const alignments = align(record, returned);
   const compared = compare(alignments, record, returned, agreement.policies);
-  const drafts = diagnose(alignments, compared, record, returned, agreement.policies);
+  const { drafts, remarks: elsewhere } = diagnose(alignments, compared, record, returned, agreement.policies, input.others);
   const { findings: named, stale } = judgeFindings(drafts, agreement, input.rulings);
   const { findings: judged, matched, remarks } = recogniseEarlier(named, earlier, run);
   const findings = judged.map(plainFinding);
@@ -28,7 +28,7 @@ export function verify(input: VerificationInput): Findings {
   return {
     format: 'reeltally/findings/1',
     tool: input.tool,
-    run: { ...run, remarks: [...run.remarks, ...stale, ...since.remarks, ...remarks] },
+    run: { ...run, remarks: [...run.remarks, ...stale, ...elsewhere, ...since.remarks, ...remarks] },
     agreement,
     verdict: verdictOf(judged, unchecked, agreement, pages),
     counts: countsOf(reels, findings, compared.differences.length, agreement),

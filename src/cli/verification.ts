@@ -1,6 +1,6 @@
 import { basename } from 'node:path';
 import { codeEntry } from '../catalogue/codes.js';
-import { earlierMistakes } from '../history/same-batch.js';
+import { earlierMistakes, otherMistake } from '../history/same-batch.js';
 import { agreementMistakes, resolveAgreement } from '../judge/agreement.js';
 import { SEVERITIES } from '../judge/verdict.js';
 import type { Agreement, ResolvedAgreement } from '../model/agreement.js';
@@ -93,6 +93,7 @@ export async function verification(files: VerificationFiles, onProgress: (text: 
     },
     tool: { name: 'reeltally', version: programVersion() },
   });
+  refuseOthers(others, files.other ?? [], result);
   return list === null ? result : withAnswers(result, list.answers);
 }
 
@@ -104,6 +105,14 @@ function refuseMistakes(agreement: Agreement | null, path: string): void {
 function refuseEarlier(earlier: Findings | null, path: string, reels: readonly string[], delivery: number): void {
   const mistakes = earlier === null ? [] : earlierMistakes(earlier, reels, delivery);
   if (mistakes.length > 0) throw new UserMistake(mistakes.map((sentence) => `--earlier ${path}: ${sentence}`).join('\n'));
+}
+
+function refuseOthers(others: readonly Findings[], paths: readonly string[], result: Findings): void {
+  const mistakes = others.flatMap((other, at) => {
+    const sentence = otherMistake(other, result);
+    return sentence === null ? [] : [`--other ${paths[at] ?? ''}: ${sentence}`];
+  });
+  if (mistakes.length > 0) throw new UserMistake(mistakes.join('\n'));
 }
 
 /** The severities that the profile holds down; what the agreement itself says of a code goes before. */
