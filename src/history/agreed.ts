@@ -50,7 +50,7 @@ export function notAsked(
   const group = earlier.catalogue.find((entry) => entry.code === finding.code)?.group;
   if (group === 'text' && !textRead) return { why: 'It rests on the text of the pages, which was not read this time.', required: true };
   const files = now.unchecked.find((gap) => gap.what.startsWith('page files'));
-  if (files !== undefined && (finding.field === 'file' || finding.field === 'image')) return { why: files.why, required: true };
+  if (files !== undefined && finding.field === 'file') return { why: files.why, required: true };
   if (group === 'documents' && earlier.run.profile !== now.run.profile) {
     const why = `The documents are laid out otherwise now (${now.run.profile}, before ${earlier.run.profile}).`;
     return { why, required: false };

@@ -1,4 +1,5 @@
 import type { Finding, Findings } from '../model/findings.js';
+import { closedRows } from './closed-rows.js';
 import { cell, sheet } from './sheet.js';
 import { CAUSE_WORDS, forTheVendor, framesInWords, placeInWords, whoActs } from './words.js';
 
@@ -59,20 +60,12 @@ const COLUMNS: readonly Column[] = [
   ['on', (finding) => finding.ruling?.on ?? ''],
 ];
 
-/** What stands in the row of a finding that was corrected: nothing is left to be done, answered or decided. */
-const CLOSED: ReadonlyMap<string, Column[1]> = new Map<string, Column[1]>([
-  ['who acts', () => 'nobody'],
-  ['what to do', blank],
-  ['known since', () => 'an earlier delivery'],
-  ['fixed in delivery', (_, result) => String(result.run.delivery)],
-  ...['decision', 'note', 'by', 'on'].map((head) => [head, blank] as const),
-]);
-
 /** The list for the vendor: a row per finding, worst first, with empty columns for the answer and the decision; then what was corrected since the earlier delivery. UTF-8 text. */
 export function renderCsv(findings: Findings): string {
   const rows = forTheVendor(findings.findings).map((finding) => COLUMNS.map(([, value]) => cell(value(finding, findings))));
-  const closed = forTheVendor(findings.corrected).map((finding) =>
-    COLUMNS.map(([head, value]) => cell((CLOSED.get(head) ?? value)(finding, findings))),
-  );
+  const closed = closedRows(
+    COLUMNS.map(([head, value]) => ({ head, value })),
+    findings,
+  ).map((row) => row.map(cell));
   return sheet([COLUMNS.map(([head]) => head), ...rows, ...closed]);
 }

@@ -96,3 +96,12 @@ describe('an earlier result that is none', () => {
     expect(stderr).toContain('this file says that it is "reeltally/agreement/1"; a saved result is needed here');
   });
 });
+
+describe('a result named with --other', () => {
+  it('is refused where it is of the batch itself', () => {
+    const { status, stdout, stderr } = reeltally(line(batch([]), '--other', first));
+    expect([status, stdout]).toEqual([3, '']);
+    expect(stderr).toContain('this is a result of batch_vzx_tolmouth, the batch that is verified.');
+    expect(stderr).toContain('named with --earlier');
+  });
+});
