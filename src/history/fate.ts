@@ -55,7 +55,8 @@ function notSeen(finding: Finding, spots: readonly string[], both: Comparison): 
     if (frame === undefined) return false;
     // At the end of a reel nothing tells of a frame that is held back; that nothing came for it is what was ordered.
     if (!frame.deliver) return frame.state === 'not-compared' && !is.compared.has(reelOf(key));
-    return frame.returnedKind === null && !knownThere(key, both);
+    // Where the page did not come before either, what is known of that may still be so; where it came, something hides it now.
+    return frame.returnedKind === null && (both.was.frames.get(key)?.returnedKind != null || !knownThere(key, both));
   });
   if (unseen.length > 0) return 'Its frames did not come, or could not be compared again.';
   const silent = spots.length === 0 || spots.some((key) => is.frames.get(key)?.returnedKind == null);
