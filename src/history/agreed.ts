@@ -48,7 +48,8 @@ export function notAsked(
     return { why, required: false };
   }
   const group = earlier.catalogue.find((entry) => entry.code === finding.code)?.group;
-  if (group === 'text' && !textRead) return { why: 'It rests on the text of the pages, which was not read this time.', required: true };
+  if (!textRead && (group === 'text' || (group === 'documents' && restsOnText(finding, earlier))))
+    return { why: 'It rests on the text of the pages, which was not read this time.', required: true };
   const files = now.unchecked.find((gap) => gap.what.startsWith('page files'));
   if (files !== undefined && finding.field === 'file') return { why: files.why, required: true };
   if (group === 'documents' && earlier.run.profile !== now.run.profile) {
@@ -56,4 +57,14 @@ export function notAsked(
     return { why, required: false };
   }
   return null;
+}
+
+/** Whether a finding about documents is about the text of a page: it stands in a file of a page, or says so itself. */
+function restsOnText(finding: Finding, { reels }: Findings): boolean {
+  // The sentence of src/diagnose/documents.ts names the source of the other reading; no field does.
+  if (finding.code === 'documents-disagree') return finding.says.includes('page text');
+  const documents = new Set(finding.places.flatMap(({ document }) => document ?? []));
+  return (
+    finding.code !== 'file-missing' && reels.some(({ frames }) => frames.some(({ files }) => files.some(({ path }) => documents.has(path))))
+  );
 }

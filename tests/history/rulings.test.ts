@@ -70,6 +70,18 @@ describe('the reading of the page text', () => {
   const catalogue = [...clean.catalogue, { code: textual.code, group: 'text', title: 'T', why: 'W', severity: 'major' as const }];
   const earlier: Findings = { ...clean, findings: [...clean.findings, textual], catalogue };
 
+  it('is needed again where two documents disagree, one of which is the text of a page', () => {
+    const says = 'Of The Tolmouth Lantern of 1879-08-26 on frame 8, the page text gives the page number as 3 instead of 1.';
+    const disagree: Finding = { ...textual, id: 'documents-disagree-0123456789ab', code: 'documents-disagree', says };
+    const before = {
+      ...earlier,
+      findings: [disagree],
+      catalogue: [...catalogue, { ...catalogue[0]!, code: disagree.code, group: 'documents' }],
+    };
+    expect(demoDelivered(DEMO_MISTAKES, { earlier: before }).pending?.map(({ id }) => id)).toEqual([disagree.id]);
+    expect(demoDelivered(DEMO_MISTAKES, { earlier: before, textRead: true }).corrected.map(({ id }) => id)).toEqual([disagree.id]);
+  });
+
   it('is needed again before a finding that rests on it counts as corrected', () => {
     const second = demoDelivered(DEMO_MISTAKES, { earlier });
     expect(second.pending?.map((finding) => finding.id)).toEqual([textual.id]);
