@@ -1,6 +1,8 @@
 import { align } from './align/index.js';
 import { compare } from './compare/index.js';
 import { diagnose } from './diagnose/index.js';
+import { recogniseEarlier, sinceEarlier } from './history/earlier.js';
+import { factsAt } from './history/facts.js';
 import { countsOf } from './judge/counts.js';
 import { catalogueFor, findingsByPair, judgeFindings, plainFinding, uncheckedOf } from './judge/index.js';
 import { strips } from './judge/strip.js';
@@ -10,27 +12,32 @@ import type { VerificationInput } from './model/verification.js';
 
 /** Verifies a return against its collation record: aligns by frame order, compares, finds the causes, decides. Pure: the same input gives the same result. */
 export function verify(input: VerificationInput): Findings {
-  const { record, returned, agreement } = input;
+  const { record, returned, agreement, run, earlier } = input;
   const alignments = align(record, returned);
   const compared = compare(alignments, record, returned, agreement.policies);
-  const drafts = diagnose(alignments, compared, record, returned, agreement.policies);
-  const { findings: judged, stale } = judgeFindings(drafts, agreement, input.rulings);
-  const unchecked = uncheckedOf(alignments, record, returned, agreement);
-  const pages = record.reels.flatMap((reel) => reel.frames).filter((frame) => frame.kind === 'page' && frame.deliver).length;
+  const { drafts, remarks: elsewhere } = diagnose(alignments, compared, record, returned, agreement.policies, input.others);
+  const { findings: named, stale } = judgeFindings(drafts, agreement, input.rulings);
+  const { findings: judged, matched, remarks } = recogniseEarlier(named, earlier, run);
   const findings = judged.map(plainFinding);
   const reels = strips(alignments, record, returned, findingsByPair(judged, compared.differences));
+  const gaps = uncheckedOf(alignments, record, returned, agreement);
+  const facts = factsAt(alignments, record, compared.differences);
+  const since = sinceEarlier(earlier, { run, agreement, reels, findings, unchecked: gaps }, matched, facts, input.textRead ?? false);
+  const unchecked = [...gaps, ...since.unchecked];
+  const pages = record.reels.flatMap((reel) => reel.frames).filter((frame) => frame.kind === 'page' && frame.deliver).length;
   return {
     format: 'reeltally/findings/1',
     tool: input.tool,
-    run: { ...input.run, remarks: [...input.run.remarks, ...stale] },
+    run: { ...run, remarks: [...run.remarks, ...stale, ...elsewhere, ...since.remarks, ...remarks] },
     agreement,
     verdict: verdictOf(judged, unchecked, agreement, pages),
     counts: countsOf(reels, findings, compared.differences.length, agreement),
     titles: record.titles.map(({ id, name, patterns }) => ({ id, name, patterns })),
     reels,
     findings,
-    corrected: [],
+    corrected: since.corrected,
+    ...(since.pending.length === 0 ? {} : { pending: since.pending }),
     unchecked,
-    catalogue: catalogueFor(findings),
+    catalogue: catalogueFor([...findings, ...since.corrected, ...since.pending]),
   };
 }

@@ -1,7 +1,8 @@
 // Fills the blocks of README.md that stand between `<!-- begin NAME -->` and `<!-- end NAME -->` with what the program itself says.
 // With --check it writes nothing and fails where a block is out of date.
 import { spawnSync } from 'node:child_process';
-import { readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 
@@ -26,7 +27,45 @@ function firstRun() {
   return `\`\`\`text\n${[...lines.slice(0, second), '[...]', '', ...lines.slice(next)].join('\n')}\n\`\`\``;
 }
 
+// The demonstration's vendor corrects every second mistake and sends the batch again; both results, and what the second says of the first.
+async function twoDeliveries() {
+  const { DEMO_MISTAKES, demoAgreement, demoRecord, demoReturn } = await built('demo/demonstration.js');
+  const { verification } = await built('cli/verification.js');
+  const { render } = await built('report/index.js');
+  const folder = mkdtempSync(join(tmpdir(), 'reeltally-'));
+  const write = (name, text) => {
+    mkdirSync(dirname(join(folder, name)), { recursive: true });
+    writeFileSync(join(folder, name), text);
+    return join(folder, name);
+  };
+  const record = write('record.json', JSON.stringify(demoRecord()));
+  const agreement = write('agreement.json', JSON.stringify(demoAgreement()));
+  const verified = async (name, corrected, more) => {
+    const { files, plan } = demoReturn('faulty', corrected);
+    for (const file of files) write(join(name, plan.batch, file.path), file.text);
+    const batch = [join(folder, name, plan.batch)];
+    const result = await verification({ collation: [record], agreement, batch, at: more.received, ...more }, () => undefined);
+    return { result, path: write(join(name, 'findings.json'), await render(result, 'json')) };
+  };
+  const first = await verified('first', [], { received: '2031-03-01' });
+  const every = DEMO_MISTAKES.filter((_, at) => at % 2 === 0);
+  const second = await verified('second', every, { received: '2031-04-01', earlier: first.path });
+  const { readLedgerFiles } = await built('cli/ledger-files.js');
+  const { ledgerOf } = await built('history/ledger.js');
+  const { ledgerText } = await built('report/ledger/text.js');
+  const ledger = ledgerText(ledgerOf(await readLedgerFiles([first.path, second.path]), null), 80);
+  const summary = await render(second.result, 'text');
+  rmSync(folder, { recursive: true });
+  return { summary: summary.split('\n'), ledger: ledger.trimEnd().split('\n') };
+}
+const { summary, ledger } = await twoDeliveries();
+const from = (lines, head) => lines.findIndex((line) => line.startsWith(head));
+const quoted = (parts) => `\`\`\`text\n${parts.flatMap((lines, at) => [...(at === 0 ? [] : ['[...]', '']), ...lines]).join('\n').trimEnd()}\n\`\`\``;
+const between = (lines, head, end) => lines.slice(from(lines, head), from(lines, end));
+
 const blocks = new Map([
+  ['second delivery', () => quoted([between(summary, 'Since the earlier', 'Counts'), between(summary, 'Corrected since', 'Not checked')])],
+  ['ledger', () => quoted([ledger.slice(0, from(ledger, '  Open after') + 3), ledger.slice(from(ledger, 'Faults for'))])],
   ['first run', firstRun],
   ['agreement', () => `\`\`\`text\n${agreementHelp(PROFILES)}\`\`\``],
   ['codes', () => table(['group', 'code', 'usual severity', 'what it says'], CODES.map((entry) => [entry.group, `\`${entry.code}\``, entry.severity, entry.title]))],

@@ -19,3 +19,13 @@ function isWorkingDay(number: number, closed: ReadonlySet<string>): boolean {
   const on = weekdayOfNumber(number);
   return on !== 'sat' && on !== 'sun' && !closed.has(fromDayNumber(number));
 }
+
+/** How many days of the review were used up on `on`: the day after `received` is day 1, and only days that count are counted. 0 on the day of receipt and before. */
+export function reviewDaysUsed(received: string, on: string, terms: Pick<Terms, 'reviewDayKind' | 'holidays'>): number {
+  const [from, to] = [dayNumber(received), dayNumber(on)];
+  if (terms.reviewDayKind === 'calendar') return Math.max(0, to - from);
+  const closed = new Set(terms.holidays);
+  let used = 0;
+  for (let number = from + 1; number <= to; number += 1) if (isWorkingDay(number, closed)) used += 1;
+  return used;
+}

@@ -3,6 +3,7 @@ import { Command, type OutputConfiguration } from 'commander';
 import type { ConvertArguments } from './convert.js';
 import type { DemoArguments } from './demo.js';
 import { FORMAT_NAMES } from './formats.js';
+import type { LedgerArguments } from './ledger.js';
 import type { RenderArguments } from './render.js';
 import type { VerifyArguments } from './verify.js';
 
@@ -31,6 +32,7 @@ export function buildProgram(report: Report, output: OutputConfiguration): Comma
   addVerify(program, report);
   addRender(program, report);
   addCollation(program, report);
+  addLedger(program, report);
   addDemo(program, report);
   return program;
 }
@@ -80,6 +82,21 @@ function addCollation(program: Command, report: Report): void {
     .option('--quiet', 'say nothing on the standard error but what went wrong')
     .action(async (files: string[], options: ConvertArguments) =>
       report(import('./convert.js').then(({ convertCommand }) => convertCommand(files, options))),
+    );
+}
+
+function addLedger(program: Command, report: Report): void {
+  program
+    .command('ledger')
+    .description('tell the deliveries of a batch in order, and the batches of a vendor over time')
+    .argument('<files...>', 'saved results (findings.json), with samples and decisions where there are any')
+    .option('--vendor <name>', 'the batches of this vendor alone')
+    .option('--format <names...>', 'one or more of text, csv, json; text when printed, all of them into a folder')
+    .option('--out <folder>', 'write files into this folder instead of printing')
+    .option('--replace', 'write over a ledger that is there already')
+    .option('--quiet', 'say nothing on the standard error but what went wrong')
+    .action(async (files: string[], options: LedgerArguments) =>
+      report(import('./ledger.js').then(({ ledgerCommand }) => ledgerCommand(files, options))),
     );
 }
 

@@ -1,9 +1,10 @@
 import { basename } from 'node:path';
 import { codeEntry } from '../catalogue/codes.js';
+import { earlierMistakes, otherMistake } from '../history/same-batch.js';
 import { agreementMistakes, resolveAgreement } from '../judge/agreement.js';
 import { SEVERITIES } from '../judge/verdict.js';
 import type { Agreement, ResolvedAgreement } from '../model/agreement.js';
-import type { Findings, Input, Unchecked } from '../model/findings.js';
+import type { Findings, Input } from '../model/findings.js';
 import type { Profile } from '../model/profile.js';
 import { normaliseReturn } from '../normalise/return.js';
 import { PROFILES } from '../profiles/index.js';
@@ -59,6 +60,12 @@ export async function verification(files: VerificationFiles, onProgress: (text: 
   for (const path of files.other ?? []) others.push(await json('findings', 'other', path));
   const delivery = deliveryNumber(files.delivery, earlier);
   const record = await collationRecord(files.collation, agreement?.columns ?? {});
+  refuseEarlier(
+    earlier,
+    files.earlier ?? '',
+    record.side.reels.map((reel) => reel.text),
+    delivery,
+  );
   const read = await readReturn(files.batch, {
     profiles,
     readText: files.readText ?? false,
@@ -74,6 +81,7 @@ export async function verification(files: VerificationFiles, onProgress: (text: 
     agreement: withSeverityCaps(resolveAgreement(agreement, read.profile.policies), read.profile.severityCaps),
     rulings: list?.rulings ?? [],
     earlier,
+    textRead: files.readText ?? false,
     run: {
       at,
       received,
@@ -85,13 +93,26 @@ export async function verification(files: VerificationFiles, onProgress: (text: 
     },
     tool: { name: 'reeltally', version: programVersion() },
   });
-  const told = list === null ? result : withAnswers(result, list.answers);
-  return { ...told, unchecked: [...told.unchecked, ...notCompared(earlier, others)] };
+  refuseOthers(others, files.other ?? [], result);
+  return list === null ? result : withAnswers(result, list.answers);
 }
 
 function refuseMistakes(agreement: Agreement | null, path: string): void {
   const mistakes = agreement === null ? [] : agreementMistakes(agreement);
   if (mistakes.length > 0) throw new UserMistake(mistakes.map((sentence) => `${path}: ${sentence}`).join('\n'));
+}
+
+function refuseEarlier(earlier: Findings | null, path: string, reels: readonly string[], delivery: number): void {
+  const mistakes = earlier === null ? [] : earlierMistakes(earlier, reels, delivery);
+  if (mistakes.length > 0) throw new UserMistake(mistakes.map((sentence) => `--earlier ${path}: ${sentence}`).join('\n'));
+}
+
+function refuseOthers(others: readonly Findings[], paths: readonly string[], result: Findings): void {
+  const mistakes = others.flatMap((other, at) => {
+    const sentence = otherMistake(other, result);
+    return sentence === null ? [] : [`--other ${paths[at] ?? ''}: ${sentence}`];
+  });
+  if (mistakes.length > 0) throw new UserMistake(mistakes.join('\n'));
 }
 
 /** The severities that the profile holds down; what the agreement itself says of a code goes before. */
@@ -117,15 +138,6 @@ async function chosenProfiles(
     );
   }
   return [resolveProfile(await read(wish), PROFILES)];
-}
-
-/** What other results could tell and this version does not ask of them: said, because a silence would look like an answer. */
-function notCompared(earlier: Findings | null, others: readonly Findings[]): readonly Unchecked[] {
-  const why = 'this version takes note of the result and does not compare it';
-  return [
-    ...(earlier === null ? [] : [{ what: 'what became of the findings of the earlier delivery', why, frames: null, required: false }]),
-    ...(others.length === 0 ? [] : [{ what: 'whether other batches hold the same pages', why, frames: null, required: false }]),
-  ];
 }
 
 /** Which delivery of the batch this is: as said, else the one after the earlier result, else the first. */

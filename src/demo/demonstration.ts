@@ -62,13 +62,19 @@ export function demoAgreement(): Agreement {
   };
 }
 
-/** What the vendor sent, and what is wrong with it. */
-export function demoReturn(which: 'agreeing' | 'faulty'): {
+/** The kinds of mistakes in the faulty return. */
+export const DEMO_MISTAKES: readonly string[] = MISTAKES;
+
+/** What the vendor sent, and what is wrong with it; the mistakes that were `corrected` since are no longer there, all others as they were. */
+export function demoReturn(
+  which: 'agreeing' | 'faulty',
+  corrected: readonly string[] = [],
+): {
   readonly files: readonly WrittenFile[];
   readonly plan: ReturnPlan;
   readonly expected: readonly Expected[];
 } {
-  const { plan, expected } = which === 'agreeing' ? { plan: planOf(demoFilm(), OPTIONS), expected: [] } : spoiltDemo();
+  const { plan, expected } = which === 'agreeing' ? { plan: planOf(demoFilm(), OPTIONS), expected: [] } : spoiltDemo(corrected);
   plan.batch = BATCH;
   return { files: [...writeReturn(plan, 'issue-mets')], plan, expected };
 }
@@ -78,10 +84,10 @@ const OPTIONS = { targetsListed: true, absentIssuesStated: true } as const;
 /** Name of the batch in both returns. */
 const BATCH = 'batch_vzx_tolmouth';
 
-function spoiltDemo(): Pick<Spoilt, 'plan' | 'expected'> {
+function spoiltDemo(corrected: readonly string[]): Pick<Spoilt, 'plan' | 'expected'> {
   const film = demoFilm();
   for (let seed = 1; seed <= 200; seed += 1) {
-    const spoilt = spoilAll(film, MISTAKES.map(faultOf), randomFrom(seed), OPTIONS);
+    const spoilt = spoilAll(film, MISTAKES.map(faultOf), randomFrom(seed), OPTIONS, new Set(corrected));
     if (spoilt !== null) return spoilt;
   }
   throw new RangeError('The film of the demonstration has no room for its faults.');

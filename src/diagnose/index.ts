@@ -2,14 +2,17 @@ import type { Policies } from '../model/agreement.js';
 import type { Alignment } from '../model/alignment.js';
 import type { Difference } from '../model/difference.js';
 import type { Side } from '../model/film.js';
+import type { Findings } from '../model/findings.js';
 import { absences } from './absences.js';
 import { type Candidate, cheapestCauses } from './candidate.js';
 import { withFollowingCopies } from './copies.js';
 import { plainDocuments } from './documents.js';
 import type { FindingDraft } from './draft.js';
+import { findElsewhere } from './elsewhere.js';
 import { identity, plainIssueFacts } from './identity.js';
 import { lostDocuments } from './lost-documents.js';
 import { frameOrder } from './order.js';
+import { aboutOthers, orderedTwice, withOtherCopies } from './other-batches.js';
 import { pages, plainPages } from './pages.js';
 import { single } from './plain.js';
 import { presence } from './presence.js';
@@ -25,16 +28,18 @@ const CAUSES: readonly ((scene: Scene) => Candidate[])[] = [lostDocuments, frame
 /** Kinds of single findings for what no cause explains. */
 const PLAIN: readonly ((scene: Scene, left: readonly Difference[]) => Candidate[])[] = [plainIssueFacts, plainPages, plainDocuments];
 
-/** Turns differences into findings: every difference is explained by exactly one finding, and the set of causes is the cheapest found. */
+/** Turns differences into findings: every difference is explained by exactly one finding, and the set of causes is the cheapest found. The remarks are about the other batches. */
 export function diagnose(
   alignments: readonly Alignment[],
   compared: { readonly differences: readonly Difference[]; readonly meetings: Scene['meetings'] },
   record: Side,
   returned: Side,
   policies: Policies,
-): FindingDraft[] {
+  others: readonly Findings[],
+): { readonly drafts: FindingDraft[]; readonly remarks: readonly string[] } {
   const { differences, meetings } = compared;
-  const scene = setScene({ record, returned, alignments, differences, meetings, policies });
+  const elsewhere = findElsewhere(alignments, record, returned, others);
+  const scene = setScene({ record, returned, alignments, differences, meetings, policies, elsewhere });
   const { chosen, left } = cheapestCauses(
     CAUSES.flatMap((cause) => cause(scene)),
     differences.map((difference) => difference.id),
@@ -49,5 +54,5 @@ export function diagnose(
     }
   }
   for (const difference of differences) if (remaining.has(difference.id)) found.push(single(scene, difference).draft);
-  return found;
+  return { drafts: [...withOtherCopies(scene, found), ...orderedTwice(scene)], remarks: aboutOthers(scene, others) };
 }

@@ -2,6 +2,7 @@ import type { Policies } from '../model/agreement.js';
 import type { Alignment, Pair } from '../model/alignment.js';
 import type { Difference, DifferenceField, PairRef } from '../model/difference.js';
 import type { Frame, Issue, Reel, Side } from '../model/film.js';
+import type { Elsewhere } from './elsewhere.js';
 
 /** The pages that one issue of the record and one document of the return have in common. */
 interface Meeting {
@@ -18,6 +19,8 @@ export interface Scene {
   readonly differences: readonly Difference[];
   readonly meetings: readonly Meeting[];
   readonly policies: Policies;
+  /** What other batches delivered too. */
+  readonly elsewhere: Elsewhere;
   /** Differences by pair, `alignment:pair`. */
   readonly atPair: ReadonlyMap<string, readonly Difference[]>;
   readonly ofField: ReadonlyMap<DifferenceField, readonly Difference[]>;
@@ -29,7 +32,9 @@ export interface Scene {
   readonly pairsOfReturnIssue: ReadonlyMap<number, readonly PairRef[]>;
 }
 
-export function setScene(base: Pick<Scene, 'record' | 'returned' | 'alignments' | 'differences' | 'meetings' | 'policies'>): Scene {
+export function setScene(
+  base: Pick<Scene, 'record' | 'returned' | 'alignments' | 'differences' | 'meetings' | 'policies' | 'elsewhere'>,
+): Scene {
   const atPair = new Map<string, Difference[]>();
   const ofField = new Map<DifferenceField, Difference[]>();
   const ofMeeting = new Map<string, Difference[]>();

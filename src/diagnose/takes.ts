@@ -1,6 +1,7 @@
 import type { PairRef } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { counted, draft, frameName, framesInWords, issueName, rangeOf } from './draft.js';
+import { placeKey } from './elsewhere.js';
 import { groupBy, idsOf, inFilmOrder } from './runs.js';
 import { differencesAt, factsOf, fieldOf, pairOf, recordFrame, recordReelOf, returnFrame, type Scene } from './scene.js';
 import { capital } from './shifts.js';
@@ -333,6 +334,7 @@ function repeatsOtherReel(scene: Scene, ref: PairRef): boolean {
   const reel = recordReelOf(scene, ref)?.number;
   if (mine?.duplicateOf?.reel != null && bare(mine.duplicateOf.reel).toLowerCase() !== reel) return true;
   if (mine?.duplicateOf != null || mine?.issue == null) return false;
+  if (scene.elsewhere.has(placeKey(ref))) return true;
   const others = (scene.pairsOfRecordIssue.get(mine.issue) ?? []).filter(
     (other) => recordFrame(scene, other)?.deliver === true && recordFrame(scene, other)?.pageKey === mine.pageKey,
   );

@@ -34,6 +34,8 @@ export interface Findings {
   readonly findings: readonly Finding[];
   /** With an earlier result: its findings whose frames were all compared again and agree now. */
   readonly corrected: readonly Finding[];
+  /** With an earlier result, and only where there are any: its findings that are gone without being seen to be corrected. `unchecked` says why of each; the next delivery is held against them too. */
+  readonly pending?: readonly Finding[];
   /** What could not be looked at. */
   readonly unchecked: readonly Unchecked[];
   /** Texts of the codes, so that the result explains itself years later. */
@@ -266,6 +268,8 @@ export interface Finding {
   }[];
   /** Only with an earlier result: whether the finding is new or was open before. */
   readonly status?: 'new' | 'open';
+  /** Only in `corrected`: which side has changed since, the return, the record, or it cannot be told. */
+  readonly changed?: 'return' | 'record' | 'unclear';
   /** What the library decided about it, or null. */
   readonly ruling: {
     /** The decision. */

@@ -11,7 +11,10 @@ export interface VerificationInput {
   readonly others: readonly Findings[];
   readonly agreement: ResolvedAgreement;
   readonly rulings: readonly Ruling[];
+  /** The result of a delivery before this one. */
   readonly earlier: Findings | null;
+  /** Whether the text of the pages was read too; not, when left out. */
+  readonly textRead?: boolean;
   readonly run: Run;
   readonly tool: { readonly name: string; readonly version: string };
 }

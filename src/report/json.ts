@@ -2,7 +2,7 @@ import type { Findings } from '../model/findings.js';
 
 /** The objects of the published schema by their keys, each in the order of the schema. */
 export const SHAPES: readonly (readonly string[])[] = [
-  'format tool run agreement verdict counts titles reels findings corrected unchecked catalogue',
+  'format tool run agreement verdict counts titles reels findings corrected pending unchecked catalogue',
   'name version',
   'decision reasons',
   'at received batch delivery profile inputs remarks',
@@ -16,7 +16,7 @@ export const SHAPES: readonly (readonly string[])[] = [
   'title date edition page published',
   'frame returned returnedKind state kind deliver title date edition section page order condition sourceReel duplicateOf files findings',
   'use path',
-  'id code severity cause reel at frames count title date edition page field collation return says instruction evidence alternatives corrections places rescan billable status ruling answer',
+  'id code severity cause reel at frames count title date edition page field collation return says instruction evidence alternatives corrections places rescan billable status changed ruling answer',
   'class change',
   'decision note by on',
   'text on',
@@ -55,7 +55,12 @@ const RAW_IN_JSON = /[\u007f-\u009f\u00ad\u061c\u180e\u200b-\u200f\u2028-\u202e\
 const escaped = (text: string): string =>
   [...Array(text.length).keys()].map((at) => `\\u${text.charCodeAt(at).toString(16).padStart(4, '0')}`).join('');
 
-/** The saved result as JSON: keys in one order, two spaces, every text whole, a line break at the end. */
+/** A value as JSON with its keys as they stand: two spaces, every text whole, nothing in it that steers a terminal, a line break at the end. */
+export function jsonText(value: unknown): string {
+  return `${JSON.stringify(value, null, 2).replace(RAW_IN_JSON, escaped)}\n`;
+}
+
+/** The saved result as JSON: keys in one order, and otherwise as any value is written. */
 export function renderJson(findings: Findings): string {
-  return `${JSON.stringify(ordered(findings), null, 2).replace(RAW_IN_JSON, escaped)}\n`;
+  return jsonText(ordered(findings));
 }

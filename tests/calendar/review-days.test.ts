@@ -1,8 +1,9 @@
 import { addBusinessDays } from 'date-fns/addBusinessDays';
+import { differenceInBusinessDays } from 'date-fns/differenceInBusinessDays';
 import { formatISO } from 'date-fns/formatISO';
 import { describe, expect, it } from 'vitest';
 import { addDays } from '../../src/calendar/civil.js';
-import { reviewDue } from '../../src/calendar/review-days.js';
+import { reviewDaysUsed, reviewDue } from '../../src/calendar/review-days.js';
 
 describe('reviewDue', () => {
   it('counts calendar days from the day after receipt', () => {
@@ -33,5 +34,37 @@ describe('reviewDue', () => {
   it('refuses a number that counts no days', () => {
     expect(() => reviewDue('2026-05-04', { reviewDays: -1, reviewDayKind: 'working', holidays: [] })).toThrow('-1 is not a number of days');
     expect(() => reviewDue('2026-05-04', { reviewDays: 1.5, reviewDayKind: 'calendar', holidays: [] })).toThrow(RangeError);
+  });
+});
+
+describe('reviewDaysUsed', () => {
+  const local = (day: string): Date => {
+    const [year, month, date] = day.split('-').map(Number);
+    return new Date(year!, month! - 1, date, 12);
+  };
+
+  it('counts calendar days, and none on the day of receipt or before', () => {
+    expect(reviewDaysUsed('2026-02-27', '2026-03-02', { reviewDayKind: 'calendar', holidays: ['2026-03-01'] })).toBe(3);
+    for (const on of ['2026-02-27', '2026-02-20'])
+      for (const reviewDayKind of ['calendar', 'working'] as const)
+        expect(reviewDaysUsed('2026-02-27', on, { reviewDayKind, holidays: [] })).toBe(0);
+  });
+
+  it('agrees with date-fns on working days from a working day on', () => {
+    for (let days = 0; days < 40; days += 1) {
+      const on = addDays('2026-05-04', days);
+      // date-fns counts the days from the first up to the last, which is left out when it is no working day; ours are those after the first.
+      const after = differenceInBusinessDays(local(addDays(on, 1)), local('2026-05-05'));
+      expect(reviewDaysUsed('2026-05-04', on, { reviewDayKind: 'working', holidays: [] })).toBe(after);
+    }
+  });
+
+  it('is the whole term on the last day of review', () => {
+    const holidays = ['2026-04-03', '2026-04-06', '2026-05-01'];
+    for (const reviewDayKind of ['calendar', 'working'] as const)
+      for (let reviewDays = 1; reviewDays < 40; reviewDays += 1) {
+        const terms = { reviewDays, reviewDayKind, holidays };
+        expect(reviewDaysUsed('2026-03-28', reviewDue('2026-03-28', terms), terms)).toBe(reviewDays);
+      }
   });
 });

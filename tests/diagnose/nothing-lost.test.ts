@@ -22,7 +22,7 @@ describe('the differences of a return', () => {
       );
       const alignments = align(record, returned);
       const compared = compare(alignments, record, returned, policies);
-      const findings = diagnose(alignments, compared, record, returned, policies);
+      const { drafts: findings } = diagnose(alignments, compared, record, returned, policies, []);
       const explained = new Set(findings.flatMap((finding) => finding.explains));
       expect(compared.differences.filter((difference) => !explained.has(difference.id))).toEqual([]);
       for (const finding of findings) expect(finding.explains.length).toBeGreaterThan(0);

@@ -15,7 +15,7 @@ describe('the list for the vendor', () => {
     const csv = await csvOf(EXAMPLE);
     expect([...Buffer.from(csv).subarray(0, 3)]).toEqual([0xef, 0xbb, 0xbf]);
     const lines = csv.slice(1).split('\r\n');
-    expect(lines).toHaveLength(EXAMPLE.findings.length + 2);
+    expect(lines).toHaveLength(EXAMPLE.findings.length + EXAMPLE.corrected.length + 2);
     expect(lines.at(-1)).toBe('');
     expect(csv.replaceAll('\r\n', '')).not.toMatch(/[\r\n]/);
     for (const line of lines.slice(0, -1)) expect(line).toMatch(/^"([^"]|"")*"(,"([^"]|"")*")*$/);
@@ -29,6 +29,7 @@ describe('the list for the vendor', () => {
       'major vendor',
       'major library',
       'minor nobody',
+      'critical nobody',
     ]);
     expect(rows[2]).toMatchObject({
       finding: 'frame-not-scanned:00417:41',
@@ -48,6 +49,13 @@ describe('the list for the vendor', () => {
       decision: '',
     });
     expect(rows[4]).toMatchObject({ 'vendor answer': 'We read it from page 2.', decision: 'accept-as-is', by: 'Ada Pell' });
+    expect(rows[5]).toMatchObject({
+      finding: 'title-differs:1',
+      'known since': 'an earlier delivery',
+      'fixed in delivery': '2',
+      'what to do': '',
+      decision: '',
+    });
   });
 
   it('leaves out what the library ruled to be a slip of its own record', async () => {
@@ -86,7 +94,7 @@ describe('hostile text in the list', () => {
     const csv = await csvOf(HOSTILE_RESULT);
     const cells = rowsOf(csv).flatMap((row) => Object.values(row));
     expect(cells.filter((value) => RUN.test(value))).toEqual([]);
-    expect(csv.split('\r\n')).toHaveLength(HOSTILE_RESULT.findings.length + 2);
+    expect(csv.split('\r\n')).toHaveLength(HOSTILE_RESULT.findings.length + HOSTILE_RESULT.corrected.length + 2);
     expect(STEERING.exec(csv.slice(1).replaceAll('\r\n', ''))).toBeNull();
   });
 

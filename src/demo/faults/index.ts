@@ -61,8 +61,17 @@ export function spoil(film: Film, fault: Fault, random: Random, options: PlanOpt
   return spoilAll(film, [fault], random, options);
 }
 
-/** Plants several kinds, none touching another's frames or issues; null when one of them finds no place. */
-export function spoilAll(film: Film, faults: readonly Fault[], random: Random, options: PlanOptions = {}): Spoilt | null {
+/**
+ * Plants several kinds, none touching another's frames or issues; null when one of them finds no place. What the vendor has `corrected` keeps
+ * its place and is not planted there: the others stand where they stood.
+ */
+export function spoilAll(
+  film: Film,
+  faults: readonly Fault[],
+  random: Random,
+  options: PlanOptions = {},
+  corrected: ReadonlySet<string> = new Set(),
+): Spoilt | null {
   const shaped = faults.reduce<Film | null>(
     (current, fault) => (current === null ? null : fault.reshape === undefined ? current : fault.reshape(current, random)),
     film,
@@ -79,12 +88,14 @@ export function spoilAll(film: Film, faults: readonly Fault[], random: Random, o
   for (const [i, fault] of faults.entries()) {
     const site = sites[i];
     if (site === undefined) return null;
+    if (corrected.has(fault.kind)) continue;
     const outcomes = fault.plant(scene, site, random);
     if (outcomes.length === 0) return null;
     planted.push(...outcomes.map((outcome) => ({ kind: fault.kind, outcome })));
   }
   const numbered = faults.reduce(
-    (current, fault, i) => (fault.numbering === undefined || sites[i] === undefined ? current : fault.numbering(current, sites[i])),
+    (current, fault, i) =>
+      fault.numbering === undefined || sites[i] === undefined || corrected.has(fault.kind) ? current : fault.numbering(current, sites[i]),
     shaped,
   );
   const policies = faults.reduce<Partial<Policies>>((all, fault) => ({ ...all, ...fault.policies }), {});

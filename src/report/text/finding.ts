@@ -76,7 +76,9 @@ export function findingLines(finding: Finding, number: number, result: Findings,
       ),
     ),
     ...placeLines(finding.places).flatMap(([label, text]) => say(label, text)),
-    ...(finding.status === 'open' ? say('', 'Open since an earlier delivery.') : []),
+    ...(finding.status === undefined
+      ? []
+      : say('', finding.status === 'open' ? 'Open since an earlier delivery.' : 'New in this delivery.')),
     ...(finding.answer === null
       ? []
       : say(`Vendor’s answer${finding.answer.on === '' ? '' : ` of ${short(finding.answer.on, VALUE)}`}: `, finding.answer.text)),

@@ -1,4 +1,4 @@
-import type { Findings } from '../../model/findings.js';
+import type { Finding, Findings } from '../../model/findings.js';
 import type { RenderOptions } from '../formats.js';
 import { short } from '../visible.js';
 import { counted, DECISION_WORDS, stillCounts, worstFirst } from '../words.js';
@@ -17,6 +17,23 @@ function section(head: string, lines: readonly string[]): readonly string[] {
 
 const bullets = (sentences: readonly string[], width: number): readonly string[] =>
   sentences.flatMap((sentence) => wrap(short(sentence, SENTENCE), width, '  - ', '    '));
+
+/** Which side was changed, where it was not the vendor’s alone. */
+const CHANGED: Readonly<Record<NonNullable<Finding['changed']>, string>> = {
+  return: '',
+  record: ' The record was changed here.',
+  unclear: ' The record was changed too; which of the two made them agree cannot be told.',
+};
+
+/** How the findings stand to those of the earlier delivery; empty where none was given. */
+function sinceEarlier({ findings, corrected, pending = [] }: Findings): readonly string[] {
+  const open = findings.filter(({ status }) => status === 'open').length;
+  const fresh = findings.filter(({ status }) => status === 'new').length;
+  if (open + fresh + corrected.length + pending.length === 0) return [];
+  const sums = [`${String(corrected.length)} corrected`, `${String(open)} still open`, `${String(fresh)} new`];
+  const unseen = pending.length === 0 ? '' : `, ${String(pending.length)} of which it cannot be told (see "Not checked")`;
+  return [`${sums.join(', ')}${unseen}.`];
+}
 
 /** The last lines: what to do next, and the verdict at the very end, where the eye rests in a terminal. */
 export function closingLines(result: Findings, options: RenderOptions = {}): readonly string[] {
@@ -46,6 +63,7 @@ export function renderText(result: Findings, options: RenderOptions = {}): strin
       width,
     ),
     ...section('Why', bullets(verdict.reasons, width)),
+    ...section('Since the earlier delivery', bullets(sinceEarlier(result), width)),
     ...section('Counts', countLines(result, width)),
     ...(counting.length >= MANY ? section('What was found', overview(counting)) : []),
     ...section(`${counted(counting.length, 'finding')}, worst first (${severities})`, block(counting, 1)),
@@ -54,7 +72,7 @@ export function renderText(result: Findings, options: RenderOptions = {}): strin
     ...section(
       'Corrected since the earlier delivery',
       bullets(
-        result.corrected.map((finding) => findingInShort(finding, result)),
+        result.corrected.map((finding) => `${findingInShort(finding, result)}${CHANGED[finding.changed ?? 'return']}`),
         width,
       ),
     ),

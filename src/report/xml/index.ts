@@ -63,7 +63,7 @@ function addDiscrepancy(parent: XMLBuilder, finding: Finding, result: Findings):
   if (finding.answer !== null) add(element, 'answer', { on: finding.answer.on }, finding.answer.text);
 }
 
-/** The list for the vendor as XML for machines: every text whole, worst first, and what could not be compared. */
+/** The list for the vendor as XML for machines: every text whole, worst first, what was corrected since the earlier delivery, and what could not be compared. */
 export function renderXml(findings: Findings): string {
   const { run, tool, verdict } = findings;
   const document = create({ version: '1.0', encoding: 'UTF-8' });
@@ -79,6 +79,9 @@ export function renderXml(findings: Findings): string {
   });
   for (const reason of verdict.reasons) add(root, 'reason', {}, reason);
   for (const finding of forTheVendor(findings.findings)) addDiscrepancy(root, finding, findings);
+  for (const { id, code, reel, at, count, changed, says } of forTheVendor(findings.corrected)) {
+    add(root, 'corrected', { id, code, reel, at, count, changed }, says);
+  }
   for (const gap of findings.unchecked) {
     add(root, 'unchecked', { what: gap.what, from: gap.frames?.from, to: gap.frames?.to, required: gap.required ? 'yes' : 'no' }, gap.why);
   }

@@ -1,0 +1,71 @@
+import type { Finding } from '../model/findings.js';
+import { groupBy } from './group.js';
+
+/** Which earlier finding each finding is, and those earlier ones that are gone. */
+export interface Matched {
+  /** The earlier finding by the id that it has now. */
+  readonly before: ReadonlyMap<string, Finding>;
+  readonly gone: readonly Finding[];
+  /** Found again under another id, because the record's frames were numbered anew. */
+  readonly renamed: readonly { readonly was: string; readonly is: string }[];
+}
+
+/**
+ * Finds the earlier findings again. The id says it; where several share one name but for -2, -3, the document in which they stand says
+ * which is which. Where the record was changed, one finding of a kind about the same fact of the same issue is the same one.
+ */
+export function matchFindings(now: readonly Finding[], known: readonly Finding[], recordChanged: boolean): Matched {
+  const before = new Map<string, Finding>();
+  const left = new Set(known);
+  const take = (finding: Finding, earlier: Finding | undefined): void => {
+    if (earlier === undefined || before.has(finding.id)) return;
+    before.set(finding.id, earlier);
+    left.delete(earlier);
+  };
+  const families = groupBy(known, (finding) => family(finding.id));
+  const fresh = groupBy(now, (finding) => family(finding.id));
+  for (const [name, members] of fresh) {
+    const older = families.get(name) ?? [];
+    if (members.length > 1 || older.length > 1) {
+      for (const finding of members) {
+        const same = older.filter((one) => left.has(one) && placeOf(one) === placeOf(finding) && one.return === finding.return);
+        take(finding, same.find((one) => one.id === finding.id) ?? same[0]);
+      }
+    }
+    for (const finding of members) {
+      const open = older.filter((one) => left.has(one));
+      take(finding, open.find((one) => one.id === finding.id) ?? open[0]);
+    }
+  }
+  const renamed = recordChanged ? takeRenamed(now, before, left, take) : [];
+  return { before, gone: known.filter((finding) => left.has(finding)), renamed };
+}
+
+function takeRenamed(
+  now: readonly Finding[],
+  before: ReadonlyMap<string, Finding>,
+  left: ReadonlySet<Finding>,
+  take: (finding: Finding, earlier: Finding) => void,
+): readonly { readonly was: string; readonly is: string }[] {
+  const open = groupBy([...left], subject);
+  const fresh = groupBy(
+    now.filter((finding) => finding.date !== null && !before.has(finding.id)),
+    subject,
+  );
+  return [...fresh].flatMap(([key, findings]) => {
+    const [finding, earlier] = [findings[0], open.get(key)?.[0]];
+    if (finding === undefined || earlier === undefined || findings.length > 1 || open.get(key)?.length !== 1) return [];
+    take(finding, earlier);
+    return [{ was: earlier.id, is: finding.id }];
+  });
+}
+
+/** The id without what tells equal ones apart; what ids look like is said in src/judge/ids.ts. */
+function family(id: string): string {
+  return /^(.*-[0-9a-f]{12})-\d+$/.exec(id)?.[1] ?? id;
+}
+
+const placeOf = (finding: Finding): string => finding.places.find((place) => place.document !== undefined)?.document ?? '';
+
+const subject = ({ code, title, date, edition, page, field, reel }: Finding): string =>
+  JSON.stringify([code, title, date, edition, page, field, reel]);
