@@ -3,6 +3,7 @@ import { Command, type OutputConfiguration } from 'commander';
 import type { ConvertArguments } from './convert.js';
 import type { DemoArguments } from './demo.js';
 import { FORMAT_NAMES } from './formats.js';
+import { addPaymentCommands } from './payment-commands.js';
 import type { RenderArguments } from './render.js';
 import type { VerifyArguments } from './verify.js';
 
@@ -31,6 +32,7 @@ export function buildProgram(report: Report, output: OutputConfiguration): Comma
   addVerify(program, report);
   addRender(program, report);
   addCollation(program, report);
+  addPaymentCommands(program, report);
   addDemo(program, report);
   return program;
 }

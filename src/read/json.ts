@@ -35,6 +35,16 @@ export function parseJson<K extends JsonKind>(text: string, name: string, kind: 
   throw new UserMistake(report(schemaObjections(check.errors ?? [], value), plain, name, kind));
 }
 
+/** A JSON text of no published format, decoded and parsed with the same sentences about faults; what it holds is for the caller to find out. Throws UserMistake. */
+export function parseJsonLoosely(bytes: Buffer, name: string): unknown {
+  const text = decode(bytes, name);
+  const plain = text.startsWith('\ufeff') ? text.slice(1) : text;
+  const value = parse(plain, name);
+  const objection = scanJson(plain);
+  if (objection) throw new UserMistake(`${name}, line ${lineAt(plain, objection.offset)}: ${objection.says}.`);
+  return value;
+}
+
 function decode(bytes: Buffer, name: string): string {
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);

@@ -55,7 +55,12 @@ const RAW_IN_JSON = /[\u007f-\u009f\u00ad\u061c\u180e\u200b-\u200f\u2028-\u202e\
 const escaped = (text: string): string =>
   [...Array(text.length).keys()].map((at) => `\\u${text.charCodeAt(at).toString(16).padStart(4, '0')}`).join('');
 
-/** The saved result as JSON: keys in one order, two spaces, every text whole, a line break at the end. */
+/** A value as JSON with its keys as they stand: two spaces, every text whole, nothing in it that steers a terminal, a line break at the end. */
+export function jsonText(value: unknown): string {
+  return `${JSON.stringify(value, null, 2).replace(RAW_IN_JSON, escaped)}\n`;
+}
+
+/** The saved result as JSON: keys in one order, and otherwise as any value is written. */
 export function renderJson(findings: Findings): string {
-  return `${JSON.stringify(ordered(findings), null, 2).replace(RAW_IN_JSON, escaped)}\n`;
+  return jsonText(ordered(findings));
 }
