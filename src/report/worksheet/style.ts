@@ -12,6 +12,7 @@ h2 { font-size: 1.25rem; margin: 2rem 0 .5rem; }
 h3 { font-size: 1.1rem; margin: 0 0 .5rem; overflow-wrap: anywhere; }
 p { margin: .5rem 0; max-width: 70ch; }
 a { color: var(--accent); overflow-wrap: anywhere; }
+code { overflow-wrap: anywhere; }
 kbd { font: inherit; border: 1px solid var(--line); border-radius: .25rem; padding: 0 .35rem; }
 dl { display: grid; grid-template-columns: minmax(7rem, max-content) 1fr; gap: .15rem 1rem; margin: .5rem 0; }
 dt { color: var(--soft); }
@@ -27,9 +28,9 @@ article[data-state=wrong] { border-left-color: var(--wrong); }
 .state { color: var(--soft); font-weight: normal; }
 article[data-state=done] .state { color: var(--done); }
 article[data-state=wrong] .state { color: var(--wrong); }
-fieldset { border: 0; padding: 0; margin: .25rem 0; display: flex; flex-wrap: wrap; gap: .25rem 1rem; align-items: center; }
+fieldset { border: 0; min-width: 0; padding: 0; margin: .25rem 0; display: flex; flex-wrap: wrap; gap: .25rem 1rem; align-items: center; }
 legend { float: left; min-width: 22rem; max-width: 100%; padding: 0; }
-label { display: inline-flex; gap: .4rem; align-items: center; min-height: 1.75rem; padding: 0 .25rem; }
+label { display: inline-flex; flex-wrap: wrap; max-width: 100%; gap: .4rem; align-items: center; min-height: 1.75rem; padding: 0 .25rem; }
 input[type=radio], input[type=checkbox] { width: 1.25rem; height: 1.25rem; accent-color: var(--accent); }
 input[type=text], input[type=file] { font: inherit; color: inherit; background: var(--card); border: 1px solid var(--line); border-radius: .25rem; padding: .25rem .5rem; max-width: 100%; }
 .note { display: flex; flex-wrap: wrap; }
@@ -40,6 +41,5 @@ img { display: block; max-width: 100%; max-height: 85vh; margin: .5rem 0; border
 [hidden] { display: none; }
 ul { margin: .25rem 0; padding-left: 1.25rem; }
 @media (max-width: 30rem) { dl { grid-template-columns: 1fr; } legend { min-width: 0; float: none; } .bar { position: static; } }
-@media (prefers-reduced-motion: no-preference) { html { scroll-behavior: auto; } }
 @media print { .bar, .skip, button, .keys { display: none; } article { break-inside: avoid; } img { max-height: 10cm; } }
 `;
