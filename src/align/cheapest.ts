@@ -1,6 +1,6 @@
 import { COST } from './cost.js';
 import type { Features } from './features.js';
-import { type PriceRow, placeCosts } from './place-cost.js';
+import { openingCosts, type PriceRow, placeCosts } from './place-cost.js';
 
 /** One step along both sequences: a place of the record, of the return, or of both taken for the same frame. */
 export interface Step {
@@ -20,7 +20,7 @@ const FAR = 0x3fffffff;
  * The cheapest alignment of two sequences by the model of cost.ts, with runs on one side priced as a whole (affine gaps; O. Gotoh, 1982).
  *
  * Only a band around the diagonal is filled. A path that leaves a band of half-width w takes at least w steps on one side alone, so it
- * costs at least `gapOpen + (w - free) * gapEach`; once the best path inside costs no more than that, it is the best of all. Otherwise the
+ * costs at least `gapOpenSilent + (w - free) * gapEach`; once the best path inside costs no more than that, it is the best of all. Otherwise the
  * band grows. So a reel with few discrepancies costs frames times discrepancies, and the answer is always the optimum.
  */
 export function cheapestAlignment(record: Sequence, returned: Sequence): { readonly steps: readonly Step[]; readonly cost: number } {
@@ -34,8 +34,8 @@ export function cheapestAlignment(record: Sequence, returned: Sequence): { reado
   const costs = placeCosts(record.features, returned.features);
   for (;;) {
     const result = banded(record, returned, width, costs);
-    if (width >= widest || result.cost <= COST.gapOpen + (width - free) * COST.gapEach) return result;
-    const needed = Math.ceil((result.cost - COST.gapOpen) / COST.gapEach) + free + 1;
+    if (width >= widest || result.cost <= COST.gapOpenSilent + (width - free) * COST.gapEach) return result;
+    const needed = Math.ceil((result.cost - COST.gapOpenSilent) / COST.gapEach) + free + 1;
     width = needed * 3 > widest ? widest : needed;
   }
 }
@@ -56,13 +56,16 @@ function banded(record: Sequence, returned: Sequence, width: number, price: Pric
   let previous = new Int32Array(m + 2).fill(FAR);
   const onlyRecord = new Int32Array(m + 2).fill(FAR);
   const freeReturn = returned.free;
-  const { gapOpen, gapEach } = COST;
+  const { gapEach } = COST;
+  const openRecord = openingCosts(record.features);
+  const openReturn = openingCosts(returned.features);
   for (let i = 0; i <= n; i++) {
     const low = Math.max(0, i - width);
     const high = Math.min(m, i + width);
     const row = i * cells - low;
     const freeHere = i > 0 && record.free[i - 1] === 1;
     const carriedEach = freeHere ? 0 : gapEach;
+    const openedEach = (openRecord[i - 1] ?? 0) + gapEach;
     if (i > 0) price(i - 1, Math.max(0, low - 1), high - 1, prices);
     let onlyReturn = FAR;
     let left = FAR;
@@ -72,7 +75,7 @@ function banded(record: Sequence, returned: Sequence, width: number, price: Pric
       let bits: number = FROM.both;
       if (i > 0) {
         const above = previous[j] ?? FAR;
-        const opened = above + gapOpen + gapEach;
+        const opened = above + openedEach;
         const carried = (onlyRecord[j] ?? FAR) + carriedEach;
         const gap = opened <= carried ? opened : carried;
         if (opened <= carried) bits = OPENED_RECORD;
@@ -88,7 +91,7 @@ function banded(record: Sequence, returned: Sequence, width: number, price: Pric
       }
       if (j > low) {
         const free = freeReturn[j - 1] === 1;
-        const opened = left + gapOpen + gapEach;
+        const opened = left + (openReturn[j - 1] ?? 0) + gapEach;
         const carried = free ? onlyReturn : onlyReturn + gapEach;
         onlyReturn = opened <= carried ? opened : carried;
         if (opened <= carried) bits |= OPENED_RETURN;

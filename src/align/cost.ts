@@ -13,6 +13,8 @@
 export const COST = {
   /** Opening a run of frames that only one side has, and each frame in it. */
   gapOpen: 60,
+  /** The same where the run begins with a place that shows no page: blanks are skipped and counted twice far more often than pages. */
+  gapOpenSilent: 45,
   gapEach: 25,
   /** A page of the record where the return's numbering leaves a place but delivers nothing. */
   notDelivered: 22,

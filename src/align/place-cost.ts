@@ -1,6 +1,13 @@
 import { COST } from './cost.js';
 import { type Features, KIND } from './features.js';
 
+/** What it costs to begin a run that only this side has, by the place it begins with. */
+export function openingCosts(features: Features): Int32Array {
+  return features.kind.map((kind) =>
+    kind === KIND.page || kind === KIND.target || kind === KIND.unmatched ? COST.gapOpen : COST.gapOpenSilent,
+  );
+}
+
 /** Prices place `i` of the record with the places `from` to `to` (included) of the return, into `prices` at the return's places. */
 export type PriceRow = (i: number, from: number, to: number, prices: Int32Array) => void;
 

@@ -64,7 +64,7 @@ function blocksOf(places: readonly ReturnPlace[], position: readonly (number | n
   return blocks;
 }
 
-/** Exchanges the halves back where at least two exposures show them exchanged; a single one is told as two pages exchanged. */
+/** Exchanges the halves back, which lie one behind the other in the record, where at least two exposures show them exchanged; a single one is told as two pages exchanged. */
 function halvesInOrder(
   blocks: Block[],
   places: readonly ReturnPlace[],
@@ -73,7 +73,7 @@ function halvesInOrder(
   const result = [...places];
   const crossed = blocks.filter(
     ({ at, from, to }) =>
-      to - from === 1 && at.length === 2 && (at[1] ?? 0) < (at[0] ?? 0) && places[from]?.ref !== null && position[from] !== null,
+      to - from === 1 && at.length === 2 && (at[0] ?? 0) - (at[1] ?? 0) === 1 && places[from]?.ref !== null && position[from] !== null,
   );
   const runs = backwards(blocks);
   const inReversal = (block: Block): boolean =>

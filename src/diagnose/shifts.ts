@@ -20,7 +20,7 @@ interface Event {
 export function shifts(scene: Scene): Candidate[] {
   return scene.alignments.flatMap((alignment, a) => {
     if (alignment.recordReel === null) return [];
-    const events = restored(eventsOf(scene, a));
+    const events = restored(scene, eventsOf(scene, a));
     return events.flatMap((event) => describe(scene, event));
   });
 }
@@ -29,6 +29,8 @@ function eventsOf(scene: Scene, a: number): Event[] {
   const events: Event[] = [];
   const pairs = scene.alignments[a]?.pairs ?? [];
   let delta = 0;
+  // The event whose wrong numbers these are: one that leaves the offset as it was, such as a lost second half, takes none over.
+  let carrier: Event | undefined;
   pairs.forEach((pair, p) => {
     const ref = { alignment: a, pair: p };
     if (pair.how !== 'order') return;
@@ -53,19 +55,19 @@ function eventsOf(scene: Scene, a: number): Event[] {
       // the numbers change their offset although no frame is missing: a number was used twice, or the count began elsewhere
       events.push({ kind: p > 0 && here < delta ? 'repeat' : 'start', refs: [ref], own: [], wrong: [], ids: [], delta: here });
     }
+    if (here !== delta || carrier === undefined) carrier = events.at(-1);
     delta = here;
-    const current = events.at(-1);
-    if (wrong !== undefined && current !== undefined) {
-      current.wrong.push(ref);
-      current.ids.push(wrong.id);
-      current.delta = here;
+    if (wrong !== undefined && carrier !== undefined) {
+      carrier.wrong.push(ref);
+      carrier.ids.push(wrong.id);
+      carrier.delta = here;
     }
   });
   return events;
 }
 
 /** A number used twice and the one left empty after it are one slip of the counter. */
-function restored(events: readonly Event[]): Event[] {
+function restored(scene: Scene, events: readonly Event[]): Event[] {
   const result: Event[] = [];
   for (const event of events) {
     const last = result.at(-1);
@@ -75,7 +77,7 @@ function restored(events: readonly Event[]): Event[] {
       last?.kind === 'repeat' &&
       (event.wrong.length === 0 ? last.delta === -1 : event.delta === last.delta + 1)
     ) {
-      result[result.length - 1] = { ...last, own: [...last.own, ...event.own] };
+      result[result.length - 1] = { ...last, own: [...last.own, ...event.own], wrong: upToLastShown(scene, last.wrong) };
       // what is still wrong behind it goes back to what made it wrong before
       const before = result.at(-2);
       if (before !== undefined && before.delta === event.delta) {
@@ -87,6 +89,12 @@ function restored(events: readonly Event[]): Event[] {
     }
   }
   return result;
+}
+
+/** Without the frames at the end that the return does not show: where the count is right again behind them, nothing says that theirs was wrong. */
+function upToLastShown(scene: Scene, refs: readonly PairRef[]): PairRef[] {
+  const last = refs.findLastIndex((ref) => pairOf(scene, ref).returned !== null);
+  return refs.slice(0, last < 0 ? refs.length : last + 1);
 }
 
 function exposureDelta(collation: string | null, returned: string | null): number {

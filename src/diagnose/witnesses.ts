@@ -1,4 +1,4 @@
-import { weekday } from '../calendar/civil.js';
+import { daysBetween, weekday } from '../calendar/civil.js';
 import { statementFor } from '../calendar/patterns.js';
 import { readWeekday, weekdayName } from '../calendar/weekday-names.js';
 import type { PairRef } from '../model/difference.js';
@@ -55,6 +55,9 @@ export function dateTestimony(scene: Scene, recordIssue: number, returnIssue: nu
     } else if (!fits && otherFits) {
       against += 1;
       evidence.push(`${words}; the return's ${other} fits there, the record's ${own} does not.`);
+    } else if (fits && other !== null && farFrom(own, before, after) && !farFrom(other, before, after)) {
+      against += 1;
+      evidence.push(`${words}; the return's ${other} is near it, the record's ${own} more than a year away.`);
     } else if (fits) {
       evidence.push(`${words}.`);
     }
@@ -70,6 +73,11 @@ export function dateTestimony(scene: Scene, recordIssue: number, returnIssue: nu
     evidence.push(`${other} is the date on the paper; the record gives ${own} as the real one.`);
   }
   return { cause: against > support ? 'collation' : 'vendor-metadata', evidence };
+}
+
+/** True when a day lies more than a year from every neighbour: a reel holds a run of a paper, not two of its issues decades apart. */
+function farFrom(day: string, before: string | null, after: string | null): boolean {
+  return [before, after].every((neighbour) => neighbour === null || Math.abs(daysBetween(day, neighbour)) > 366);
 }
 
 /** Dates of the issues of the same title before and after on the film, from the record; null where there is none. */

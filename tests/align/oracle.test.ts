@@ -44,6 +44,12 @@ const returned = fc.array(place([KIND.page, KIND.page, KIND.empty, KIND.emptyHal
 
 type State = 'settled' | 'record' | 'return';
 
+/** A run that begins with a place that shows no page is cheaper to begin. */
+function opening(sequence: Sequence, at: number): number {
+  const shown: readonly number[] = [KIND.page, KIND.target, KIND.unmatched];
+  return shown.includes(sequence.features.kind[at] ?? -1) ? COST.gapOpen : COST.gapOpenSilent;
+}
+
 function pairPrice(a: Sequence, b: Sequence, i: number, j: number): number {
   const prices = new Int32Array(b.features.length);
   placeCosts(a.features, b.features)(i, j, j, prices);
@@ -59,12 +65,12 @@ function exhaustive(a: Sequence, b: Sequence, i = 0, j = 0, state: State = 'sett
   }
   if (i < a.features.length) {
     const each = a.free[i] === 1 && state === 'record' ? 0 : COST.gapEach;
-    options.push((state === 'record' ? 0 : COST.gapOpen) + each + exhaustive(a, b, i + 1, j, 'record'));
+    options.push((state === 'record' ? 0 : opening(a, i)) + each + exhaustive(a, b, i + 1, j, 'record'));
     if (a.free[i] === 1) options.push(exhaustive(a, b, i + 1, j, 'settled'));
   }
   if (j < b.features.length) {
     const each = b.free[j] === 1 && state === 'return' ? 0 : COST.gapEach;
-    options.push((state === 'return' ? 0 : COST.gapOpen) + each + exhaustive(a, b, i, j + 1, 'return'));
+    options.push((state === 'return' ? 0 : opening(b, j)) + each + exhaustive(a, b, i, j + 1, 'return'));
     if (b.free[j] === 1) options.push(exhaustive(a, b, i, j + 1, 'settled'));
   }
   return Math.min(...options);
@@ -81,14 +87,14 @@ function priceOf(steps: readonly Step[], a: Sequence, b: Sequence): number {
       const free = a.free[i] === 1;
       best = {
         settled: free ? any : Infinity,
-        record: Math.min(any + COST.gapOpen + COST.gapEach, best.record + (free ? 0 : COST.gapEach)),
+        record: Math.min(any + opening(a, i) + COST.gapEach, best.record + (free ? 0 : COST.gapEach)),
         return: Infinity,
       };
     } else if (j !== null) {
       const free = b.free[j] === 1;
       best = {
         settled: free ? any : Infinity,
-        return: Math.min(any + COST.gapOpen + COST.gapEach, best.return + (free ? 0 : COST.gapEach)),
+        return: Math.min(any + opening(b, j) + COST.gapEach, best.return + (free ? 0 : COST.gapEach)),
         record: Infinity,
       };
     }

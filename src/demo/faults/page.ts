@@ -125,7 +125,17 @@ export const PAGE_FAULTS: readonly Fault[] = [
     kind: 'pages-swapped',
     codes: ['pages-swapped'],
     says: "Two neighbouring pages carry each other's number and place.",
-    sites: (scene) => issues(scene, (list) => list.slice(1, 3).length === 2 && list.slice(1, 3).every(plainNumber)),
+    sites: (scene) =>
+      issues(scene, (list) => {
+        const [, a, b] = list;
+        // Two halves of one exposure would look like halves exchanged.
+        return (
+          a !== undefined &&
+          b !== undefined &&
+          [a, b].every(plainNumber) &&
+          (a.half === '' || Number.parseInt(a.frame, 10) !== Number.parseInt(b.frame, 10))
+        );
+      }),
     plant: (scene, site) => {
       const [, a, b] = pagesOf(scene.film, site.key).map((shot) => captureOfPicture(scene.plan, shot.picture));
       if (a === undefined || b === undefined) return [];
