@@ -1,7 +1,8 @@
 // Fills the blocks of README.md that stand between `<!-- begin NAME -->` and `<!-- end NAME -->` with what the program itself says.
 // With --check it writes nothing and fails where a block is out of date.
 import { spawnSync } from 'node:child_process';
-import { readFileSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 
@@ -26,8 +27,33 @@ function firstRun() {
   return `\`\`\`text\n${[...lines.slice(0, second), '[...]', '', ...lines.slice(next)].join('\n')}\n\`\`\``;
 }
 
+/** What the command prints; the exit status is part of what is shown elsewhere. */
+const printed = (...args) => {
+  const { stdout, stderr } = spawnSync(process.execPath, [join(root, 'dist', 'cli', 'main.js'), ...args], { cwd: root, encoding: 'utf8' });
+  if (stdout === '') throw new Error(stderr);
+  return `\`\`\`text\n${stdout}\`\`\``;
+};
+
+const INVOICE = `line,class,quantity,unit price,amount,invoice number,currency
+1,page,109,0.32,34.88,B-204,EUR
+2,held back,4,0.06,0.24,B-204,EUR
+,total,,,35.12,B-204,EUR
+`;
+
+// An invoice for the demonstration and what comes of it.
+function invoiceExample() {
+  const folder = mkdtempSync(join(tmpdir(), 'reeltally-'));
+  const path = join(folder, 'invoice.csv');
+  writeFileSync(path, INVOICE);
+  const text = printed('invoice', path, '--findings', join('reports', 'findings.json'));
+  rmSync(folder, { recursive: true });
+  return `\`\`\`csv\n${INVOICE}\`\`\`\n\n${text}`;
+}
+
 const blocks = new Map([
   ['first run', firstRun],
+  ['spot check', () => printed('sample', 'draw', join('reports', 'findings.json'))],
+  ['invoice', invoiceExample],
   ['agreement', () => `\`\`\`text\n${agreementHelp(PROFILES)}\`\`\``],
   ['codes', () => table(['group', 'code', 'usual severity', 'what it says'], CODES.map((entry) => [entry.group, `\`${entry.code}\``, entry.severity, entry.title]))],
   ['exit statuses', () => table(['status', 'means'], EXIT_STATUSES.map((entry) => [entry.status, entry.means]))],

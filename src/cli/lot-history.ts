@@ -12,7 +12,7 @@ export async function readLotHistory(path: string): Promise<readonly SeriesLot[]
   const lots: unknown = fieldOf(value, 'lots');
   if (!Array.isArray(lots))
     throw new UserMistake(
-      `${path}: there is no list "lots" in this file. The lots so far are needed here: {"lots": [{"accepted": true}, ...]}, as the ledger in JSON has them.`,
+      `${path}: there is no list "lots" in this file. The lots so far are needed here: {"lots": [{"accepted": true}, ...]}, as the ledger of one vendor in JSON has them.`,
     );
   return lots.map((lot, at) => lotOf(lot, `${path}, lot ${String(at + 1)}`));
 }

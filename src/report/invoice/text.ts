@@ -32,16 +32,21 @@ export function invoiceText(result: InvoiceResult, width: number): string {
     '',
     ...table(
       [
-        ['Class', 'price', 'in the record', 'returned', 'accepted', 'disputed', 'billed', 'due', 'amount billed', 'amount due'],
+        ['Class', 'in the record', 'returned', 'accepted', 'disputed', 'billed', 'due'],
         ...classes.map((one) => [
           short(one.class, 24),
-          one.unitPrice ?? 'none',
           ...[one.record, one.returned, one.accepted, one.disputed, one.billed, one.due].map(String),
-          one.amountBilled,
-          one.amountDue,
         ]),
       ],
-      new Set([1, 2, 3, 4, 5, 6, 7, 8, 9]),
+      new Set([1, 2, 3, 4, 5, 6]),
+    ),
+    '',
+    ...table(
+      [
+        ['Class', 'agreed price', 'amount billed', 'amount due'],
+        ...classes.map((one) => [short(one.class, 24), one.unitPrice ?? 'none', one.amountBilled, one.amountDue]),
+      ],
+      new Set([1, 2, 3]),
     ),
     ...(agrees
       ? []

@@ -16,8 +16,8 @@ export function htmlText(text: string): string {
 /** A value as JSON inside a script element, which nothing in it can end (HTML, 13.3, restrictions for contents of script elements). */
 export function htmlJson(value: unknown): string {
   return JSON.stringify(value).replace(
-    /[<>&\u2028\u2029\u007f-\u009f\u200b-\u200f\u202a-\u202e\u2066-\u2069]/g,
-    (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`,
+    /[<>&\u007f-\u009f\u00ad\u061c\u180e\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb]|\udb40[\udc00-\udc7f]/g,
+    (found) => Array.from({ length: found.length }, (_, at) => `\\u${found.charCodeAt(at).toString(16).padStart(4, '0')}`).join(''),
   );
 }
 
