@@ -62,11 +62,35 @@ const { summary, ledger } = await twoDeliveries();
 const from = (lines, head) => lines.findIndex((line) => line.startsWith(head));
 const quoted = (parts) => `\`\`\`text\n${parts.flatMap((lines, at) => [...(at === 0 ? [] : ['[...]', '']), ...lines]).join('\n').trimEnd()}\n\`\`\``;
 const between = (lines, head, end) => lines.slice(from(lines, head), from(lines, end));
+/** What the command prints; the exit status is part of what is shown elsewhere. */
+const printed = (...args) => {
+  const { stdout, stderr } = spawnSync(process.execPath, [join(root, 'dist', 'cli', 'main.js'), ...args], { cwd: root, encoding: 'utf8' });
+  if (stdout === '') throw new Error(stderr);
+  return `\`\`\`text\n${stdout}\`\`\``;
+};
+
+const INVOICE = `line,class,quantity,unit price,amount,invoice number,currency
+1,page,109,0.32,34.88,B-204,EUR
+2,held back,4,0.06,0.24,B-204,EUR
+,total,,,35.12,B-204,EUR
+`;
+
+// An invoice for the demonstration and what comes of it.
+function invoiceExample() {
+  const folder = mkdtempSync(join(tmpdir(), 'reeltally-'));
+  const path = join(folder, 'invoice.csv');
+  writeFileSync(path, INVOICE);
+  const text = printed('invoice', path, '--findings', join('reports', 'findings.json'));
+  rmSync(folder, { recursive: true });
+  return `\`\`\`csv\n${INVOICE}\`\`\`\n\n${text}`;
+}
 
 const blocks = new Map([
   ['second delivery', () => quoted([between(summary, 'Since the earlier', 'Counts'), between(summary, 'Corrected since', 'Not checked')])],
   ['ledger', () => quoted([ledger.slice(0, from(ledger, '  Open after') + 3), ledger.slice(from(ledger, 'Faults for'))])],
   ['first run', firstRun],
+  ['spot check', () => printed('sample', 'draw', join('reports', 'findings.json'))],
+  ['invoice', invoiceExample],
   ['agreement', () => `\`\`\`text\n${agreementHelp(PROFILES)}\`\`\``],
   ['codes', () => table(['group', 'code', 'usual severity', 'what it says'], CODES.map((entry) => [entry.group, `\`${entry.code}\``, entry.severity, entry.title]))],
   ['exit statuses', () => table(['status', 'means'], EXIT_STATUSES.map((entry) => [entry.status, entry.means]))],

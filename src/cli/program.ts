@@ -4,6 +4,7 @@ import type { ConvertArguments } from './convert.js';
 import type { DemoArguments } from './demo.js';
 import { FORMAT_NAMES } from './formats.js';
 import type { LedgerArguments } from './ledger.js';
+import { addPaymentCommands } from './payment-commands.js';
 import type { RenderArguments } from './render.js';
 import type { VerifyArguments } from './verify.js';
 
@@ -33,6 +34,7 @@ export function buildProgram(report: Report, output: OutputConfiguration): Comma
   addRender(program, report);
   addCollation(program, report);
   addLedger(program, report);
+  addPaymentCommands(program, report);
   addDemo(program, report);
   return program;
 }

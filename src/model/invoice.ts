@@ -109,3 +109,12 @@ export interface InvoiceResult {
   /** Billed less due. */
   readonly difference: string;
 }
+
+/** How the columns and figures of a vendor's invoice are to be read. */
+export interface InvoiceColumns {
+  readonly format: 'reeltally/columns/1';
+  /** Header dictionary: the vendor's column head -> ours. */
+  readonly columns?: Readonly<Record<string, string>>;
+  /** `point`: 1234.50; `comma`: 1234,50 or 1.234,50. */
+  readonly decimal?: 'point' | 'comma';
+}

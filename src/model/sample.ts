@@ -157,3 +157,106 @@ export interface JudgedSample {
   readonly wrongUnits: readonly string[];
   readonly says: readonly string[];
 }
+
+/** What happened to one lot of a series, in order. Lots sent in again after rework do not count and are not listed. */
+export interface SeriesLot {
+  readonly accepted: boolean;
+  /** Accepted in reduced inspection with more wrong units than the acceptance number. */
+  readonly betweenNumbers?: boolean;
+  /** Work became irregular or was delayed before this lot. */
+  readonly irregular?: boolean;
+  /** The vendor mended what was wrong and inspection was taken up again before this lot. */
+  readonly resumed?: boolean;
+}
+
+/** The lots before this one, and whether reduced inspection is open to the series. */
+export interface Series {
+  readonly lots: readonly SeriesLot[];
+  /** Reduced inspection is wanted, work is steady, and the parties dropped the limit numbers. */
+  readonly reducedAgreed: boolean;
+}
+
+/** How the next lot is inspected, and why. */
+export interface Standing {
+  readonly severity: Severity | 'discontinued';
+  readonly because: string;
+}
+
+/** What a lot is: one reel, or the batch as one. */
+export interface LotName {
+  readonly by: 'reel' | 'batch';
+  /** Number of the reel, or name of the batch. */
+  readonly name: string;
+}
+
+/** A file that something was made from. */
+export interface SourceFile {
+  /** Its name, without the folder it stood in. */
+  readonly name: string;
+  /** SHA-256 of its bytes, in lower case. */
+  readonly sha256: string;
+}
+
+/** A draw as it is kept in a file: with what it was drawn from. */
+export interface SavedDraw extends Draw {
+  readonly batch: string;
+  readonly delivery: number;
+  readonly lot: LotName;
+  /** The saved result that the list was made from. */
+  readonly findings: SourceFile;
+  /** The lots before, where a table plan followed the switching rules; else null. */
+  readonly series: Series | null;
+}
+
+/** One row of a saved worksheet. */
+export interface SavedAnswers extends AnsweredUnit {
+  /** What the person wrote about the unit; may be empty. */
+  readonly note: string;
+}
+
+/** A worksheet filled in, as the page saves it. */
+export interface SavedWorksheet extends AnsweredSheet {
+  readonly format: 'reeltally/worksheet/1';
+  /** Who looked; may be empty. */
+  readonly by: string;
+  readonly rows: readonly SavedAnswers[];
+}
+
+/** A unit that is not as ordered, and in what. */
+export interface WrongUnit {
+  readonly id: string;
+  readonly issue: string;
+  /** Drawn at random, and so counted; or looked at for a reason. */
+  readonly random: boolean;
+  readonly questions: readonly SampleQuestion[];
+  readonly note: string;
+}
+
+/** Facts that all pages of an issue share, judged by issue where pages were drawn. */
+export interface SharedFacts {
+  readonly questions: readonly SampleQuestion[];
+  /** Issues that the drawn pages belong to, and those that fail in a shared fact. */
+  readonly issues: number;
+  readonly wrong: number;
+  /** Drawn pages for each issue seen: so many times fewer independent looks the pages are worth for these facts. */
+  readonly designEffect: number;
+  /** 95 %, Clopper-Pearson on the issues. */
+  readonly endless: RateInterval;
+}
+
+/** A judged sample as it is kept in a file. */
+export interface SavedSample extends JudgedSample {
+  readonly batch: string;
+  readonly delivery: number;
+  readonly lot: LotName;
+  /** Who looked; may be empty. */
+  readonly by: string;
+  readonly wrongOnes: readonly WrongUnit[];
+  readonly shared: SharedFacts | null;
+  /** Issues to look at whole when the lot is rejected, in the order of the list; empty where it passes. */
+  readonly widenTo: readonly string[];
+  /** How the next lot is inspected by the switching rules; null for other plans or without a history. */
+  readonly next: Standing | null;
+  /** The draw and the worksheet. */
+  readonly inputs: readonly (SourceFile & { readonly role: string })[];
+}

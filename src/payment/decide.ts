@@ -74,7 +74,7 @@ function decided(
       ? ['No spot check was made: nobody looked at the images before this decision.']
       : samples.map(
           (sample) =>
-            `Spot check (${sample.plan}): ${String(sample.nonconforming)} of ${String(sample.drawn)} looked at ${sample.nonconforming === 1 ? 'is' : 'are'} not as ordered; the lot of ${String(sample.lotSize)} ${sample.accepted ? 'is accepted' : 'is not accepted'}.`,
+            `Spot check (${sample.plan.replace(/\.$/, '')}): ${String(sample.nonconforming)} of ${String(sample.drawn)} looked at ${sample.nonconforming === 1 ? 'is' : 'are'} not as ordered; the lot of ${String(sample.lotSize)} ${sample.accepted ? 'is accepted' : 'is not accepted'}.`,
         );
   const reasons = [...findings.verdict.reasons, ...sampleReasons];
   return { decision: failed.length > 0 ? 'return-for-rework' : findings.verdict.decision, reasons };

@@ -3,17 +3,26 @@ import { Ajv2020, type ValidateFunction } from 'ajv/dist/2020.js';
 import ajvFormats from 'ajv-formats';
 import type { Agreement } from '../model/agreement.js';
 import type { CollationRecord } from '../model/collation-record.js';
+import type { DecisionRecord } from '../model/decision.js';
 import type { Findings } from '../model/findings.js';
+import type { InvoiceColumns, InvoiceResult } from '../model/invoice.js';
 import type { OwnProfile } from '../model/profile.js';
 import type { Rulings } from '../model/rulings.js';
+import type { SavedDraw, SavedSample, SavedWorksheet } from '../model/sample.js';
 
 /** The published file formats and what each holds. */
 export interface JsonKinds {
   readonly agreement: Agreement;
   readonly 'collation-record': CollationRecord;
+  readonly columns: InvoiceColumns;
+  readonly decision: DecisionRecord;
+  readonly draw: SavedDraw;
   readonly findings: Findings;
+  readonly invoice: InvoiceResult;
   readonly profile: OwnProfile;
   readonly rulings: Rulings;
+  readonly sample: SavedSample;
+  readonly worksheet: SavedWorksheet;
 }
 
 export type JsonKind = keyof JsonKinds;
@@ -22,9 +31,15 @@ export type JsonKind = keyof JsonKinds;
 export const kindNames: Readonly<Record<JsonKind, string>> = {
   agreement: 'an agreement',
   'collation-record': 'a collation record',
+  columns: 'a list of column heads',
+  decision: 'a decision',
+  draw: 'the draw of a spot check',
   findings: 'a saved result',
+  invoice: 'an invoice held against a result',
   profile: 'a profile',
   rulings: 'a list of rulings',
+  sample: 'a judged spot check',
+  worksheet: 'a saved worksheet',
 };
 
 const kinds = Object.keys(kindNames) as readonly JsonKind[];

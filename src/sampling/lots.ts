@@ -1,17 +1,39 @@
 import type { Findings, ResultFrame } from '../model/findings.js';
 import type { ListedUnit, SampleUnit } from '../model/sample.js';
 
+/** Why a unit may be worth a look beside the random ones; the choice of groups is the library's. */
+export const EXTRA_GROUPS = ['record', 'neighbours', 'findings', 'ends', 'splices'] as const;
+
+/** One of these groups: conditions that the record notes, frames beside those of findings, frames of findings, ends of reels, splices. */
+export type ExtraGroup = (typeof EXTRA_GROUPS)[number];
+
+/** A unit that is worth a look, and why. */
+export interface ExtraWish {
+  readonly id: string;
+  readonly group: ExtraGroup;
+  readonly reason: string;
+}
+
+/** A page of a unit, where it stands on the film. */
+export interface LotPage {
+  readonly reel: string;
+  readonly frame: ResultFrame;
+}
+
 /** A lot: what is accepted or rejected as one, with its units in film order and those worth looking at for a reason. */
 export interface Lot {
   /** Number of the reel, or name of the batch. */
   readonly name: string;
   readonly list: readonly ListedUnit[];
-  readonly extras: readonly { readonly id: string; readonly reason: string }[];
+  /** The pages of each unit, in the order of the list. */
+  readonly pages: readonly (readonly LotPage[])[];
+  readonly extras: readonly ExtraWish[];
 }
 
-interface Placed {
-  readonly frame: ResultFrame;
-  readonly reasons: readonly string[];
+type Reason = Omit<ExtraWish, 'id'>;
+
+interface Placed extends LotPage {
+  readonly reasons: readonly Reason[];
   readonly page: ListedUnit;
 }
 
@@ -25,20 +47,22 @@ export function lotsOf(result: Pick<Findings, 'run' | 'reels'>, unit: SampleUnit
   return groups.filter(({ pages }) => pages.length > 0).map(({ name, pages }) => lotOf(name, pages, unit));
 }
 
-function lotOf(name: string, pages: readonly Placed[], unit: SampleUnit): Lot {
+function lotOf(name: string, placed: readonly Placed[], unit: SampleUnit): Lot {
   const units = new Map<string, ListedUnit>();
-  const extras: { id: string; reason: string }[] = [];
+  const pages = new Map<string, LotPage[]>();
+  const extras: ExtraWish[] = [];
   const known = new Set<string>();
-  for (const { page, reasons } of pages) {
+  for (const { reel, frame, page, reasons } of placed) {
     const id = unit === 'page' ? freeName(page.id, units) : page.issue;
     units.set(id, units.get(id) ?? { id, issue: page.issue });
-    for (const reason of reasons) {
+    pages.set(id, [...(pages.get(id) ?? []), { reel, frame }]);
+    for (const { group, reason } of reasons) {
       const key = `${id}\n${reason}`;
-      if (!known.has(key)) extras.push({ id, reason });
+      if (!known.has(key)) extras.push({ id, group, reason });
       known.add(key);
     }
   }
-  return { name, list: [...units.values()], extras };
+  return { name, list: [...units.values()], pages: [...pages.values()], extras };
 }
 
 /** A frame number that the return has twice gives two units; the second is told apart as `(2)`. */
@@ -52,21 +76,21 @@ function placedPages(reel: string, frames: readonly ResultFrame[]): readonly Pla
     if (frame.returnedKind !== 'page') return [];
     const id = oneLine(`${reel}:${frame.frame ?? `returned ${frame.returned ?? 'without number'}`}`);
     const issue = frame.title === null || frame.date === null ? id : oneLine(`${frame.title} ${frame.date} edition ${frame.edition ?? 1}`);
-    return [{ frame, page: { id, issue }, reasons: [...reasonsFor(frames, index)] }];
+    return [{ reel, frame, page: { id, issue }, reasons: [...reasonsFor(frames, index)] }];
   });
-  placed[0]?.reasons.push('first page of the reel');
-  if (placed.length > 1) placed.at(-1)?.reasons.push('last page of the reel');
+  placed[0]?.reasons.push({ group: 'ends', reason: 'first page of the reel' });
+  if (placed.length > 1) placed.at(-1)?.reasons.push({ group: 'ends', reason: 'last page of the reel' });
   return placed;
 }
 
-function* reasonsFor(frames: readonly ResultFrame[], index: number): Generator<string> {
+function* reasonsFor(frames: readonly ResultFrame[], index: number): Generator<Reason> {
   const frame = frames[index];
   if (frame === undefined) return;
   const beside = [frames[index - 1], frames[index + 1]].flatMap((neighbour) => (neighbour === undefined ? [] : [neighbour]));
-  for (const condition of frame.condition) yield `the record says: ${condition}`;
-  if (frame.findings.length > 0) yield 'named by a finding';
-  else if (beside.some(({ findings }) => findings.length > 0)) yield 'beside a frame that a finding names';
-  if (beside.some(({ sourceReel }) => sourceReel !== frame.sourceReel)) yield 'beside a splice';
+  for (const condition of frame.condition) yield { group: 'record', reason: `the record says: ${condition}` };
+  if (frame.findings.length > 0) yield { group: 'findings', reason: 'named by a finding' };
+  else if (beside.some(({ findings }) => findings.length > 0)) yield { group: 'neighbours', reason: 'beside a frame that a finding names' };
+  if (beside.some(({ sourceReel }) => sourceReel !== frame.sourceReel)) yield { group: 'splices', reason: 'beside a splice' };
 }
 
 /** Names come from the vendor's documents too; a name that ran over lines would break the list that is hashed. */

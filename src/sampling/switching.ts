@@ -1,27 +1,10 @@
-import type { Severity } from '../model/sample.js';
-
-/** What happened to one lot of a series, in order. Lots sent in again after rework do not count and are not listed. */
-export interface SeriesLot {
-  readonly accepted: boolean;
-  /** Accepted in reduced inspection with more wrong units than the acceptance number. */
-  readonly betweenNumbers?: boolean;
-  /** Work became irregular or was delayed before this lot. */
-  readonly irregular?: boolean;
-  /** The vendor mended what was wrong and inspection was taken up again before this lot. */
-  readonly resumed?: boolean;
-}
+import type { SeriesLot, Severity, Standing } from '../model/sample.js';
 
 /** What reduced inspection needs beside ten good lots: someone who wants it, steady work, and an agreement to drop the limit numbers. */
 export interface ReducedTerms {
   readonly wanted: boolean;
   readonly steady: boolean;
   readonly limitNumbersDropped: boolean;
-}
-
-/** How the next lot is inspected, and why. */
-export interface Standing {
-  readonly severity: Severity | 'discontinued';
-  readonly because: string;
 }
 
 /**

@@ -23,8 +23,13 @@ function deciding(plan: SamplePlan): string {
 export function protectionInWords(plan: SamplePlan, unit: SampleUnit): readonly string[] {
   const { usuallyPasses, passesOneInTen, passesOneInTwenty } = protection(plan);
   const share = (wrong: number): string => `${count(wrong, unit)} wrong (${percent(wrong / plan.lot)})`;
-  const says = [`A lot with ${share(usuallyPasses)} or fewer passes at least 95 times in 100.`];
-  if (passesOneInTen !== null) says.push(`A lot with ${share(passesOneInTen)} passes at most 10 times in 100.`);
+  const says = [
+    usuallyPasses === 0
+      ? `Only a lot without a wrong ${unit} passes at least 95 times in 100.`
+      : `A lot with ${share(usuallyPasses)} or fewer passes at least 95 times in 100.`,
+  ];
+  if (passesOneInTen !== null && passesOneInTen !== passesOneInTwenty)
+    says.push(`A lot with ${share(passesOneInTen)} passes at most 10 times in 100.`);
   if (passesOneInTwenty !== null) says.push(`A lot with ${share(passesOneInTwenty)} passes at most 5 times in 100.`);
   if (plan.kind === 'share') says.push(`A lot with ${share(plan.statedCount)} passes with a chance of ${percent(plan.passes)}.`);
   if (plan.kind === 'acceptance-quality-limit' && plan.rests !== 'several-sources')

@@ -47,7 +47,18 @@ describe('the examples of the README', () => {
 
   it('name only commands and options that there are', () => {
     const options = new Set([...README.matchAll(/--[a-z][a-z-]+/g)].map((match) => match[0]));
-    const commands = [['verify'], ['render'], ['demo'], ['collation', 'convert'], ['ledger'], []];
+    const commands = [
+      ['verify'],
+      ['render'],
+      ['demo'],
+      ['collation', 'convert'],
+      ['sample', 'draw'],
+      ['sample', 'judge'],
+      ['ledger'],
+      ['invoice'],
+      ['decide'],
+      [],
+    ];
     const help = commands.map((command) => reeltally([...command, '--help']).stdout).join('\n');
     // The options of npm.
     for (const option of ['--global']) options.delete(option);

@@ -84,14 +84,24 @@ describe('lots of a compared return', () => {
       return Number(one.frame) > 10 ? { ...one, sourceReel: '0099' } : one;
     });
     expect(lotsOf(result(frames), 'page', 'reel')[0]?.extras).toEqual([
-      { id: '0001:1', reason: 'first page of the reel' },
-      { id: '0001:4', reason: 'the record says: torn' },
-      { id: '0001:6', reason: 'beside a frame that a finding names' },
-      { id: '0001:7', reason: 'named by a finding' },
-      { id: '0001:8', reason: 'beside a frame that a finding names' },
-      { id: '0001:10', reason: 'beside a splice' },
-      { id: '0001:11', reason: 'beside a splice' },
-      { id: '0001:12', reason: 'last page of the reel' },
+      { id: '0001:1', group: 'ends', reason: 'first page of the reel' },
+      { id: '0001:4', group: 'record', reason: 'the record says: torn' },
+      { id: '0001:6', group: 'neighbours', reason: 'beside a frame that a finding names' },
+      { id: '0001:7', group: 'findings', reason: 'named by a finding' },
+      { id: '0001:8', group: 'neighbours', reason: 'beside a frame that a finding names' },
+      { id: '0001:10', group: 'splices', reason: 'beside a splice' },
+      { id: '0001:11', group: 'splices', reason: 'beside a splice' },
+      { id: '0001:12', group: 'ends', reason: 'last page of the reel' },
+    ]);
+  });
+
+  it('keep the pages of each unit beside the list', () => {
+    const [pages, issues] = (['page', 'issue'] as const).map((unit) => lotsOf(result(plain), unit, 'reel')[0]!);
+    expect(pages!.pages.map((of) => of.map(({ frame: { frame: number } }) => number))).toEqual(plain.map(({ frame: number }) => [number]));
+    expect(issues!.pages.map((of) => of.map(({ frame: { frame: number } }) => Number(number)))).toEqual([
+      numbers(1, 4),
+      numbers(5, 8),
+      numbers(9, 12),
     ]);
   });
 

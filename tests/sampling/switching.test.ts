@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { nextInspection, type ReducedTerms, type SeriesLot, seriesAcceptance } from '../../src/sampling/switching.js';
+import type { SeriesLot } from '../../src/model/sample.js';
+import { nextInspection, type ReducedTerms, seriesAcceptance } from '../../src/sampling/switching.js';
 
 const never: ReducedTerms = { wanted: false, steady: true, limitNumbersDropped: true };
 const open: ReducedTerms = { wanted: true, steady: true, limitNumbersDropped: true };

@@ -1,0 +1,102 @@
+import { type Command, Option } from 'commander';
+import type { DecideArguments } from './decide.js';
+import type { InvoiceArguments } from './invoice.js';
+import type { DrawArguments } from './sample-draw.js';
+import type { JudgeArguments } from './sample-judge.js';
+
+type Report = (work: Promise<number>) => Promise<void>;
+
+const QUIET = ['--quiet', 'say nothing on the standard error but what went wrong'] as const;
+const REPLACE = ['--replace', 'write over results that are there already'] as const;
+
+/** The commands between verdict and payment: spot checks, the invoice, the decision. */
+export function addPaymentCommands(program: Command, report: Report): void {
+  const sample = program.command('sample').description('look at some pages before payment, drawn so that anyone can draw them again');
+  addDraw(sample, report);
+  addJudge(sample, report);
+  addInvoice(program, report);
+  addDecide(program, report);
+}
+
+function addDraw(sample: Command, report: Report): void {
+  sample
+    .command('draw')
+    .description('say what a plan protects against; with --seed and --out draw the sample and write its worksheets')
+    .argument('<findings.json>', 'a result that verify saved')
+    .option('--batch <folder>', 'what the vendor sent, so that the worksheet links to its files')
+    .addOption(new Option('--lot <lot>', 'what is accepted or rejected as one: reel (each by itself) or batch').default('reel'))
+    .option('--reel <number>', 'one of the reels alone')
+    .option('--unit <unit>', 'page, for facts of a page; issue, for what its pages share (the agreement’s when left out)')
+    .option(
+      '--plan <plan>',
+      'limiting-quality (one lot by itself), table (a series of lots, MIL-STD-105E) or share (the agreement’s when left out)',
+    )
+    .option('--limit <percent>', 'limiting-quality: the share of wrong units that must hardly ever pass')
+    .option('--risk <chance>', 'limiting-quality: the highest chance that such a lot passes, such as 0.05')
+    .option('--accept <count>', 'limiting-quality, share: wrong units to put up with in the sample (0)')
+    .option('--level <level>', 'table: inspection level I, II, III, S-1, S-2, S-3 or S-4')
+    .option('--aql <percent>', 'table: acceptance quality limit, as the tables head their columns')
+    .option('--severity <severity>', 'table: normal, tightened or reduced (normal)')
+    .option('--ledger <file>', 'table: the lots so far, from which the switching rules find the severity')
+    .option('--reduced-agreed', 'table: reduced inspection is wanted, work is steady, and the limit numbers were dropped')
+    .option('--resumed', 'table: the vendor mended what had stopped the inspection')
+    .option('--percent <percent>', 'share: the share of the lot to draw (10)')
+    .option('--at-least <count>', 'share: but at least so many (10)')
+    .option('--stated <percent>', 'share: the error rate whose chance to pass is stated')
+    .option('--seed <text>', 'what the draw is made from: at least 24 digits from dice, thrown after the delivery arrived')
+    .option('--extras <groups...>', 'look at these too, uncounted: record, neighbours, findings, ends, splices, or none (all but findings)')
+    .option('--out <folder>', 'write the draw and its worksheets into this folder')
+    .option(...REPLACE)
+    .option(...QUIET)
+    .action(async (path: string, options: DrawArguments) =>
+      report(import('./sample-draw.js').then(({ drawCommand }) => drawCommand(path, options))),
+    );
+}
+
+function addJudge(sample: Command, report: Report): void {
+  sample
+    .command('judge')
+    .description('judge an answered worksheet: does the lot pass, and how many may be wrong')
+    .argument('<draw.json>', 'the draw')
+    .requiredOption('--worksheet <file>', 'the answers: the file that the page saved, or the sheet filled in')
+    .option('--by <name>', 'who looked (else as the page saved it)')
+    .option('--out <folder>', 'write files into this folder instead of printing')
+    .option('--format <name>', 'what is printed: text or json')
+    .option(...REPLACE)
+    .option(...QUIET)
+    .action(async (path: string, options: JudgeArguments) =>
+      report(import('./sample-judge.js').then(({ judgeCommand }) => judgeCommand(path, options))),
+    );
+}
+
+function addInvoice(program: Command, report: Report): void {
+  program
+    .command('invoice')
+    .description('hold an invoice against what was accepted, to the smallest coin')
+    .argument('<file>', 'the lines of the invoice: CSV with class, quantity, unit price, amount')
+    .requiredOption('--findings <findings.json>', 'a result that verify saved; its agreement names classes and prices')
+    .option('--columns <file>', 'which of the vendor’s column heads mean ours, and how figures are written')
+    .option('--out <folder>', 'write files into this folder instead of printing')
+    .option('--format <name>', 'what is printed: text, csv or json')
+    .option(...REPLACE)
+    .option(...QUIET)
+    .action(async (path: string, options: InvoiceArguments) =>
+      report(import('./invoice.js').then(({ invoiceCommand }) => invoiceCommand(path, options))),
+    );
+}
+
+function addDecide(program: Command, report: Report): void {
+  program
+    .command('decide')
+    .description('write down what is decided about a delivery, on what grounds, by whom and when')
+    .requiredOption('--findings <findings.json>', 'a result that verify saved')
+    .option('--sample <sample.json...>', 'judged spot checks')
+    .option('--invoice <invoice.json>', 'the invoice held against the result')
+    .requiredOption('--by <name>', 'who decides')
+    .requiredOption('--on <day>', 'on which day, such as 2026-01-31')
+    .option('--out <folder>', 'write files into this folder instead of printing')
+    .option('--format <name>', 'what is printed: text, json or html')
+    .option(...REPLACE)
+    .option(...QUIET)
+    .action(async (options: DecideArguments) => report(import('./decide.js').then(({ decideCommand }) => decideCommand(options))));
+}

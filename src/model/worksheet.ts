@@ -1,0 +1,47 @@
+import type { LotName, SampleQuestion, SampleUnit } from './sample.js';
+
+/** A page as the person who looks should find it: what the record says of it, else what the vendor sent. */
+export interface ExpectedPage {
+  readonly reel: string;
+  /** The record's frame number, or null. */
+  readonly frame: string | null;
+  /** The return's frame number, or null. */
+  readonly returned: string | null;
+  /** Id and name of the title; empty where none is known. */
+  readonly title: string;
+  readonly titleName: string;
+  readonly date: string | null;
+  readonly edition: number | null;
+  readonly section: string | null;
+  readonly page: string | null;
+  readonly order: number | null;
+  readonly condition: readonly string[];
+  readonly files: readonly { readonly use: string; readonly path: string }[];
+}
+
+/** A unit to look at, with its number in the list of the draw. */
+export interface WorksheetUnit {
+  readonly number: number;
+  readonly id: string;
+  /** Drawn at random; or looked at for the reasons. */
+  readonly random: boolean;
+  readonly reasons: readonly string[];
+  readonly pages: readonly ExpectedPage[];
+}
+
+/** Everything that a worksheet shows, whatever the form it is written in. */
+export interface Worksheet {
+  /** What tells this draw from others: 16 hexadecimal digits from seed and list. */
+  readonly code: string;
+  readonly seed: string;
+  readonly listSha256: string;
+  readonly batch: string;
+  readonly delivery: number;
+  readonly lot: LotName;
+  readonly unit: SampleUnit;
+  /** The plan in a sentence. */
+  readonly plan: string;
+  readonly questions: readonly SampleQuestion[];
+  /** The random ones in the order of the list, then the others. */
+  readonly units: readonly WorksheetUnit[];
+}

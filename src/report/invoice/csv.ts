@@ -1,0 +1,28 @@
+import type { InvoiceResult } from '../../model/invoice.js';
+import { cell, sheet } from '../sheet.js';
+import { KIND_WORDS } from './kinds.js';
+
+const HEADS = ['invoice number', 'lines', 'class', 'kind', 'why', 'quantity', 'effect', 'currency', 'findings', 'what is so'];
+
+/** The differences of an invoice for the vendor's accounts: a row for each, then what is billed, due and too much. UTF-8 text. */
+export function invoiceCsv(result: InvoiceResult): string {
+  const { number, currency, differences, billed, due, difference } = result;
+  const rows = differences.map((one) => [
+    number,
+    one.lines.join('; '),
+    one.class ?? '',
+    one.kind,
+    KIND_WORDS[one.kind],
+    one.quantity === null ? '' : String(one.quantity),
+    one.effect,
+    currency,
+    one.findings.join('; '),
+    one.says,
+  ]);
+  const sums = [
+    ['billed', billed],
+    ['due', due],
+    ['billed less due', difference],
+  ].map(([what = '', amount = '']) => [number, '', '', '', what, '', amount, currency, '', '']);
+  return sheet([HEADS, ...[...rows, ...sums].map((row) => row.map(cell))]);
+}

@@ -1,0 +1,59 @@
+import { createHash } from 'node:crypto';
+import type { ResultTitle } from '../model/findings.js';
+import type { SavedDraw } from '../model/sample.js';
+import type { ExpectedPage, Worksheet, WorksheetUnit } from '../model/worksheet.js';
+import { questions } from './judge.js';
+import type { Lot, LotPage } from './lots.js';
+import { planInWords } from './words.js';
+
+/** What tells one draw from another where a row has no room for seed and list: the first 16 digits of the SHA-256 of both, with a line feed between. */
+export function drawCode({ seed, listSha256 }: Pick<SavedDraw, 'seed' | 'listSha256'>): string {
+  return createHash('sha256').update(`${seed}\n${listSha256}`, 'utf8').digest('hex').slice(0, 16);
+}
+
+/** The worksheet of a draw from this lot. It is in the order of the film, so that whoever looks goes through each reel once. */
+export function worksheetOf(draw: SavedDraw, lot: Lot, titles: readonly ResultTitle[]): Worksheet {
+  const names = new Map(titles.map(({ id, name }) => [id, name] as const));
+  const unitOf = (number: number, id: string, random: boolean, reasons: readonly string[]): WorksheetUnit => ({
+    number,
+    id,
+    random,
+    reasons,
+    pages: (lot.pages[number - 1] ?? []).map((page) => expected(page, names)),
+  });
+  const inFilmOrder = draw.drawn.toSorted((a, b) => a.number - b.number);
+  return {
+    code: drawCode(draw),
+    seed: draw.seed,
+    listSha256: draw.listSha256,
+    batch: draw.batch,
+    delivery: draw.delivery,
+    lot: draw.lot,
+    unit: draw.unit,
+    plan: planInWords(draw.plan, draw.unit),
+    questions: questions[draw.unit],
+    units: [
+      ...inFilmOrder.map(({ number, id }) => unitOf(number, id, true, [])),
+      ...draw.extras.map(({ number, id, reasons }) => unitOf(number, id, false, reasons)),
+    ],
+  };
+}
+
+function expected({ reel, frame }: LotPage, names: ReadonlyMap<string, string>): ExpectedPage {
+  const { returned, date, edition, section, page, order, condition, files } = frame;
+  const title = frame.title ?? '';
+  return {
+    reel,
+    frame: frame.frame,
+    returned,
+    title,
+    titleName: names.get(title) ?? '',
+    date,
+    edition,
+    section,
+    page,
+    order,
+    condition,
+    files,
+  };
+}

@@ -1,0 +1,274 @@
+import { createHash } from 'node:crypto';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { parse } from 'csv-parse/sync';
+import { describe, expect, it } from 'vitest';
+import type { Findings } from '../../src/model/findings.js';
+import type { SavedDraw, SavedSample } from '../../src/model/sample.js';
+import { verified } from '../payment/example.js';
+import { newFolder, reeltally, savedResult } from './command.js';
+
+const SEED = '314159265358979323846264';
+const FINDINGS = savedResult(verified());
+
+const draw = (...args: readonly string[]) => reeltally(['sample', 'draw', FINDINGS, ...args]);
+const readJson = (path: string): unknown => JSON.parse(readFileSync(path, 'utf8'));
+
+/** Draws into a new folder and gives it. */
+function drawn(findings: string, ...args: readonly string[]): string {
+  const out = join(newFolder(), 'spot');
+  const { status, stderr } = reeltally(['sample', 'draw', findings, '--seed', SEED, '--out', out, '--quiet', ...args]);
+  expect([status, stderr]).toEqual([0, '']);
+  return out;
+}
+
+type Rows = string[][];
+
+/** The worksheet of a draw filled in with yes, changed by hand, and saved as a spreadsheet program saves it: plain cells, semicolons. */
+function answered(folder: string, change: (rows: Rows, column: (name: string) => number) => Rows = (rows) => rows): string {
+  const rows: Rows = parse(readFileSync(join(folder, 'worksheet.csv')), { bom: true });
+  const column = (name: string): number => rows[0]!.indexOf(name);
+  for (const row of rows.slice(1)) for (let at = column('right date'); at < column('note'); at++) row[at] = 'yes';
+  const path = join(newFolder(), 'answers.csv');
+  writeFileSync(
+    path,
+    change(rows, column)
+      .map((row) => row.map((cell) => `"${cell.replaceAll('"', '""')}"`).join(';'))
+      .join('\n'),
+  );
+  return path;
+}
+
+const judge = (folder: string, worksheet: string, ...args: readonly string[]) =>
+  reeltally(['sample', 'judge', join(folder, 'draw.json'), '--worksheet', worksheet, ...args]);
+const judged = (folder: string, worksheet: string): SavedSample =>
+  JSON.parse(judge(folder, worksheet, '--format', 'json').stdout) as SavedSample;
+
+describe('before a draw', () => {
+  it('says what the plan protects against and fixes the list; nothing is drawn without a seed', () => {
+    const { status, stdout, stderr } = draw('--plan', 'share', '--at-least', '80', '--percent', '1', '--stated', '2');
+    expect([status, stderr]).toEqual([0, expect.stringContaining('Nothing is drawn yet. Throw dice for at least 24 digits')]);
+    expect(stdout).toContain('Reel 00417, delivery 2 of batch_vzx_pilot: a lot of 210 pages');
+    expect(stdout).toContain('draw 80 of 210 pages');
+    // 2 % of 210 are 5 pages: C(205, 80) / C(210, 80), by the product of the five fractions (130/210) ... (126/206)
+    const passes = [0, 1, 2, 3, 4].reduce((product, at) => (product * (130 - at)) / (210 - at), 1);
+    expect(stdout).toContain(`passes with a chance of ${(passes * 100).toFixed(2)} %`);
+    expect(stdout).toMatch(/List of the lot, SHA-256:\s+[0-9a-f]{64}/);
+  });
+
+  it.each([
+    [['--plan', 'lottery'], 'there is no plan lottery'],
+    [['--plan', 'table', '--limit', '2'], '--limit does not belong to the plan table'],
+    [['--plan', 'table', '--level', 'IV'], 'there is no inspection level IV'],
+    [['--plan', 'table', '--aql', '3'], 'The acceptance quality limit is "3". The tables have these'],
+    [['--plan', 'table', '--severity', 'strict'], 'there is no strict inspection'],
+    [['--plan', 'table', '--reduced-agreed'], 'the lots so far are needed with --ledger'],
+    [['--limit', '0'], 'The limiting quality is "0"'],
+    [['--accept', 'few'], '--accept: few is no count'],
+    [['--unit', 'word'], 'word is none of page, issue'],
+    [['--lot', 'box'], 'box is none of reel, batch'],
+    [['--reel', '99'], 'no page of a reel 99 came back. There are 00417'],
+    [['--extras', 'odd'], 'there is no group odd'],
+    [['--seed', SEED], 'name a new folder for the draw'],
+    [['--seed', SEED, '--out', join(newFolder(), 'x'), '--batch', '/nowhere'], '/nowhere is no folder'],
+  ])('%j is refused with status 3 and a sentence', (options, sentence) => {
+    const { status, stderr } = draw(...options);
+    expect([status, stderr]).toEqual([3, expect.stringContaining(sentence)]);
+  });
+
+  it('warns of a seed that could be guessed', () => {
+    expect(draw('--seed', '1', '--out', join(newFolder(), 'x')).stderr).toContain('The seed "1" could be guessed');
+  });
+});
+
+describe('a draw', () => {
+  const folder = drawn(FINDINGS, '--plan', 'share', '--at-least', '80', '--percent', '1', '--extras', 'ends', 'findings');
+  const saved = readJson(join(folder, 'draw.json')) as SavedDraw;
+
+  it('can be made again by anyone from the list and the seed', () => {
+    const list = readFileSync(join(folder, 'list.txt'), 'utf8');
+    expect(createHash('sha256').update(list).digest('hex')).toBe(saved.listSha256);
+    const ids = list.trimEnd().split('\n');
+    // the scheme written out once more: SHA-256 of `seed,counter`, modulo the size of the list (R. L. Rivest, 2011)
+    const seen = new Set<string>();
+    for (let counter = 1; seen.size < 80; counter++) {
+      const digest = createHash('sha256')
+        .update(`${SEED},${String(counter)}`)
+        .digest('hex');
+      seen.add(ids[Number(BigInt(`0x${digest}`) % BigInt(ids.length))]!);
+    }
+    expect(saved.drawn.map(({ id }) => id)).toEqual([...seen]);
+  });
+
+  it('keeps what was looked at for a reason apart, with the reason', () => {
+    const random = new Set(saved.drawn.map(({ id }) => id));
+    expect(saved.extras.length).toBeGreaterThan(0);
+    for (const { id, reasons } of saved.extras) expect([random.has(id), reasons.length > 0]).toEqual([false, true]);
+    expect(saved.extras.flatMap(({ reasons }) => reasons)).toContain('named by a finding');
+  });
+
+  it('gives the same bytes again, and never writes over what is there', () => {
+    const again = drawn(FINDINGS, '--plan', 'share', '--at-least', '80', '--percent', '1', '--extras', 'ends', 'findings');
+    for (const name of readdirSync(folder)) expect(readFileSync(join(again, name))).toEqual(readFileSync(join(folder, name)));
+    const { status, stderr } = draw('--seed', SEED, '--out', folder);
+    expect([status, stderr]).toEqual([
+      3,
+      expect.stringContaining('already holds results (draw.json, list.txt, worksheet.csv, worksheet.html)'),
+    ]);
+  });
+
+  it('takes each reel by itself into a folder of its own, with a draw of its own', () => {
+    const result = verified();
+    const other = { ...result.reels[0]!, number: '0/418' };
+    const out = drawn(savedResult({ ...result, reels: [...result.reels, other] }), '--plan', 'share');
+    expect(readdirSync(out).toSorted()).toEqual(['reel-00417', 'reel-0_418']);
+    const [first, second] = ['reel-00417', 'reel-0_418'].map((name) => readJson(join(out, name, 'draw.json')) as SavedDraw);
+    expect([first!.seed, second!.seed]).toEqual([`${SEED},00417`, `${SEED},0/418`]);
+    expect(first!.drawn.map(({ number }) => number)).not.toEqual(second!.drawn.map(({ number }) => number));
+  });
+});
+
+describe('an answered worksheet', () => {
+  const folder = drawn(FINDINGS, '--plan', 'share', '--at-least', '80', '--percent', '1', '--accept', '1', '--extras', 'ends');
+  const wrongIn = (row: number, name: string) => (rows: Rows, column: (name: string) => number) => {
+    rows[row]![column(name)] = 'NO';
+    rows[row]![column('note')] = "'=blurred";
+    return rows;
+  };
+
+  it('accepts the lot with no more wrong ones than the plan puts up with, status 0', () => {
+    const { status, stdout, stderr } = judge(folder, answered(folder, wrongIn(3, 'legible')), '--by', 'Ada Pell');
+    expect([status, stderr]).toEqual([0, '']);
+    expect(stdout).toMatch(/^LOT ACCEPTED\n/);
+    expect(stdout).toContain('looked at by Ada Pell');
+    expect(stdout).toContain('1 of 80 pages looked at is wrong (1.25 %); the lot is accepted.');
+    expect(stdout).toContain('both ends are counts that the');
+  });
+
+  it('rejects it with more, status 1, says which, and what to widen to', () => {
+    const sheet = answered(folder, (rows, column) => wrongIn(9, 'right date')(wrongIn(3, 'legible')(rows, column), column));
+    const out = join(newFolder(), 'judged');
+    const { status, stderr } = judge(folder, sheet, '--out', out);
+    expect([status, stderr]).toEqual([1, expect.stringContaining('2 of 80 pages looked at are wrong')]);
+    expect(readdirSync(out).toSorted()).toEqual(['sample.json', 'sample.txt']);
+    const sample = readJson(join(out, 'sample.json')) as SavedSample;
+    expect(sample.wrongOnes.map(({ questions, note }) => [questions, note])).toEqual([
+      [['legible'], '=blurred'],
+      [['right-date'], '=blurred'],
+    ]);
+    // every page of the example stands in one issue: for its date 80 pages are one look
+    expect(sample.shared).toMatchObject({ issues: 1, wrong: 1, designEffect: 80 });
+    expect(sample.widenTo).toEqual(['vz90000001 1899-01-05 edition 1']);
+    expect(sample.inputs.map(({ role, name }) => [role, name])).toEqual([
+      ['draw', 'draw.json'],
+      ['worksheet', 'answers.csv'],
+    ]);
+    expect(judge(folder, sheet, '--out', out).stderr).toContain('already holds results');
+  });
+
+  it('leaves what was looked at for a reason out of the figures', () => {
+    const sample = judged(
+      folder,
+      answered(folder, (rows, column) => wrongIn(rows.length - 1, 'complete')(rows, column)),
+    );
+    expect(sample).toMatchObject({ wrong: 0, extras: { wrong: 1 }, outcome: 'accepted', wrongOnes: [{ random: false }] });
+  });
+
+  it.each<[string, (rows: Rows, column: (name: string) => number) => Rows, string]>([
+    ['an open answer', (rows, at) => ((rows[2]![at('complete')] = ''), rows), 'has no answer to complete. Answer yes or no.'],
+    ['another word', (rows, at) => ((rows[2]![at('complete')] = 'maybe'), rows), 'row 3, column complete: "maybe" is no answer'],
+    ['another name', (rows, at) => ((rows[2]![at('unit')] = '00417:999'), rows), 'is called "00417:999" in the worksheet, but'],
+    ['a row less', (rows) => rows.toSpliced(2, 1), 'was drawn but has no row. Put it back and answer it.'],
+    ['a row twice', (rows) => [...rows, rows[2]!], 'stands in the worksheet twice. Keep one row.'],
+    ['another number', (rows, at) => ((rows[2]![at('number')] = '9999'), rows), 'Unit 9999'],
+    ['no number', (rows, at) => ((rows[2]![at('number')] = 'x'), rows), 'column number: "x" is no number of a unit'],
+    ['another draw', (rows, at) => ((rows[2]![at('draw')] = '0123456789abcdef'), rows), 'the row belongs to another draw'],
+    ['a column less', (rows, at) => rows.map((row) => row.toSpliced(at('legible'), 1)), 'there is no column "legible"'],
+  ])('with %s is refused by name, status 3', (_, change, sentence) => {
+    const { status, stdout, stderr } = judge(folder, answered(folder, change));
+    expect([status, stdout, stderr]).toEqual([3, '', expect.stringContaining(sentence)]);
+  });
+
+  it('of another draw is refused, and so is a draw that was changed afterwards', () => {
+    const other = drawn(FINDINGS, '--plan', 'share', '--at-least', '70', '--percent', '1', '--extras', 'none');
+    expect(judge(other, answered(folder)).status).toBe(3);
+    const saved = readJson(join(folder, 'draw.json')) as SavedDraw;
+    const path = join(newFolder(), 'draw.json');
+    writeFileSync(path, JSON.stringify({ ...saved, drawn: saved.drawn.toSpliced(0, 1, saved.drawn[1]!) }));
+    const { status, stderr } = reeltally(['sample', 'judge', path, '--worksheet', answered(folder)]);
+    expect([status, stderr]).toEqual([3, expect.stringContaining('the file of the draw was changed')]);
+  });
+});
+
+describe('a series of lots', () => {
+  const ledger = (lots: readonly object[]): string => {
+    const path = join(newFolder(), 'ledger.json');
+    writeFileSync(path, JSON.stringify({ format: 'reeltally/ledger/1', lots }));
+    return path;
+  };
+  const good = { accepted: true };
+  const bad = { accepted: false };
+  const table = (lots: readonly object[], ...args: readonly string[]) =>
+    draw('--plan', 'table', '--aql', '1.0', '--level', 'II', '--ledger', ledger(lots), ...args);
+
+  // MIL-STD-105E, 4.7: the rules themselves are tested in tests/sampling/switching.test.ts
+  it.each([
+    [[], 'normal'],
+    [[good, bad, good, bad], 'tightened'],
+    [[bad, bad, good, good, good, good, good], 'normal'],
+  ])('after %j is inspected on %s', (lots, severity) => {
+    expect(table(lots).stdout).toContain(`MIL-STD-105E, level II, ${severity}, AQL 1.0`);
+  });
+
+  it('goes to reduced only where that was agreed', () => {
+    const ten = Array.from({ length: 10 }, () => good);
+    expect(table(ten).stdout).toContain('level II, normal');
+    expect(table(ten, '--reduced-agreed').stdout).toContain('level II, reduced');
+  });
+
+  it('is stopped after five lots refused on tightened inspection, until it is taken up again', () => {
+    const stopped = [bad, bad, bad, bad, bad, bad, bad];
+    const { status, stderr } = table(stopped);
+    expect([status, stderr]).toEqual([3, expect.stringContaining('inspection is discontinued')]);
+    expect(table(stopped, '--resumed').stdout).toContain('level II, tightened');
+  });
+
+  it('tells after judging how the next lot is inspected', () => {
+    const args = ['--plan', 'table', '--aql', '1.0', '--level', 'II', '--extras', 'none'];
+    const folder = drawn(FINDINGS, ...args, '--ledger', ledger([bad]));
+    const worst = (rows: Rows, column: (name: string) => number) =>
+      rows.map((row, at) => (at === 0 ? row : row.with(column('complete'), 'no')));
+    expect(judged(folder, answered(folder)).next).toMatchObject({ severity: 'normal' });
+    expect(judged(folder, answered(folder, worst)).next).toMatchObject({ severity: 'tightened' });
+    expect(judge(folder, answered(folder, worst)).stdout).toContain('The next lot is on tightened inspection.');
+    const alone = drawn(FINDINGS, ...args);
+    expect(judged(alone, answered(alone)).next).toBeNull();
+  });
+
+  it.each([
+    ['{}', 'there is no list "lots" in this file'],
+    ['{"lots":[{"accepted":"yes"}]}', 'lot 1: "accepted" must be true or false'],
+    ['{"lots":[{"accepted":true},{"accepted":true,"resumed":1}]}', 'lot 2: "resumed" must be true or false'],
+    ['{"lots":', 'this is not JSON'],
+  ])('that is written %s is refused', (text, sentence) => {
+    const path = join(newFolder(), 'ledger.json');
+    writeFileSync(path, text);
+    const { status, stderr } = draw('--plan', 'table', '--ledger', path);
+    expect([status, stderr]).toEqual([3, expect.stringContaining(sentence)]);
+  });
+});
+
+describe('issues as units', () => {
+  it('are asked what their pages share, and are judged by issue', () => {
+    const result: Findings = verified();
+    const reels = result.reels.map((reel) => ({
+      ...reel,
+      frames: reel.frames.map((frame, at) => ({ ...frame, date: `1899-${String(Math.floor(at / 40) + 1).padStart(2, '0')}-05` })),
+    }));
+    const folder = drawn(savedResult({ ...result, reels }), '--unit', 'issue', '--limit', '50', '--extras', 'none');
+    const head = readFileSync(join(folder, 'worksheet.csv'), 'utf8').split('\n')[0]!;
+    expect([head.includes('right date'), head.includes('right page')]).toEqual([true, false]);
+    expect(existsSync(join(folder, 'worksheet.html'))).toBe(true);
+    expect(judged(folder, answered(folder))).toMatchObject({ shared: null, outcome: 'accepted', draw: { unit: 'issue' } });
+  });
+});

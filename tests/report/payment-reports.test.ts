@@ -1,0 +1,169 @@
+import { createHash } from 'node:crypto';
+import { parse } from 'csv-parse/sync';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { DecisionRecord } from '../../src/model/decision.js';
+import type { SavedSample } from '../../src/model/sample.js';
+import type { Worksheet } from '../../src/model/worksheet.js';
+import { decide } from '../../src/payment/decide.js';
+import { reconcileInvoice } from '../../src/payment/reconcile.js';
+import { renderDecisionHtml } from '../../src/report/decision/html.js';
+import { renderDecisionText } from '../../src/report/decision/text.js';
+import { invoiceCsv } from '../../src/report/invoice/csv.js';
+import { invoiceText } from '../../src/report/invoice/text.js';
+import { sampleText } from '../../src/report/sample-text.js';
+import { worksheetCsv } from '../../src/report/worksheet/csv.js';
+import { worksheetHtml } from '../../src/report/worksheet/html.js';
+import { fileLink, htmlJson, htmlText } from '../../src/report/worksheet/html-text.js';
+import { SCRIPT } from '../../src/report/worksheet/script.js';
+import { linesOf, verified } from '../payment/example.js';
+import { HOSTILE, STEERING } from './hostile.js';
+
+const digest = (text: string): string => createHash('sha256').update(text, 'utf8').digest('base64');
+const page = { base: './../batch/', file: 'worksheet.json', digest };
+const settings = { seed: 1879, numRuns: 200 };
+
+/** A worksheet of two pages and an extra in which every text that comes from a file is this one. */
+function worksheet(text: string): Worksheet {
+  const shown = {
+    reel: text,
+    frame: text,
+    returned: text,
+    title: text,
+    titleName: text,
+    date: text,
+    edition: 1,
+    section: text,
+    page: text,
+    order: 1,
+  };
+  const of = { ...shown, condition: [text], files: [{ use: text, path: text }] };
+  const units = [1, 2, 3].map((number) => ({ number, id: text, random: number < 3, reasons: number < 3 ? [] : [text], pages: [of] }));
+  return {
+    code: '0123456789abcdef',
+    seed: text,
+    listSha256: '0'.repeat(64),
+    batch: text,
+    delivery: 1,
+    lot: { by: 'reel', name: text },
+    unit: 'page',
+    plan: text,
+    questions: ['right-date', 'legible'],
+    units,
+  };
+}
+
+/** Elements of a page by name; a text that broke out would change their number. */
+const tags = (html: string): readonly string[] =>
+  [...html.replace(/<script[\s\S]*?<\/script>/g, '').matchAll(/<\/?([a-z][a-z0-9]*)/gi)].map((match) => match[0]);
+
+describe('the worksheet as a page', () => {
+  const plain = worksheetHtml(worksheet('plain.png'), page);
+
+  it('lets in its own script and style by their hashes, and nothing from elsewhere (Content Security Policy Level 3)', () => {
+    const [, style = ''] = /<style>([\s\S]*?)<\/style>/.exec(plain) ?? [];
+    expect(plain).toContain(`script-src 'sha256-${digest(SCRIPT)}'; style-src 'sha256-${digest(style)}'`);
+    expect(plain).toContain("default-src 'none'");
+    expect(plain).toContain(`<script>${SCRIPT}</script>`);
+    expect(plain).not.toMatch(/https?:|\son\w+=|style=|innerHTML/);
+  });
+
+  it.each(Object.entries(HOSTILE))('stays the same page around a text that is %s', (_, text) => {
+    const html = worksheetHtml(worksheet(text), page);
+    expect(tags(html).filter((tag) => !/^<\/?(a|img|p)$/.test(tag))).toEqual(tags(plain).filter((tag) => !/^<\/?(a|img|p)$/.test(tag)));
+    expect(html.replaceAll('\n', '')).not.toMatch(STEERING);
+    const [, facts = ''] = /id="facts">([\s\S]*?)<\/script>/.exec(html) ?? [];
+    expect((JSON.parse(facts) as { readonly seed: string }).seed).toBe(text);
+  });
+
+  it('writes any text so that it cannot leave its place', () => {
+    fc.assert(
+      fc.property(fc.string({ unit: 'binary' }), (text) => {
+        expect(htmlText(text)).not.toMatch(/[<>"']/);
+        expect(htmlJson(text)).not.toMatch(/[<>\u2028\u2029]/);
+        expect(JSON.parse(htmlJson(text))).toBe(text);
+      }),
+      settings,
+    );
+  });
+
+  it.each([
+    ['reel 1/0001.png', './../batch/reel%201/0001.png'],
+    ['a/50%#?.png', './../batch/a/50%25%23%3F.png'],
+    ['javascript:alert(1)', './../batch/javascript%3Aalert(1)'],
+    ['../../secret.png', null],
+    ['a/../../b.png', null],
+    ['/etc/passwd', null],
+    ['a\\b.png', null],
+    ['a\u0000.png', null],
+    ['\ud800.png', null],
+    ['', null],
+  ])('links %j as %j', (path, link) => {
+    expect(fileLink('./../batch/', path)).toBe(link);
+  });
+});
+
+describe('the other papers', () => {
+  const invoice = (text: string) =>
+    reconcileInvoice(linesOf('page|210|0.325|68.25', `${text.replaceAll('|', '/')}|1|1.00|1.00`), verified(), {
+      number: text,
+      currency: 'EUR',
+      total: null,
+    });
+  const input = (text: string) => ({
+    findings: { value: verified(), name: text, sha256: '' },
+    samples: [],
+    invoice: { value: invoice(text), name: text, sha256: '' },
+    by: `Ada ${text}`,
+    on: '1926-01-20',
+  });
+  const sample = (text: string): SavedSample => ({
+    format: 'reeltally/sample/1',
+    batch: text,
+    delivery: 1,
+    lot: { by: 'batch', name: text },
+    by: text,
+    draw: {
+      unit: 'page',
+      plan: { kind: 'share', lot: 9, size: 1, accept: 0, reject: 1, percent: '1', atLeast: 1, stated: '1', statedCount: 1, passes: 0.9 },
+      seed: text,
+      listSha256: '',
+    },
+    drawn: 1,
+    wrong: 1,
+    outcome: 'rejected',
+    byQuestion: [{ question: 'legible', wrong: 1 }],
+    issues: { seen: 1, wrong: 1 },
+    rate: 1,
+    interval: { low: 1, high: 9 },
+    atMost: 9,
+    endless: { low: 0, high: 1 },
+    extras: { seen: 0, wrong: 0 },
+    wrongUnits: [text],
+    wrongOnes: [{ id: text, issue: 'issue', random: true, questions: ['legible'], note: text }],
+    shared: null,
+    widenTo: [text],
+    next: null,
+    says: [text],
+    inputs: [],
+  });
+  const named = Object.entries(HOSTILE).filter(([, text]) => text.trim() !== '');
+
+  it.each(named)('send nothing to a terminal or a spreadsheet where a text is %s', (_, text) => {
+    const record: DecisionRecord = decide(input(text));
+    const texts = [
+      renderDecisionText(record, 80),
+      invoiceText(invoice(text), 80),
+      sampleText(sample(text), 80),
+      renderDecisionHtml(record, digest),
+    ];
+    for (const written of texts) expect(written.replaceAll('\n', '')).not.toMatch(STEERING);
+    // OWASP, CSV Injection: what a cell may not begin with
+    for (const sheet of [invoiceCsv(invoice(text)), worksheetCsv(worksheet(text))])
+      for (const row of parse(sheet, { bom: true })) for (const cell of row) expect(cell).not.toMatch(/^\s*[=+@\t\r-]/);
+  });
+
+  it.each(named)('keep a printed decision in one piece where a text is %s', (_, text) => {
+    expect(tags(renderDecisionHtml(decide(input(text)), digest))).toEqual(tags(renderDecisionHtml(decide(input('plain')), digest)));
+  });
+});
