@@ -1,17 +1,19 @@
-import { createHash } from 'node:crypto';
-import { basename } from 'node:path';
 import type { SampleQuestion, SavedAnswers, SavedDraw, SavedWorksheet } from '../model/sample.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
 import { readJsonFile } from '../read/json.js';
 import { UserMistake } from '../read/mistake.js';
-import { readRegularFile } from '../read/regular-file.js';
-import { readCsv } from '../read/sheet-csv.js';
 import { cell } from '../report/sheet.js';
 import { questionHead } from '../report/worksheet/questions.js';
 import { questions } from '../sampling/judge.js';
 import { drawCode } from '../sampling/worksheet.js';
+import { cellTexts, headKey, isSheetName, readSheetFile, type SheetWish } from './sheet-file.js';
 
-const LARGEST = 64 * 1024 * 1024;
+const WISH: SheetWish = {
+  what: 'a worksheet',
+  fits: (heads) => ['draw', 'number', 'unit'].every((needed) => heads.includes(needed)),
+  needs: 'the columns with which it was written',
+  largest: 64 * 1024 * 1024,
+};
 const YES: ReadonlySet<string> = new Set(['yes', 'y']);
 const NO: ReadonlySet<string> = new Set(['no', 'n']);
 
@@ -21,28 +23,28 @@ export async function readAnsweredWorksheet(
   draw: SavedDraw,
   by: string | undefined,
 ): Promise<{ readonly sheet: SavedWorksheet; readonly sha256: string }> {
-  if (!/\.(csv|tsv|txt)$/i.test(path)) {
+  if (!isSheetName(path)) {
     const { value, sha256 } = await readJsonFile(path, 'worksheet');
     return { sheet: by === undefined ? value : { ...value, by }, sha256 };
   }
-  const bytes = await readRegularFile(path, LARGEST);
-  const sheet = answersOf(readCsv(bytes, basename(path)), path, draw, by ?? '');
-  return { sheet, sha256: createHash('sha256').update(bytes).digest('hex') };
+  const { sheet, sha256 } = await readSheetFile(path, WISH);
+  return { sheet: answersOf(sheet, path, draw, by ?? ''), sha256 };
 }
 
 /** The answers in the rows of a sheet that belongs to this draw. */
-function answersOf({ headers, rows }: WrittenSheet, path: string, draw: SavedDraw, by: string): SavedWorksheet {
-  const columns = headers.map(key);
+function answersOf(sheet: WrittenSheet, path: string, draw: SavedDraw, by: string): SavedWorksheet {
+  const columns = sheet.headers.map(headKey);
+  const text = cellTexts(sheet);
   const asked = questions[draw.unit];
-  const missing = ['draw', 'number', 'unit', ...asked.map(questionHead)].find((name) => !columns.includes(key(name)));
+  const missing = ['draw', 'number', 'unit', ...asked.map(questionHead)].find((name) => !columns.includes(headKey(name)));
   if (missing !== undefined)
     throw new UserMistake(`${path}: there is no column "${missing}"; a worksheet keeps the columns with which it was written.`);
   const names = new Map([...draw.drawn, ...draw.extras].map(({ number, id }) => [number, id] as const));
   const code = drawCode(draw);
-  const answered = rows.map(({ row, cells }): SavedAnswers => {
-    const value = (name: string): string => (cells[columns.indexOf(key(name))] ?? '').trim();
+  const answered = sheet.rows.map(({ row }): SavedAnswers => {
+    const value = (name: string): string => text(row, columns.indexOf(headKey(name)));
     const where = `${path}, row ${String(row)}`;
-    if (unguarded(value('draw')).toLowerCase() !== code)
+    if (value('draw').toLowerCase() !== code)
       throw new UserMistake(
         `${where}, column draw: "${value('draw')}" stands here, and this draw is ${code}: the row belongs to another draw. Bring the worksheet that was written with this draw.`,
       );
@@ -53,23 +55,24 @@ function answersOf({ headers, rows }: WrittenSheet, path: string, draw: SavedDra
     return {
       number,
       // a cell holds a name cut and guarded; unchanged it stands for the name itself
-      id: id !== undefined && unguarded(cell(id)).trim() === unguarded(value('unit')) ? id : unguarded(value('unit')),
+      id: id !== undefined && written(id) === value('unit') ? id : value('unit'),
       answers: asked.map((question) => ({ question, answer: answerIn(value(questionHead(question)), where, question) })),
-      note: unguarded(value('note')),
+      note: value('note'),
     };
   });
   return { format: 'reeltally/worksheet/1', seed: draw.seed, listSha256: draw.listSha256, by, rows: answered };
 }
 
 function answerIn(text: string, where: string, question: SampleQuestion): 'yes' | 'no' | null {
-  const word = unguarded(text).toLowerCase();
+  const word = text.toLowerCase();
   if (word === '') return null;
   if (YES.has(word)) return 'yes';
   if (NO.has(word)) return 'no';
   throw new UserMistake(`${where}, column ${questionHead(question)}: "${text}" is no answer. Write yes or no.`);
 }
 
-const key = (head: string): string => head.toLowerCase().replace(/[\s_-]/g, '');
-
-/** Takes off the mark that our sheets put before a cell which a spreadsheet would change. */
-const unguarded = (text: string): string => (text.startsWith("'") ? text.slice(1) : text);
+/** A name as a sheet holds it, cut and without the mark that keeps a spreadsheet from changing it. */
+function written(id: string): string {
+  const text = cell(id);
+  return (text.startsWith("'") ? text.slice(1) : text).trim();
+}

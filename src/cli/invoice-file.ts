@@ -1,8 +1,7 @@
 import type { InvoiceColumns, InvoiceFacts, InvoiceLine } from '../model/invoice.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
 import { UserMistake } from '../read/mistake.js';
-import { readRegularFile } from '../read/regular-file.js';
-import { readCsv } from '../read/sheet-csv.js';
+import { cellTexts, headKey, readSheetFile } from './sheet-file.js';
 
 /** An invoice as it is written: its lines, and what it says as a whole. */
 export interface WrittenInvoice {
@@ -16,26 +15,41 @@ const NEEDED = ['class', 'quantity', 'unit price', 'amount'] as const;
 const KNOWN = [...NEEDED, 'line', 'invoice number', 'currency'] as const;
 type Column = (typeof KNOWN)[number];
 
-/** Reads an invoice from CSV. `columns` renames the vendor's heads; a row whose class or line says `total` gives the sum asked for. Throws UserMistake. */
+/** Reads an invoice from CSV or an .xlsx workbook. `columns` renames the vendor's heads; a row whose class or line says `total` gives the sum asked for. Throws UserMistake. */
 export async function readInvoice(path: string, columns: InvoiceColumns): Promise<WrittenInvoice> {
-  if (/\.(xlsx|xlsm|xls|ods|pdf)$/i.test(path))
-    throw new UserMistake(`${path}: an invoice is read from CSV; save its lines as "CSV UTF-8" and give that file.`);
-  return invoiceOf(readCsv(await readRegularFile(path, LARGEST), path), path, columns);
+  if (/\.(xls|ods|pdf)$/i.test(path))
+    throw new UserMistake(`${path}: an invoice is read from CSV or an .xlsx workbook; save its lines as one of them and give that file.`);
+  const renamed = renamedHeads(columns);
+  const { sheet } = await readSheetFile(path, {
+    what: 'an invoice',
+    fits: (heads) => NEEDED.every((column) => heads.some((head) => (renamed.get(head) ?? head) === headKey(column))),
+    needs: NEEDED.join(', '),
+    largest: LARGEST,
+  });
+  return invoiceOf(sheet, path, renamed, columns.decimal ?? 'point');
 }
 
-function invoiceOf(
-  { headers, rows, warnings }: WrittenSheet,
-  path: string,
-  { columns = {}, decimal = 'point' }: InvoiceColumns,
-): WrittenInvoice {
-  const places = placesOf(headers, path, new Map(Object.entries(columns).map(([theirs, ours]) => [key(theirs), key(ours)])));
+const renamedHeads = ({ columns = {} }: InvoiceColumns): ReadonlyMap<string, string> =>
+  new Map(Object.entries(columns).map(([theirs, ours]) => [headKey(theirs), headKey(ours)]));
+
+function invoiceOf(sheet: WrittenSheet, path: string, renamed: ReadonlyMap<string, string>, decimal: 'point' | 'comma'): WrittenInvoice {
+  const { headers, rows, warnings, typed } = sheet;
+  const places = placesOf(headers, path, renamed);
+  const text = cellTexts(sheet);
+  // A number of a workbook has its point whatever the workbook shows.
+  const numbered = new Set(
+    (typed?.cells ?? []).filter(({ kind }) => kind === 'number').map((cell) => `${String(cell.row)}|${String(cell.column)}`),
+  );
   const lines: InvoiceLine[] = [];
   const numbers = new Map<string, number>();
   const currencies = new Map<string, number>();
   let total: string | null = null;
-  for (const { row, cells } of rows) {
-    const value = (column: Column): string => unguarded((cells[places.get(column) ?? -1] ?? '').trim());
-    const figure = (column: Column): string => plainFigure(value(column), decimal, `${path}, row ${String(row)}, column ${column}`);
+  for (const { row } of rows) {
+    const value = (column: Column): string => text(row, places.get(column) ?? -1);
+    const figure = (column: Column): string =>
+      numbered.has(`${String(row)}|${String(places.get(column))}`)
+        ? value(column)
+        : plainFigure(value(column), decimal, `${path}, row ${String(row)}, column ${column}`);
     for (const [seen, column] of [
       [numbers, 'invoice number'],
       [currencies, 'currency'],
@@ -64,6 +78,7 @@ function invoiceOf(
     facts: { number: only(numbers, 'invoice number', path), currency: only(currencies, 'currency', path), total },
     remarks: [
       ...warnings,
+      ...formulaRemark(sheet, path),
       ...(ignored.length === 0 ? [] : [`${path}: not read: the columns ${ignored.map((head) => `"${head.trim()}"`).join(', ')}.`]),
     ],
   };
@@ -71,13 +86,13 @@ function invoiceOf(
 
 /** Where each of our columns stands. */
 function placesOf(headers: readonly string[], path: string, renamed: ReadonlyMap<string, string>): ReadonlyMap<Column, number> {
-  const ours = headers.map((head) => renamed.get(key(head)) ?? key(head));
-  const strange = [...renamed.values()].find((name) => !KNOWN.some((column) => key(column) === name));
+  const ours = headers.map((head) => renamed.get(headKey(head)) ?? headKey(head));
+  const strange = [...renamed.values()].find((name) => !KNOWN.some((column) => headKey(column) === name));
   if (strange !== undefined)
     throw new UserMistake(`The list of column heads names "${strange}", which no invoice has. There are ${KNOWN.join(', ')}.`);
   const places = new Map<Column, number>();
   for (const column of KNOWN) {
-    const at = ours.flatMap((name, index) => (name === key(column) ? [index] : []));
+    const at = ours.flatMap((name, index) => (name === headKey(column) ? [index] : []));
     if (at.length > 1)
       throw new UserMistake(
         `${path}, row 1: ${at.map((index) => `"${(headers[index] ?? '').trim()}"`).join(' and ')} both mean ${column}; change the list of column heads.`,
@@ -110,6 +125,13 @@ function plainFigure(text: string, decimal: 'point' | 'comma', where: string): s
   return text;
 }
 
+/** Formulas are not reckoned again: what they last gave is taken, and said. */
+function formulaRemark({ typed }: WrittenSheet, path: string): readonly string[] {
+  const formulas = (typed?.cells ?? []).filter(({ formula }) => formula !== null);
+  const [first] = formulas;
+  return first === undefined
+    ? []
+    : [`${path}: ${String(formulas.length)} cells hold formulas, such as ${first.address}; the results stored with them were read.`];
+}
+
 const isTotal = (text: string): boolean => /^(grand )?total$/i.test(text);
-const key = (head: string): string => head.toLowerCase().replace(/[\s_-]/g, '');
-const unguarded = (text: string): string => (text.startsWith("'") ? text.slice(1) : text);

@@ -7,8 +7,9 @@ import { readJsonFile } from '../read/json.js';
 import { UserMistake } from '../read/mistake.js';
 import { jsonText } from '../report/json.js';
 import { plannedText } from '../report/sample-text.js';
-import { worksheetCsv } from '../report/worksheet/csv.js';
+import { worksheetCsv, worksheetRows } from '../report/worksheet/csv.js';
 import { worksheetHtml } from '../report/worksheet/html.js';
+import { writeTables } from '../report/xlsx/tables.js';
 import { drawSample, listHash, seedRemark } from '../sampling/draw.js';
 import { EXTRA_GROUPS, type ExtraGroup, type Lot, lotsOf } from '../sampling/lots.js';
 import { operatingCurve } from '../sampling/operating-curve.js';
@@ -33,7 +34,7 @@ export interface DrawArguments extends PlanArguments {
 }
 
 /** Every file that a draw puts into its folder. */
-export const DRAW_FILES: ReadonlySet<string> = new Set(['draw.json', 'list.txt', 'worksheet.csv', 'worksheet.html']);
+export const DRAW_FILES: ReadonlySet<string> = new Set(['draw.json', 'list.txt', 'worksheet.csv', 'worksheet.html', 'worksheet.xlsx']);
 const DRAWN_BESIDE: readonly ExtraGroup[] = ['record', 'neighbours', 'ends', 'splices'];
 
 interface PlannedLot {
@@ -98,11 +99,13 @@ async function filesOf(
     file: 'worksheet.json',
     digest: (text: string): string => createHash('sha256').update(text, 'utf8').digest('base64'),
   };
+  const [heads = [], ...rows] = worksheetRows(worksheet);
   return [
     { name: 'draw.json', content: jsonText(saved) },
     { name: 'list.txt', content: lot.list.map(({ id }) => `${id}\n`).join('') },
     { name: 'worksheet.csv', content: worksheetCsv(worksheet) },
     { name: 'worksheet.html', content: worksheetHtml(worksheet, page) },
+    { name: 'worksheet.xlsx', content: await writeTables([{ name: 'worksheet', heads, rows }]) },
   ];
 }
 

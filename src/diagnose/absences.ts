@@ -142,7 +142,7 @@ function publishedWrongly(scene: Scene, run: readonly Stated[]): Candidate {
       ...base(run),
       code: 'absence-stated-wrongly',
       cause: 'vendor-metadata',
-      says: `${what.charAt(0).toUpperCase()}${what.slice(1)} ${run.length === 1 ? 'is' : 'are'} absent on both sides, but the return says ${first?.returned ?? '?'} and the record ${first?.collation ?? '?'}.`,
+      says: `${what.charAt(0).toUpperCase()}${what.slice(1)} ${run.length === 1 ? 'is' : 'are'} absent on both sides, but the return says "${first?.returned ?? '?'}" and the record "${first?.collation ?? '?'}".`,
       instruction: `State ${what} as absent, ${first?.collation ?? '?'}.`,
     }),
   );

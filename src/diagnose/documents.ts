@@ -120,7 +120,8 @@ function factName(fact: string | undefined): string {
   if (fact === 'reel') return 'reel number';
   if (fact === 'order') return 'page order';
   if (fact === 'page') return 'page number';
-  return fact === 'editionLabel' ? 'edition label' : (fact ?? 'fact');
+  // `editionLabel` and the names of reel facts become words.
+  return (fact ?? 'fact').replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
 }
 
 function files(scene: Scene, list: readonly Difference[], refOf: (difference: Difference) => PairRef[]): Candidate[] {
@@ -247,10 +248,10 @@ function reelFact(scene: Scene, difference: Difference): Candidate {
       return: difference.returned,
       says: count
         ? `Reel ${reel?.text ?? '?'}: the return states ${difference.returned ?? '?'} pictures; the record has ${difference.collation ?? '?'} frames.`
-        : `Reel ${reel?.text ?? '?'}: the ${difference.about ?? 'fact'} is ${difference.returned ?? '?'} in the return and ${difference.collation ?? '?'} in the record.`,
+        : `Reel ${reel?.text ?? '?'}: the ${factName(difference.about)} is ${difference.returned ?? '?'} in the return and ${difference.collation ?? '?'} in the record.`,
       instruction: count
         ? `Count the pictures of reel ${reel?.text ?? '?'} again and correct the number.`
-        : `Correct the ${difference.about ?? 'fact'} of reel ${reel?.text ?? '?'} to ${difference.collation ?? '?'}.`,
+        : `Correct the ${factName(difference.about)} of reel ${reel?.text ?? '?'} to ${difference.collation ?? '?'}.`,
       places: reel === undefined ? [] : [reel.place],
     }),
   );

@@ -92,7 +92,7 @@ export function draft(scene: Scene, statement: Statement): FindingDraft {
   };
 }
 
-/** Where it stands: the first places of the return and of the record, at most four of each. */
+/** Where it stands: the first places of the return and of the record and the last, at most five of each. */
 export function placesOf(scene: Scene, refs: readonly PairRef[], returnIssue: number | null, recordIssue: number | null): ResultPlace[] {
   const places: ResultPlace[] = [];
   const seen = new Set<string>();
@@ -104,9 +104,11 @@ export function placesOf(scene: Scene, refs: readonly PairRef[], returnIssue: nu
     places.push(place);
   };
   if (returnIssue !== null) add(returnIssueOf(scene, returnIssue)?.place);
-  for (const ref of refs.slice(0, 3)) add(returnFrame(scene, ref)?.place);
+  const last = refs.at(-1);
+  const shown = last === undefined ? [] : [...refs.slice(0, 3), last];
+  for (const ref of shown) add(returnFrame(scene, ref)?.place);
   if (recordIssue !== null) add(recordIssueOf(scene, recordIssue)?.place);
-  for (const ref of refs.slice(0, 3)) add(recordFrame(scene, ref)?.place);
+  for (const ref of shown) add(recordFrame(scene, ref)?.place);
   return places;
 }
 

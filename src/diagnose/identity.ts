@@ -70,9 +70,9 @@ function merged(scene: Scene): Candidate[] {
             ...copiesOf(scene, meeting.returnIssue),
           ],
           field: sameDay ? 'edition' : 'date',
-          collation: `${issueName(scene, main)} and ${issueName(scene, meeting.recordIssue)}`,
+          collation: `${issueName(scene, main)}${(recordIssueOf(scene, main)?.edition ?? 1) > 1 ? ',' : ''} and ${issueName(scene, meeting.recordIssue)}`,
           return: `one document, ${issueName(scene, meeting.returnIssue, 'return')}`,
-          says: `${issueName(scene, main)} and ${issueName(scene, meeting.recordIssue)} came as one issue; the second begins at ${words.replace(/^frames? (\S+).*$/, 'frame $1')}.`,
+          says: `${issueName(scene, main)}${(recordIssueOf(scene, main)?.edition ?? 1) > 1 ? ',' : ''} and ${issueName(scene, meeting.recordIssue)} came as one issue; the second begins at ${words.replace(/^frames? (\S+).*$/, 'frame $1')}.`,
           instruction: `Split the document at ${words.replace(/^frames? (\S+).*$/, 'frame $1')}: ${words} are ${issueName(scene, meeting.recordIssue)}${second?.editionLabel == null ? '' : ` (${second.editionLabel})`}.`,
         }),
       ),
@@ -247,7 +247,7 @@ function carriedRun(scene: Scene, run: readonly Difference[]): Candidate {
       collation: dates.join(', '),
       return: [...new Set(run.map((difference) => difference.returned ?? ''))].join(', '),
       says: `${counted(run.length, 'issue')} (${dates[0] ?? ''} to ${dates.at(-1) ?? ''}, ${words}) ${run.at(-1)?.returned === run[0]?.returned ? `all carry the date of the issue before them, ${run[0]?.returned ?? ''}` : 'each carry the date of the issue before'}.`,
-      instruction: `Date these issues ${dates.join(', ')}, in film order.`,
+      instruction: `Give these issues the dates ${dates.join(', ')}, in film order.`,
       evidence: [`${run[0]?.returned ?? ''} is the date of the issue before the first of them.`],
     }),
   );
@@ -340,7 +340,7 @@ function dates(scene: Scene): Candidate[] {
           : `${issueName(scene, mine)} (${words}) is dated ${difference.returned ?? '?'} in the return.`,
         instruction: own
           ? `Compare the paper on ${words} with both dates before anything is changed.`
-          : `Date the issue on ${words} ${difference.collation ?? '?'}${printed === null ? '' : `, and give ${printed.text} as the date printed on the paper`}.`,
+          : `Give the issue on ${words} the date ${difference.collation ?? '?'}${printed === null ? '' : `, and ${printed.text} as the date printed on the paper`}.`,
         evidence: [
           ...testimony.evidence,
           ...copies.sources.map((source) => `The return's own ${source} says ${difference.collation ?? '?'}.`),
@@ -350,7 +350,7 @@ function dates(scene: Scene): Candidate[] {
               {
                 says: `The record is right, and the return's ${difference.returned ?? '?'} is wrong.`,
                 cause: 'vendor-metadata',
-                instruction: `Date the issue on ${words} ${difference.collation ?? '?'}.`,
+                instruction: `Give the issue on ${words} the date ${difference.collation ?? '?'}.`,
               },
             ]
           : [],
@@ -487,7 +487,7 @@ export function plainIssueFacts(scene: Scene, left: readonly Difference[]): Cand
           code: lesser.code,
           cause: testimony.cause,
           explains: [...idsOf(run), ...copies],
-          says: `${name} (${words}) has ${lesser.name} ${first.returned ?? '?'} in the return; the record has ${first.collation ?? '?'}.`,
+          says: `${name} (${words}) has the ${lesser.name} ${quoted(first.returned, lesser.name)} in the return; the record has ${quoted(first.collation, lesser.name)}.`,
           instruction:
             testimony.cause === 'collation'
               ? `Compare the paper on ${words} with both readings before anything is changed.`
@@ -561,4 +561,10 @@ function printedDate(
       : `Give ${difference.collation ?? '?'} as the date printed on the paper for ${words}.`,
     corrections: setAll(scene, base.about, 'datePrinted', difference),
   });
+}
+
+/** A label's words in quotes, so that they are not read as part of the sentence; numbers and what is not there as they are. */
+function quoted(text: string | null, name: string): string {
+  if (text === null) return '?';
+  return name === 'edition label' && text !== 'no label' ? `"${text}"` : text;
 }

@@ -177,8 +177,8 @@ function halvesShifted(scene: Scene): Candidate[] {
             collation: at,
             return: theirs?.text ?? null,
             says: single
-              ? `Frame ${at} is a single page and was counted as half of an exposure; from there on, on ${words}, every half is lettered one place off.`
-              : `From frame ${at} on, on ${words}, the halves are lettered one place off.`,
+              ? `Frame ${at} is a single page and was counted as half of an exposure; so every half on ${words} is lettered one place off.`
+              : `The halves on ${words} are lettered one place off.`,
             instruction: single
               ? `Treat frame ${at} as a single page and letter the halves anew from the next exposure on; no rescans.`
               : `Letter the halves on ${words} anew, beginning with ${at}; no rescans.`,

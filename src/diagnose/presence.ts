@@ -224,7 +224,7 @@ function heldBack(scene: Scene): Candidate[] {
         collation: 'suppress',
         return: 'delivered',
         says: `${capital(words)} (${first === undefined || run.length > 1 ? counted(run.length, 'page') : thing(recordFrame(scene, first))} of ${issueName(scene, issue)}) ${run.length === 1 ? 'was' : 'were'} to be held back and ${run.length === 1 ? 'was' : 'were'} delivered.`,
-        instruction: `Hold ${words} back${alone ? ' and withdraw the document made of it' : ''}${moved.length > 0 ? ', and restore the order of the pages after it' : ''}.`,
+        instruction: `Hold ${words} back${alone ? ` and withdraw the document made of ${run.length === 1 ? 'it' : 'them'}` : ''}${moved.length > 0 ? ', and restore the order of the pages after it' : ''}.`,
         billable: [{ class: 'page', change: -run.length }],
       }),
     );
@@ -279,7 +279,7 @@ function unknownPages(scene: Scene): Candidate[] {
           instruction:
             twin !== null
               ? `Withdraw the second document of ${issueName(scene, twin)}.`
-              : `Look at the film after frame ${behind}: say where ${shown} comes from, or withdraw ${run.length === 1 ? 'it' : 'them'}.`,
+              : `Look at the film after frame ${behind}: say where ${shown} ${run.length === 1 ? 'comes' : 'come'} from, or withdraw ${run.length === 1 ? 'it' : 'them'}.`,
           alternatives:
             twin !== null
               ? []

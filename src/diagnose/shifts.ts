@@ -114,9 +114,9 @@ function describe(scene: Scene, event: Event): Candidate[] {
 }
 
 /** The frames whose numbers are wrong because of the event, or the event's own where none are. */
-function affected(scene: Scene, event: Event): { frames: FrameRange | null; count: number; words: string } {
+function affected(scene: Scene, event: Event): { frames: FrameRange | null; count: number; words: string; are: 'is' | 'are' } {
   const range = rangeOf(scene, event.wrong);
-  return { frames: range.frames, count: range.count, words: framesInWords(range.frames) };
+  return { frames: range.frames, count: range.count, words: framesInWords(range.frames), are: range.count === 1 ? 'is' : 'are' };
 }
 
 function renumbering(event: Event, words: string): string {
@@ -151,7 +151,7 @@ function lost(scene: Scene, event: Event, first: PairRef): Candidate {
       draft(scene, {
         ...shared,
         cause: 'vendor-image',
-        says: `${capital(framesInWords(own.frames))} (${what}${name}) ${event.refs.length === 1 ? 'was' : 'were'} not scanned${event.wrong.length > 0 ? `; ${after.words} are numbered ${String(Math.abs(event.delta))} too low` : ''}.`,
+        says: `${capital(framesInWords(own.frames))} (${what}${name}) ${event.refs.length === 1 ? 'was' : 'were'} not scanned${event.wrong.length > 0 ? `; ${after.words} ${after.are} numbered ${String(Math.abs(event.delta))} too low` : ''}.`,
         instruction: `Rescan ${framesInWords(own.frames)} and deliver ${pages.length === 1 ? 'it' : 'them'}${mend === '' ? '' : `; ${mend}`}.`,
         rescan: 'yes',
         billable: [{ class: 'page', change: 0 }],
@@ -166,7 +166,7 @@ function lost(scene: Scene, event: Event, first: PairRef): Candidate {
     draft(scene, {
       ...shared,
       cause: 'unclear',
-      says: `The return's numbering has no place for ${place} (${what})${event.wrong.length > 0 ? `; ${after.words} are numbered ${String(Math.abs(event.delta))} too low, and their dates and pages agree` : ''}.`,
+      says: `The return's numbering has no place for ${place} (${what})${event.wrong.length > 0 ? `; ${after.words} ${after.are} numbered ${String(Math.abs(event.delta))} too low, and their dates and pages agree` : ''}.`,
       instruction: `Look at the film at ${place}: if the frame is there, ${mend === '' ? 'scan and count it' : `count it and ${mend}`}; no page needs a rescan.`,
       evidence:
         event.wrong.length > 0
@@ -253,8 +253,8 @@ function renumber(scene: Scene, event: Event, first: PairRef): Candidate {
       collation: frameName(recordFrame(scene, first)),
       return: returnFrame(scene, first)?.frame?.text ?? null,
       says: repeated
-        ? `Two frames carry the number ${number}${after.count > 1 ? `; ${after.words} are numbered ${String(Math.abs(event.delta))} too low` : ''}.`
-        : `${capital(after.words)} are numbered ${String(Math.abs(event.delta))} too ${event.delta < 0 ? 'low' : 'high'}, although no frame is missing or surplus${first.pair > 0 ? ` after frame ${frameName(recordFrame(scene, before))}` : ''}.`,
+        ? `Two frames carry the number ${number}${after.count > 1 ? `; ${after.words} ${after.are} numbered ${String(Math.abs(event.delta))} too low` : ''}.`
+        : `${capital(after.words)} ${after.are} numbered ${String(Math.abs(event.delta))} too ${event.delta < 0 ? 'low' : 'high'}, although no frame is missing or surplus${first.pair > 0 ? ` after frame ${frameName(recordFrame(scene, before))}` : ''}.`,
       instruction: `${capital(mend)}; no rescans.`,
       constant: true,
     }),
@@ -282,7 +282,7 @@ function emptyNumber(scene: Scene, event: Event, first: PairRef): Candidate {
       field: 'frame',
       collation: `no frame after ${behind}`,
       return: numbers.length === 1 ? `number ${numbers[0] ?? ''}` : `numbers ${numbers[0] ?? ''} to ${numbers.at(-1) ?? ''}`,
-      says: `After frame ${behind} the return's numbering has ${event.wrong.length > 0 ? counted(event.delta, 'number') : counted(event.refs.length, 'number')} more than the record has frames${event.wrong.length > 0 ? `; ${after.words} are numbered ${String(event.delta)} too high, and their dates and pages agree` : ''}.`,
+      says: `After frame ${behind} the return's numbering has ${event.wrong.length > 0 ? counted(event.delta, 'number') : counted(event.refs.length, 'number')} more than the record has frames${event.wrong.length > 0 ? `; ${after.words} ${after.are} numbered ${String(event.delta)} too high, and their dates and pages agree` : ''}.`,
       instruction: gap
         ? `Number the frames without a gap after frame ${behind}${mend === '' ? '' : `: ${mend}`}.`
         : `Look at the film after frame ${behind}: if nothing lies between, ${mend === '' ? 'remove the surplus number' : mend}; no rescans.`,
@@ -338,7 +338,7 @@ function surplus(scene: Scene, event: Event, first: PairRef): Candidate[] {
         field: 'frame',
         collation: `frame ${at} once`,
         return: `a second image, number ${frameName(returnFrame(scene, first))}`,
-        says: `Frame ${at} came ${event.refs.length === 1 ? 'twice' : `${String(event.refs.length + 1)} times`}${shifted ? `; ${after.words} are numbered ${String(event.delta)} too high` : ''}.`,
+        says: `Frame ${at} came ${event.refs.length === 1 ? 'twice' : `${String(event.refs.length + 1)} times`}${shifted ? `; ${after.words} ${after.are} numbered ${String(event.delta)} too high` : ''}.`,
         instruction: `Remove the ${event.refs.length === 1 ? 'second image' : 'surplus images'} of frame ${at}${mend === '' ? '' : ` and ${mend}`}; no rescans.`,
         evidence: same ? [`Number ${frameName(returnFrame(scene, first))} carries the same title, date and page as frame ${at}.`] : [],
         alternatives: unmatched

@@ -81,7 +81,7 @@ export function noteUnreadable(
   const where = line === null ? '' : ` (line ${String(line)})`;
   reading.problems.push(
     problem('document-unreadable', `The document "${path}" cannot be read${where}. ${says}`, {
-      instruction: `Send "${path}" again as well-formed XML.`,
+      instruction: `Send "${path}" again, complete and as well-formed XML.`,
       ...rest,
       place: line === null ? { document: path } : { document: path, line },
     }),

@@ -2,6 +2,7 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
+import writeExcelFile from 'write-excel-file/node';
 import type { InvoiceResult } from '../../src/model/invoice.js';
 import { verified } from '../payment/example.js';
 import { newFolder, reeltally, savedResult } from './command.js';
@@ -46,6 +47,15 @@ describe('an invoice with seven kinds of mistake', () => {
     expect([result.billed, result.due, result.difference]).toEqual(['150.67', '84.10', '66.57']);
     expect(result.differences.reduce((sum, { effect }) => sum + cents(effect), 0)).toBe(6657);
     expect(new Set(result.differences.map(({ kind }) => kind)).size).toBeGreaterThanOrEqual(7);
+  });
+
+  it('is the same as a workbook of another writer, its figures stored as binary numbers', async () => {
+    const rows: string[][] = parse(WRONG);
+    const path = join(newFolder(), 'invoice.xlsx');
+    const cells = rows.map((row) => row.map((text) => (/^\d+(\.\d+)?$/.test(text) ? Number(text) : text)));
+    await writeExcelFile(cells).toFile(path);
+    const { status, stdout } = reeltally(['invoice', path, '--findings', FINDINGS, '--format', 'json']);
+    expect([status, (JSON.parse(stdout) as InvoiceResult).differences]).toEqual([1, result.differences]);
   });
 
   it('traces what is disputed to findings of the result', () => {
@@ -142,8 +152,8 @@ describe('an invoice that cannot be read', () => {
     expect([status, stderr]).toEqual([3, expect.stringContaining(sentence)]);
   });
 
-  it('in a workbook, or with a format that there is not, is refused', () => {
-    expect(reeltally(['invoice', file('', 'invoice.xls'), '--findings', FINDINGS]).stderr).toContain('save its lines as "CSV UTF-8"');
+  it('in another kind of workbook, or with a format that there is not, is refused', () => {
+    expect(reeltally(['invoice', file('', 'invoice.xls'), '--findings', FINDINGS]).stderr).toContain('save its lines as one of them');
     expect(invoice(RIGHT, '--format', 'pdf')).toMatchObject({
       status: 3,
       stderr: expect.stringContaining('There are text, csv, json') as string,

@@ -5,6 +5,8 @@ import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import type { Findings } from '../../src/model/findings.js';
 import type { SavedDraw, SavedSample } from '../../src/model/sample.js';
+import { readXlsx } from '../../src/read/sheet-xlsx.js';
+import { writeTables } from '../../src/report/xlsx/tables.js';
 import { verified } from '../payment/example.js';
 import { newFolder, reeltally, savedResult } from './command.js';
 
@@ -113,7 +115,7 @@ describe('a draw', () => {
     const { status, stderr } = draw('--seed', SEED, '--out', folder);
     expect([status, stderr]).toEqual([
       3,
-      expect.stringContaining('already holds results (draw.json, list.txt, worksheet.csv, worksheet.html)'),
+      expect.stringContaining('already holds results (draw.json, list.txt, worksheet.csv, worksheet.html, worksheet.xlsx)'),
     ]);
   });
 
@@ -143,6 +145,22 @@ describe('an answered worksheet', () => {
     expect(stdout).toContain('looked at by Ada Pell');
     expect(stdout).toContain('1 of 80 pages looked at is wrong (1.25 %); the lot is accepted.');
     expect(stdout).toContain('both ends are counts that the');
+  });
+
+  it('is read from a workbook as from CSV', async () => {
+    const [sheet] = readXlsx(readFileSync(join(folder, 'worksheet.xlsx')), 'worksheet.xlsx');
+    const at = (name: string): number => sheet!.headers.indexOf(name);
+    const rows = sheet!.rows.map(({ cells }, row) =>
+      cells.map((text, column) =>
+        column < at('right date') || column >= at('note') ? text : row === 2 && column === at('legible') ? 'No' : 'yes',
+      ),
+    );
+    const filled = join(newFolder(), 'answers.xlsx');
+    writeFileSync(filled, await writeTables([{ name: 'answers', heads: sheet!.headers, rows }]));
+    const { inputs: _, wrongOnes, ...fromBook } = judged(folder, filled);
+    const { inputs: __, wrongOnes: others, ...fromCsv } = judged(folder, answered(folder, wrongIn(3, 'legible')));
+    expect(fromBook).toEqual(fromCsv);
+    expect(wrongOnes.map(({ id }) => id)).toEqual(others.map(({ id }) => id));
   });
 
   it('rejects it with more, status 1, says which, and what to widen to', () => {

@@ -7,9 +7,9 @@ export function nextStep(result: Findings): string {
     case 'accept':
       return 'Keep this result with the batch and settle the invoice by the counts above. Keep the film.';
     case 'accept-with-corrections':
-      return 'Send the vendor the list of discrepancies (format csv) and ask for the corrections; the images need not come again.';
+      return 'Send the vendor the list of discrepancies (discrepancies.xlsx or .csv) and ask for the corrections; the images need not come again.';
     case 'return-for-rework':
-      return `Send the vendor the list of discrepancies (format csv) and ask for delivery ${String(result.run.delivery + 1)}. When it comes, verify it with --delivery ${String(result.run.delivery + 1)}.`;
+      return `Send the vendor the list of discrepancies (discrepancies.xlsx or .csv) and ask for delivery ${String(result.run.delivery + 1)}. When it comes, verify it with --earlier and the findings.json of this one.`;
     case 'cannot-decide': {
       const open = result.findings.filter((finding) => finding.cause === 'collation' && stillCounts(finding)).length;
       const gaps = result.unchecked.filter((gap) => gap.required).length;
