@@ -115,7 +115,7 @@ function copies(scene: Scene, list: readonly Difference[], refOf: (difference: D
   });
 }
 
-function factName(fact: string | undefined): string {
+function factName(fact: string | null | undefined): string {
   if (fact === 'frame') return 'frame number';
   if (fact === 'reel') return 'reel number';
   if (fact === 'order') return 'page order';

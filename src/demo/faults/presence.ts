@@ -160,7 +160,9 @@ export const PRESENCE_FAULTS: readonly Fault[] = [
       const last = reel?.shots.at(-1);
       const model = scene.plan.issues.findLast((each) => each.reel === site.key && each.statement === 'present');
       if (captures === undefined || last === undefined || model === undefined) return [];
-      const date = plusDays(model.date, 35);
+      // A day of which there is no issue of that title anywhere in the batch.
+      let date = plusDays(model.date, 35);
+      while (scene.plan.issues.some((each) => each.title === model.title && each.date === date)) date = plusDays(date, 35);
       const index = addDocument(scene.plan, copyOf(model, { date, datePrinted: null, edition: 1, editionLabel: null, issueNumber: null }));
       for (let n = 1; n <= 4; n += 1) {
         const base = { frame: String(last.exposure + n), reel: reel?.number ?? '', picture: 0, use: 'page' as const, issue: index };
