@@ -156,7 +156,7 @@ describe('the list as a workbook', () => {
     [
       'no sheet of that kind',
       { a: rows(text('A1', 'x')), b: rows(text('A1', 'finding')) },
-      'no sheet has the columns "finding" and "decision"',
+      'no sheet has the columns of a list of rulings; it needs finding, decision',
     ],
     [
       'two of them',
