@@ -59,54 +59,70 @@ function banded(record: Sequence, returned: Sequence, width: number, price: Pric
   const { gapEach } = COST;
   const openRecord = openingCosts(record.features);
   const openReturn = openingCosts(returned.features);
-  for (let i = 0; i <= n; i++) {
+  // What a run in the return costs more at each place, and what beginning one there does.
+  const carry = Int32Array.from(freeReturn, (free) => (free === 1 ? 0 : gapEach));
+  const begin = openReturn.map((open) => open + gapEach);
+  firstRow(previous, trace, Math.min(m, width), carry, begin, freeReturn);
+  for (let i = 1; i <= n; i++) {
     const low = Math.max(0, i - width);
     const high = Math.min(m, i + width);
     const row = i * cells - low;
-    const freeHere = i > 0 && record.free[i - 1] === 1;
-    const carriedEach = freeHere ? 0 : gapEach;
-    const openedEach = (openRecord[i - 1] ?? 0) + gapEach;
-    if (i > 0) price(i - 1, Math.max(0, low - 1), high - 1, prices);
+    const freeHere = record.free[i - 1] === 1;
+    const carried = freeHere ? 0 : gapEach;
+    const opening = (openRecord[i - 1] ?? 0) + gapEach;
+    price(i - 1, Math.max(0, low - 1), high - 1, prices);
     let onlyReturn = FAR;
     let left = FAR;
-    for (let j = low; j <= high; j++) {
+    if (low === 0) {
+      // Column 0: the record's places so far stand alone.
+      const above = previous[0] ?? FAR;
+      const going = (onlyRecord[0] ?? FAR) + carried;
+      const gap = Math.min(above + opening, going);
+      const passed = freeHere && above < gap;
+      onlyRecord[0] = gap;
+      left = passed ? above : gap;
+      best[0] = left;
+      trace[row] = (passed ? FROM.freeRecord : FROM.gapRecord) | (above + opening <= going ? OPENED_RECORD : 0);
+    }
+    const start = low === 0 ? 1 : low;
+    let across = previous[start - 1] ?? FAR;
+    for (let j = start; j <= high; j++) {
+      const above = previous[j] ?? FAR;
       // Both: the frame before on each side, and this pair.
-      let value = i === 0 ? (j === 0 ? 0 : FAR) : j === 0 ? FAR : (previous[j - 1] ?? FAR) + (prices[j - 1] ?? 0);
-      let bits: number = FROM.both;
-      if (i > 0) {
-        const above = previous[j] ?? FAR;
-        const opened = above + openedEach;
-        const carried = (onlyRecord[j] ?? FAR) + carriedEach;
-        const gap = opened <= carried ? opened : carried;
-        if (opened <= carried) bits = OPENED_RECORD;
-        onlyRecord[j] = gap;
-        if (gap < value) {
-          value = gap;
-          bits |= FROM.gapRecord;
-        }
-        if (freeHere && above < value) {
-          value = above;
-          bits = (bits & ~FROM.mask) | FROM.freeRecord;
-        }
+      let value = across + (prices[j - 1] ?? 0);
+      let from: number = FROM.both;
+      let opened = 0;
+      let gap = above + opening;
+      const going = (onlyRecord[j] ?? FAR) + carried;
+      if (gap <= going) opened = OPENED_RECORD;
+      else gap = going;
+      onlyRecord[j] = gap;
+      if (gap < value) {
+        value = gap;
+        from = FROM.gapRecord;
       }
-      if (j > low) {
-        const free = freeReturn[j - 1] === 1;
-        const opened = left + (openReturn[j - 1] ?? 0) + gapEach;
-        const carried = free ? onlyReturn : onlyReturn + gapEach;
-        onlyReturn = opened <= carried ? opened : carried;
-        if (opened <= carried) bits |= OPENED_RETURN;
-        if (onlyReturn < value) {
-          value = onlyReturn;
-          bits = (bits & ~FROM.mask) | FROM.gapReturn;
-        }
-        if (free && left < value) {
-          value = left;
-          bits = (bits & ~FROM.mask) | FROM.freeReturn;
-        }
+      if (freeHere && above < value) {
+        value = above;
+        from = FROM.freeRecord;
+      }
+      gap = left + (begin[j - 1] ?? 0);
+      onlyReturn += carry[j - 1] ?? 0;
+      if (gap <= onlyReturn) {
+        opened |= OPENED_RETURN;
+        onlyReturn = gap;
+      }
+      if (onlyReturn < value) {
+        value = onlyReturn;
+        from = FROM.gapReturn;
+      }
+      if (left < value && freeReturn[j - 1] === 1) {
+        value = left;
+        from = FROM.freeReturn;
       }
       best[j] = value;
       left = value;
-      trace[row + j] = bits;
+      across = above;
+      trace[row + j] = from | opened;
     }
     // The next row looks one column further to either side.
     if (high < m) best[high + 1] = FAR;
@@ -114,6 +130,21 @@ function banded(record: Sequence, returned: Sequence, width: number, price: Pric
     [best, previous] = [previous, best];
   }
   return { steps: walkBack(trace, cells, width, n, m), cost: previous[m] ?? FAR };
+}
+
+/** The row before the record's first place: the return's places can only stand alone. */
+function firstRow(row: Int32Array, trace: Uint8Array, high: number, carry: Int32Array, begin: Int32Array, free: Uint8Array): void {
+  row[0] = 0;
+  let onlyReturn = FAR;
+  for (let j = 1; j <= high; j++) {
+    const left = row[j - 1] ?? FAR;
+    const opened = left + (begin[j - 1] ?? 0);
+    const going = onlyReturn + (carry[j - 1] ?? 0);
+    onlyReturn = Math.min(opened, going);
+    const passed = free[j - 1] === 1 && left < onlyReturn;
+    row[j] = passed ? left : onlyReturn;
+    trace[j] = (passed ? FROM.freeReturn : FROM.gapReturn) | (opened <= going ? OPENED_RETURN : 0);
+  }
 }
 
 function walkBack(trace: Uint8Array, cells: number, width: number, n: number, m: number): Step[] {

@@ -22,33 +22,47 @@ export function placeCosts(a: Features, b: Features): PriceRow {
   const numberSteps = steps(b.labelNumber);
   const orderSteps = steps(b.order);
 
+  // What the pages of one issue and section share, by place of the return: where an issue first meets a document, and on further pages.
+  const bases = { first: new Int32Array(b.length), again: new Int32Array(b.length) };
+  let based = { issue: -1, section: -1, half: -1, from: 0, to: -1 };
+  const rebase = (issue: number, section: number, half: number, from: number, to: number): void => {
+    const row = issue * width;
+    for (let j = from; j <= to; j++) {
+      const at = row + (theirIssue[j] ?? 0);
+      const apart = (half === theirHalf[j] ? 0 : COST.half) + (section === theirSection[j] ? 0 : COST.section);
+      bases.first[j] = (first[at] ?? 0) + apart;
+      bases.again[j] = (again[at] ?? 0) + apart;
+    }
+    based = { issue, section, half, from, to };
+  };
+
   /** What two pages differ in, added to `base`. */
   const pages = (i: number, base: number, from: number, to: number, out: Int32Array): void => {
     const issue = a.issue[i] ?? 0;
-    const row = issue * width;
+    const section = a.section[i] ?? 0;
+    const half = a.half[i] ?? 0;
+    if (based.issue !== issue || based.section !== section || based.half !== half || based.from > from || based.to < to)
+      // A band moves on by one place a row: what its next rows need is priced along.
+      rebase(issue, section, half, from, Math.min(b.length - 1, to + AHEAD));
     // the same issue met the same document one page before: its facts were counted there
     const mayContinue = i > 0 && issue === a.issue[i - 1];
     const label = a.label[i] ?? 0;
     const labelPrinted = a.labelPrinted[i] ?? 0;
     const missing = a.unprinted[i] === 0 ? COST.labelMissing : 0;
     const numberStep = step(a.labelNumber, i);
-    const half = a.half[i] ?? 0;
-    const section = a.section[i] ?? 0;
     const order = a.order[i] ?? 0;
     const orderStep = step(a.order, i);
+    const { first: firstBase, again: againBase } = bases;
     for (let j = from; j <= to; j++) {
       if (theirs[j] !== KIND.page) continue;
-      const at = row + (theirIssue[j] ?? 0);
       const repeated = mayContinue && continued[j] === 1;
-      let cost = (repeated ? again[at] : first[at]) ?? 0;
+      let cost = (repeated ? againBase[j] : firstBase[j]) ?? 0;
       const otherLabel = theirLabel[j] ?? 0;
       if (label !== otherLabel) {
         if (otherLabel === 0) cost += missing;
         else if (label !== 0 && labelPrinted !== otherLabel)
           cost += repeated && numberStep !== NO_STEP && numberStep === numberSteps[j] ? COST.again : COST.label;
       }
-      if (half !== theirHalf[j]) cost += COST.half;
-      if (section !== theirSection[j]) cost += COST.section;
       const otherOrder = theirOrder[j] ?? 0;
       if (order !== otherOrder && order !== 0 && otherOrder !== 0)
         cost += repeated && orderStep !== NO_STEP && orderStep === orderSteps[j] ? COST.again : COST.order;
@@ -94,6 +108,9 @@ function kindCost(here: number, there: number, second: boolean): number {
   if (here === KIND.page) return COST.pageAsTarget;
   return here === there || here === KIND.undescribed ? 0 : COST.otherKind;
 }
+
+/** So many places beyond a band are priced along with it. */
+const AHEAD = 16;
 
 /** No step: one of the two numbers is not known. */
 const NO_STEP = 0x7fffffff;

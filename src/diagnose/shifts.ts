@@ -225,9 +225,13 @@ function orderShift(scene: Scene, event: Event): number[] {
     const issue = recordFrame(scene, ref)?.issue ?? returnFrame(scene, ref)?.issue ?? null;
     if (issue === null) continue;
     const step = event.kind === 'lost' ? -1 : 1;
+    const own = (event.kind === 'lost' ? recordFrame(scene, ref) : returnFrame(scene, ref))?.order ?? null;
     const pairs = event.kind === 'lost' ? scene.pairsOfRecordIssue.get(issue) : scene.pairsOfReturnIssue.get(issue);
     for (const other of pairs ?? []) {
-      if (other.alignment !== ref.alignment || other.pair <= ref.pair) continue;
+      if (other.alignment !== ref.alignment || other.pair === ref.pair) continue;
+      // Behind it on the film, or behind it in the issue where pages were filmed out of order.
+      const place = recordFrame(scene, other)?.order ?? 0;
+      if (other.pair < ref.pair && (own === null || place < own)) continue;
       for (const difference of differencesAt(scene, other, 'order', 'page')) {
         if (Number(difference.returned) - Number(difference.collation) === step * event.refs.length) ids.push(difference.id);
       }
