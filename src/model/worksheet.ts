@@ -1,4 +1,4 @@
-import type { LotName, SampleQuestion, SampleUnit } from './sample.js';
+import type { CurvePoint, LotName, SampleQuestion, SampleUnit } from './sample.js';
 
 /** A page as the person who looks should find it: what the record says of it, else what the vendor sent. */
 export interface ExpectedPage {
@@ -41,6 +41,8 @@ export interface Worksheet {
   readonly unit: SampleUnit;
   /** The plan in a sentence. */
   readonly plan: string;
+  /** What the plan protects against. */
+  readonly curve: readonly CurvePoint[];
   readonly questions: readonly SampleQuestion[];
   /** The random ones in the order of the list, then the others. */
   readonly units: readonly WorksheetUnit[];

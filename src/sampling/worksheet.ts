@@ -4,6 +4,7 @@ import type { SavedDraw } from '../model/sample.js';
 import type { ExpectedPage, Worksheet, WorksheetUnit } from '../model/worksheet.js';
 import { questions } from './judge.js';
 import type { Lot, LotPage } from './lots.js';
+import { operatingCurve } from './operating-curve.js';
 import { planInWords } from './words.js';
 
 /** What tells one draw from another where a row has no room for seed and list: the first 16 digits of the SHA-256 of both, with a line feed between. */
@@ -31,6 +32,7 @@ export function worksheetOf(draw: SavedDraw, lot: Lot, titles: readonly ResultTi
     lot: draw.lot,
     unit: draw.unit,
     plan: planInWords(draw.plan, draw.unit),
+    curve: operatingCurve(draw.plan),
     questions: questions[draw.unit],
     units: [
       ...inFilmOrder.map(({ number, id }) => unitOf(number, id, true, [])),

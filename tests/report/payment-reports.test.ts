@@ -48,6 +48,10 @@ function worksheet(text: string): Worksheet {
     lot: { by: 'reel', name: text },
     unit: 'page',
     plan: text,
+    curve: [
+      { wrong: 0, share: 0, passes: 1 },
+      { wrong: 5, share: 0.5, passes: 0.001 },
+    ],
     questions: ['right-date', 'legible'],
     units,
   };

@@ -1,6 +1,7 @@
 import type { SampleQuestion } from '../../model/sample.js';
 import type { ExpectedPage, Worksheet, WorksheetUnit } from '../../model/worksheet.js';
 import { counted } from '../words.js';
+import { curvePicture } from './curve.js';
 import { factsOf, labelOf, placeOf } from './facts.js';
 import { fileLink, htmlJson, htmlText } from './html-text.js';
 import { QUESTION_WORDS } from './questions.js';
@@ -51,6 +52,7 @@ export function worksheetHtml(worksheet: Worksheet, page: WorksheetPage): string
 <header>
 <h1>${htmlText(name)}: worksheet of the spot check</h1>
 ${opening(worksheet, random.length, others.length)}
+${curvePicture(worksheet.curve, unit)}
 ${keys(questions)}
 </header>
 <div class="bar" role="region" aria-label="Progress and saving"><div id="controls" hidden>

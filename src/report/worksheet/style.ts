@@ -13,6 +13,12 @@ h3 { font-size: 1.1rem; margin: 0 0 .5rem; overflow-wrap: anywhere; }
 p { margin: .5rem 0; max-width: 70ch; }
 a { color: var(--accent); overflow-wrap: anywhere; }
 code { overflow-wrap: anywhere; }
+svg { display: block; width: 100%; max-width: 30rem; height: auto; color: var(--ink); }
+svg text { font-size: 11px; fill: var(--soft); }
+svg .grid { stroke: var(--line); stroke-width: .5; }
+svg polyline { fill: none; stroke: var(--accent); stroke-width: 2; }
+table { border-collapse: collapse; }
+th, td { text-align: right; padding: .1rem .75rem .1rem 0; font-weight: normal; }
 kbd { font: inherit; border: 1px solid var(--line); border-radius: .25rem; padding: 0 .35rem; }
 dl { display: grid; grid-template-columns: minmax(7rem, max-content) 1fr; gap: .15rem 1rem; margin: .5rem 0; }
 dt { color: var(--soft); }
