@@ -1,5 +1,16 @@
 import { plusDays } from '../days.js';
-import { documentOf, type Fault, issueSite, type Outcome, ordinaryIssues, pagesOf, type Scene, type Site, VENDOR_DATA } from './scene.js';
+import {
+  documentOf,
+  type Fault,
+  issueSite,
+  MISCOUNT,
+  type Outcome,
+  ordinaryIssues,
+  pagesOf,
+  type Scene,
+  type Site,
+  VENDOR_DATA,
+} from './scene.js';
 
 function present(scene: Scene): Site[] {
   return ordinaryIssues(scene).map((issue) => issueSite(scene.film, issue));
@@ -138,7 +149,7 @@ export const DOCUMENT_FAULTS: readonly Fault[] = [
     plant: (scene, site) => {
       const reel = scene.plan.reels[site.key];
       if (reel === undefined) return [];
-      reel.facts['numberOfPictures'] = String(reel.captures.length + 12);
+      reel.facts['numberOfPictures'] = String(reel.captures.length + MISCOUNT);
       return [ofReel(scene, 'count-disagrees', site.key)];
     },
   },

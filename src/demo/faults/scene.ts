@@ -184,9 +184,15 @@ export function renumberFrom(plan: ReturnPlan, reel: number, from: number, by: n
   for (const capture of captures.slice(from)) capture.frame = moved(capture.frame, by);
 }
 
-/** Sets the number of images that the film document states to what was taken. */
+/** By how many images the film document is wrong where that is planted: more than any other fault takes away or adds. */
+export const MISCOUNT = 12;
+
+/** Sets the number of images that the film document states to what was taken; where it was made wrong, it stays wrong by as much. */
 export function recount(plan: ReturnPlan): void {
-  for (const reel of plan.reels) reel.facts['numberOfPictures'] = String(reel.captures.length);
+  for (const { facts, captures } of plan.reels) {
+    const wrong = Math.abs(Number(facts['numberOfPictures'] ?? captures.length) - captures.length) > MISCOUNT / 2;
+    facts['numberOfPictures'] = String(captures.length + (wrong ? MISCOUNT : 0));
+  }
 }
 
 /** Issues of the film that came whole onto it, with at least `pages` pages to deliver and a document in the return. */
