@@ -40,13 +40,14 @@ function corrections(list: readonly Correction[]): Markup {
     line.frames.push(correction.frame);
   }
   const words = { set: 'set', 'insert-after': 'insert after', remove: 'remove', renumber: 'renumber' } as const;
-  return table(
+  const more = lines.size - MOST_FILES;
+  return html`${table(
     { caption: 'What the record would need if the return is right', rowHeads: false },
     ['Reel', 'frames', 'change', 'field', 'from', 'to'],
     [...lines.values()]
       .slice(0, MOST_FILES)
       .map(({ first, frames }) => [first.reel, inRuns(frames), words[first.action], inWords(first.field), first.from, first.to]),
-  );
+  )}${more > 0 && html`<p>and ${counted(more, 'more change')}; findings.json names them all.</p>`}`;
 }
 
 function places(list: readonly ResultPlace[], batch: string | undefined): Markup {
