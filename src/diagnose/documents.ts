@@ -1,9 +1,10 @@
 import type { Difference, PairRef } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { counted, draft, type FindingDraft, frameName, framesInWords, issueName, rangeOf } from './draft.js';
-import { groupBy, idsOf, inFilmOrder, neighbouringRuns } from './runs.js';
-import { pairOf, recordFrame, recordReelOf, returnFrame, returnIssueOf, type Scene } from './scene.js';
-import { capital } from './shifts.js';
+import { factName } from './fact-names.js';
+import { reelFact, targets, unfilled } from './reel-facts.js';
+import { groupBy, idsOf, inFilmOrder } from './runs.js';
+import { pairOf, recordFrame, returnFrame, returnIssueOf, type Scene } from './scene.js';
 
 /** The places of the return's frames, by reel and frame. */
 function pairsByRef(scene: Scene): Map<string, PairRef> {
@@ -115,15 +116,6 @@ function copies(scene: Scene, list: readonly Difference[], refOf: (difference: D
   });
 }
 
-function factName(fact: string | null | undefined): string {
-  if (fact === 'frame') return 'frame number';
-  if (fact === 'reel') return 'reel number';
-  if (fact === 'order') return 'page order';
-  if (fact === 'page') return 'page number';
-  // `editionLabel` and the names of reel facts become words.
-  return (fact ?? 'fact').replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
-}
-
 function files(scene: Scene, list: readonly Difference[], refOf: (difference: Difference) => PairRef[]): Candidate[] {
   const groups = groupBy(list, (difference) => `${difference.about ?? ''}|${difference.collation ?? ''}|${String(difference.returnIssue)}`);
   return [...groups.values()].map((differences) => {
@@ -175,84 +167,6 @@ function sameImage(scene: Scene, difference: Difference, refs: readonly PairRef[
       evidence: [`Digest of both files: ${difference.returned ?? '?'}.`],
       rescan: 'yes',
       billable: pages ? [{ class: 'page', change: 0 }] : [],
-    }),
-  );
-}
-
-function targets(scene: Scene, list: readonly Difference[]): Candidate[] {
-  const groups = groupBy(list, (difference) => `${String(difference.pairs[0]?.alignment ?? '')}|${difference.collation ?? ''}`);
-  return [...groups.values()].map((differences) => {
-    const refs = inFilmOrder(differences.flatMap((difference) => [...difference.pairs]));
-    const words = framesInWords(rangeOf(scene, refs).frames);
-    const listed = differences[0]?.collation === 'listed';
-    const reel = refs[0] === undefined ? '' : (recordReelOf(scene, refs[0])?.text ?? '');
-    return candidate(
-      draft(scene, {
-        about: refs,
-        explains: idsOf(differences),
-        code: listed ? 'target-not-listed' : 'not-ordered',
-        cause: 'vendor-metadata',
-        field: 'target',
-        collation: differences[0]?.collation ?? null,
-        return: differences[0]?.returned ?? null,
-        says: listed
-          ? `${capital(counted(refs.length, 'target'))} of reel ${reel} (${words}) ${refs.length === 1 ? 'is' : 'are'} not listed in the return.`
-          : `${capital(counted(refs.length, 'target'))} of reel ${reel} (${words}) ${refs.length === 1 ? 'is' : 'are'} listed, which the agreement leaves out.`,
-        instruction: listed
-          ? `List the ${refs.length === 1 ? 'target' : 'targets'} on ${words} in the reel's document.`
-          : `Take the ${refs.length === 1 ? 'target' : 'targets'} on ${words} out of the reel's document.`,
-      }),
-    );
-  });
-}
-
-/** Numbers that must be unbroken and under which nothing came at all. */
-function unfilled(scene: Scene, list: readonly Difference[]): Candidate[] {
-  return neighbouringRuns(inFilmOrder(list.flatMap((difference) => [...difference.pairs]))).map((refs) => {
-    const words = framesInWords(rangeOf(scene, refs).frames);
-    return candidate(
-      draft(scene, {
-        about: refs,
-        explains: idsOf(
-          list.filter((difference) =>
-            difference.pairs.some((ref) => refs.some((other) => other.alignment === ref.alignment && other.pair === ref.pair)),
-          ),
-        ),
-        code: 'frame-number-gap',
-        cause: 'vendor-metadata',
-        field: 'frame',
-        collation: 'numbers without a gap',
-        return: `nothing under ${words}`,
-        says: `Nothing came under ${words}, neither in an issue nor outside one, although the numbers must be unbroken.`,
-        instruction: `Deliver ${words} outside any issue, so that the numbers run without a gap.`,
-      }),
-    );
-  });
-}
-
-function reelFact(scene: Scene, difference: Difference): Candidate {
-  const reel = difference.ref === null ? undefined : scene.returned.reels[difference.ref.reel];
-  const count = difference.field === 'count';
-  return candidate(
-    draft(scene, {
-      about: [],
-      explains: [difference.id],
-      code: count ? 'count-disagrees' : 'reel-facts-differ',
-      cause: 'vendor-metadata',
-      reel: reel?.text ?? null,
-      at: null,
-      frames: null,
-      count: 1,
-      field: difference.about,
-      collation: difference.collation,
-      return: difference.returned,
-      says: count
-        ? `Reel ${reel?.text ?? '?'}: the return states ${difference.returned ?? '?'} pictures; the record has ${difference.collation ?? '?'} frames.`
-        : `Reel ${reel?.text ?? '?'}: the ${factName(difference.about)} is ${difference.returned ?? '?'} in the return and ${difference.collation ?? '?'} in the record.`,
-      instruction: count
-        ? `Count the pictures of reel ${reel?.text ?? '?'} again and correct the number.`
-        : `Correct the ${factName(difference.about)} of reel ${reel?.text ?? '?'} to ${difference.collation ?? '?'}.`,
-      places: reel === undefined ? [] : [reel.place],
     }),
   );
 }

@@ -132,3 +132,8 @@ export function thing(frame: Frame | undefined): string {
 export function counted(count: number, word: string): string {
   return `${String(count)} ${word}${count === 1 ? '' : 's'}`;
 }
+
+/** A sentence with a capital letter in front. */
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

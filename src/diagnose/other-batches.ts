@@ -1,9 +1,8 @@
 import type { PairRef } from '../model/difference.js';
 import type { Findings } from '../model/findings.js';
-import { counted, draft, type FindingDraft, frameName, framesInWords, issueName, rangeOf } from './draft.js';
+import { capital, counted, draft, type FindingDraft, frameName, framesInWords, issueName, rangeOf } from './draft.js';
 import { type OtherCopy, placeKey } from './elsewhere.js';
 import { recordFrame, recordReelOf, type Scene } from './scene.js';
-import { capital } from './shifts.js';
 
 /**
  * Pages that this batch and another one were both ordered to deliver, and did: one finding for each run. Neither return is wrong by its own

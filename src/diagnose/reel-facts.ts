@@ -1,0 +1,84 @@
+import type { Difference } from '../model/difference.js';
+import { type Candidate, candidate } from './candidate.js';
+import { capital, counted, draft, framesInWords, rangeOf } from './draft.js';
+import { factName } from './fact-names.js';
+import { groupBy, idsOf, inFilmOrder, neighbouringRuns } from './runs.js';
+import { recordReelOf, type Scene } from './scene.js';
+
+export function targets(scene: Scene, list: readonly Difference[]): Candidate[] {
+  const groups = groupBy(list, (difference) => `${String(difference.pairs[0]?.alignment ?? '')}|${difference.collation ?? ''}`);
+  return [...groups.values()].map((differences) => {
+    const refs = inFilmOrder(differences.flatMap((difference) => [...difference.pairs]));
+    const words = framesInWords(rangeOf(scene, refs).frames);
+    const listed = differences[0]?.collation === 'listed';
+    const reel = refs[0] === undefined ? '' : (recordReelOf(scene, refs[0])?.text ?? '');
+    return candidate(
+      draft(scene, {
+        about: refs,
+        explains: idsOf(differences),
+        code: listed ? 'target-not-listed' : 'not-ordered',
+        cause: 'vendor-metadata',
+        field: 'target',
+        collation: differences[0]?.collation ?? null,
+        return: differences[0]?.returned ?? null,
+        says: listed
+          ? `${capital(counted(refs.length, 'target'))} of reel ${reel} (${words}) ${refs.length === 1 ? 'is' : 'are'} not listed in the return.`
+          : `${capital(counted(refs.length, 'target'))} of reel ${reel} (${words}) ${refs.length === 1 ? 'is' : 'are'} listed, which the agreement leaves out.`,
+        instruction: listed
+          ? `List the ${refs.length === 1 ? 'target' : 'targets'} on ${words} in the reel's document.`
+          : `Take the ${refs.length === 1 ? 'target' : 'targets'} on ${words} out of the reel's document.`,
+      }),
+    );
+  });
+}
+
+/** Numbers that must be unbroken and under which nothing came at all. */
+export function unfilled(scene: Scene, list: readonly Difference[]): Candidate[] {
+  return neighbouringRuns(inFilmOrder(list.flatMap((difference) => [...difference.pairs]))).map((refs) => {
+    const words = framesInWords(rangeOf(scene, refs).frames);
+    return candidate(
+      draft(scene, {
+        about: refs,
+        explains: idsOf(
+          list.filter((difference) =>
+            difference.pairs.some((ref) => refs.some((other) => other.alignment === ref.alignment && other.pair === ref.pair)),
+          ),
+        ),
+        code: 'frame-number-gap',
+        cause: 'vendor-metadata',
+        field: 'frame',
+        collation: 'numbers without a gap',
+        return: `nothing under ${words}`,
+        says: `Nothing came under ${words}, neither in an issue nor outside one, although the numbers must be unbroken.`,
+        instruction: `Deliver ${words} outside any issue, so that the numbers run without a gap.`,
+      }),
+    );
+  });
+}
+
+export function reelFact(scene: Scene, difference: Difference): Candidate {
+  const reel = difference.ref === null ? undefined : scene.returned.reels[difference.ref.reel];
+  const count = difference.field === 'count';
+  return candidate(
+    draft(scene, {
+      about: [],
+      explains: [difference.id],
+      code: count ? 'count-disagrees' : 'reel-facts-differ',
+      cause: 'vendor-metadata',
+      reel: reel?.text ?? null,
+      at: null,
+      frames: null,
+      count: 1,
+      field: difference.about,
+      collation: difference.collation,
+      return: difference.returned,
+      says: count
+        ? `Reel ${reel?.text ?? '?'}: the return states ${difference.returned ?? '?'} pictures; the record has ${difference.collation ?? '?'} frames.`
+        : `Reel ${reel?.text ?? '?'}: the ${factName(difference.about)} is ${difference.returned ?? '?'} in the return and ${difference.collation ?? '?'} in the record.`,
+      instruction: count
+        ? `Count the pictures of reel ${reel?.text ?? '?'} again and correct the number.`
+        : `Correct the ${factName(difference.about)} of reel ${reel?.text ?? '?'} to ${difference.collation ?? '?'}.`,
+      places: reel === undefined ? [] : [reel.place],
+    }),
+  );
+}

@@ -1,0 +1,128 @@
+import type { PairRef } from '../model/difference.js';
+import type { FrameRange } from '../model/findings.js';
+import { type Candidate, candidate } from './candidate.js';
+import { capital, counted, draft, frameName, issueName, rangeOf } from './draft.js';
+import { groupBy, idsOf, neighbouringRuns } from './runs.js';
+import { differencesAt, fieldOf, pairOf, recordReelOf, returnFrame, returnIssueOf, type Scene } from './scene.js';
+import { lastRecordFrame } from './shift-surplus.js';
+import { numbersBehind } from './wanting.js';
+
+/** Pages of the return that the record does not have: a whole document, or single pages. */
+export function unknownPages(scene: Scene): Candidate[] {
+  const refs = fieldOf(scene, 'surplus')
+    .flatMap((difference) => difference.pairs)
+    .filter((ref) => returnFrame(scene, ref)?.kind === 'page');
+  const groups = groupBy(refs, (ref) => returnFrame(scene, ref)?.issue ?? null);
+  return [...groups].flatMap(([document, all]) => {
+    const whole = document !== null && (scene.pairsOfReturnIssue.get(document) ?? []).every((ref) => pairOf(scene, ref).record === null);
+    const twin = whole ? sameIssueElsewhere(scene, document) : null;
+    const parts = whole ? [all] : neighbouringRuns(all);
+    return parts.map((run) => {
+      const first = run[0];
+      const reel = first === undefined ? '' : (recordReelOf(scene, first)?.text ?? '');
+      const behind = first === undefined ? '' : lastRecordFrame(scene, first);
+      const numbers = run.map((ref) => frameName(returnFrame(scene, ref)));
+      const shown = numbers.length === 1 ? `number ${numbers[0] ?? ''}` : `numbers ${numbers[0] ?? ''} to ${numbers.at(-1) ?? ''}`;
+      const name = issueName(scene, document, 'return');
+      const label = first === undefined ? null : (returnFrame(scene, first)?.page ?? null);
+      return candidate(
+        draft(scene, {
+          code: twin !== null ? 'issue-delivered-twice' : whole ? 'issue-not-in-collation' : 'page-not-in-collation',
+          cause: twin !== null ? 'vendor-metadata' : 'unclear',
+          about: run,
+          returnIssue: document,
+          explains: [
+            ...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'surplus'))),
+            ...(first === undefined ? [] : numbersBehind(scene, run)),
+            ...(document === null || whole ? [] : shiftedIn(scene, document, run)),
+          ],
+          at: behind === '' ? null : behind,
+          ...(whole ? { frames: null, count: run.length } : followed(scene, run)),
+          page: label,
+          field: 'frame',
+          collation: behind === '' ? 'no such frame' : `no such frame after ${behind}`,
+          return: shown,
+          says:
+            twin !== null
+              ? `${issueName(scene, twin)} came twice: ${counted(run.length, 'page')} under ${shown} repeat it.`
+              : whole
+                ? `The return has ${name} (${counted(run.length, 'page')}, ${shown}), which the record does not have on reel ${reel}.`
+                : `The return has ${run.length === 1 ? `page ${label ?? 'without a number'}` : counted(run.length, 'page')} of ${name} under ${shown}, which the record does not have${behind === '' ? '' : ` after frame ${behind}`}.`,
+          instruction:
+            twin !== null
+              ? `Withdraw the second document of ${issueName(scene, twin)}.`
+              : `Look at the film after frame ${behind}: say where ${shown} ${run.length === 1 ? 'comes' : 'come'} from, or withdraw ${run.length === 1 ? 'it' : 'them'}.`,
+          alternatives:
+            twin !== null
+              ? []
+              : [
+                  { says: `${capital(shown)} is no frame of this reel.`, cause: 'vendor-metadata', instruction: `Withdraw ${shown}.` },
+                  { says: 'The collation record lacks these frames.', cause: 'collation', instruction: null },
+                ],
+          corrections:
+            twin !== null
+              ? []
+              : run.map((ref) => ({
+                  reel,
+                  frame: behind,
+                  action: 'insert-after' as const,
+                  field: 'page',
+                  from: '',
+                  to: returnFrame(scene, ref)?.page ?? '',
+                })),
+          billable: [{ class: 'page', change: -run.length }],
+        }),
+      );
+    });
+  });
+}
+
+/** The frames whose numbers a surplus page moves along; none where nothing follows. */
+function followed(scene: Scene, run: readonly PairRef[]): { frames: FrameRange | null; count: number } {
+  const ids = new Set(numbersBehind(scene, run));
+  const refs = fieldOf(scene, 'number')
+    .filter((difference) => ids.has(difference.id))
+    .flatMap((difference) => difference.pairs);
+  const range = rangeOf(scene, refs);
+  return refs.length === 0 ? { frames: null, count: run.length } : { frames: range.frames, count: range.count };
+}
+
+function shiftedIn(scene: Scene, document: number, run: readonly PairRef[]): number[] {
+  const last = run.at(-1);
+  if (last === undefined) return [];
+  return idsOf(
+    (scene.pairsOfReturnIssue.get(document) ?? [])
+      .filter((ref) => ref.alignment === last.alignment && ref.pair > last.pair)
+      .flatMap((ref) => differencesAt(scene, ref, 'order', 'page'))
+      .filter((difference) => Number(difference.returned) - Number(difference.collation) === run.length),
+  );
+}
+
+/** The issue of the record that a surplus document repeats: the same title and date, or the same frame numbers, already delivered by another document. */
+function sameIssueElsewhere(scene: Scene, document: number): number | null {
+  const mine = returnIssueOf(scene, document);
+  for (const meeting of scene.meetings) {
+    if (meeting.returnIssue === document) continue;
+    const other = returnIssueOf(scene, meeting.returnIssue);
+    if (
+      other?.title === mine?.title &&
+      other?.date?.day != null &&
+      other.date.day === mine?.date?.day &&
+      sharesNumbers(scene, document, meeting.returnIssue)
+    )
+      return meeting.recordIssue;
+  }
+  return null;
+}
+
+/** The same frame numbers again; or the same pages again, said to be of the same edition. */
+function sharesNumbers(scene: Scene, a: number, b: number): boolean {
+  const theirs = (scene.pairsOfReturnIssue.get(b) ?? []).map((ref) => returnFrame(scene, ref));
+  const mine = (scene.pairsOfReturnIssue.get(a) ?? []).map((ref) => returnFrame(scene, ref));
+  const numbers = new Set(theirs.map(frameName));
+  const label = (frame: (typeof theirs)[number]): string => frame?.pageKey ?? String(frame?.order ?? '');
+  const labels = new Set(theirs.map(label));
+  const sameEdition = (returnIssueOf(scene, a)?.edition ?? 1) === (returnIssueOf(scene, b)?.edition ?? 1);
+  const same = mine.filter((frame) => numbers.has(frameName(frame)) || (sameEdition && labels.has(label(frame)))).length;
+  return same * 2 > mine.length;
+}
