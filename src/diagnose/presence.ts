@@ -1,6 +1,8 @@
 import { type Candidate, candidate } from './candidate.js';
 import { capital, counted, draft, framesInWords, issueName, rangeOf, thing } from './draft.js';
+import { heldBackDelivered } from './held-back.js';
 import { mainDocument } from './meetings.js';
+import { behind, movedBy } from './moved-pages.js';
 import { idsOf, neighbouringRuns } from './runs.js';
 import { differencesAt, factsOf, fieldOf, recordFrame, returnFrame, type Scene } from './scene.js';
 import { unknownPages } from './unknown-pages.js';
@@ -25,12 +27,9 @@ function nonPages(scene: Scene): Candidate[] {
     const alone =
       document !== null && (scene.pairsOfReturnIssue.get(document) ?? []).every((ref) => recordFrame(scene, ref)?.kind !== 'page');
     const moved =
-      document === null
+      document === null || first === undefined
         ? []
-        : (scene.pairsOfReturnIssue.get(document) ?? [])
-            .filter((ref) => first !== undefined && ref.alignment === first.alignment && ref.pair > first.pair)
-            .flatMap((ref) => differencesAt(scene, ref, 'order', 'page'))
-            .filter((difference) => Number(difference.returned) - Number(difference.collation) === run.length);
+        : movedBy(scene, behind(scene.pairsOfReturnIssue.get(document) ?? [], first), run.length);
     return candidate(
       draft(scene, {
         code: 'non-page-delivered',
@@ -51,11 +50,8 @@ function nonPages(scene: Scene): Candidate[] {
 
 /** Pages that were to be held back and came all the same. */
 function heldBack(scene: Scene): Candidate[] {
-  const refs = fieldOf(scene, 'delivered')
-    .flatMap((difference) => difference.pairs)
-    .filter((ref) => recordFrame(scene, ref)?.kind === 'page');
   const runs = neighbouringRuns(
-    refs,
+    heldBackDelivered(scene),
     (a, b) =>
       recordFrame(scene, a)?.issue === recordFrame(scene, b)?.issue && returnFrame(scene, a)?.issue === returnFrame(scene, b)?.issue,
   );
@@ -66,12 +62,7 @@ function heldBack(scene: Scene): Candidate[] {
     const words = framesInWords(rangeOf(scene, run).frames);
     const alone =
       document !== null && (scene.pairsOfReturnIssue.get(document) ?? []).every((ref) => recordFrame(scene, ref)?.deliver !== true);
-    const moved =
-      document === null || alone
-        ? []
-        : (scene.pairsOfReturnIssue.get(document) ?? [])
-            .flatMap((ref) => differencesAt(scene, ref, 'order', 'page'))
-            .filter((difference) => Number(difference.returned) - Number(difference.collation) === run.length);
+    const moved = document === null || alone ? [] : movedBy(scene, scene.pairsOfReturnIssue.get(document) ?? [], run.length);
     const facts =
       alone && issue !== null && (mainDocument(scene, issue) !== document || !hasDelivered(scene, issue))
         ? idsOf(factsOf(scene, issue, document))

@@ -1,6 +1,8 @@
 import type { FrameRange } from '../model/findings.js';
 import { framesInWords, rangeOf } from './draft.js';
-import { differencesAt, recordFrame, returnFrame, type Scene } from './scene.js';
+import { movedBy } from './moved-pages.js';
+import { idsOf } from './runs.js';
+import { recordFrame, returnFrame, type Scene } from './scene.js';
 import type { Event } from './shift-events.js';
 
 /** The frames whose numbers are wrong because of the event, or the event's own where none are. */
@@ -24,15 +26,12 @@ export function orderShift(scene: Scene, event: Event): number[] {
     const step = event.kind === 'lost' ? -1 : 1;
     const own = (event.kind === 'lost' ? recordFrame(scene, ref) : returnFrame(scene, ref))?.order ?? null;
     const pairs = event.kind === 'lost' ? scene.pairsOfRecordIssue.get(issue) : scene.pairsOfReturnIssue.get(issue);
-    for (const other of pairs ?? []) {
-      if (other.alignment !== ref.alignment || other.pair === ref.pair) continue;
-      // Behind it on the film, or behind it in the issue where pages were filmed out of order.
-      const place = recordFrame(scene, other)?.order ?? 0;
-      if (other.pair < ref.pair && (own === null || place < own)) continue;
-      for (const difference of differencesAt(scene, other, 'order', 'page')) {
-        if (Number(difference.returned) - Number(difference.collation) === step * event.refs.length) ids.push(difference.id);
-      }
-    }
+    // Behind it on the film, or behind it in the issue where pages were filmed out of order.
+    const later = (pairs ?? []).filter((other) => {
+      if (other.alignment !== ref.alignment || other.pair === ref.pair) return false;
+      return other.pair > ref.pair || (own !== null && (recordFrame(scene, other)?.order ?? 0) >= own);
+    });
+    ids.push(...idsOf(movedBy(scene, later, step * event.refs.length)));
   }
   return [...new Set(ids)];
 }

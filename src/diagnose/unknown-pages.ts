@@ -2,6 +2,7 @@ import type { PairRef } from '../model/difference.js';
 import type { FrameRange } from '../model/findings.js';
 import { type Candidate, candidate } from './candidate.js';
 import { capital, counted, draft, frameName, issueName, rangeOf } from './draft.js';
+import { behind, movedBy } from './moved-pages.js';
 import { groupBy, idsOf, neighbouringRuns } from './runs.js';
 import { differencesAt, fieldOf, pairOf, recordReelOf, returnFrame, returnIssueOf, type Scene } from './scene.js';
 import { lastRecordFrame } from './shift-surplus.js';
@@ -90,12 +91,7 @@ function followed(scene: Scene, run: readonly PairRef[]): { frames: FrameRange |
 function shiftedIn(scene: Scene, document: number, run: readonly PairRef[]): number[] {
   const last = run.at(-1);
   if (last === undefined) return [];
-  return idsOf(
-    (scene.pairsOfReturnIssue.get(document) ?? [])
-      .filter((ref) => ref.alignment === last.alignment && ref.pair > last.pair)
-      .flatMap((ref) => differencesAt(scene, ref, 'order', 'page'))
-      .filter((difference) => Number(difference.returned) - Number(difference.collation) === run.length),
-  );
+  return idsOf(movedBy(scene, behind(scene.pairsOfReturnIssue.get(document) ?? [], last), run.length));
 }
 
 /** The issue of the record that a surplus document repeats: the same title and date, or the same frame numbers, already delivered by another document. */

@@ -1,6 +1,7 @@
 import type { PairRef } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { capital, counted, draft, framesInWords, issueName, rangeOf } from './draft.js';
+import { movedBy } from './moved-pages.js';
 import { groupBy, idsOf, neighbouringRuns } from './runs.js';
 import { differencesAt, fieldOf, pairOf, recordFrame, returnFrame, type Scene } from './scene.js';
 
@@ -127,13 +128,12 @@ export function missingPages(scene: Scene): Candidate[] {
 }
 
 /** Order and label differences of later pages of an issue that are off by exactly `step`. */
-export function laterOrders(scene: Scene, issue: number, refs: readonly PairRef[], step: number): number[] {
+function laterOrders(scene: Scene, issue: number, refs: readonly PairRef[], step: number): number[] {
   const last = refs.at(-1);
   if (last === undefined) return [];
-  return idsOf(
-    (scene.pairsOfRecordIssue.get(issue) ?? [])
-      .filter((ref) => ref.alignment > last.alignment || (ref.alignment === last.alignment && ref.pair > last.pair))
-      .flatMap((ref) => differencesAt(scene, ref, 'order', 'page'))
-      .filter((difference) => Number(difference.returned) - Number(difference.collation) === step),
+  // An issue may go on on the next reel.
+  const later = (scene.pairsOfRecordIssue.get(issue) ?? []).filter(
+    (ref) => ref.alignment > last.alignment || (ref.alignment === last.alignment && ref.pair > last.pair),
   );
+  return idsOf(movedBy(scene, later, step));
 }
