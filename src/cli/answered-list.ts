@@ -5,7 +5,8 @@ import type { WrittenSheet } from '../model/written-sheet.js';
 import { sheetInWords } from '../normalise/sheet-row.js';
 import { readJsonFile } from '../read/json.js';
 import { UserMistake } from '../read/mistake.js';
-import { cellTexts, headKey, isSheetName, readSheetFile, type SheetWish } from './sheet-file.js';
+import { headKey } from '../read/sheet-heads.js';
+import { cellTexts, isSheetName, readSheetFile, type SheetWish } from './sheet-file.js';
 
 /** What came back on the findings: the library's decisions, and the vendor's answers by finding. */
 export interface AnsweredList {

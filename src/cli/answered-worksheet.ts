@@ -2,11 +2,12 @@ import type { SampleQuestion, SavedAnswers, SavedDraw, SavedWorksheet } from '..
 import type { WrittenSheet } from '../model/written-sheet.js';
 import { readJsonFile } from '../read/json.js';
 import { UserMistake } from '../read/mistake.js';
+import { headKey } from '../read/sheet-heads.js';
 import { cell } from '../report/sheet.js';
 import { questionHead } from '../report/worksheet/questions.js';
 import { questions } from '../sampling/judge.js';
 import { drawCode } from '../sampling/worksheet.js';
-import { cellTexts, headKey, isSheetName, readSheetFile, type SheetWish } from './sheet-file.js';
+import { cellTexts, isSheetName, readSheetFile, type SheetWish, unguarded } from './sheet-file.js';
 
 const WISH: SheetWish = {
   what: 'a worksheet',
@@ -55,7 +56,7 @@ function answersOf(sheet: WrittenSheet, path: string, draw: SavedDraw, by: strin
     return {
       number,
       // a cell holds a name cut and guarded; unchanged it stands for the name itself
-      id: id !== undefined && written(id) === value('unit') ? id : value('unit'),
+      id: id !== undefined && unguarded(cell(id)).trim() === value('unit') ? id : value('unit'),
       answers: asked.map((question) => ({ question, answer: answerIn(value(questionHead(question)), where, question) })),
       note: value('note'),
     };
@@ -69,10 +70,4 @@ function answerIn(text: string, where: string, question: SampleQuestion): 'yes' 
   if (YES.has(word)) return 'yes';
   if (NO.has(word)) return 'no';
   throw new UserMistake(`${where}, column ${questionHead(question)}: "${text}" is no answer. Write yes or no.`);
-}
-
-/** A name as a sheet holds it, cut and without the mark that keeps a spreadsheet from changing it. */
-function written(id: string): string {
-  const text = cell(id);
-  return (text.startsWith("'") ? text.slice(1) : text).trim();
 }

@@ -1,19 +1,19 @@
-import { createHash } from 'node:crypto';
 import { basename } from 'node:path';
 import type { DecisionInput, SampleSummary, Sourced } from '../model/decision.js';
 import type { Findings } from '../model/findings.js';
 import type { SavedSample } from '../model/sample.js';
 import { decide, decisionMistakes } from '../payment/decide.js';
-import { decisionText } from '../payment/decision-text.js';
 import { readJsonFile } from '../read/json.js';
 import { UserMistake } from '../read/mistake.js';
 import type { JsonKind, JsonKinds } from '../read/schemas.js';
 import { renderDecisionHtml } from '../report/decision/html.js';
+import { decisionText } from '../report/decision/json.js';
 import { renderDecisionText } from '../report/decision/text.js';
 import { listHash } from '../sampling/draw.js';
 import { sampleSummary } from '../sampling/judge.js';
 import { lotsOf } from '../sampling/lots.js';
 import { statusOf } from './exit-status.js';
+import { policyDigest } from './policy-digest.js';
 import { refuseExisting, writeResults } from './results-folder.js';
 import { print, tell, widthOf } from './streams.js';
 
@@ -54,19 +54,18 @@ export async function decideCommand(options: DecideArguments): Promise<number> {
   const mistakes = decisionMistakes(input);
   if (mistakes.length > 0) throw new UserMistake(mistakes.join('\n'));
   const record = decide(input);
-  const digest = (text: string): string => createHash('sha256').update(text, 'utf8').digest('base64');
   if (out === undefined) {
     await print(
       format === 'json'
         ? decisionText(record)
         : format === 'html'
-          ? renderDecisionHtml(record, digest)
+          ? renderDecisionHtml(record, policyDigest)
           : renderDecisionText(record, widthOf(process.stdout)),
     );
   } else {
     const files = [
       { name: 'decision.json', content: decisionText(record) },
-      { name: 'decision.html', content: renderDecisionHtml(record, digest) },
+      { name: 'decision.html', content: renderDecisionHtml(record, policyDigest) },
       { name: 'decision.txt', content: renderDecisionText(record, 80) },
     ];
     await writeResults(out, files, replace, DECISION_FILES);

@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { stat } from 'node:fs/promises';
 import { basename, join, relative, sep } from 'node:path';
 import type { Findings } from '../model/findings.js';
@@ -16,6 +15,7 @@ import { operatingCurve } from '../sampling/operating-curve.js';
 import { savedDraw } from '../sampling/saved.js';
 import { planInWords, protectionInWords } from '../sampling/words.js';
 import { worksheetOf } from '../sampling/worksheet.js';
+import { policyDigest } from './policy-digest.js';
 import { type ResultFile, refuseExisting, writeResults } from './results-folder.js';
 import { type PlanArguments, plannerOf } from './sample-plan.js';
 import { print, tell, widthOf } from './streams.js';
@@ -97,7 +97,7 @@ async function filesOf(
   const page = {
     base: batch === null ? null : await wayTo(batch, folder),
     file: 'worksheet.json',
-    digest: (text: string): string => createHash('sha256').update(text, 'utf8').digest('base64'),
+    digest: policyDigest,
   };
   const [heads = [], ...rows] = worksheetRows(worksheet);
   return [

@@ -6,6 +6,7 @@ import { typedCellText } from '../normalise/typed-cell.js';
 import { UserMistake } from '../read/mistake.js';
 import { readRegularFile } from '../read/regular-file.js';
 import { readCsv } from '../read/sheet-csv.js';
+import { headKey } from '../read/sheet-heads.js';
 import { isWorkbookName, readXlsx } from '../read/sheet-xlsx.js';
 
 /** What a sheet that somebody filled in is for: its name in sentences, and the columns by which it is known. */
@@ -49,11 +50,6 @@ function oneOf(sheets: readonly WrittenSheet[], path: string, { what, fits, need
   throw new UserMistake(`${path}: the sheets ${first.sheet} and ${second.sheet} both have the columns of ${what}; keep one of them.`);
 }
 
-/** A column's name as it is compared: no case, spaces, `_` or `-`. */
-export function headKey(head: string): string {
-  return head.toLowerCase().replace(/[\s_-]/g, '');
-}
-
 /**
  * Answers what a cell says, by row number and column counted from 0: text without the mark that our sheets put before what a spreadsheet
  * would change, a number in plain digits, a day as YYYY-MM-DD, a formula's last result. Throws UserMistake for a cell that holds an error.
@@ -73,8 +69,13 @@ export function cellTexts(sheet: WrittenSheet): (row: number, column: number) =>
     }
     const text = (byRow.get(row)?.[column] ?? '').trim();
     if (typed !== undefined) return withoutGuard(text);
-    return text.startsWith("'") ? text.slice(1) : text;
+    return unguarded(text);
   };
+}
+
+/** Takes off the mark that our own sheets put before a cell which a spreadsheet would change. */
+export function unguarded(text: string): string {
+  return text.startsWith("'") ? text.slice(1) : text;
 }
 
 /** What a person reads in the cell: a workbook stores 0.07 as 7.0000000000000007E-2. */

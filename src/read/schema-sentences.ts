@@ -1,5 +1,6 @@
 import type { ErrorObject } from 'ajv/dist/2020.js';
 import type { JsonPath } from './json-scan.js';
+import { headKey } from './sheet-heads.js';
 
 /** What is wrong with one value of a document: where, and a sentence without the place. */
 export interface SchemaObjection {
@@ -81,8 +82,7 @@ function sentence(error: ErrorObject): string {
 }
 
 function noSuchField(name: string, fields: readonly string[]): string {
-  const plain = (text: string): string => text.toLowerCase().replace(/[\s_-]/g, '');
-  const near = fields.find((field) => plain(field) === plain(name));
+  const near = fields.find((field) => headKey(field) === headKey(name));
   const hint = near === undefined ? `the fields here are ${fields.join(', ')}` : `it is written ${shown(near)}`;
   return `there is no field ${shown(name)} here; ${hint}`;
 }

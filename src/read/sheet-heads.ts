@@ -1,8 +1,13 @@
+/** A name as names are compared: no case, spaces, `_` or `-`. */
+export function headKey(head: string): string {
+  return head.toLowerCase().replace(/[\s_-]/g, '');
+}
+
 /** Two columns of one name, whatever its case, spaces, `_` and `-`, in a sentence without its place; null where there are none. `column` is the name of a place in the row of heads. */
 export function sameHeads(heads: readonly string[], column: (index: number) => string): string | null {
   const seen = new Map<string, number>();
   for (const [index, head] of heads.entries()) {
-    const key = head.toLowerCase().replace(/[\s_-]/g, '');
+    const key = headKey(head);
     if (key === '') continue;
     const before = seen.get(key);
     if (before !== undefined)

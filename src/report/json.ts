@@ -1,4 +1,5 @@
 import type { Findings } from '../model/findings.js';
+import { plainJson } from './json-escapes.js';
 
 /** The objects of the published schema by their keys, each in the order of the schema. */
 export const SHAPES: readonly (readonly string[])[] = [
@@ -41,26 +42,20 @@ function keyOrder(keys: readonly string[]): readonly string[] {
   return shape === undefined ? keys.toSorted() : keys.toSorted((a, b) => shape.indexOf(a) - shape.indexOf(b));
 }
 
-/** The same value with the keys of every object in one order. */
-function ordered(value: unknown): unknown {
-  if (Array.isArray(value)) return value.map(ordered);
+/** The same value with the keys of every object in the order that `order` gives them. */
+export function ordered(value: unknown, order: (keys: readonly string[]) => readonly string[]): unknown {
+  if (Array.isArray(value)) return value.map((item) => ordered(item, order));
   if (typeof value !== 'object' || value === null) return value;
   const entries: ReadonlyMap<string, unknown> = new Map(Object.entries(value));
-  return Object.fromEntries(keyOrder([...entries.keys()]).map((key) => [key, ordered(entries.get(key))]));
+  return Object.fromEntries(order([...entries.keys()]).map((key) => [key, ordered(entries.get(key), order)]));
 }
-
-/** JSON.stringify leaves these raw; as escapes they mean the same and do nothing to a terminal (RFC 8259 section 7 allows any character to be escaped). */
-const RAW_IN_JSON = /[\u007f-\u009f\u00ad\u061c\u180e\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb]|\udb40[\udc00-\udc7f]/g;
-
-const escaped = (text: string): string =>
-  [...Array(text.length).keys()].map((at) => `\\u${text.charCodeAt(at).toString(16).padStart(4, '0')}`).join('');
 
 /** A value as JSON with its keys as they stand: two spaces, every text whole, nothing in it that steers a terminal, a line break at the end. */
 export function jsonText(value: unknown): string {
-  return `${JSON.stringify(value, null, 2).replace(RAW_IN_JSON, escaped)}\n`;
+  return `${plainJson(JSON.stringify(value, null, 2))}\n`;
 }
 
 /** The saved result as JSON: keys in one order, and otherwise as any value is written. */
 export function renderJson(findings: Findings): string {
-  return jsonText(ordered(findings));
+  return jsonText(ordered(findings, keyOrder));
 }

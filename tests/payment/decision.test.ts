@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { DecisionInput, SampleSummary } from '../../src/model/decision.js';
 import type { Findings } from '../../src/model/findings.js';
 import { decide, decisionMistakes } from '../../src/payment/decide.js';
-import { decisionText } from '../../src/payment/decision-text.js';
 import { reconcileInvoice } from '../../src/payment/reconcile.js';
+import { decisionText } from '../../src/report/decision/json.js';
 import { EXAMPLE } from '../report/example.js';
 import { linesOf, verified } from './example.js';
 

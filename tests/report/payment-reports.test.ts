@@ -11,10 +11,11 @@ import { renderDecisionHtml } from '../../src/report/decision/html.js';
 import { renderDecisionText } from '../../src/report/decision/text.js';
 import { invoiceCsv } from '../../src/report/invoice/csv.js';
 import { invoiceText } from '../../src/report/invoice/text.js';
+import { scriptJson } from '../../src/report/json-escapes.js';
 import { sampleText } from '../../src/report/sample-text.js';
 import { worksheetCsv } from '../../src/report/worksheet/csv.js';
 import { worksheetHtml } from '../../src/report/worksheet/html.js';
-import { fileLink, htmlJson, htmlText } from '../../src/report/worksheet/html-text.js';
+import { fileLink, htmlText } from '../../src/report/worksheet/html-text.js';
 import { SCRIPT } from '../../src/report/worksheet/script.js';
 import { linesOf, verified } from '../payment/example.js';
 import { HOSTILE, STEERING } from './hostile.js';
@@ -84,8 +85,8 @@ describe('the worksheet as a page', () => {
     fc.assert(
       fc.property(fc.string({ unit: 'binary' }), (text) => {
         expect(htmlText(text)).not.toMatch(/[<>"']/);
-        expect(htmlJson(text)).not.toMatch(/[<>\u2028\u2029]/);
-        expect(JSON.parse(htmlJson(text))).toBe(text);
+        expect(scriptJson(text)).not.toMatch(/[<>\u2028\u2029]/);
+        expect(JSON.parse(scriptJson(text))).toBe(text);
       }),
       settings,
     );

@@ -1,16 +1,10 @@
+import { encodedPath } from '../markup-text.js';
 import { type Gap, html } from './markup.js';
 
 /** Where a file of the batch is, as an address relative to the report; null for a path that leads out of the batch. */
 function address(base: string, path: string): string | null {
-  const segments = path.split('/');
-  if (segments.some((segment) => segment === '' || segment === '.' || segment === '..' || segment.includes('\\'))) return null;
-  try {
-    // Encoded piece by piece: a colon or a question mark in a name stays part of the name.
-    return `${base.replace(/\/+$/, '')}/${segments.map(encodeURIComponent).join('/')}`;
-  } catch {
-    // A lone half of a surrogate pair has no encoding.
-    return null;
-  }
+  const way = encodedPath(path);
+  return way === null ? null : `${base.replace(/\/+$/, '')}/${way}`;
 }
 
 /** The path of a file of the batch: as a link where it is known where the batch is, else as text. */

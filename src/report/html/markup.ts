@@ -1,3 +1,4 @@
+import { withEntities } from '../markup-text.js';
 import { short } from '../visible.js';
 
 /** A piece of HTML that is safe to stand in a page: made by `html` alone. */
@@ -11,20 +12,10 @@ export type Gap = string | number | Markup | null | false | readonly Gap[];
 /** A person reads no more of one value; the JSON report has it whole. */
 const LONGEST = 1500;
 
-const ENTITIES: ReadonlyMap<string, string> = new Map([
-  ['&', '&amp;'],
-  ['<', '&lt;'],
-  ['>', '&gt;'],
-  ['"', '&quot;'],
-  ["'", '&#39;'],
-]);
-
 /** Text for an element or a quoted attribute: harmful characters made visible, cut after `limit`, the characters of the markup escaped. */
 export function escaped(text: string, limit = LONGEST): string {
   // The noncharacters are parse errors in HTML (Living Standard, 13.2.3.5) though they do no harm.
-  return short(text, limit)
-    .replace(/[\ufdd0-\ufdef\ufffe\uffff]/g, '\ufffd')
-    .replace(/[&<>"']/g, (character) => ENTITIES.get(character) ?? '');
+  return withEntities(short(text, limit).replace(/[\ufdd0-\ufdef\ufffe\uffff]/g, '\ufffd'));
 }
 
 function written(gap: Gap): string {

@@ -1,4 +1,5 @@
 import type { Findings } from '../../model/findings.js';
+import { scriptJson } from '../json-escapes.js';
 import { worstFirst } from '../words.js';
 import { type Markup, trusted } from './markup.js';
 
@@ -13,10 +14,6 @@ export interface PageData {
   }[];
 }
 
-/** Everything that could end the element or stand for something else in it, and what no editor shows; RFC 8259 section 7 allows any character to be escaped. */
-const ESCAPE =
-  /[<>&\u007f-\u009f\u00ad\u061c\u180e\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufdd0-\ufdef\ufeff\ufff9-\uffff]|\udb40[\udc00-\udc7f]/g;
-
 /** The data as JSON in an element that a browser does not run. */
 export function pageData(result: Findings): Markup {
   const { batch, delivery, at } = result.run;
@@ -29,8 +26,5 @@ export function pageData(result: Findings): Markup {
       ruling: ruling && { decision: ruling.decision, note: ruling.note, by: ruling.by, on: ruling.on },
     })),
   };
-  const json = JSON.stringify(data).replace(ESCAPE, (text) =>
-    Array.from({ length: text.length }, (_, place) => `\\u${text.charCodeAt(place).toString(16).padStart(4, '0')}`).join(''),
-  );
-  return trusted(`<script type="application/json" id="data">${json}</script>`);
+  return trusted(`<script type="application/json" id="data">${scriptJson(data)}</script>`);
 }

@@ -1,9 +1,10 @@
 import type { SampleQuestion } from '../../model/sample.js';
 import type { ExpectedPage, Worksheet, WorksheetUnit } from '../../model/worksheet.js';
+import { scriptJson } from '../json-escapes.js';
 import { counted } from '../words.js';
 import { curvePicture } from './curve.js';
 import { factsOf, labelOf, placeOf } from './facts.js';
-import { fileLink, htmlJson, htmlText } from './html-text.js';
+import { fileLink, htmlText } from './html-text.js';
 import { QUESTION_WORDS } from './questions.js';
 import { SCRIPT } from './script.js';
 import { STYLE } from './style.js';
@@ -66,7 +67,7 @@ ${keys(questions)}
 ${cards(random, 0)}
 ${others.length === 0 ? '' : `<h2>For a reason, not counted (${String(others.length)})</h2>\n${cards(others, random.length)}`}
 </main>
-<script type="application/json" id="facts">${htmlJson(facts)}</script>
+<script type="application/json" id="facts">${scriptJson(facts)}</script>
 <script>${SCRIPT}</script>
 </body>
 </html>
