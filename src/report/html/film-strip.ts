@@ -1,8 +1,9 @@
 import type { ResultFrame, ResultReel } from '../../model/findings.js';
+import { inRuns } from '../runs.js';
 import { counted } from '../words.js';
 import { type Around, findingLink, titleName } from './around.js';
 import { smallStrip } from './cells.js';
-import { drift, type FilmGroup, filmGroups, inRuns, signed } from './film-groups.js';
+import { drift, type FilmGroup, filmGroups, signed } from './film-groups.js';
 import { KINDS, LOOKS, type Look, lookOf } from './marks.js';
 
 const ORDER: readonly Look[] = ['agrees', 'number', 'differs', 'record-only', 'return-only', 'not-compared'];

@@ -1,8 +1,10 @@
 import type { Correction, Finding, ResultPlace } from '../../model/findings.js';
+import { placeSources } from '../places.js';
+import { inRuns } from '../runs.js';
 import { inWords, whereOnFilm, whichIssue } from '../text/finding.js';
-import { CAUSE_WORDS, counted, placeInWords, stillCounts } from '../words.js';
+import { CAUSE_WORDS, counted, stillCounts } from '../words.js';
 import type { Around } from './around.js';
-import { inRuns, signed } from './film-groups.js';
+import { signed } from './film-groups.js';
 import { type FramesOfFinding, findingStrip } from './finding-strip.js';
 import { anchorOf, batchPath } from './links.js';
 import { severityMark } from './marks.js';
@@ -51,24 +53,15 @@ function corrections(list: readonly Correction[]): Markup {
 }
 
 function places(list: readonly ResultPlace[], batch: string | undefined): Markup {
-  const documents = new Map<string, string[]>();
-  const sheets = new Map<string, string[]>();
-  for (const { document, sheet, row, ...spot } of list) {
-    const [sources, name] = document === undefined ? [sheets, sheet ?? ''] : [documents, document];
-    const spots = sources.get(name) ?? [];
-    sources.set(name, spots);
-    if (row !== undefined) spots.push(String(row));
-    else if (document !== undefined) spots.push(...[placeInWords(spot)].filter((words) => words !== ''));
-  }
+  const sources = placeSources(list);
   const first = (words: readonly string[]): string =>
     words.slice(0, 4).join(', ') + (words.length > 4 ? ` and ${String(words.length - 4)} more` : '');
-  const inReturn = [...documents].map(([path, spots]) => html`${batchPath(path, batch)}${spots.length > 0 && `: ${first(spots)}`}`);
-  const inRecord = [...sheets].map(([sheet, rows]) =>
-    [
-      ...(sheet === '' ? [] : [`sheet ${sheet}`]),
-      ...(rows.length === 0 ? [] : [`${rows.length === 1 ? 'row' : 'rows'} ${inRuns(rows)}`]),
-    ].join(', '),
+  const inReturn = sources.flatMap(({ document, spots }) =>
+    document === null ? [] : [html`${batchPath(document, batch)}${spots.length > 0 && `: ${first(spots)}`}`],
   );
+  const inRecord = sources
+    .filter(({ document }) => document === null)
+    .map(({ sheet, spots }) => [...(sheet === '' ? [] : [`sheet ${sheet}`]), ...spots].join(', '));
   const more = inReturn.length - MOST_PLACES;
   return html`${inReturn.length > 0 && html`<h4>In the return</h4>${bullets(inReturn.slice(0, MOST_PLACES))}`}${more > 0 && html`<p>and ${counted(more, 'more document')}</p>`}${inRecord.length > 0 && html`<h4>In the record</h4>${bullets(inRecord.slice(0, MOST_PLACES))}`}`;
 }
