@@ -5,9 +5,8 @@ import { sheetInWords } from '../normalise/sheet-row.js';
 import { typedCellText } from '../normalise/typed-cell.js';
 import { UserMistake } from '../read/mistake.js';
 import { readRegularFile } from '../read/regular-file.js';
-import { readCsv } from '../read/sheet-csv.js';
 import { headKey } from '../read/sheet-heads.js';
-import { isWorkbookName, readXlsx } from '../read/sheet-xlsx.js';
+import { isWorkbookName, readSheets } from '../read/sheets.js';
 
 /** What a sheet that somebody filled in is for: its name in sentences, and the columns by which it is known. */
 export interface SheetWish {
@@ -34,7 +33,7 @@ export function isSheetName(path: string): boolean {
 /** Reads the sheet of a CSV file, or the one of a workbook that has the columns wished for; the only one there is goes unasked. Throws UserMistake. */
 export async function readSheetFile(path: string, wish: SheetWish): Promise<SheetFile> {
   const bytes = await readRegularFile(path, wish.largest);
-  const sheets = isWorkbookName(path) ? readXlsx(bytes, path) : [readCsv(bytes, path)];
+  const sheets = await readSheets(bytes, path);
   const sheet = oneOf(sheets, path, wish);
   const [problem] = sheet.problems;
   if (problem !== undefined) throw new UserMistake(`${sheetInWords(sheet)}, row ${String(problem.row)}: ${problem.says}`);

@@ -8,8 +8,7 @@ import { systemReason } from './file-bytes.js';
 import { readJsonFile } from './json.js';
 import { UserMistake } from './mistake.js';
 import { readRegularFile } from './regular-file.js';
-import { readCsv } from './sheet-csv.js';
-import { isWorkbookName, readXlsx } from './sheet-xlsx.js';
+import { readSheets } from './sheets.js';
 
 /** A frame sheet of a large reel is about 1 MB. */
 const LARGEST_SHEET = 64 * 1024 * 1024;
@@ -55,7 +54,7 @@ async function readPart(path: string): Promise<Part> {
     return { name, sha256, sheets: [], record: value };
   }
   const bytes = await readRegularFile(path, LARGEST_SHEET);
-  const sheets = isWorkbookName(name) ? readXlsx(bytes, name) : [readCsv(bytes, name)];
+  const sheets = await readSheets(bytes, name);
   return { name, sha256: createHash('sha256').update(bytes).digest('hex'), sheets, record: null };
 }
 

@@ -8,11 +8,6 @@ import { readWorkbook } from './workbook/index.js';
 /** So many rows, columns or ranges are named in a warning; the others are counted. */
 const NAMED = 5;
 
-/** True for names of workbooks, those of other spreadsheet formats too: reading them says what they are. */
-export function isWorkbookName(name: string): boolean {
-  return /\.(xlsx|xlsm|xltx|xls|xlsb|ods)$/i.test(name);
-}
-
 /** Reads the bytes of an .xlsx file: a sheet for each tab that holds anything. The first row with any text holds the column names. Throws UserMistake. */
 export function readXlsx(bytes: Buffer, file: string): readonly WrittenSheet[] {
   const book = readWorkbook(bytes, file);
