@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { cheapestAlignment, type Sequence, type Step } from '../../src/align/cheapest.js';
 import { COST } from '../../src/align/cost.js';
 import { emptyFeatures, KIND } from '../../src/align/features.js';
-import { placeCosts } from '../../src/align/place-cost.js';
+import { issueCosts } from '../../src/align/issue-cost.js';
+import { type PriceRow, placeCosts } from '../../src/align/place-cost.js';
 
 /** A place as a test draws it. */
 interface Drawn {
@@ -12,6 +13,8 @@ interface Drawn {
   readonly label: number;
   readonly order: number;
   readonly issue: number;
+  readonly title?: number;
+  readonly edition?: number;
   readonly free: boolean;
 }
 
@@ -22,6 +25,8 @@ function sequenceOf(places: readonly Drawn[]): Sequence {
     features.kind[at] = place.kind;
     // what an issue says of itself it says on each of its pages
     features.date[at] = place.issue === 0 ? 0 : (places.find((one) => one.issue === place.issue)?.date ?? 0);
+    features.title[at] = place.title ?? 1;
+    features.edition[at] = place.edition ?? 1;
     features.label[at] = place.label;
     features.order[at] = place.order;
     features.issue[at] = place.issue;
@@ -30,17 +35,27 @@ function sequenceOf(places: readonly Drawn[]): Sequence {
   return { features, free };
 }
 
-const place = (kinds: readonly number[]): fc.Arbitrary<Drawn> =>
+const place = (kinds: readonly number[], free = fc.boolean()): fc.Arbitrary<Drawn> =>
   fc.record({
     kind: fc.constantFrom(...kinds),
     date: fc.integer({ min: 0, max: 2 }),
     label: fc.integer({ min: 0, max: 3 }),
     order: fc.integer({ min: 0, max: 3 }),
     issue: fc.integer({ min: 1, max: 2 }),
-    free: fc.boolean(),
+    free,
   });
 const record = fc.array(place([KIND.page, KIND.page, KIND.heldBackPage, KIND.blank, KIND.target]), { maxLength: 5 });
 const returned = fc.array(place([KIND.page, KIND.page, KIND.empty, KIND.emptyHalf, KIND.target, KIND.unmatched]), { maxLength: 5 });
+
+/** The same places of another paper: nothing that they say agrees. */
+function strange(places: readonly Drawn[]): Drawn[] {
+  return places.map((one) => ({ ...one, date: one.date + 10, label: one.label + 10, order: one.order + 10, title: 2, edition: 2 }));
+}
+
+/** Pages only, every one an issue of its own. */
+function alone(places: readonly Drawn[]): Drawn[] {
+  return places.map((one, at) => ({ ...one, kind: KIND.page, issue: at + 1 }));
+}
 
 type State = 'settled' | 'record' | 'return';
 
@@ -50,10 +65,11 @@ function opening(sequence: Sequence, at: number): number {
   return shown.includes(sequence.features.kind[at] ?? -1) ? COST.gapOpen : COST.gapOpenSilent;
 }
 
-function pairPrice(a: Sequence, b: Sequence, i: number, j: number): number {
-  const prices = new Int32Array(b.features.length);
-  placeCosts(a.features, b.features)(i, j, j, prices);
-  return prices[j] ?? Infinity;
+const prices = (a: Sequence, b: Sequence): PriceRow => placeCosts(a.features, b.features, issueCosts(a.features, b.features));
+
+function pairPrice(a: Sequence, b: Sequence, i: number, j: number, price = prices(a, b)): number {
+  const { base, extra, cap } = price(i, j, j);
+  return Math.min(cap, base[j]! + extra[j]!);
 }
 
 /** The cost of the best alignment, by trying every one: no table, no band, nothing shared with the program but the price of a pair. */
@@ -74,6 +90,36 @@ function exhaustive(a: Sequence, b: Sequence, i = 0, j = 0, state: State = 'sett
     if (b.free[j] === 1) options.push(exhaustive(a, b, i, j + 1, 'settled'));
   }
   return Math.min(...options);
+}
+
+/** The same from a whole table of states (O. Gotoh, 1982), for sequences too long to try everything. No band: every place meets every other. */
+function wholeTable(a: Sequence, b: Sequence): number {
+  const [n, m] = [a.features.length, b.features.length];
+  const least = (x: Record<State, number>): number => Math.min(x.settled, x.record, x.return);
+  const table: Record<State, number>[][] = [];
+  const price = prices(a, b);
+  for (let i = 0; i <= n; i++) {
+    const row: Record<State, number>[] = [];
+    table.push(row);
+    for (let j = 0; j <= m; j++) {
+      const here = { settled: i + j === 0 ? 0 : Infinity, record: Infinity, return: Infinity };
+      if (i > 0) {
+        const above = table[i - 1]![j]!;
+        const free = a.free[i - 1] === 1;
+        here.record = Math.min(least(above) + opening(a, i - 1) + COST.gapEach, above.record + (free ? 0 : COST.gapEach));
+        if (free) here.settled = Math.min(here.settled, least(above));
+      }
+      if (j > 0) {
+        const left = row[j - 1]!;
+        const free = b.free[j - 1] === 1;
+        here.return = Math.min(least(left) + opening(b, j - 1) + COST.gapEach, left.return + (free ? 0 : COST.gapEach));
+        if (free) here.settled = Math.min(here.settled, least(left));
+      }
+      if (i > 0 && j > 0) here.settled = Math.min(here.settled, least(table[i - 1]![j - 1]!) + pairPrice(a, b, i - 1, j - 1, price));
+      row.push(here);
+    }
+  }
+  return least(table[n]![m]!);
 }
 
 /** What a list of steps costs at the least, with gaps priced as runs. */
@@ -112,6 +158,34 @@ describe('the cheapest alignment', () => {
       }),
       { numRuns: 400 },
     );
+  });
+
+  it('costs what a table without a band gives, where blocks were moved, dropped and left free', () => {
+    const seldom = fc.nat(60).map((drawn) => drawn === 0);
+    const block = fc.array(place([KIND.page, KIND.page, KIND.heldBackPage, KIND.blank], seldom), {
+      minLength: 30,
+      maxLength: 70,
+      size: 'max',
+    });
+    const parts = fc.record({ first: block, second: block, third: block, turn: fc.integer({ min: 0, max: 5 }), single: fc.boolean() });
+    let banded = 0;
+    fc.assert(
+      fc.property(parts, ({ first, second, third, turn, single }) => {
+        const ours = [...first, ...second, ...third];
+        const theirs =
+          [[...second, ...first, ...third], [...third, ...first], [...first, ...third], ours.slice(1), strange(ours), strange(third)][
+            turn
+          ] ?? [];
+        const a = sequenceOf(single ? alone(ours) : ours);
+        const b = sequenceOf(
+          (single ? alone(theirs) : theirs).map((one) => (one.kind === KIND.blank ? { ...one, kind: KIND.empty } : one)),
+        );
+        if (Math.max(ours.length, theirs.length) > 100) banded++;
+        expect(cheapestAlignment(a, b).cost).toBe(wholeTable(a, b));
+      }),
+      { numRuns: 120, endOnFailure: true },
+    );
+    expect(banded).toBeGreaterThan(10);
   });
 
   it('names every place once, in order, and its steps cost what it says', () => {

@@ -24,6 +24,7 @@ function reel(length: number, side: 'record' | 'return', wrong: Wrong): Sequence
       features.title[kept] = stranger ? 2 : 1;
       features.date[kept] = (stranger ? 1_000_000 : 0) + (spoilt && issue % misdate === 0 ? issue + 500_000 : issue);
       features.label[kept] = (stranger ? 100 : 0) + (at % 9) + 1;
+      features.labelNumber[kept] = features.label[kept] ?? 0;
       features.order[kept] = (at % 9) + 1;
     }
     kept++;
