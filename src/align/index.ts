@@ -8,6 +8,7 @@ import { pairMoved } from './moves.js';
 import { matchReels, type ReelMatch } from './reels.js';
 import { straightened } from './reversals.js';
 import { frameOf, type ReturnPlace, recordSequence, returnPlaces, returnSequence, tailOf, usesLetters } from './sequences.js';
+import { strayNumbers } from './stray-numbers.js';
 import { settleSurplusPlaces } from './surplus-places.js';
 
 /** Aligns both sides by frame order, reel by reel: which frame of the return is which frame of the film. */
@@ -29,17 +30,12 @@ function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
     const pairs = reel.frames.map((_, index): Pair => ({ record: index, returned: null, slot: false, exposure: null, how: 'order' }));
     return { ...base, pairs, reversals: [], cost: 0 };
   }
-  const numbered = returnPlaces(match.refs, returned, reel);
+  const strays = strayNumbers(match.refs, returned, reel);
+  const refs = match.refs.filter((ref) => !strays.has(ref));
+  const numbered = returnPlaces(refs, returned, reel);
   const { places, turned, whole } = straightened(numbered, positions(numbered, reel.frames, record, returned));
   const code = dictionary();
-  const mine = recordSequence(
-    reel,
-    record,
-    code,
-    tailOf(places, returned),
-    whole,
-    usesLetters(match.refs.map((ref) => frameOf(returned, ref))),
-  );
+  const mine = recordSequence(reel, record, code, tailOf(places, returned), whole, usesLetters(refs.map((ref) => frameOf(returned, ref))));
   const theirs = returnSequence(places, returned, code);
   const { steps, cost } = cheapestAlignment(mine.sequence, theirs);
   const found: Pair[] = [];
@@ -58,6 +54,9 @@ function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
       continue;
     }
     found.push({ ...shared, record: frame, returned: place?.ref ?? null });
+  }
+  for (const ref of strays) {
+    found.push({ record: null, returned: ref, slot: true, exposure: frameOf(returned, ref).frame?.exposure ?? null, how: 'order' });
   }
   const pairs = countEmptyPlaces(settleSurplusPlaces(pairMoved(found, reel, record, returned), reel, returned), reel, returned);
   return { ...base, pairs, reversals: runsOf(pairs), cost };

@@ -1,8 +1,9 @@
+import type { PairRef } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { capital, draft, frameName, framesInWords, rangeOf } from './draft.js';
 import { halvesShifted, halvesSwapped } from './halves.js';
 import { groupBy, idsOf } from './runs.js';
-import { differencesAt, fieldOf, pairOf, recordFrame, recordReelOf, returnFrame, type Scene } from './scene.js';
+import { differencesAt, fieldOf, pairKey, pairOf, recordFrame, recordReelOf, returnFrame, type Scene } from './scene.js';
 import { notSplit } from './unsplit.js';
 
 /** Wrong numbers of single frames, sections scanned backwards, halves exchanged or counted from the wrong side, and wrong reel numbers. */
@@ -89,7 +90,7 @@ function reelNumbers(scene: Scene): Candidate[] {
         code: 'reel-number-wrong',
         cause: 'vendor-metadata',
         about: refs,
-        explains: [...idsOf(differences), ...idsOf(refs.flatMap((ref) => differencesAt(scene, ref, 'number')))],
+        explains: [...idsOf(differences), ...ownNumbers(scene, refs)],
         field: 'reel',
         collation: first?.collation ?? null,
         return: first?.returned ?? null,
@@ -99,4 +100,22 @@ function reelNumbers(scene: Scene): Candidate[] {
       }),
     );
   });
+}
+
+/** Wrong numbers that came with the wrong reel: not those that are as far off as the frames before or behind the run. */
+function ownNumbers(scene: Scene, refs: readonly PairRef[]): number[] {
+  const offset = (ref: PairRef): number | null => {
+    const [mine, theirs] = [recordFrame(scene, ref)?.frame, returnFrame(scene, ref)?.frame];
+    return mine == null || theirs == null ? null : theirs.exposure - mine.exposure;
+  };
+  const inside = new Set(refs.map(pairKey));
+  const alignment = refs[0]?.alignment ?? 0;
+  const pairs = (scene.alignments[alignment]?.pairs ?? []).map((pair, p) => ({ pair, ref: { alignment, pair: p } }));
+  const outside = pairs.filter(({ pair, ref }) => pair.how === 'order' && !inside.has(pairKey(ref)) && offset(ref) !== null);
+  const first = Math.min(...refs.map((ref) => ref.pair));
+  const last = Math.max(...refs.map((ref) => ref.pair));
+  const before = outside.findLast(({ ref }) => ref.pair < first);
+  const behind = outside.find(({ ref }) => ref.pair > last);
+  const around = new Set([before, behind].flatMap((each) => (each === undefined ? [] : [offset(each.ref)])));
+  return idsOf(refs.filter((ref) => !around.has(offset(ref))).flatMap((ref) => differencesAt(scene, ref, 'number')));
 }

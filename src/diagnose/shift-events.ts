@@ -84,6 +84,25 @@ export function restored(scene: Scene, events: readonly Event[]): Event[] {
   return result;
 }
 
+/**
+ * The runs with what lies inside them: a frame whose number is wrong in a way of its own as well (a section turned round, a number used
+ * twice) is renumbered with its neighbours. Longer runs of another offset keep their own frames.
+ */
+export function wholeRuns(scene: Scene, a: number, events: readonly Event[]): Event[] {
+  const pairs = scene.alignments[a]?.pairs ?? [];
+  const runs = events.filter((event) => event.wrong.length > 1);
+  return events.map((event) => {
+    const frames = event.wrong.flatMap((ref) => pairOf(scene, ref).record ?? []);
+    if (frames.length < 2) return event;
+    const [from, to] = [Math.min(...frames), Math.max(...frames)];
+    const others = new Set(runs.flatMap((run) => (run === event ? [] : run.wrong.map((ref) => ref.pair))));
+    const wrong = pairs.flatMap(({ record }, pair) =>
+      record !== null && record >= from && record <= to && !others.has(pair) ? [{ alignment: a, pair }] : [],
+    );
+    return { ...event, wrong };
+  });
+}
+
 /** Without the frames at the end that the return does not show: where the count is right again behind them, nothing says that theirs was wrong. */
 function upToLastShown(scene: Scene, refs: readonly PairRef[]): PairRef[] {
   const last = refs.findLastIndex((ref) => pairOf(scene, ref).returned !== null);

@@ -3,7 +3,7 @@ import { type Candidate, candidate } from './candidate.js';
 import { capital, draft, frameName } from './draft.js';
 import { recordFrame, returnFrame, type Scene } from './scene.js';
 import { affected, renumbering } from './shift-effects.js';
-import { type Event, eventsOf, restored } from './shift-events.js';
+import { type Event, eventsOf, restored, wholeRuns } from './shift-events.js';
 import { lost } from './shift-lost.js';
 import { emptyNumber, surplus } from './shift-surplus.js';
 
@@ -11,7 +11,7 @@ import { emptyNumber, surplus } from './shift-surplus.js';
 export function shifts(scene: Scene): Candidate[] {
   return scene.alignments.flatMap((alignment, a) => {
     if (alignment.recordReel === null) return [];
-    const events = restored(scene, eventsOf(scene, a));
+    const events = wholeRuns(scene, a, restored(scene, eventsOf(scene, a)));
     return events.flatMap((event) => describe(scene, event));
   });
 }

@@ -1,7 +1,7 @@
 import type { PairRef } from '../model/difference.js';
 import type { FrameRange } from '../model/findings.js';
 import { type Candidate, candidate } from './candidate.js';
-import { capital, counted, draft, frameName, issueName, rangeOf } from './draft.js';
+import { capital, counted, draft, frameName, framesInWords, issueName, rangeOf } from './draft.js';
 import { behind, movedBy } from './moved-pages.js';
 import { groupBy, idsOf, neighbouringRuns } from './runs.js';
 import { differencesAt, fieldOf, pairOf, recordReelOf, returnFrame, returnIssueOf, type Scene } from './scene.js';
@@ -26,6 +26,8 @@ export function unknownPages(scene: Scene): Candidate[] {
       const shown = numbers.length === 1 ? `number ${numbers[0] ?? ''}` : `numbers ${numbers[0] ?? ''} to ${numbers.at(-1) ?? ''}`;
       const name = issueName(scene, document, 'return');
       const label = first === undefined ? null : (returnFrame(scene, first)?.page ?? null);
+      const moved = followed(scene, run);
+      const later = framesInWords(moved.frames);
       return candidate(
         draft(scene, {
           code: twin !== null ? 'issue-delivered-twice' : whole ? 'issue-not-in-collation' : 'page-not-in-collation',
@@ -38,7 +40,7 @@ export function unknownPages(scene: Scene): Candidate[] {
             ...(document === null || whole ? [] : shiftedIn(scene, document, run)),
           ],
           at: behind === '' ? null : behind,
-          ...(whole ? { frames: null, count: run.length } : followed(scene, run)),
+          ...(whole ? { frames: null, count: run.length } : moved),
           page: label,
           field: 'frame',
           collation: behind === '' ? 'no such frame' : `no such frame after ${behind}`,
@@ -48,11 +50,11 @@ export function unknownPages(scene: Scene): Candidate[] {
               ? `${issueName(scene, twin)} came twice: ${counted(run.length, 'page')} under ${shown} repeat it.`
               : whole
                 ? `The return has ${name} (${counted(run.length, 'page')}, ${shown}), which the record does not have on reel ${reel}.`
-                : `The return has ${run.length === 1 ? `page ${label ?? 'without a number'}` : counted(run.length, 'page')} of ${name} under ${shown}, which the record does not have${behind === '' ? '' : ` after frame ${behind}`}.`,
+                : `The return has ${run.length === 1 ? (label === null ? 'a page without a number' : `page ${label}`) : counted(run.length, 'page')} of ${name} under ${shown}, which the record does not have${behind === '' ? '' : ` after frame ${behind}`}${moved.frames === null ? '' : `; ${later} ${moved.count === 1 ? 'is' : 'are'} numbered too high behind it`}.`,
           instruction:
             twin !== null
               ? `Withdraw the second document of ${issueName(scene, twin)}.`
-              : `Look at the film after frame ${behind}: say where ${shown} ${run.length === 1 ? 'comes' : 'come'} from, or withdraw ${run.length === 1 ? 'it' : 'them'}.`,
+              : `Look at the film after frame ${behind}: say where ${shown} ${run.length === 1 ? 'comes' : 'come'} from, or withdraw ${run.length === 1 ? 'it' : 'them'}${moved.frames === null || whole ? '' : ` and renumber ${later}`}.`,
           alternatives:
             twin !== null
               ? []

@@ -74,6 +74,8 @@ export function numbersBehind(scene: Scene, refs: readonly PairRef[]): number[] 
   for (let p = last.pair + 1; p < pairs.length; p++) {
     const ref = { alignment: last.alignment, pair: p };
     if (differencesAt(scene, ref, 'not-scanned', 'surplus', 'empty-number').length > 0) break;
+    // a section turned round and a page under a number far away have causes of their own
+    if (pairOf(scene, ref).how !== 'order') continue;
     ids.push(...idsOf(differencesAt(scene, ref, 'number')));
   }
   return ids;

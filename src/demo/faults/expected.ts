@@ -27,7 +27,7 @@ export function expectedOf(film: Film, planted: readonly { readonly kind: string
   });
 }
 
-/** The later frames with a wrong number, up to the next shift; the frame itself where there are none. */
+/** The later frames with a wrong number, up to the next shift; where there are none, the frame itself, if it is on the film. */
 function shifted(film: Film, places: ReadonlyMap<number, Located>, shifts: readonly Outcome[], mine: Outcome): number[] {
   const reel = mine.shift?.reel ?? 0;
   const here = shifts.filter((each) => each.shift?.reel === reel);
@@ -43,9 +43,10 @@ function shifted(film: Film, places: ReadonlyMap<number, Located>, shifts: reado
     ...here.map((each, i) => (starts[i] ?? 0) + ((each.shift?.by ?? 0) > 0 ? 1 : 0)).filter((_, i) => (starts[i] ?? 0) > start),
     Number.POSITIVE_INFINITY,
   );
-  if (net === 0) return mine.pictures.length > 0 ? [...mine.pictures] : [mine.at ?? 0];
+  const own = mine.code === 'page-not-in-collation' ? [] : [mine.at ?? 0];
+  if (net === 0) return mine.pictures.length > 0 ? [...mine.pictures] : own;
   const later = (film.reels[reel]?.shots ?? []).filter((shot, index) => index > start && index < next && shot.exposure !== exposure);
-  return later.length > 0 ? later.map((shot) => shot.picture) : [mine.at ?? 0];
+  return later.length > 0 ? later.map((shot) => shot.picture) : own;
 }
 
 /** Frames in film order as a range; with the list where they are not one run, and with the reel where they lie on two. */
