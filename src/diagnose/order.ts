@@ -94,7 +94,7 @@ function reelNumbers(scene: Scene): Candidate[] {
         field: 'reel',
         collation: first?.collation ?? null,
         return: first?.returned ?? null,
-        says: `${capital(words)} of reel ${carrier} carry the reel number ${first?.returned ?? '?'}; it must be ${first?.collation ?? '?'}.`,
+        says: `${capital(words)} of reel ${carrier} ${refs.length === 1 ? 'carries' : 'carry'} the reel number ${first?.returned ?? '?'}; it must be ${first?.collation ?? '?'}.`,
         instruction: `Set the reel number of ${words} to ${first?.collation ?? '?'}.`,
         constant: true,
       }),

@@ -1,5 +1,5 @@
 import type { PairRef } from '../model/difference.js';
-import { differencesAt, pairOf, type Scene } from './scene.js';
+import { differencesAt, pairOf, recordFrame, returnFrame, type Scene } from './scene.js';
 
 /** Where a run of wrong numbers begins: frames that one side lacks, a repeated number, or numbers that start elsewhere. */
 export interface Event {
@@ -64,7 +64,13 @@ export function restored(scene: Scene, events: readonly Event[]): Event[] {
   const result: Event[] = [];
   for (const event of events) {
     const last = result.at(-1);
-    if (
+    const empty = event.kind === 'empty' && event.refs.length === 1 ? event.refs[0] : undefined;
+    const repeated = empty === undefined || event.delta !== 1 ? null : rightInShift(scene, empty);
+    if (repeated !== null && last !== undefined) {
+      last.wrong.push(...event.wrong);
+      last.ids.push(...event.ids);
+      result.push({ kind: 'repeat', refs: [repeated], own: event.own, wrong: [repeated], ids: [], delta: 0 });
+    } else if (
       event.kind === 'empty' &&
       event.refs.length === 1 &&
       last?.kind === 'repeat' &&
@@ -85,22 +91,41 @@ export function restored(scene: Scene, events: readonly Event[]): Event[] {
 }
 
 /**
+ * The frame before an empty number that alone carries its right number, and so that of the frame before it, where the frames on either side of
+ * the two are numbered one too high; null for any other place.
+ */
+export function rightInShift(scene: Scene, empty: PairRef): PairRef | null {
+  const at = (step: number): PairRef => ({ alignment: empty.alignment, pair: empty.pair + step });
+  const inReel = (ref: PairRef): boolean => scene.alignments[ref.alignment]?.pairs[ref.pair] !== undefined;
+  const offset = (ref: PairRef): number | null => {
+    if (!inReel(ref)) return null;
+    const [mine, theirs] = [recordFrame(scene, ref)?.frame, returnFrame(scene, ref)?.frame];
+    return mine == null || theirs == null ? null : theirs.exposure - mine.exposure;
+  };
+  if (differencesAt(scene, empty, 'empty-number').length === 0) return null;
+  const number = (ref: PairRef): string | undefined => returnFrame(scene, ref)?.frame?.text;
+  return offset(at(-1)) === 0 && offset(at(-2)) === 1 && number(at(-1)) === number(at(-2)) ? at(-1) : null;
+}
+
+/**
  * The runs with what lies inside them: a frame whose number is wrong in a way of its own as well (a section turned round, a number used
  * twice) is renumbered with its neighbours. Longer runs of another offset keep their own frames.
  */
 export function wholeRuns(scene: Scene, a: number, events: readonly Event[]): Event[] {
-  const pairs = scene.alignments[a]?.pairs ?? [];
   const runs = events.filter((event) => event.wrong.length > 1);
   return events.map((event) => {
-    const frames = event.wrong.flatMap((ref) => pairOf(scene, ref).record ?? []);
-    if (frames.length < 2) return event;
-    const [from, to] = [Math.min(...frames), Math.max(...frames)];
     const others = new Set(runs.flatMap((run) => (run === event ? [] : run.wrong.map((ref) => ref.pair))));
-    const wrong = pairs.flatMap(({ record }, pair) =>
-      record !== null && record >= from && record <= to && !others.has(pair) ? [{ alignment: a, pair }] : [],
-    );
-    return { ...event, wrong };
+    return { ...event, wrong: withThoseBetween(scene, a, event.wrong).filter((ref) => !others.has(ref.pair)) };
   });
+}
+
+/** Pairs of a reel with all that hold a frame of the record between the first and the last of them. */
+export function withThoseBetween(scene: Scene, a: number, refs: readonly PairRef[]): PairRef[] {
+  const frames = refs.flatMap((ref) => pairOf(scene, ref).record ?? []);
+  const [from, to] = [Math.min(...frames), Math.max(...frames)];
+  return (scene.alignments[a]?.pairs ?? []).flatMap(({ record }, pair) =>
+    record !== null && record >= from && record <= to ? [{ alignment: a, pair }] : [],
+  );
 }
 
 /** Without the frames at the end that the return does not show: where the count is right again behind them, nothing says that theirs was wrong. */

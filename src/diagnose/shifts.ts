@@ -30,6 +30,7 @@ function renumber(scene: Scene, event: Event, first: PairRef): Candidate {
   const before = { alignment: first.alignment, pair: first.pair - 1 };
   const repeated = event.kind === 'repeat';
   const number = frameName(returnFrame(scene, first));
+  const own = `number frame ${frameName(recordFrame(scene, first))} ${frameName(recordFrame(scene, first))}, and only this frame`;
   return candidate(
     draft(scene, {
       code: repeated ? 'frame-number-repeated' : 'frame-number-wrong',
@@ -43,7 +44,7 @@ function renumber(scene: Scene, event: Event, first: PairRef): Candidate {
       says: repeated
         ? `Two frames carry the number ${number}${after.count > 1 ? `; ${after.words} ${after.are} numbered ${String(Math.abs(event.delta))} too low` : ''}.`
         : `${capital(after.words)} ${after.are} numbered ${String(Math.abs(event.delta))} too ${event.delta < 0 ? 'low' : 'high'}, although no frame is missing or surplus${first.pair > 0 ? ` after frame ${frameName(recordFrame(scene, before))}` : ''}.`,
-      instruction: `${capital(mend)}; no rescans.`,
+      instruction: `${capital(event.delta === 0 ? own : mend)}; no rescans.`,
       constant: true,
     }),
     repeated ? 0 : 1,

@@ -5,6 +5,7 @@ import { capital, counted, draft, frameName, framesInWords, issueName, rangeOf }
 import { behind, movedBy } from './moved-pages.js';
 import { groupBy, idsOf, neighbouringRuns } from './runs.js';
 import { differencesAt, fieldOf, pairOf, recordReelOf, returnFrame, returnIssueOf, type Scene } from './scene.js';
+import { withThoseBetween } from './shift-events.js';
 import { lastRecordFrame } from './shift-surplus.js';
 import { numbersBehind } from './wanting.js';
 
@@ -86,8 +87,10 @@ function followed(scene: Scene, run: readonly PairRef[]): { frames: FrameRange |
   const refs = fieldOf(scene, 'number')
     .filter((difference) => ids.has(difference.id))
     .flatMap((difference) => difference.pairs);
-  const range = rangeOf(scene, refs);
-  return refs.length === 0 ? { frames: null, count: run.length } : { frames: range.frames, count: range.count };
+  const first = refs[0];
+  if (first === undefined) return { frames: null, count: run.length };
+  const range = rangeOf(scene, withThoseBetween(scene, first.alignment, refs));
+  return { frames: range.frames, count: range.count };
 }
 
 function shiftedIn(scene: Scene, document: number, run: readonly PairRef[]): number[] {

@@ -12,6 +12,8 @@ function wanting(scene: Scene): PairRef[] {
     .sort((a, b) => a.alignment - b.alignment || a.pair - b.pair);
 }
 
+import { rightInShift } from './shift-events.js';
+
 /** Issues of which no page came. */
 export function missingIssues(scene: Scene): Candidate[] {
   const groups = groupBy(wanting(scene), (ref) => recordFrame(scene, ref)?.issue ?? null);
@@ -73,6 +75,7 @@ export function numbersBehind(scene: Scene, refs: readonly PairRef[]): number[] 
   const pairs = scene.alignments[last.alignment]?.pairs ?? [];
   for (let p = last.pair + 1; p < pairs.length; p++) {
     const ref = { alignment: last.alignment, pair: p };
+    if (rightInShift(scene, ref) !== null) continue;
     if (differencesAt(scene, ref, 'not-scanned', 'surplus', 'empty-number').length > 0) break;
     // a section turned round and a page under a number far away have causes of their own
     if (pairOf(scene, ref).how !== 'order') continue;
@@ -133,9 +136,12 @@ export function missingPages(scene: Scene): Candidate[] {
 function laterOrders(scene: Scene, issue: number, refs: readonly PairRef[], step: number): number[] {
   const last = refs.at(-1);
   if (last === undefined) return [];
-  // An issue may go on on the next reel.
+  const own = recordFrame(scene, last)?.order ?? null;
+  // An issue may go on on the next reel, and a page that follows in the issue may have been filmed before.
   const later = (scene.pairsOfRecordIssue.get(issue) ?? []).filter(
-    (ref) => ref.alignment > last.alignment || (ref.alignment === last.alignment && ref.pair > last.pair),
+    (ref) =>
+      ref.alignment > last.alignment ||
+      (ref.alignment === last.alignment && (ref.pair > last.pair || (own !== null && (recordFrame(scene, ref)?.order ?? 0) > own))),
   );
   return idsOf(movedBy(scene, later, step));
 }

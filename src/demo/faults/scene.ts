@@ -166,6 +166,9 @@ export function deliver(capture: Capture, issue: number, order: number, page: st
 /** Removes a document; its pages are held back, the indexes of the others follow. */
 export function removeDocument(plan: ReturnPlan, index: number): void {
   plan.issues.splice(index, 1);
+  plan.documents = plan.documents
+    .filter((fault) => !('issue' in fault) || fault.issue !== index)
+    .map((fault) => ('issue' in fault && fault.issue > index ? { ...fault, issue: fault.issue - 1 } : fault));
   for (const capture of plan.reels.flatMap((reel) => reel.captures)) {
     if (capture.issue === index) holdBack(capture);
     else if (capture.issue !== null && capture.issue > index) capture.issue -= 1;
