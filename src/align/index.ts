@@ -10,6 +10,7 @@ import { straightened } from './reversals.js';
 import { frameOf, type ReturnPlace, recordSequence, returnPlaces, returnSequence, tailOf, usesLetters } from './sequences.js';
 import { strayNumbers } from './stray-numbers.js';
 import { settleSurplusPlaces } from './surplus-places.js';
+import { settleTailRepeats } from './tail-repeats.js';
 
 /** Aligns both sides by frame order, reel by reel: which frame of the return is which frame of the film. */
 export function align(record: Side, returned: Side): Alignment[] {
@@ -58,7 +59,8 @@ function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
   for (const ref of strays) {
     found.push({ record: null, returned: ref, slot: true, exposure: frameOf(returned, ref).frame?.exposure ?? null, how: 'order' });
   }
-  const pairs = countEmptyPlaces(settleSurplusPlaces(pairMoved(found, reel, record, returned), reel, returned), reel, returned);
+  const settled = settleSurplusPlaces(settleTailRepeats(pairMoved(found, reel, record, returned), reel, returned), reel, returned);
+  const pairs = countEmptyPlaces(settled, reel, returned);
   return { ...base, pairs, reversals: runsOf(pairs), cost };
 }
 
