@@ -20,7 +20,27 @@ export function settleSurplusPlaces(pairs: readonly Pair[], reel: Reel, returned
     result[at] = { ...next, exposure: here.exposure };
     result[at + 1] = { ...here, exposure: next.exposure };
   }
-  return jumpsBehindBlanks(result, reel);
+  return jumpsBehindBlanks(aloneToTheFirst(result, reel), reel);
+}
+
+/** A single empty number inside a run of frames that are held back and did not come goes behind the first of them. */
+function aloneToTheFirst(pairs: readonly Pair[], reel: Reel): Pair[] {
+  const result = [...pairs];
+  const silent = (pair: Pair | undefined): boolean =>
+    pair?.record != null && pair.returned === null && pair.slot && reel.frames[pair.record]?.deliver === false;
+  const empty = (pair: Pair | undefined): boolean => pair?.record === null && pair.returned === null && pair.slot;
+  for (let at = 0; at < result.length; at++) {
+    const here = result[at];
+    if (here === undefined || !empty(here) || empty(result[at - 1]) || empty(result[at + 1])) continue;
+    let first = at;
+    while (silent(result[first - 1])) first--;
+    if (at - first < 2) continue;
+    const numbers = result.slice(first, at + 1).map((pair) => pair.exposure);
+    const [head, ...rest] = result.slice(first, at);
+    if (head === undefined) continue;
+    result.splice(first, at + 1 - first, ...[head, here, ...rest].map((pair, k) => ({ ...pair, exposure: numbers[k] ?? null })));
+  }
+  return result;
 }
 
 /** A jump of the numbers, three or more at once, is put behind the blanks that follow it: the first page behind it is the first frame known to be wrong. */

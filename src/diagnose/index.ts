@@ -16,7 +16,7 @@ import { frameOrder } from './order.js';
 import { aboutOthers, orderedTwice, withOtherCopies } from './other-batches.js';
 import { plainPages } from './page-facts.js';
 import { pages } from './pages.js';
-import { single } from './plain.js';
+import { plainNumbers, single } from './plain.js';
 import { presence } from './presence.js';
 import { type Scene, setScene } from './scene.js';
 import { shifts } from './shifts.js';
@@ -28,7 +28,12 @@ export type { FindingDraft } from './draft.js';
 const CAUSES: readonly ((scene: Scene) => Candidate[])[] = [lostDocuments, frameOrder, takes, shifts, identity, presence, pages, absences];
 
 /** Kinds of single findings for what no cause explains. */
-const PLAIN: readonly ((scene: Scene, left: readonly Difference[]) => Candidate[])[] = [plainIssueFacts, plainPages, plainDocuments];
+const PLAIN: readonly ((scene: Scene, left: readonly Difference[]) => Candidate[])[] = [
+  plainNumbers,
+  plainIssueFacts,
+  plainPages,
+  plainDocuments,
+];
 
 /** Turns differences into findings: every difference is explained by exactly one finding, and the set of causes is the cheapest found. The remarks are about the other batches. */
 export function diagnose(

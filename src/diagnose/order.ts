@@ -4,6 +4,7 @@ import { capital, draft, frameName, framesInWords, rangeOf } from './draft.js';
 import { halvesShifted, halvesSwapped } from './halves.js';
 import { groupBy, idsOf } from './runs.js';
 import { differencesAt, fieldOf, pairKey, pairOf, recordFrame, recordReelOf, returnFrame, type Scene } from './scene.js';
+import { exposureOffset } from './shift-events.js';
 import { notSplit } from './unsplit.js';
 
 /** Wrong numbers of single frames, sections scanned backwards, halves exchanged or counted from the wrong side, and wrong reel numbers. */
@@ -104,10 +105,7 @@ function reelNumbers(scene: Scene): Candidate[] {
 
 /** Wrong numbers that came with the wrong reel: not those that are as far off as the frames before or behind the run. */
 function ownNumbers(scene: Scene, refs: readonly PairRef[]): number[] {
-  const offset = (ref: PairRef): number | null => {
-    const [mine, theirs] = [recordFrame(scene, ref)?.frame, returnFrame(scene, ref)?.frame];
-    return mine == null || theirs == null ? null : theirs.exposure - mine.exposure;
-  };
+  const offset = (ref: PairRef): number | null => exposureOffset(scene, ref);
   const inside = new Set(refs.map(pairKey));
   const alignment = refs[0]?.alignment ?? 0;
   const pairs = (scene.alignments[alignment]?.pairs ?? []).map((pair, p) => ({ pair, ref: { alignment, pair: p } }));

@@ -1,7 +1,43 @@
 import type { Difference } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
-import { draft, frameName, issueName } from './draft.js';
+import { capital, draft, frameName, framesInWords, issueName, rangeOf } from './draft.js';
+import { idsOf } from './runs.js';
 import { recordFrame, returnFrame, type Scene } from './scene.js';
+import { exposureOffset } from './shift-events.js';
+
+/** What no cause explains of the numbers: frames that are wrong by as much and follow each other among those left are one finding. */
+export function plainNumbers(scene: Scene, left: readonly Difference[]): Candidate[] {
+  const runs: { offset: number | null; differences: Difference[] }[] = [];
+  for (const difference of left.filter((one) => one.field === 'number')) {
+    const ref = difference.pairs[0];
+    const offset = ref === undefined ? null : exposureOffset(scene, ref);
+    const last = runs.at(-1);
+    if (last?.differences[0]?.pairs[0]?.alignment === ref?.alignment && last?.offset === offset && offset !== null)
+      last.differences.push(difference);
+    else runs.push({ offset, differences: [difference] });
+  }
+  return runs.flatMap(({ offset, differences }) => {
+    if (offset === null || offset === 0 || differences.length < 2) return [];
+    const refs = differences.flatMap((difference) => difference.pairs);
+    const words = framesInWords(rangeOf(scene, refs).frames);
+    return [
+      candidate(
+        draft(scene, {
+          code: 'frame-number-wrong',
+          cause: 'vendor-metadata',
+          about: refs,
+          explains: idsOf(differences),
+          field: 'frame',
+          collation: differences[0]?.collation ?? null,
+          return: differences[0]?.returned ?? null,
+          says: `${capital(words)} are numbered ${String(Math.abs(offset))} too ${offset < 0 ? 'low' : 'high'}; their dates and pages agree.`,
+          instruction: `Renumber ${words} by ${offset < 0 ? '+' : '-'}${String(Math.abs(offset))}; no rescans.`,
+          constant: true,
+        }),
+      ),
+    ];
+  });
+}
 
 /** The last resort: a difference that no cause and no plain finding took is told by itself, so that none is lost. */
 export function single(scene: Scene, difference: Difference): Candidate {

@@ -97,11 +97,7 @@ export function restored(scene: Scene, events: readonly Event[]): Event[] {
 export function rightInShift(scene: Scene, empty: PairRef): PairRef | null {
   const at = (step: number): PairRef => ({ alignment: empty.alignment, pair: empty.pair + step });
   const inReel = (ref: PairRef): boolean => scene.alignments[ref.alignment]?.pairs[ref.pair] !== undefined;
-  const offset = (ref: PairRef): number | null => {
-    if (!inReel(ref)) return null;
-    const [mine, theirs] = [recordFrame(scene, ref)?.frame, returnFrame(scene, ref)?.frame];
-    return mine == null || theirs == null ? null : theirs.exposure - mine.exposure;
-  };
+  const offset = (ref: PairRef): number | null => (inReel(ref) ? exposureOffset(scene, ref) : null);
   if (differencesAt(scene, empty, 'empty-number').length === 0) return null;
   const number = (ref: PairRef): string | undefined => returnFrame(scene, ref)?.frame?.text;
   return offset(at(-1)) === 0 && offset(at(-2)) === 1 && number(at(-1)) === number(at(-2)) ? at(-1) : null;
@@ -126,6 +122,12 @@ export function withThoseBetween(scene: Scene, a: number, refs: readonly PairRef
   return (scene.alignments[a]?.pairs ?? []).flatMap(({ record }, pair) =>
     record !== null && record >= from && record <= to ? [{ alignment: a, pair }] : [],
   );
+}
+
+/** By how much a frame is numbered too high, in exposures; null where either side has no number there. */
+export function exposureOffset(scene: Scene, ref: PairRef): number | null {
+  const [mine, theirs] = [recordFrame(scene, ref)?.frame, returnFrame(scene, ref)?.frame];
+  return mine == null || theirs == null ? null : theirs.exposure - mine.exposure;
 }
 
 /** Without the frames at the end that the return does not show: where the count is right again behind them, nothing says that theirs was wrong. */

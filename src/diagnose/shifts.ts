@@ -1,7 +1,7 @@
 import type { PairRef } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { capital, draft, frameName } from './draft.js';
-import { recordFrame, returnFrame, type Scene } from './scene.js';
+import { pairKey, recordFrame, returnFrame, type Scene } from './scene.js';
 import { affected, renumbering } from './shift-effects.js';
 import { type Event, eventsOf, restored, wholeRuns } from './shift-events.js';
 import { lost } from './shift-lost.js';
@@ -19,9 +19,20 @@ export function shifts(scene: Scene): Candidate[] {
 function describe(scene: Scene, event: Event): Candidate[] {
   const first = event.refs[0];
   if (first === undefined) return [];
-  if (event.kind === 'lost') return [lost(scene, event, first)];
+  if (event.kind === 'lost') return wholeIssues(scene, event) ? [] : [lost(scene, event, first)];
   if (event.kind === 'repeat' || event.kind === 'start') return [renumber(scene, event, first)];
   return event.kind === 'empty' ? [emptyNumber(scene, event, first)] : surplus(scene, event, first);
+}
+
+/** Nothing but whole issues: each of them is told as an issue that was not delivered. */
+function wholeIssues(scene: Scene, event: Event): boolean {
+  const gone = new Set(event.refs.map(pairKey));
+  return event.refs.every((ref) => {
+    const frame = recordFrame(scene, ref);
+    if (frame?.issue == null || !frame.deliver) return false;
+    const pages = (scene.pairsOfRecordIssue.get(frame.issue) ?? []).filter((other) => recordFrame(scene, other)?.deliver === true);
+    return pages.length > 1 && pages.every((other) => gone.has(pairKey(other)));
+  });
 }
 
 function renumber(scene: Scene, event: Event, first: PairRef): Candidate {

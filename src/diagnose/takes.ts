@@ -4,7 +4,7 @@ import { draft, frameName, framesInWords, issueName, rangeOf } from './draft.js'
 import { heldBackDelivered, twinsOf } from './held-back.js';
 import { mainDocument } from './meetings.js';
 import { groupBy, idsOf } from './runs.js';
-import { differencesAt, factsOf, fieldOf, pairOf, recordFrame, returnFrame, type Scene } from './scene.js';
+import { differencesAt, fieldOf, pairOf, recordFrame, returnFrame, type Scene } from './scene.js';
 import { twiceDelivered } from './twice-delivered.js';
 import { inverted, ownFacts, wrongTakes } from './wrong-takes.js';
 
@@ -62,16 +62,25 @@ function misplaced(scene: Scene, ref: PairRef): boolean {
     (scene.pairsOfReturnIssue.get(theirs) ?? []).some((other) => recordFrame(scene, other)?.retakeOf == null)
   )
     return false;
-  if (factsOf(scene, mine, theirs, 'date', 'edition', 'title').length > 0 || mainDocument(scene, mine) !== theirs) return true;
-  if (differencesAt(scene, ref, 'order').length === 0) return false;
+  if (mainDocument(scene, mine) !== theirs) return true;
+  const step = moved(scene, ref);
+  if (step === 0) return false;
   // counted where it was filmed, behind the pages that lie before it on the film
   const order = returnFrame(scene, ref)?.order ?? 0;
   const own = recordFrame(scene, ref)?.order ?? 0;
   const others = scene.pairsOfRecordIssue.get(mine) ?? [];
   if (!others.some((other) => recordFrame(scene, other)?.retakeOf == null && (recordFrame(scene, other)?.order ?? 0) > own)) return false;
+  // the whole issue moved along with it, as where two issues were merged or a supplement was counted in
+  if (others.some((other) => recordFrame(scene, other)?.retakeOf == null && moved(scene, other) === step)) return false;
   return (scene.pairsOfReturnIssue.get(theirs) ?? []).every(
     (other) => recordFrame(scene, other)?.retakeOf != null || (returnFrame(scene, other)?.order ?? 0) < order,
   );
+}
+
+/** By how many places a page stands further on in the return's issue than in the record's. */
+function moved(scene: Scene, ref: PairRef): number {
+  const difference = differencesAt(scene, ref, 'order')[0];
+  return difference === undefined ? 0 : Number(difference.returned) - Number(difference.collation);
 }
 
 /** A held-back duplicate that was delivered under the label of another page, one that is not on the film. */

@@ -3,11 +3,11 @@ import type { FrameRange } from '../model/findings.js';
 import { type Candidate, candidate } from './candidate.js';
 import { capital, counted, draft, frameName, framesInWords, issueName, rangeOf } from './draft.js';
 import { behind, movedBy } from './moved-pages.js';
+import { numbersBehind } from './numbers-behind.js';
 import { groupBy, idsOf, neighbouringRuns } from './runs.js';
 import { differencesAt, fieldOf, pairOf, recordReelOf, returnFrame, returnIssueOf, type Scene } from './scene.js';
 import { withThoseBetween } from './shift-events.js';
 import { lastRecordFrame } from './shift-surplus.js';
-import { numbersBehind } from './wanting.js';
 
 /** Pages of the return that the record does not have: a whole document, or single pages. */
 export function unknownPages(scene: Scene): Candidate[] {

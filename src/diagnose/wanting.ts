@@ -2,6 +2,7 @@ import type { PairRef } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { capital, counted, draft, framesInWords, issueName, rangeOf } from './draft.js';
 import { movedBy } from './moved-pages.js';
+import { numbersBehind } from './numbers-behind.js';
 import { groupBy, idsOf, neighbouringRuns } from './runs.js';
 import { differencesAt, fieldOf, pairOf, recordFrame, returnFrame, type Scene } from './scene.js';
 
@@ -11,8 +12,6 @@ function wanting(scene: Scene): PairRef[] {
     .filter((ref) => recordFrame(scene, ref)?.deliver === true && recordFrame(scene, ref)?.kind === 'page')
     .sort((a, b) => a.alignment - b.alignment || a.pair - b.pair);
 }
-
-import { rightInShift } from './shift-events.js';
 
 /** Issues of which no page came. */
 export function missingIssues(scene: Scene): Candidate[] {
@@ -43,6 +42,12 @@ export function missingIssues(scene: Scene): Candidate[] {
           explains: [
             ...idsOf(refs.flatMap((ref) => differencesAt(scene, ref, 'not-delivered', 'not-scanned'))),
             ...idsOf(stated),
+            // pages of it that are wanting have no document to be stated in
+            ...idsOf(
+              fieldOf(scene, 'absence-missing').filter(
+                ({ absence }) => absence !== null && scene.record.absences[absence]?.issue === issue,
+              ),
+            ),
             ...(lastHasPlace(scene, refs) ? [] : numbersBehind(scene, refs)),
           ],
           field: 'deliver',
@@ -65,23 +70,6 @@ export function missingIssues(scene: Scene): Candidate[] {
 function lastHasPlace(scene: Scene, refs: readonly PairRef[]): boolean {
   const last = refs.at(-1);
   return last !== undefined && pairOf(scene, last).slot;
-}
-
-/** Wrong numbers behind the last of the frames, up to the next frame without a partner. */
-export function numbersBehind(scene: Scene, refs: readonly PairRef[]): number[] {
-  const last = refs.at(-1);
-  if (last === undefined) return [];
-  const ids: number[] = [];
-  const pairs = scene.alignments[last.alignment]?.pairs ?? [];
-  for (let p = last.pair + 1; p < pairs.length; p++) {
-    const ref = { alignment: last.alignment, pair: p };
-    if (rightInShift(scene, ref) !== null) continue;
-    if (differencesAt(scene, ref, 'not-scanned', 'surplus', 'empty-number').length > 0) break;
-    // a section turned round and a page under a number far away have causes of their own
-    if (pairOf(scene, ref).how !== 'order') continue;
-    ids.push(...idsOf(differencesAt(scene, ref, 'number')));
-  }
-  return ids;
 }
 
 /** Pages that did not come, of issues of which others did. */

@@ -176,6 +176,7 @@ export const PAGE_FAULTS: readonly Fault[] = [
         return (
           inside > 0 &&
           inside < list.length - 2 &&
+          list.every((shot) => shot.retakeOf === null) &&
           list.every((shot) => shot.supplement || plainNumber(shot) || shot.order === 1) &&
           issueAt(scene.film, list[0]?.issue ?? 0).wanting.length === 0
         );
