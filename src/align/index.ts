@@ -1,13 +1,23 @@
-import type { Alignment, Pair } from '../model/alignment.js';
-import type { Side } from '../model/film.js';
+import type { Alignment, Pair, ReturnRef } from '../model/alignment.js';
+import type { FrameNumber, Side } from '../model/film.js';
 import { cheapestAlignment } from './cheapest.js';
 import { countEmptyPlaces } from './empty-places.js';
 import { dictionary } from './features.js';
 import { contentKey, orderKey, uniqueKeys } from './keys.js';
 import { pairMoved } from './moves.js';
 import { matchReels, type ReelMatch } from './reels.js';
+import { restartOffsets } from './restarts.js';
 import { straightened } from './reversals.js';
-import { frameOf, type ReturnPlace, recordSequence, returnPlaces, returnSequence, tailOf, usesLetters } from './sequences.js';
+import {
+  compareNumbers,
+  frameOf,
+  type ReturnPlace,
+  recordSequence,
+  returnPlaces,
+  returnSequence,
+  tailOf,
+  usesLetters,
+} from './sequences.js';
 import { strayNumbers } from './stray-numbers.js';
 import { settleSurplusPlaces } from './surplus-places.js';
 import { settleTailRepeats } from './tail-repeats.js';
@@ -32,8 +42,14 @@ function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
     return { ...base, pairs, reversals: [], cost: 0 };
   }
   const strays = strayNumbers(match.refs, returned, reel);
-  const refs = match.refs.filter((ref) => !strays.has(ref));
-  const numbered = returnPlaces(refs, returned, reel);
+  const offsets = restartOffsets(match.refs, reel, record, returned);
+  const number = (ref: ReturnRef): FrameNumber | null => {
+    const { frame } = frameOf(returned, ref);
+    return frame === null ? null : { ...frame, exposure: frame.exposure + (offsets.get(ref) ?? 0) };
+  };
+  const straight = match.refs.filter((ref) => !strays.has(ref));
+  const refs = offsets.size === 0 ? straight : straight.sort((a, b) => compareNumbers(number(a), number(b)));
+  const numbered = returnPlaces(refs, number, reel);
   const { places, turned, whole } = straightened(numbered, positions(numbered, reel.frames, record, returned));
   const code = dictionary();
   const mine = recordSequence(reel, record, code, tailOf(places, returned), whole, usesLetters(refs.map((ref) => frameOf(returned, ref))));

@@ -60,15 +60,14 @@ export function recordSequence(
 }
 
 /** The return's places in the order of its numbers; `record` says where numbering begins, how long it may be and whether exposures are split. */
-export function returnPlaces(refs: readonly ReturnRef[], side: Side, record: Reel): ReturnPlace[] {
+export function returnPlaces(refs: readonly ReturnRef[], numberOf: (ref: ReturnRef) => FrameNumber | null, record: Reel): ReturnPlace[] {
   const places: ReturnPlace[] = [];
-  const frames = refs.map((ref) => frameOf(side, ref));
-  const halves = usesLetters(frames);
+  const numbers = refs.map(numberOf);
+  const halves = numbers.some((number) => number !== null && number.half !== '');
   const allowed = Math.max(0, record.frames.length - refs.length) + SLACK;
   const first = record.frames[0]?.frame?.exposure ?? null;
   let last = first === null ? null : first - 1;
-  frames.forEach((frame, index) => {
-    const number = frame.frame;
+  numbers.forEach((number, index) => {
     const ref = refs[index] ?? null;
     if (number === null) {
       places.push({ ref, exposure: null, half: '' });
@@ -81,8 +80,8 @@ export function returnPlaces(refs: readonly ReturnRef[], side: Side, record: Ree
         if (halves) places.push({ ref: null, exposure: k, half: 'B' });
       }
     }
-    const before = frames[index - 1]?.frame ?? null;
-    const after = frames[index + 1]?.frame ?? null;
+    const before = numbers[index - 1] ?? null;
+    const after = numbers[index + 1] ?? null;
     if (number.half === 'B' && before?.exposure !== number.exposure) places.push({ ref: null, exposure: number.exposure, half: 'A' });
     places.push({ ref, exposure: number.exposure, half: number.half });
     if (number.half === 'A' && after?.exposure !== number.exposure) places.push({ ref: null, exposure: number.exposure, half: 'B' });

@@ -9,6 +9,7 @@ import { withFollowingCopies } from './copies.js';
 import { plainDocuments } from './documents.js';
 import type { FindingDraft } from './draft.js';
 import { findElsewhere } from './elsewhere.js';
+import { everywhere } from './everywhere.js';
 import { identity } from './identity.js';
 import { plainIssueFacts } from './issue-facts.js';
 import { lostDocuments } from './lost-documents.js';
@@ -30,6 +31,7 @@ const CAUSES: readonly ((scene: Scene) => Candidate[])[] = [lostDocuments, frame
 /** Kinds of single findings for what no cause explains. */
 const PLAIN: readonly ((scene: Scene, left: readonly Difference[]) => Candidate[])[] = [
   plainNumbers,
+  everywhere,
   plainIssueFacts,
   plainPages,
   plainDocuments,

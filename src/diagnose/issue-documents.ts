@@ -115,11 +115,20 @@ export function boundaries(scene: Scene): Candidate[] {
   });
 }
 
+/** The document that an issue belongs in: the one that says it is this issue, however few pages it holds, else the one with most of them. */
+function homeOf(scene: Scene, met: readonly Meeting[], recordIssue: number): number | null {
+  const named = met.filter(
+    (meeting) =>
+      meeting.recordIssue === recordIssue && factsOf(scene, recordIssue, meeting.returnIssue, 'title', 'date', 'edition').length === 0,
+  );
+  return named.length === 1 ? (named[0]?.returnIssue ?? null) : mainDocument(scene, recordIssue);
+}
+
 /** Pages of one issue in a second document that holds nothing else. */
 export function split(scene: Scene): Candidate[] {
   const met = deliveredMeetings(scene);
   return met.flatMap((meeting) => {
-    const home = mainDocument(scene, meeting.recordIssue);
+    const home = homeOf(scene, met, meeting.recordIssue);
     if (home === null || home === meeting.returnIssue || mainIssue(met, meeting.returnIssue) !== meeting.recordIssue) return [];
     const words = framesInWords(rangeOf(scene, meeting.pairs).frames);
     const reels = idsOf(meeting.pairs.flatMap((ref) => differencesAt(scene, ref, 'reel')));
@@ -140,7 +149,7 @@ export function split(scene: Scene): Candidate[] {
           field: 'edition',
           collation: issueName(scene, meeting.recordIssue),
           return: `two documents, ${issueName(scene, home, 'return')} and ${issueName(scene, meeting.returnIssue, 'return')}`,
-          says: `${issueName(scene, meeting.recordIssue)} came as two issues: ${words} lie in a second document.`,
+          says: `${issueName(scene, meeting.recordIssue)} came as two issues: ${words} ${meeting.pairs.length === 1 ? 'lies' : 'lie'} in a second document.`,
           instruction: `Join ${words} to ${issueName(scene, meeting.recordIssue)}${reels.length > 0 ? ' and correct their reel number' : ''}: one issue, pages in one order.`,
         }),
       ),

@@ -42,7 +42,14 @@ export function eventsOf(scene: Scene, a: number): Event[] {
     const explained = last !== undefined && last.wrong.length === 0 && (last.refs.at(-1)?.pair ?? -2) === p - 1;
     if (here !== delta && !explained && wrong !== undefined) {
       // the numbers change their offset although no frame is missing: a number was used twice, or the count began elsewhere
-      events.push({ kind: p > 0 && here < delta ? 'repeat' : 'start', refs: [ref], own: [], wrong: [], ids: [], delta: here });
+      events.push({
+        kind: p > 0 && here < delta && here >= delta - 2 ? 'repeat' : 'start',
+        refs: [ref],
+        own: [],
+        wrong: [],
+        ids: [],
+        delta: here,
+      });
     }
     if (here !== delta || carrier === undefined) carrier = events.at(-1);
     delta = here;

@@ -24,6 +24,11 @@ export function readCount(text: string | undefined): number | null {
   return text !== undefined && /^\d{1,6}$/.test(text) && Number(text) > 0 ? Number(text) : null;
 }
 
+/** The place of a page in its issue; 0 too, for some count from there. */
+export function readPlace(text: string | undefined): number | null {
+  return text !== undefined && /^0{1,6}$/.test(text) ? 0 : readCount(text);
+}
+
 /** A date as a document writes it. A day written without hyphens is understood as well. */
 export function readReturnDate(text: string | undefined): DateReading | null {
   if (text === undefined) return null;

@@ -2,7 +2,7 @@ import type { Absence, Copy, DocumentProblem, Frame, FrameNumber, Issue } from '
 import type { Profile } from '../model/profile.js';
 import type { WrittenIssue, WrittenPage } from '../model/written-return.js';
 import { labelKey, pageLabel, plainText, readFrameNumber, sectionLabel, titleId, withoutSection } from './labels.js';
-import { factProblem, readCopy, readCount, readPresent, readReel, readReturnDate } from './return-facts.js';
+import { factProblem, readCopy, readCount, readPlace, readPresent, readReel, readReturnDate } from './return-facts.js';
 
 /** A page on its way into a reel. */
 export interface PlacedFrame {
@@ -123,7 +123,7 @@ function absenceOf(
     edition: issue.edition,
     section: section === undefined ? null : sectionLabel(section),
     page: label === undefined ? null : pageLabel(label),
-    order: readCount(page?.facts.order),
+    order: readPlace(page?.facts.order),
     published: present === undefined ? 'unknown' : (readPresent(present, profile.present)?.published ?? 'unknown'),
     issue: index,
     place,
@@ -154,7 +154,7 @@ function frameOf(page: WrittenPage, index: number, frame: FrameNumber | null, st
     pagePrinted: null,
     pageKey: label === null ? null : labelKey(withoutSection(label, section)),
     pagePrintedKey: null,
-    order: readCount(facts.order),
+    order: readPlace(facts.order),
     duplicateOf: null,
     retakeOf: null,
     sourceReel: null,
@@ -172,7 +172,7 @@ function frameOf(page: WrittenPage, index: number, frame: FrameNumber | null, st
  */
 function impliedOrders(pages: readonly WrittenPage[]): ReadonlyMap<WrittenPage, number> {
   const placed = pages.filter((page) => page.structPosition !== null);
-  const orders = placed.map((page) => readCount(page.facts.order));
+  const orders = placed.map((page) => readPlace(page.facts.order));
   const known = orders.filter((order) => order !== null);
   if (known.length !== placed.length || new Set(known).size !== known.length) return new Map();
   const sorted = [...known].sort((a, b) => a - b);
@@ -202,7 +202,7 @@ function pageProblems(
       facts.present,
       'Use one of the agreed wordings.',
     );
-  if (facts.order !== undefined && readCount(facts.order) === null)
+  if (facts.order !== undefined && readPlace(facts.order) === null)
     add(
       'vocabulary-unknown',
       'order',
