@@ -18,6 +18,7 @@ import {
   tailOf,
   usesLetters,
 } from './sequences.js';
+import { firstOfTwo, halvesOfLost, settleCountedIn } from './settled-pages.js';
 import { strayNumbers } from './stray-numbers.js';
 import { settleSurplusPlaces } from './surplus-places.js';
 import { settleTailRepeats } from './tail-repeats.js';
@@ -49,10 +50,13 @@ function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
   };
   const straight = match.refs.filter((ref) => !strays.has(ref));
   const refs = offsets.size === 0 ? straight : straight.sort((a, b) => compareNumbers(number(a), number(b)));
-  const numbered = returnPlaces(refs, number, reel);
+  const frames = refs.map((ref) => frameOf(returned, ref));
+  // a reel of which no page was delivered shows no letters either
+  const lettered = usesLetters(frames) || (!frames.some((frame) => frame.kind === 'page') && usesLetters(reel.frames));
+  const numbered = returnPlaces(refs, number, reel, lettered);
   const { places, turned, whole } = straightened(numbered, positions(numbered, reel.frames, record, returned));
   const code = dictionary();
-  const mine = recordSequence(reel, record, code, tailOf(places, returned), whole, usesLetters(refs.map((ref) => frameOf(returned, ref))));
+  const mine = recordSequence(reel, record, code, tailOf(places, returned), whole, lettered);
   const theirs = returnSequence(places, returned, code);
   const { steps, cost } = cheapestAlignment(mine.sequence, theirs);
   const found: Pair[] = [];
@@ -75,7 +79,8 @@ function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
   for (const ref of strays) {
     found.push({ record: null, returned: ref, slot: true, exposure: frameOf(returned, ref).frame?.exposure ?? null, how: 'order' });
   }
-  const settled = settleSurplusPlaces(settleTailRepeats(pairMoved(found, reel, record, returned), reel, returned), reel, returned);
+  const byNumber = firstOfTwo(settleCountedIn(halvesOfLost(pairMoved(found, reel, record, returned), reel), reel, returned), returned);
+  const settled = settleSurplusPlaces(settleTailRepeats(byNumber, reel, returned), reel, returned);
   const pairs = countEmptyPlaces(settled, reel, returned);
   return { ...base, pairs, reversals: runsOf(pairs), cost };
 }

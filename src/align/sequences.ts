@@ -60,10 +60,14 @@ export function recordSequence(
 }
 
 /** The return's places in the order of its numbers; `record` says where numbering begins, how long it may be and whether exposures are split. */
-export function returnPlaces(refs: readonly ReturnRef[], numberOf: (ref: ReturnRef) => FrameNumber | null, record: Reel): ReturnPlace[] {
+export function returnPlaces(
+  refs: readonly ReturnRef[],
+  numberOf: (ref: ReturnRef) => FrameNumber | null,
+  record: Reel,
+  halves: boolean,
+): ReturnPlace[] {
   const places: ReturnPlace[] = [];
   const numbers = refs.map(numberOf);
-  const halves = numbers.some((number) => number !== null && number.half !== '');
   const allowed = Math.max(0, record.frames.length - refs.length) + SLACK;
   const first = record.frames[0]?.frame?.exposure ?? null;
   let last = first === null ? null : first - 1;

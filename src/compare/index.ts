@@ -5,6 +5,7 @@ import type { Side } from '../model/film.js';
 import { compareAbsences } from './absences.js';
 import { compareDocuments, compareReels } from './documents.js';
 import { numbered } from './draft.js';
+import { extraDocuments } from './extra-documents.js';
 import { compareFrames } from './frames.js';
 import { compareIssues, type Meeting, meetings } from './issues.js';
 
@@ -22,6 +23,7 @@ export function compare(
   const drafts = [
     ...alignments.flatMap((alignment, at) => compareFrames(at, alignment, record, returned, policies)),
     ...compareIssues(met, record, returned, policies),
+    ...extraDocuments(met, alignments, record, returned.documentsPerReel === true),
     ...compareAbsences(record, returned, policies, (returnIssue) => byDocument.get(returnIssue) ?? []),
     ...compareReels(alignments, record, returned, policies),
     ...compareDocuments(returned, policies),

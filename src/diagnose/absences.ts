@@ -3,8 +3,9 @@ import type { Difference } from '../model/difference.js';
 import type { Absence, Side } from '../model/film.js';
 import { type Candidate, candidate } from './candidate.js';
 import { counted, draft, type FindingDraft } from './draft.js';
+import { movedBy } from './moved-pages.js';
 import { idsOf } from './runs.js';
-import { fieldOf, type Scene } from './scene.js';
+import { fieldOf, recordFrame, type Scene } from './scene.js';
 
 /** Statements of absence that one side lacks or makes wrongly; whole issues missing over a run of days are one finding. */
 export function absences(scene: Scene): Candidate[] {
@@ -80,6 +81,7 @@ function words(run: readonly Stated[], scene: Scene): { what: string; dates: str
 }
 
 function base(
+  scene: Scene,
   run: readonly Stated[],
 ): Omit<Partial<FindingDraft>, 'code'> & { about: []; explains: number[]; recordIssue: number | null; returnIssue: number | null } {
   const first = run[0];
@@ -88,7 +90,7 @@ function base(
     explains: idsOf(run.map((item) => item.difference)),
     recordIssue: first?.difference.recordIssue ?? null,
     returnIssue: first?.difference.returnIssue ?? null,
-    reel: first?.absence.reel ?? null,
+    reel: scene.record.reels.find((reel) => reel.number === first?.absence.reel)?.text ?? first?.absence.reel ?? null,
     at: null,
     frames: null,
     count: run.length,
@@ -111,20 +113,31 @@ function notStated(scene: Scene, run: readonly Stated[]): Candidate {
       : 'not on the film, and it is not known whether it was published';
   return candidate(
     draft(scene, {
-      ...base(run),
+      ...base(scene, run),
       code: 'absence-not-stated',
       cause: 'vendor-metadata',
+      explains: [...idsOf(run.map((item) => item.difference)), ...closedUp(scene, run)],
       says: `${what.charAt(0).toUpperCase()}${what.slice(1)} ${run.length === 1 ? 'is' : 'are'} not on the film, and the return does not say so.`,
       instruction: `State ${what} as absent (${published}).`,
     }),
   );
 }
 
+/** Places of the later pages of the issue that were moved up into the place of the pages that are wanting. */
+function closedUp(scene: Scene, run: readonly Stated[]): number[] {
+  const orders = run.flatMap(({ absence }) => absence.order ?? []);
+  const issue = run[0]?.absence.issue ?? null;
+  if (issue === null || orders.length !== run.length) return [];
+  const last = Math.max(...orders);
+  const later = (scene.pairsOfRecordIssue.get(issue) ?? []).filter((ref) => (recordFrame(scene, ref)?.order ?? 0) > last);
+  return idsOf(movedBy(scene, later, -run.length).filter((difference) => difference.field === 'order'));
+}
+
 function statedWrongly(scene: Scene, run: readonly Stated[]): Candidate {
   const { what } = words(run, scene);
   return candidate(
     draft(scene, {
-      ...base(run),
+      ...base(scene, run),
       code: 'absence-stated-wrongly',
       cause: 'vendor-metadata',
       says: `The return states ${what} as absent; the record knows no such gap.`,
@@ -139,7 +152,7 @@ function publishedWrongly(scene: Scene, run: readonly Stated[]): Candidate {
   const first = run[0]?.difference;
   return candidate(
     draft(scene, {
-      ...base(run),
+      ...base(scene, run),
       code: 'absence-stated-wrongly',
       cause: 'vendor-metadata',
       says: `${what.charAt(0).toUpperCase()}${what.slice(1)} ${run.length === 1 ? 'is' : 'are'} absent on both sides, but the return says "${first?.returned ?? '?'}" and the record "${first?.collation ?? '?'}".`,

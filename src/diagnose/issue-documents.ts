@@ -85,9 +85,9 @@ function mainIssue(met: readonly Meeting[], returnIssue: number): number {
 export function boundaries(scene: Scene): Candidate[] {
   const met = deliveredMeetings(scene);
   return met.flatMap((meeting) => {
-    const home = mainDocument(scene, meeting.recordIssue);
-    const host = mainIssue(met, meeting.returnIssue);
-    if (home === null || home === meeting.returnIssue || host === meeting.recordIssue || mainDocument(scene, host) !== meeting.returnIssue)
+    const home = homeOf(scene, met, meeting.recordIssue);
+    const host = namesake(scene, met, meeting.returnIssue);
+    if (home === null || home === meeting.returnIssue || host === meeting.recordIssue || homeOf(scene, met, host) !== meeting.returnIssue)
       return [];
     const all = (scene.pairsOfRecordIssue.get(meeting.recordIssue) ?? []).filter((ref) => recordFrame(scene, ref)?.deliver === true);
     const last = meeting.pairs.at(-1)?.pair === all.at(-1)?.pair;

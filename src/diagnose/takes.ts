@@ -38,6 +38,7 @@ function retakes(scene: Scene): Candidate[] {
         explains: [
           ...idsOf([...refs, ...originals].flatMap((ref) => differencesAt(scene, ref, 'delivered', 'order', 'page', 'section'))),
           ...idsOf(orders),
+          ...idsOf(fieldOf(scene, 'extra-document').filter((one) => one.recordIssue === issue)),
           ...ownFacts(scene, refs),
           ...ownFacts(scene, originals),
         ],

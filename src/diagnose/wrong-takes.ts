@@ -3,11 +3,12 @@ import { type Candidate, candidate } from './candidate.js';
 import { counted, draft, framesInWords, issueName, rangeOf } from './draft.js';
 import { heldBackDelivered, notDelivered, twinsOf } from './held-back.js';
 import { groupBy, idsOf, inFilmOrder } from './runs.js';
-import { differencesAt, factsOf, recordFrame, returnFrame, type Scene } from './scene.js';
+import { differencesAt, factsOf, fieldOf, recordFrame, returnFrame, type Scene } from './scene.js';
 
 /** Held-back pages that came in place of those to be delivered. */
 export function wrongTakes(scene: Scene): Candidate[] {
-  const wanting = notDelivered(scene);
+  // at the end of a reel no number shows whether a page that did not come was scanned
+  const wanting = [...notDelivered(scene), ...fieldOf(scene, 'not-scanned').flatMap((difference) => difference.pairs)];
   const couples = heldBackDelivered(scene).flatMap((held) => {
     const right = twinsOf(scene, held, wanting);
     return right === undefined ? [] : [{ held, right }];
@@ -26,7 +27,7 @@ export function wrongTakes(scene: Scene): Candidate[] {
         cause: 'vendor-metadata',
         about: right,
         explains: [
-          ...idsOf(all.flatMap((ref) => differencesAt(scene, ref, 'delivered', 'not-delivered', 'order'))),
+          ...idsOf(all.flatMap((ref) => differencesAt(scene, ref, 'delivered', 'not-delivered', 'not-scanned', 'order'))),
           ...ownFacts(scene, held),
         ],
         field: 'deliver',

@@ -166,4 +166,6 @@ export interface Side {
   readonly unchecked: readonly { readonly what: string; readonly why: string; readonly required: boolean }[];
   /** Choices made while reading, worth telling: which layout, which of two copies. */
   readonly remarks: readonly string[];
+  /** Return: true where the layout files the documents of an issue by reel, so that an issue on two reels has two of them. */
+  readonly documentsPerReel?: boolean;
 }

@@ -1,12 +1,12 @@
 import type { FrameNumber } from '../model/film.js';
 
-/** Reads `12`, `0012A` or `12 b` as a frame number: exposure and half. Null for text that is none, and for exposure 0 and below. */
-export function readFrameNumber(text: string): FrameNumber | null {
+/** Reads `12`, `0012A` or `12 b` as a frame number: exposure and half. Null for text that is none, and for an exposure below `least`: some vendors count from 0. */
+export function readFrameNumber(text: string, least = 1): FrameNumber | null {
   const trimmed = text.trim();
   const match = /^(\d{1,9})[ ]?([A-Za-z]?)$/.exec(trimmed);
   if (match === null) return null;
   const exposure = Number(match[1]);
-  return exposure < 1 ? null : { text: trimmed, exposure, half: (match[2] ?? '').toUpperCase() };
+  return exposure < least ? null : { text: trimmed, exposure, half: (match[2] ?? '').toUpperCase() };
 }
 
 /** Writes a frame number without zeros in front: `12`, `12A`. Equal keys mean the same place on the reel. */

@@ -76,7 +76,7 @@ function copyValue({ fact, text: written }: WrittenCopy, profile: Profile, secti
     case 'title':
       return titleId(text);
     case 'frame': {
-      const frame = readFrameNumber(text);
+      const frame = readFrameNumber(text, 0);
       return frame === null ? null : frameKey(frame);
     }
     case 'reel':

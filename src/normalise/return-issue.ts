@@ -36,7 +36,7 @@ export function readIssue(written: WrittenIssue, index: number, folderReel: Know
   if (!issue.present) absences.push(absenceOf(issue, index, null, folderReel?.number ?? null, written.facts.present, profile, issue.place));
   let lastReel: KnownReel | null = null;
   for (const page of written.pages) {
-    const frame = page.facts.frame === undefined ? null : readFrameNumber(page.facts.frame);
+    const frame = page.facts.frame === undefined ? null : readFrameNumber(page.facts.frame, 0);
     const own = readReel(page.facts.reel, profile);
     const reel: KnownReel | null = own === null ? (lastReel ?? folderReel) : { number: own, text: page.facts.reel ?? own };
     lastReel = reel ?? lastReel;

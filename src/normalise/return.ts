@@ -56,6 +56,7 @@ export function normaliseReturn(written: WrittenReturn, profile: Profile): Side 
     problems,
     unchecked: written.unchecked,
     remarks,
+    documentsPerReel: profile.layout === 'page-mods',
   };
 }
 
@@ -144,7 +145,7 @@ function targetFrame(target: WrittenPage, at: Parameters<typeof factProblem>[2],
 /** A frame that belongs to no issue. */
 function unplaced(frame: string, kind: 'target' | 'unmatched', from: Pick<WrittenPage, 'files' | 'place'>): Frame {
   return {
-    frame: readFrameNumber(frame),
+    frame: readFrameNumber(frame, 0),
     kind,
     deliver: false,
     issue: null,

@@ -171,7 +171,7 @@ export function sideOfPlan(plan: ReturnPlan, shape: Shape = 'issue-mets'): Side 
     );
     return [...whole, ...pages];
   });
-  return { titles: [], issues, reels, absences, problems: [], unchecked: [], remarks: [] };
+  return { titles: [], issues, reels, absences, problems: [], unchecked: [], remarks: [], documentsPerReel: shape === 'page-mods' };
 }
 
 /** Each layout has its own facts about a reel: only film documents count the pictures, test targets included; only reel documents give the position. */
