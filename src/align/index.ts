@@ -1,6 +1,7 @@
 import type { Alignment, Pair, ReturnRef } from '../model/alignment.js';
 import type { FrameNumber, Side } from '../model/film.js';
 import { cheapestAlignment } from './cheapest.js';
+import { copiedDocuments, withCopies } from './copied-documents.js';
 import { countEmptyPlaces } from './empty-places.js';
 import { dictionary } from './features.js';
 import { contentKey, orderKey, uniqueKeys } from './keys.js';
@@ -42,13 +43,15 @@ function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
     const pairs = reel.frames.map((_, index): Pair => ({ record: index, returned: null, slot: false, exposure: null, how: 'order' }));
     return { ...base, pairs, reversals: [], cost: 0 };
   }
-  const strays = strayNumbers(match.refs, returned, reel);
-  const offsets = restartOffsets(match.refs, reel, record, returned);
+  const copies = copiedDocuments(match.refs, record, returned);
+  const own = match.refs.filter((ref) => !copies.has(ref));
+  const strays = strayNumbers(own, returned, reel);
+  const offsets = restartOffsets(own, reel, record, returned);
   const number = (ref: ReturnRef): FrameNumber | null => {
     const { frame } = frameOf(returned, ref);
     return frame === null ? null : { ...frame, exposure: frame.exposure + (offsets.get(ref) ?? 0) };
   };
-  const straight = match.refs.filter((ref) => !strays.has(ref));
+  const straight = own.filter((ref) => !strays.has(ref));
   const refs = offsets.size === 0 ? straight : straight.sort((a, b) => compareNumbers(number(a), number(b)));
   const frames = refs.map((ref) => frameOf(returned, ref));
   // a reel of which no page was delivered shows no letters either
@@ -81,7 +84,7 @@ function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
   }
   const byNumber = firstOfTwo(settleCountedIn(halvesOfLost(pairMoved(found, reel, record, returned), reel), reel, returned), returned);
   const settled = settleSurplusPlaces(settleTailRepeats(byNumber, reel, returned), reel, returned);
-  const pairs = countEmptyPlaces(settled, reel, returned);
+  const pairs = withCopies(countEmptyPlaces(settled, reel, returned), copies, returned);
   return { ...base, pairs, reversals: runsOf(pairs), cost };
 }
 

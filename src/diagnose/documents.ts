@@ -1,5 +1,6 @@
 import type { Difference, PairRef } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
+import { documentProblems } from './document-problems.js';
 import { counted, draft, type FindingDraft, frameName, framesInWords, issueName, rangeOf } from './draft.js';
 import { factName } from './fact-names.js';
 import { reelFact, targets, unfilled } from './reel-facts.js';
@@ -30,7 +31,10 @@ export function plainDocuments(scene: Scene, left: readonly Difference[]): Candi
     return ref === undefined ? [] : [ref];
   };
   return [
-    ...left.filter((one) => one.field === 'document').map((one) => problem(scene, one)),
+    ...documentProblems(
+      scene,
+      left.filter((one) => one.field === 'document'),
+    ),
     ...copies(
       scene,
       left.filter((one) => one.field === 'copy'),
@@ -52,31 +56,6 @@ export function plainDocuments(scene: Scene, left: readonly Difference[]): Candi
     ),
     ...left.filter((one) => one.field === 'reel-fact' || one.field === 'count').map((one) => reelFact(scene, one)),
   ];
-}
-
-function problem(scene: Scene, difference: Difference): Candidate {
-  const found = difference.problem === null ? undefined : scene.returned.problems[difference.problem];
-  return candidate(
-    draft(scene, {
-      about: [],
-      explains: [difference.id],
-      code: found?.code ?? 'document-unreadable',
-      cause: 'vendor-metadata',
-      reel: found?.reel ?? null,
-      at: null,
-      frames: null,
-      count: 1,
-      title: found?.title ?? null,
-      date: found?.date ?? null,
-      edition: found?.edition ?? null,
-      field: found?.field ?? 'document',
-      collation: found?.collation ?? null,
-      return: found?.returned ?? null,
-      says: found?.says ?? '',
-      instruction: found?.instruction ?? null,
-      places: found === undefined ? [] : [found.place],
-    }),
-  );
 }
 
 function copies(scene: Scene, list: readonly Difference[], refOf: (difference: Difference) => PairRef[]): Candidate[] {

@@ -40,6 +40,7 @@ export function merged(scene: Scene): Candidate[] {
     const second = recordIssueOf(scene, meeting.recordIssue);
     const sameDay = first?.title === second?.title && first?.date?.text === second?.date?.text;
     const words = framesInWords(rangeOf(scene, meeting.pairs).frames);
+    const begins = `frame ${rangeOf(scene, meeting.pairs).frames?.from ?? '?'}`;
     const mainMeeting = met.find((other) => other.recordIssue === main && other.returnIssue === meeting.returnIssue);
     return [
       candidate(
@@ -57,8 +58,8 @@ export function merged(scene: Scene): Candidate[] {
           field: sameDay ? 'edition' : 'date',
           collation: `${issueName(scene, main)}${(recordIssueOf(scene, main)?.edition ?? 1) > 1 ? ',' : ''} and ${issueName(scene, meeting.recordIssue)}`,
           return: `one document, ${issueName(scene, meeting.returnIssue, 'return')}`,
-          says: `${issueName(scene, main)}${(recordIssueOf(scene, main)?.edition ?? 1) > 1 ? ',' : ''} and ${issueName(scene, meeting.recordIssue)} came as one issue; the second begins at ${words.replace(/^frames? (\S+).*$/, 'frame $1')}.`,
-          instruction: `Split the document at ${words.replace(/^frames? (\S+).*$/, 'frame $1')}: ${words} are ${issueName(scene, meeting.recordIssue)}${second?.editionLabel == null ? '' : ` (${second.editionLabel})`}.`,
+          says: `${issueName(scene, main)}${(recordIssueOf(scene, main)?.edition ?? 1) > 1 ? ',' : ''} and ${issueName(scene, meeting.recordIssue)} came as one issue; the second begins at ${begins}.`,
+          instruction: `Split the document at ${begins}: ${words} are ${issueName(scene, meeting.recordIssue)}${second?.editionLabel == null ? '' : ` (${second.editionLabel})`}.`,
         }),
       ),
     ];

@@ -1,3 +1,4 @@
+import { calledPresent } from './called-present.js';
 import { type Candidate, candidate } from './candidate.js';
 import { capital, counted, draft, framesInWords, issueName, rangeOf, thing } from './draft.js';
 import { heldBackDelivered } from './held-back.js';
@@ -10,7 +11,14 @@ import { missingIssues, missingPages } from './wanting.js';
 
 /** Pages, issues and other frames that came although they must not, or did not although they must. */
 export function presence(scene: Scene): Candidate[] {
-  return [...missingIssues(scene), ...missingPages(scene), ...nonPages(scene), ...heldBack(scene), ...unknownPages(scene)];
+  return [
+    ...calledPresent(scene),
+    ...missingIssues(scene),
+    ...missingPages(scene),
+    ...nonPages(scene),
+    ...heldBack(scene),
+    ...unknownPages(scene),
+  ];
 }
 
 /** Blanks, targets and voids that came as pages; the issue they were put into has its pages moved along. */

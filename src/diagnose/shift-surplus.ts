@@ -12,12 +12,13 @@ export function emptyNumber(scene: Scene, event: Event, first: PairRef): Candida
   const mend = renumbering(event, after.words);
   const numbers = event.refs.map((ref) => String(pairOf(scene, ref).exposure ?? '?'));
   const behind = lastRecordFrame(scene, first);
+  const place = behindWords(behind);
   const unbroken = scene.policies.frameNumbers === 'unbroken';
   const gap = event.refs.length > 2 || unbroken;
   const range: FrameRange | null = after.frames ?? (behind === '' ? null : { from: behind, to: behind });
   return candidate(
     draft(scene, {
-      code: unbroken ? 'frame-number-gap' : gap ? 'frame-number-wrong' : 'frame-scanned-twice',
+      code: unbroken && behind !== '' ? 'frame-number-gap' : gap ? 'frame-number-wrong' : 'frame-scanned-twice',
       cause: gap ? 'vendor-metadata' : 'unclear',
       about: event.refs,
       explains: [...event.own, ...event.ids],
@@ -25,21 +26,21 @@ export function emptyNumber(scene: Scene, event: Event, first: PairRef): Candida
       frames: range,
       count: after.frames === null ? event.refs.length : after.count,
       field: 'frame',
-      collation: `no frame after ${behind}`,
+      collation: `no frame ${place}`,
       return: numbers.length === 1 ? `number ${numbers[0] ?? ''}` : `numbers ${numbers[0] ?? ''} to ${numbers.at(-1) ?? ''}`,
-      says: `After frame ${behind} the return's numbering has ${event.wrong.length > 0 ? counted(event.delta, 'number') : counted(event.refs.length, 'number')} more than the record has frames${event.wrong.length > 0 ? `; ${after.words} ${after.are} numbered ${String(event.delta)} too high, and their dates and pages agree` : ''}.`,
+      says: `${capital(place)} the return's numbering has ${event.wrong.length > 0 ? counted(event.delta, 'number') : counted(event.refs.length, 'number')} more than the record has frames${event.wrong.length > 0 ? `; ${after.words} ${after.are} numbered ${String(event.delta)} too high, and their dates and pages agree` : ''}.`,
       instruction: gap
-        ? `Number the frames without a gap after frame ${behind}${mend === '' ? '' : `: ${mend}`}.`
-        : `Look at the film after frame ${behind}: if nothing lies between, ${mend === '' ? 'remove the surplus number' : mend}; no rescans.`,
+        ? `Number the frames without a gap ${behind === '' ? 'from the first one on' : place}${mend === '' ? '' : `: ${mend}`}.`
+        : `Look at the film ${place}: if nothing lies ${behind === '' ? 'there' : 'between'}, ${mend === '' ? 'remove the surplus number' : mend}; no rescans.`,
       alternatives: gap
         ? []
         : [
             {
-              says: `An exposure without a page after frame ${behind} was captured twice, or a number was passed over.`,
+              says: `An exposure without a page ${place} was captured twice, or a number was passed over.`,
               cause: 'vendor-metadata',
               instruction: mend === '' ? null : `${capital(mend)}.`,
             },
-            { says: `The collation record lacks a frame after ${behind}.`, cause: 'collation', instruction: null },
+            { says: `The collation record lacks a frame ${place}.`, cause: 'collation', instruction: null },
           ],
       corrections: gap
         ? []
@@ -47,6 +48,11 @@ export function emptyNumber(scene: Scene, event: Event, first: PairRef): Candida
       constant: true,
     }),
   );
+}
+
+/** `after frame 12`, or what to say where nothing lies before. */
+export function behindWords(behind: string): string {
+  return behind === '' ? 'before the first frame' : `after frame ${behind}`;
 }
 
 /** The record's last frame before a pair that has none. */
@@ -64,6 +70,7 @@ export function surplus(scene: Scene, event: Event, first: PairRef): Candidate[]
   const shifted = event.wrong.length > 0;
   const after = affected(scene, event);
   const behind = lastRecordFrame(scene, first);
+  const place = behindWords(behind);
   const mend = renumbering(event, after.words);
   const same = twins.every((twin) => twin !== null);
   const unmatched = event.refs.every((ref) => returnFrame(scene, ref)?.kind !== 'page');
@@ -86,9 +93,7 @@ export function surplus(scene: Scene, event: Event, first: PairRef): Candidate[]
         says: `Frame ${at} came ${event.refs.length === 1 ? 'twice' : `${String(event.refs.length + 1)} times`}${shifted ? `; ${after.words} ${after.are} numbered ${String(event.delta)} too high` : ''}.`,
         instruction: `Remove the ${event.refs.length === 1 ? 'second image' : 'surplus images'} of frame ${at}${mend === '' ? '' : ` and ${mend}`}; no rescans.`,
         evidence: same ? [`Number ${frameName(returnFrame(scene, first))} carries the same title, date and page as frame ${at}.`] : [],
-        alternatives: unmatched
-          ? [{ says: `The collation record lacks a frame after ${behind}.`, cause: 'collation', instruction: null }]
-          : [],
+        alternatives: unmatched ? [{ says: `The collation record lacks a frame ${place}.`, cause: 'collation', instruction: null }] : [],
         billable: pages > 0 ? [{ class: 'page', change: -pages }] : [],
         corrections: unmatched
           ? [{ reel: recordReelOf(scene, first)?.text ?? '', frame: behind, action: 'insert-after', field: 'frame', from: '', to: 'blank' }]

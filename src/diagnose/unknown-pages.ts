@@ -5,9 +5,9 @@ import { capital, counted, draft, frameName, framesInWords, issueName, rangeOf }
 import { behind, movedBy } from './moved-pages.js';
 import { numbersBehind } from './numbers-behind.js';
 import { groupBy, idsOf, neighbouringRuns } from './runs.js';
-import { differencesAt, fieldOf, pairOf, recordReelOf, returnFrame, returnIssueOf, type Scene } from './scene.js';
+import { differencesAt, fieldOf, pairOf, recordFrame, recordReelOf, returnFrame, returnIssueOf, type Scene } from './scene.js';
 import { withThoseBetween } from './shift-events.js';
-import { lastRecordFrame } from './shift-surplus.js';
+import { behindWords, lastRecordFrame } from './shift-surplus.js';
 
 /** Pages of the return that the record does not have: a whole document, or single pages. */
 export function unknownPages(scene: Scene): Candidate[] {
@@ -42,6 +42,7 @@ export function unknownPages(scene: Scene): Candidate[] {
           ],
           at: behind === '' ? null : behind,
           ...(whole ? { frames: null, count: run.length } : moved),
+          ...(twin === null ? {} : repeatedFrames(scene, twin)),
           page: label,
           field: 'frame',
           collation: behind === '' ? 'no such frame' : `no such frame after ${behind}`,
@@ -55,7 +56,7 @@ export function unknownPages(scene: Scene): Candidate[] {
           instruction:
             twin !== null
               ? `Withdraw the second document of ${issueName(scene, twin)}.`
-              : `Look at the film after frame ${behind}: say where ${shown} ${run.length === 1 ? 'comes' : 'come'} from, or withdraw ${run.length === 1 ? 'it' : 'them'}${moved.frames === null || whole ? '' : ` and renumber ${later}`}.`,
+              : `Look at the film ${behindWords(behind)}: say where ${shown} ${run.length === 1 ? 'comes' : 'come'} from, or withdraw ${run.length === 1 ? 'it' : 'them'}${moved.frames === null || whole ? '' : ` and renumber ${later}`}.`,
           alternatives:
             twin !== null
               ? []
@@ -79,6 +80,13 @@ export function unknownPages(scene: Scene): Candidate[] {
       );
     });
   });
+}
+
+/** The frames of an issue that came twice. */
+function repeatedFrames(scene: Scene, issue: number): { at: string | null; frames: FrameRange | null; count: number } {
+  const pages = (scene.pairsOfRecordIssue.get(issue) ?? []).filter((ref) => recordFrame(scene, ref)?.deliver === true);
+  const { frames, count } = rangeOf(scene, pages);
+  return { at: frames?.from ?? null, frames, count };
 }
 
 /** The frames whose numbers a surplus page moves along; none where nothing follows. */
