@@ -20,6 +20,7 @@ import {
   usesLetters,
 } from './sequences.js';
 import { firstOfTwo, halvesOfLost, settleCountedIn } from './settled-pages.js';
+import { settleTakes } from './settled-takes.js';
 import { strayNumbers } from './stray-numbers.js';
 import { settleSurplusPlaces } from './surplus-places.js';
 import { settleTailRepeats } from './tail-repeats.js';
@@ -82,7 +83,10 @@ function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
   for (const ref of strays) {
     found.push({ record: null, returned: ref, slot: true, exposure: frameOf(returned, ref).frame?.exposure ?? null, how: 'order' });
   }
-  const byNumber = firstOfTwo(settleCountedIn(halvesOfLost(pairMoved(found, reel, record, returned), reel), reel, returned), returned);
+  const byNumber = firstOfTwo(
+    settleTakes(settleCountedIn(halvesOfLost(pairMoved(found, reel, record, returned), reel), reel, returned), reel, record, returned),
+    returned,
+  );
   const settled = settleSurplusPlaces(settleTailRepeats(byNumber, reel, returned), reel, returned);
   const pairs = withCopies(countEmptyPlaces(settled, reel, returned), copies, returned);
   return { ...base, pairs, reversals: runsOf(pairs), cost };

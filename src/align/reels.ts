@@ -58,7 +58,8 @@ export function matchReels(record: Side, returned: Side): ReelMatch[] {
     if (home === undefined) strangers.push({ recordReel: null, returnReels: [t], by: 'none', refs });
     else lists[home.reel]?.push(...refs);
   });
-  sendHome(lists, wanted, returned);
+  const held = record.reels.map((reel) => new Set(reel.frames.filter((frame) => !frame.deliver).map((frame) => contentKey(frame, record))));
+  sendHome(lists, wanted, held, returned);
   const matches: ReelMatch[] = record.reels.map((_, r) => {
     const reels = [...owner].filter(([, home]) => home.reel === r).map(([t]) => t);
     const refs = lists[r] ?? [];
@@ -73,8 +74,13 @@ export function matchReels(record: Side, returned: Side): ReelMatch[] {
   return [...matches, ...strangers];
 }
 
-/** Moves frames to the reel that wants them: their content is not in the reel they came under, and the other one lacks exactly that. */
-function sendHome(lists: ReturnRef[][], wanted: readonly ReadonlySet<string | null>[], returned: Side): void {
+/** Moves frames to the reel that wants them: their content is not in the reel they came under, to be delivered or held back, and the other one lacks exactly that. */
+function sendHome(
+  lists: ReturnRef[][],
+  wanted: readonly ReadonlySet<string | null>[],
+  held: readonly ReadonlySet<string | null>[],
+  returned: Side,
+): void {
   if (lists.length < 2) return;
   const present = lists.map((refs) => new Set(refs.map((ref) => contentKey(frameOf(returned, ref), returned))));
   lists.forEach((refs, from) => {
@@ -82,7 +88,9 @@ function sendHome(lists: ReturnRef[][], wanted: readonly ReadonlySet<string | nu
     for (const ref of refs) {
       const key = contentKey(frameOf(returned, ref), returned);
       const homes =
-        key === null || wanted[from]?.has(key) === true ? [] : wanted.flatMap((keys, r) => (r !== from && keys.has(key) ? [r] : []));
+        key === null || wanted[from]?.has(key) === true || held[from]?.has(key) === true
+          ? []
+          : wanted.flatMap((keys, r) => (r !== from && keys.has(key) ? [r] : []));
       const home = homes.length === 1 ? homes[0] : undefined;
       if (home !== undefined && key !== null && present[home]?.has(key) !== true) lists[home]?.push(ref);
       else staying.push(ref);

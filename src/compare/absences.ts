@@ -22,7 +22,9 @@ export function compareAbsences(
       .find((candidate) => !used.has(candidate));
     const policy = absence.page === null && absence.order === null ? policies.absentIssues : policies.absentPages;
     if (match === undefined) {
-      if (policy === 'stated' && absence.published !== 'no') {
+      if (absence.page === null && absence.order === null && emptyButPresent(absence, returned)) {
+        drafts.push({ field: 'absence-missing', absence: index, collation: describe(absence), returned: 'present, without pages' });
+      } else if (policy === 'stated' && absence.published !== 'no') {
         drafts.push({
           field: 'absence-missing',
           absence: index,
@@ -104,4 +106,14 @@ function add(map: Map<string, number[]>, key: string, index: number): void {
   const list = map.get(key);
   if (list === undefined) map.set(key, [index]);
   else list.push(index);
+}
+
+/** True when the return has a document of the issue that says nothing of its absence and holds no page. */
+function emptyButPresent(absence: Absence, returned: Side): boolean {
+  const issue = returned.issues.findIndex(
+    (one) =>
+      one.present && one.title === absence.title && one.date?.day === absence.date?.day && (one.edition ?? 1) === (absence.edition ?? 1),
+  );
+  if (issue < 0 || absence.date?.day == null) return false;
+  return !returned.reels.some((reel) => reel.frames.some((frame) => frame.issue === issue));
 }

@@ -107,6 +107,7 @@ function base(
 
 function notStated(scene: Scene, run: readonly Stated[]): Candidate {
   const { what } = words(run, scene);
+  const called = run[0]?.difference.returned?.startsWith('present') === true;
   const published =
     run[0]?.absence.published === 'yes'
       ? 'published, but not on the film'
@@ -117,7 +118,7 @@ function notStated(scene: Scene, run: readonly Stated[]): Candidate {
       code: 'absence-not-stated',
       cause: 'vendor-metadata',
       explains: [...idsOf(run.map((item) => item.difference)), ...closedUp(scene, run)],
-      says: `${what.charAt(0).toUpperCase()}${what.slice(1)} ${run.length === 1 ? 'is' : 'are'} not on the film, and the return does not say so.`,
+      says: `${what.charAt(0).toUpperCase()}${what.slice(1)} ${run.length === 1 ? 'is' : 'are'} not on the film, and the return ${called ? `says ${run.length === 1 ? 'it is' : 'they are'} present, without a page` : 'does not say so'}.`,
       instruction: `State ${what} as absent (${published}).`,
     }),
   );

@@ -39,6 +39,12 @@ export function framesInWords(range: FrameRange | null): string {
   return range.from === range.to ? `frame ${range.from}` : `frames ${range.from} to ${range.to}`;
 }
 
+/** The same with every frame by name, for an instruction that must be followed to the letter. */
+export function framesByName(range: FrameRange | null): string {
+  const list = range?.list?.map((name) => name.replace(':', ', frame ')) ?? [];
+  return list.length > 1 ? `frames ${list.slice(0, -1).join(', ')} and ${list.at(-1) ?? ''}` : framesInWords(range);
+}
+
 /** The frames of the record in the given pairs as a range; a list where they are not one run of the record, or lie on two reels. */
 export function rangeOf(scene: Scene, refs: readonly PairRef[]): { reel: string | null; frames: FrameRange | null; count: number } {
   const mine = refs

@@ -2,7 +2,7 @@ import type { PairRef } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { capital, draft, frameName, framesInWords, rangeOf } from './draft.js';
 import { halvesShifted, halvesSwapped } from './halves.js';
-import { groupBy, idsOf } from './runs.js';
+import { groupBy, idsOf, inFilmOrder, neighbouringRuns } from './runs.js';
 import { differencesAt, fieldOf, pairKey, pairOf, recordFrame, recordReelOf, returnFrame, type Scene } from './scene.js';
 import { exposureOffset } from './shift-events.js';
 import { notSplit } from './unsplit.js';
@@ -19,27 +19,53 @@ export function frameOrder(scene: Scene): Candidate[] {
   ];
 }
 
-/** A page that came under a number far from its place. */
+/** Pages that came under numbers far from their place; those that follow one another and are as far off are one finding. */
 function wrongNumbers(scene: Scene): Candidate[] {
-  return fieldOf(scene, 'number').flatMap((difference) => {
+  const refs = fieldOf(scene, 'number').flatMap((difference) => {
     const ref = difference.pairs[0];
-    if (ref === undefined || pairOf(scene, ref).how !== 'moved') return [];
-    const name = frameName(recordFrame(scene, ref));
-    const before = returnFrame(scene, { alignment: ref.alignment, pair: ref.pair - 1 });
-    const repeated = ref.pair > 0 && before?.frame?.text === difference.returned;
-    const statement = {
+    return ref === undefined || pairOf(scene, ref).how !== 'moved' ? [] : [ref];
+  });
+  const runs = neighbouringRuns(inFilmOrder(refs), (a, b) => exposureOffset(scene, a) === exposureOffset(scene, b));
+  return runs.map((run) => (run.length === 1 && run[0] !== undefined ? movedAlone(scene, run[0]) : movedTogether(scene, run)));
+}
+
+function movedAlone(scene: Scene, ref: PairRef): Candidate {
+  const name = frameName(recordFrame(scene, ref));
+  const given = returnFrame(scene, ref)?.frame?.text ?? '?';
+  const before = returnFrame(scene, { alignment: ref.alignment, pair: ref.pair - 1 });
+  const repeated = ref.pair > 0 && before?.frame?.text === given;
+  return candidate(
+    draft(scene, {
       code: repeated ? 'frame-number-repeated' : 'frame-number-wrong',
       cause: 'vendor-metadata',
       about: [ref],
       explains: idsOf(differencesAt(scene, ref, 'number')),
       field: 'frame',
       collation: name,
-      return: difference.returned,
-      says: `Frame ${name} came under the number ${difference.returned ?? '?'}; its title, date and page are those of frame ${name}.`,
-      instruction: `Number this page ${name} instead of ${difference.returned ?? '?'}; no rescan.`,
-    } as const;
-    return [candidate(draft(scene, statement))];
-  });
+      return: given,
+      says: `Frame ${name} came under the number ${given}; its title, date and page are those of frame ${name}.`,
+      instruction: `Number this page ${name} instead of ${given}; no rescan.`,
+    }),
+  );
+}
+
+function movedTogether(scene: Scene, run: readonly PairRef[]): Candidate {
+  const words = framesInWords(rangeOf(scene, run).frames);
+  const numbers = run.map((ref) => frameName(returnFrame(scene, ref)));
+  return candidate(
+    draft(scene, {
+      code: 'frame-number-wrong',
+      cause: 'vendor-metadata',
+      about: run,
+      explains: idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'number'))),
+      field: 'frame',
+      collation: words,
+      return: `numbers ${numbers[0] ?? '?'} to ${numbers.at(-1) ?? '?'}`,
+      says: `${capital(words)} came under the numbers ${numbers[0] ?? '?'} to ${numbers.at(-1) ?? '?'}; their titles, dates and pages are those of ${words}.`,
+      instruction: `Number these pages as ${words}; no rescans.`,
+      constant: true,
+    }),
+  );
 }
 
 function reversals(scene: Scene): Candidate[] {

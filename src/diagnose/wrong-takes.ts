@@ -1,6 +1,6 @@
 import type { PairRef } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
-import { counted, draft, framesInWords, issueName, rangeOf } from './draft.js';
+import { counted, draft, framesByName, framesInWords, issueName, rangeOf } from './draft.js';
 import { heldBackDelivered, notDelivered, twinsOf } from './held-back.js';
 import { groupBy, idsOf, inFilmOrder } from './runs.js';
 import { differencesAt, factsOf, fieldOf, recordFrame, returnFrame, type Scene } from './scene.js';
@@ -14,13 +14,15 @@ export function wrongTakes(scene: Scene): Candidate[] {
     return right === undefined ? [] : [{ held, right }];
   });
   const groups = groupBy(couples, ({ right }) => `${String(right.alignment)}:${String(recordFrame(scene, right)?.issue ?? '')}`);
-  return [...groups.values()].map((group) => {
+  return neighbours(scene, [...groups.values()]).map((group) => {
     const right = inFilmOrder(group.map((couple) => couple.right));
     const held = inFilmOrder(group.map((couple) => couple.held));
     const all = [...right, ...held];
     const rightWords = framesInWords(rangeOf(scene, right).frames);
     const heldWords = framesInWords(rangeOf(scene, held).frames);
     const issue = right[0] === undefined ? null : (recordFrame(scene, right[0])?.issue ?? null);
+    const issues = new Set(right.map((ref) => recordFrame(scene, ref)?.issue)).size;
+    const name = issues > 1 ? counted(issues, 'issue') : issueName(scene, issue);
     return candidate(
       draft(scene, {
         code: 'wrong-take-delivered',
@@ -33,13 +35,46 @@ export function wrongTakes(scene: Scene): Candidate[] {
         field: 'deliver',
         collation: `deliver ${rightWords}`,
         return: `delivered ${heldWords}`,
-        says: `Of ${issueName(scene, issue)}, the take to be held back (${heldWords}) was delivered, and the one to be delivered (${rightWords}) was not.`,
-        instruction: `Replace ${heldWords} by ${rightWords}; hold ${heldWords} back.`,
+        says: `Of ${name}, the take to be held back (${heldWords}) was delivered, and the one to be delivered (${rightWords}) was not.`,
+        instruction: `Replace ${framesByName(rangeOf(scene, held).frames)} by ${framesByName(rangeOf(scene, right).frames)}, and hold the former back.`,
         evidence: [`The record holds ${heldWords} back as ${group.length === 1 ? 'a duplicate' : 'duplicates'} of ${rightWords}.`],
         rescan: 'no',
       }),
     );
   });
+}
+
+interface Couple {
+  readonly held: PairRef;
+  readonly right: PairRef;
+}
+
+/** Issues that follow one another and of each of which every page came in the wrong take: one choice, made wrongly once. */
+function neighbours(scene: Scene, groups: readonly (readonly Couple[])[]): Couple[][] {
+  const result: Couple[][] = [];
+  let open = false;
+  for (const group of groups) {
+    const issue = group[0] === undefined ? null : (recordFrame(scene, group[0].right)?.issue ?? null);
+    const pages =
+      issue === null ? [] : (scene.pairsOfRecordIssue.get(issue) ?? []).filter((ref) => recordFrame(scene, ref)?.deliver === true);
+    const whole = pages.length === group.length && pages.length > 1;
+    const last = result.at(-1);
+    const before = last?.at(-1)?.right;
+    const follows = before !== undefined && before.alignment === group[0]?.right.alignment && nothingBetween(scene, before, group[0].right);
+    if (whole && open && last !== undefined && follows) last.push(...group);
+    else result.push([...group]);
+    open = whole;
+  }
+  return result;
+}
+
+/** True when no other page that came lies between two pairs of a reel. */
+function nothingBetween(scene: Scene, a: PairRef, b: PairRef): boolean {
+  for (let pair = a.pair + 1; pair < b.pair; pair++) {
+    const ref = { alignment: a.alignment, pair };
+    if (recordFrame(scene, ref)?.deliver === true && returnFrame(scene, ref) !== undefined) return false;
+  }
+  return b.pair > a.pair;
 }
 
 /** Facts of issues that only arise because these pages were delivered at all. */
