@@ -4,6 +4,7 @@ import { counted, draft, framesInWords, issueName, rangeOf } from './draft.js';
 import { issueOf } from './pages.js';
 import { groupBy, idsOf, inFilmOrder } from './runs.js';
 import { recordFrame, recordIssueOf, returnFrame, type Scene } from './scene.js';
+import { follows } from './witnesses.js';
 
 /** From so many issues on, and so large a share of those that could have it, one slip is taken to run through the whole return. */
 const MANY = 5;
@@ -20,7 +21,7 @@ const NAMES: Readonly<Partial<Record<DifferenceField, { code: string; name: stri
 
 /** What was left out or counted from the wrong end in every issue, or on every page of one, is one finding, not one for each place. */
 export function everywhere(scene: Scene, left: readonly Difference[]): Candidate[] {
-  return [...factsLeftOut(scene, left), ...labelsLeftOut(scene, left), ...fromZero(scene, left)];
+  return [...factsLeftOut(scene, left), ...numbersMoved(scene, left), ...labelsLeftOut(scene, left), ...fromZero(scene, left)];
 }
 
 /** A fact that the return gives for no issue, or hardly any, of those that have one in the record. */
@@ -47,6 +48,42 @@ function factsLeftOut(scene: Scene, left: readonly Difference[]): Candidate[] {
           return: 'none',
           says: `The return gives no ${name} for ${counted(issues.size, 'issue')} of which the record has one.`,
           instruction: `Give the ${name} of every issue on which one is printed.`,
+        }),
+      ),
+    ];
+  });
+}
+
+/** Issue numbers that are wrong by as much over several issues in a row: the count went wrong once. */
+function numbersMoved(scene: Scene, left: readonly Difference[]): Candidate[] {
+  const runs: { by: number; list: Difference[] }[] = [];
+  const step = (one: Difference): number => Number(one.returned) - Number(one.collation);
+  const wrong = left
+    .filter((one) => one.field === 'issueNumber' && Number.isInteger(step(one)))
+    .sort((a, b) => (a.pairs[0]?.alignment ?? 0) - (b.pairs[0]?.alignment ?? 0) || (a.pairs[0]?.pair ?? 0) - (b.pairs[0]?.pair ?? 0));
+  for (const one of wrong) {
+    const last = runs.at(-1);
+    if (last?.by === step(one) && follows(scene, last.list.at(-1)?.recordIssue ?? null, one.recordIssue)) last.list.push(one);
+    else runs.push({ by: step(one), list: [one] });
+  }
+  return runs.flatMap(({ by, list }) => {
+    if (list.length < PAGES) return [];
+    const refs = inFilmOrder(list.flatMap((one) => one.pairs));
+    const words = framesInWords(rangeOf(scene, refs).frames);
+    const [from, to] = [list[0]?.collation ?? '?', list.at(-1)?.collation ?? '?'];
+    return [
+      candidate(
+        draft(scene, {
+          code: 'issue-number-differs',
+          cause: 'vendor-metadata',
+          about: refs,
+          recordIssue: list[0]?.recordIssue ?? null,
+          explains: idsOf(list),
+          field: 'issueNumber',
+          collation: `${from} to ${to}`,
+          return: `${list[0]?.returned ?? '?'} to ${list.at(-1)?.returned ?? '?'}`,
+          says: `The issue numbers of ${counted(list.length, 'issue')} in a row (${words}) are ${String(Math.abs(by))} too ${by < 0 ? 'low' : 'high'} in the return; the record has ${from} to ${to}.`,
+          instruction: `Give these issues the numbers that are printed on them: ${list.map((one) => one.collation ?? '?').join(', ')}.`,
         }),
       ),
     ];

@@ -1,5 +1,6 @@
 import type { Difference } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
+import { datesMoved } from './date-runs.js';
 import { counted, draft, framesInWords, issueName, rangeOf } from './draft.js';
 import { copiesOf } from './issue-copies.js';
 import { carriedOver, dates } from './issue-dates.js';
@@ -15,6 +16,7 @@ export function identity(scene: Scene): Candidate[] {
     ...boundaries(scene),
     ...split(scene),
     ...carriedOver(scene),
+    ...datesMoved(scene),
     ...titles(scene),
     ...dates(scene),
     ...swappedEditions(scene),

@@ -35,7 +35,7 @@ export function carriedOver(scene: Scene): Candidate[] {
 }
 
 /** Date differences between issues and their main documents, in film order. */
-function mainDates(scene: Scene): Difference[] {
+export function mainDates(scene: Scene): Difference[] {
   return fieldOf(scene, 'date')
     .filter((difference) => difference.recordIssue !== null && mainDocument(scene, difference.recordIssue) === difference.returnIssue)
     .sort((a, b) => (a.pairs[0]?.alignment ?? 0) - (b.pairs[0]?.alignment ?? 0) || (a.pairs[0]?.pair ?? 0) - (b.pairs[0]?.pair ?? 0));
@@ -70,7 +70,7 @@ function carriedRun(scene: Scene, run: readonly Difference[]): Candidate {
 }
 
 /** Differences that a wrong date brings with it: an edition counted under that date, a printed date given as the real one, copies that follow. */
-function sameDocument(scene: Scene, difference: Difference): number[] {
+export function sameDocument(scene: Scene, difference: Difference): number[] {
   if (difference.recordIssue === null || difference.returnIssue === null) return [];
   const printed = recordIssueOf(scene, difference.recordIssue)?.datePrinted;
   const gave = returnIssueOf(scene, difference.returnIssue)?.date;
