@@ -65,7 +65,8 @@ function shared(mine: ReadonlySet<string>, theirs: ReadonlySet<string> | undefin
 
 function isInRecord(issue: number, record: Side, returned: Side): boolean {
   const mine = returned.issues[issue];
+  if (mine === undefined) return false;
   return record.issues.some(
-    (other) => other.title === mine?.title && other.date?.day === mine?.date?.day && (other.edition ?? 1) === (mine?.edition ?? 1),
+    (other) => other.title === mine.title && other.date?.day === mine.date?.day && (other.edition ?? 1) === (mine.edition ?? 1),
   );
 }

@@ -19,6 +19,7 @@ import {
   tailOf,
   usesLetters,
 } from './sequences.js';
+import { settleByContent } from './settled-content.js';
 import { firstOfTwo, halvesOfLost, settleCountedIn } from './settled-pages.js';
 import { settleTakes } from './settled-takes.js';
 import { strayNumbers } from './stray-numbers.js';
@@ -84,7 +85,16 @@ function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
     found.push({ record: null, returned: ref, slot: true, exposure: frameOf(returned, ref).frame?.exposure ?? null, how: 'order' });
   }
   const byNumber = firstOfTwo(
-    settleTakes(settleCountedIn(halvesOfLost(pairMoved(found, reel, record, returned), reel), reel, returned), reel, record, returned),
+    settleTakes(
+      settleCountedIn(
+        halvesOfLost(settleByContent(pairMoved(found, reel, record, returned), reel, record, returned), reel),
+        reel,
+        returned,
+      ),
+      reel,
+      record,
+      returned,
+    ),
     returned,
   );
   const settled = settleSurplusPlaces(settleTailRepeats(byNumber, reel, returned), reel, returned);
