@@ -103,7 +103,7 @@ export function inverted(scene: Scene): Candidate[] {
       held.length > 0 &&
       lacking.length > 0 &&
       held.every((ref) => differencesAt(scene, ref, 'delivered').length > 0) &&
-      lacking.every((ref) => differencesAt(scene, ref, 'not-delivered').length > 0);
+      lacking.every((ref) => differencesAt(scene, ref, 'not-delivered', 'not-scanned').length > 0);
     const last = groups.at(-1);
     if (turned && open && last !== undefined) {
       last.issues.push(issue);
@@ -129,7 +129,7 @@ function invertedRun(scene: Scene, run: readonly PairRef[], held: readonly PairR
       cause: 'vendor-metadata',
       about: run,
       explains: [
-        ...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'delivered', 'not-delivered', 'order', 'page'))),
+        ...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'delivered', 'not-delivered', 'not-scanned', 'order', 'page'))),
         ...ownFacts(scene, held),
       ],
       field: 'deliver',
