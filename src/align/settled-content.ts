@@ -24,7 +24,7 @@ export function settleByContent(pairs: readonly Pair[], reel: Reel, record: Side
     for (const step of [1, -1] as const) {
       let to = from;
       while (twoSided(to) && mine[to] !== theirs[to] && theirs[to] === mine[to + step]) to++;
-      if (to - from < SHORTEST) continue;
+      if (to - from < SHORTEST || !wholeExposures(result, from, to, reel)) continue;
       const end = step === 1 ? to : from - 1;
       if (!(lost(end) || (twoSided(end) && mine[end] === theirs[end]))) continue;
       const [low, high] = step === 1 ? [from, to] : [from - 1, to - 1];
@@ -35,6 +35,11 @@ export function settleByContent(pairs: readonly Pair[], reel: Reel, record: Side
     }
   }
   return result;
+}
+
+/** No halves: they come and go in pairs, and carry each other's labels where they were exchanged. */
+function wholeExposures(pairs: readonly Pair[], from: number, to: number, reel: Reel): boolean {
+  return pairs.slice(from, to).every((pair) => reel.frames[pair.record ?? -1]?.frame?.half === '');
 }
 
 function isLost(pair: Pair | undefined): boolean {

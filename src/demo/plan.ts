@@ -44,7 +44,8 @@ export interface PlanAbsentPage {
   order: number;
   page: string | null;
   section: string | null;
-  statement: Exclude<Statement, 'present'>;
+  /** `present` only by mistake. */
+  statement: Statement;
 }
 
 export interface PlanReel {

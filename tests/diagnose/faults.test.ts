@@ -45,7 +45,7 @@ describe('a single planted fault', () => {
 
 describe('several faults at once', () => {
   it.each([
-    [3, 80, 0.99, 0.98],
+    [3, 200, 0.99, 0.98],
     [10, 60, 0.97, 0.95],
   ])('%i on one film: recall and precision over %i films', (count, films, recall, precision) => {
     let expected = 0;

@@ -138,12 +138,25 @@ export function sideOfPlan(plan: ReturnPlan, shape: Shape = 'issue-mets'): Side 
     frames.push(returnedFrame(plan, capture, position, shape));
     stated.set(capture.reel, frames);
   }
+  plan.issues.forEach((issue, index) => {
+    for (const page of issue.absent.filter(({ statement }) => statement === 'present')) {
+      const number = plan.reels[issue.reel]?.number ?? '';
+      const nothing = { frame: '', reel: number, picture: 0, use: 'page', width: 0, height: 0, digest: '' } as const;
+      const frame = returnedFrame(
+        plan,
+        { ...nothing, issue: index, order: page.order, page: page.page, section: page.section },
+        page.order,
+        shape,
+      );
+      stated.set(number, [...(stated.get(number) ?? []), { ...frame, frame: null, files: [] }]);
+    }
+  });
   const reels = [...stated].map(
     ([number, frames]): Reel => ({
       number: normalReel(number),
       text: number,
       alsoKnownAs: [],
-      frames: [...frames].sort(byFrame),
+      frames: inOrder(frames),
       facts: shownFacts(plan.reels.find((reel) => reel.number === number)?.facts ?? {}, shape),
       targetsListed: plan.targetsListed && shape === 'issue-mets' && plan.reels.some((reel) => reel.number === number),
       place: {},
@@ -160,14 +173,18 @@ export function sideOfPlan(plan: ReturnPlan, shape: Shape = 'issue-mets'): Side 
     };
     const whole: Absence[] =
       issue.statement === 'present' ? [] : [{ ...base, section: null, page: null, order: null, published: publishedBy(issue.statement) }];
-    const pages = issue.absent.map(
-      (page): Absence => ({
-        ...base,
-        section: page.section,
-        page: page.page,
-        order: page.order,
-        published: publishedBy(page.statement),
-      }),
+    const pages = issue.absent.flatMap((page): Absence[] =>
+      page.statement === 'present'
+        ? []
+        : [
+            {
+              ...base,
+              section: page.section,
+              page: page.page,
+              order: page.order,
+              published: publishedBy(page.statement),
+            },
+          ],
     );
     return [...whole, ...pages];
   });
@@ -270,6 +287,16 @@ export function issueDocument(plan: ReturnPlan, issue: PlanIssue): string {
 
 function publishedBy(statement: PlanIssue['statement']): Absence['published'] {
   return statement === 'published' ? 'yes' : statement === 'not-published' ? 'no' : 'unknown';
+}
+
+/** By number; a page without one lies behind the page before it in its issue. */
+function inOrder(frames: readonly Frame[]): Frame[] {
+  const result = frames.filter((frame) => frame.frame !== null).sort(byFrame);
+  for (const frame of frames.filter((one) => one.frame === null)) {
+    const before = result.findLastIndex((one) => one.issue === frame.issue && (one.order ?? 0) < (frame.order ?? 0));
+    result.splice(before < 0 ? result.length : before + 1, 0, frame);
+  }
+  return result;
 }
 
 function byFrame(a: Frame, b: Frame): number {

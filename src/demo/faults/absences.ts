@@ -30,6 +30,17 @@ export const ABSENCE_FAULTS: readonly Fault[] = [
     },
   },
   {
+    kind: 'wanting-page-called-present',
+    codes: ['absence-not-stated'],
+    says: 'A page known to be wanting is described as present, without a frame.',
+    sites: (scene) =>
+      ordinaryIssues(scene).flatMap((issue) => (issueAt(scene.film, issue).wanting.length === 1 ? [issueSite(scene.film, issue)] : [])),
+    plant: (scene, site) => {
+      for (const page of documentOf(scene.plan, site.key).document.absent) page.statement = 'present';
+      return [{ code: 'absence-not-stated', causes: VENDOR_DATA, pictures: [], issue: site.key }];
+    },
+  },
+  {
     kind: 'absence-published-wrong',
     codes: ['absence-stated-wrongly'],
     says: 'A page that was published is said not to have been published.',
