@@ -6,7 +6,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 const built = (path) => import(pathToFileURL(join(root, 'dist', path)).href);
-const { FAULTS, spoil } = await built('demo/faults/index.js');
+const { FAULTS, faultOf, spoilAll } = await built('demo/faults/index.js');
 const { makeFilm } = await built('demo/make-film.js');
 const { planOf } = await built('demo/plan.js');
 const { randomFrom } = await built('demo/random.js');
@@ -18,16 +18,19 @@ const { writeReturn } = await built('demo/write/index.js');
 const ONLY_ISSUE_METS = new Set(['manifest-disagrees', 'file-not-listed', 'same-image-twice', 'target-not-listed', 'documents-disagree']);
 const SEEDS = 400;
 
-/** The smallest of the invented films that has a place for a fault; the same films serve as many faults as they can. */
-function smallest(fault) {
+/** Mistakes that must be seen together: one frame lost and one too many, so that the counts agree. */
+const TOGETHER = [{ kind: 'compensating-errors', faults: ['page-skipped', 'page-twice-delivered'] }];
+
+/** The smallest of the invented films that has a place for the faults; the same films serve as many faults as they can. */
+function smallest(name, faults, fits) {
   for (const pages of [10, 24, 48, 90]) {
     for (let seed = 1; seed <= SEEDS; seed++) {
       const film = makeFilm({ seed, pages, oddPerMille: 450, ...(seed % 4 === 1 ? { reels: 2, titles: 1 } : {}) });
-      const spoilt = spoil(film, fault, randomFrom(seed), { targetsListed: true });
-      if (spoilt !== null) return spoilt;
+      const spoilt = spoilAll(film, faults, randomFrom(seed), { targetsListed: true });
+      if (spoilt !== null && fits(spoilt)) return spoilt;
     }
   }
-  throw new RangeError(`No invented film has a place for ${fault.kind}.`);
+  throw new RangeError(`No invented film has a place for ${name}.`);
 }
 
 function recordFiles(record) {
@@ -44,12 +47,17 @@ const add = (folder, list) => {
   for (const { path, text } of list) files.set(join(folder, path), text);
 };
 const twins = new Set();
-for (const [at, fault] of FAULTS.entries()) {
-  const spoilt = smallest(fault);
-  const profile = spoilt.profile ?? (at % 4 === 3 && !fault.codes.some((code) => ONLY_ISSUE_METS.has(code)) && fault.kind !== 'numbers-jump' ? 'page-mods' : 'issue-mets');
+const cases = [
+  ...FAULTS.map((fault) => ({ kind: fault.kind, faults: [fault], fits: () => true })),
+  ...TOGETHER.map(({ kind, faults }) => ({ kind, faults: faults.map(faultOf), fits: ({ film, expected }) => film.reels.length === 1 && expected.some(({ count }) => count > 4) })),
+];
+for (const [at, { kind, faults, fits }] of cases.entries()) {
+  const spoilt = smallest(kind, faults, fits);
+  const codes = faults.flatMap((fault) => fault.codes);
+  const profile = spoilt.profile ?? (at % 4 === 3 && !codes.some((code) => ONLY_ISSUE_METS.has(code)) && kind !== 'numbers-jump' ? 'page-mods' : 'issue-mets');
   const agreement = json({ format: 'reeltally/agreement/1', policies: spoilt.policies });
   const place = (plan) => [...writeReturn(plan, profile)].map(({ path, text }) => ({ path: `return/${path}`, text }));
-  const name = `${fault.codes.join('+')}--${fault.kind}`;
+  const name = `${codes.join('+')}--${kind}`;
   add(join('fixtures', 'differs', name), [
     ...recordFiles(spoilt.record),
     { path: 'agreement.json', text: agreement },
@@ -60,7 +68,7 @@ for (const [at, fault] of FAULTS.entries()) {
   // a vendor who renders every printed date has not rendered this film as ordered
   if (twins.has(twin) || spoilt.policies.printedDate === 'never') continue;
   twins.add(twin);
-  add(join('fixtures', 'agrees', `none--as-${fault.kind}-but-as-ordered`), [
+  add(join('fixtures', 'agrees', `none--as-${kind}-but-as-ordered`), [
     ...recordFiles(recordOf(spoilt.film)),
     { path: 'agreement.json', text: agreement },
     ...place(planOf(spoilt.film, { targetsListed: true, ...(spoilt.policies.reelNumber === 'source' ? { reelNumber: 'source' } : {}) })),
