@@ -1,5 +1,5 @@
 import type { Alignment, Pair, ReturnRef } from '../model/alignment.js';
-import type { FrameNumber, Side } from '../model/film.js';
+import type { FrameNumber, Reel, Side } from '../model/film.js';
 import { cheapestAlignment } from './cheapest.js';
 import { copiedDocuments, withCopies } from './copied-documents.js';
 import { countEmptyPlaces } from './empty-places.js';
@@ -84,22 +84,24 @@ function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
   for (const ref of strays) {
     found.push({ record: null, returned: ref, slot: true, exposure: frameOf(returned, ref).frame?.exposure ?? null, how: 'order' });
   }
-  const byNumber = firstOfTwo(
-    settleTakes(
-      settleCountedIn(
-        halvesOfLost(settleByContent(pairMoved(found, reel, record, returned), reel, record, returned), reel),
-        reel,
-        returned,
-      ),
-      reel,
-      record,
-      returned,
-    ),
-    returned,
-  );
-  const settled = settleSurplusPlaces(settleTailRepeats(byNumber, reel, returned), reel, returned);
-  const pairs = withCopies(countEmptyPlaces(settled, reel, returned), copies, returned);
+  const pairs = withCopies(settled(found, reel, record, returned), copies, returned);
   return { ...base, pairs, reversals: runsOf(pairs), cost };
+}
+
+/** What the cheapest alignment leaves open or cannot see, settled step by step; each step takes the pairs and gives them back. */
+function settled(found: readonly Pair[], reel: Reel, record: Side, returned: Side): Pair[] {
+  const steps: readonly ((pairs: readonly Pair[]) => Pair[])[] = [
+    (pairs) => pairMoved(pairs, reel, record, returned),
+    (pairs) => settleByContent(pairs, reel, record, returned),
+    (pairs) => halvesOfLost(pairs, reel),
+    (pairs) => settleCountedIn(pairs, reel, returned),
+    (pairs) => settleTakes(pairs, reel, record, returned),
+    (pairs) => firstOfTwo(pairs, returned),
+    (pairs) => settleTailRepeats(pairs, reel, returned),
+    (pairs) => settleSurplusPlaces(pairs, reel, returned),
+    (pairs) => countEmptyPlaces(pairs, reel, returned),
+  ];
+  return steps.reduce<Pair[]>((pairs, step) => step(pairs), [...found]);
 }
 
 /** Where each place's page stands in the record, by what it says of itself. */
