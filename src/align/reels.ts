@@ -83,19 +83,30 @@ function sendHome(
 ): void {
   if (lists.length < 2) return;
   const present = lists.map((refs) => new Set(refs.map((ref) => contentKey(frameOf(returned, ref), returned))));
-  lists.forEach((refs, from) => {
-    const staying: ReturnRef[] = [];
-    for (const ref of refs) {
+  const homes = lists.map((refs, from) =>
+    refs.map((ref) => {
       const key = contentKey(frameOf(returned, ref), returned);
-      const homes =
-        key === null || wanted[from]?.has(key) === true || held[from]?.has(key) === true
-          ? []
-          : wanted.flatMap((keys, r) => (r !== from && keys.has(key) ? [r] : []));
-      const home = homes.length === 1 ? homes[0] : undefined;
-      if (home !== undefined && key !== null && present[home]?.has(key) !== true) lists[home]?.push(ref);
-      else staying.push(ref);
-    }
-    lists[from] = staying;
+      if (key === null || wanted[from]?.has(key) === true || held[from]?.has(key) === true) return from;
+      const others = wanted.flatMap((keys, r) => (r !== from && keys.has(key) ? [r] : []));
+      const home = others.length === 1 ? others[0] : undefined;
+      return home === undefined || present[home]?.has(key) === true ? from : home;
+    }),
+  );
+  const moves = (from: number, to: number): number => homes[from]?.filter((home) => home === to).length ?? 0;
+  // Pages that would change places between two reels, few on both, carry each other's facts: the reels are right.
+  const exchanged = (from: number, to: number): boolean =>
+    moves(to, from) > 0 && moves(from, to) * 2 < (lists[from]?.length ?? 0) && moves(to, from) * 2 < (lists[to]?.length ?? 0);
+  const before = lists.map((refs) => [...refs]);
+  before.forEach((refs, from) => {
+    const leaving = (at: number): number => {
+      const home = homes[from]?.[at] ?? from;
+      return home !== from && exchanged(from, home) ? from : home;
+    };
+    lists[from] = [...(lists[from] ?? []).filter((ref) => !refs.includes(ref)), ...refs.filter((_, at) => leaving(at) === from)];
+    refs.forEach((ref, at) => {
+      const home = leaving(at);
+      if (home !== from) lists[home]?.push(ref);
+    });
   });
 }
 

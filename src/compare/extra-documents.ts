@@ -6,9 +6,14 @@ import type { Meeting } from './issues.js';
 
 /**
  * Documents that hold nothing but further pages of an issue of which another document holds pages: an issue has one document, or one on each
- * reel where the layout files documents by reel (`perReel`).
+ * reel where the layout files documents by reel.
  */
-export function extraDocuments(met: readonly Meeting[], alignments: readonly Alignment[], record: Side, perReel: boolean): Draft[] {
+export function extraDocuments(met: readonly Meeting[], alignments: readonly Alignment[], record: Side, returned: Side): Draft[] {
+  const perReel = returned.documentsPerReel === true;
+  const names = ({ recordIssue, returnIssue }: Meeting): boolean => {
+    const [mine, theirs] = [record.issues[recordIssue], returned.issues[returnIssue]];
+    return mine?.title === theirs?.title && mine?.date?.day === theirs?.date?.day && (mine?.edition ?? 1) === (theirs?.edition ?? 1);
+  };
   const delivered = (ref: PairRef): boolean => {
     const alignment = alignments[ref.alignment];
     const frame = alignment?.pairs[ref.pair]?.record ?? null;
@@ -23,8 +28,13 @@ export function extraDocuments(met: readonly Meeting[], alignments: readonly Ali
   const place = ({ recordIssue, pairs }: Meeting): string => `${String(recordIssue)} ${perReel ? String(pairs[0]?.alignment ?? '') : ''}`;
   return (
     [...pages]
-      // a document that holds this issue alone is its own before one that holds others too
-      .sort((a, b) => (issues.get(a.returnIssue) ?? 0) - (issues.get(b.returnIssue) ?? 0) || b.pairs.length - a.pairs.length)
+      // the document that names the issue is its own; else one that holds nothing else, and of those the one with most pages
+      .sort(
+        (a, b) =>
+          Number(names(b)) - Number(names(a)) ||
+          (issues.get(a.returnIssue) ?? 0) - (issues.get(b.returnIssue) ?? 0) ||
+          b.pairs.length - a.pairs.length,
+      )
       .flatMap((meeting): Draft[] => {
         if (!first.has(place(meeting))) {
           first.add(place(meeting));

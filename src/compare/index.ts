@@ -23,7 +23,7 @@ export function compare(
   const drafts = [
     ...alignments.flatMap((alignment, at) => compareFrames(at, alignment, record, returned, policies)),
     ...compareIssues(met, record, returned, policies),
-    ...extraDocuments(met, alignments, record, returned.documentsPerReel === true),
+    ...extraDocuments(met, alignments, record, returned),
     ...compareAbsences(record, returned, policies, (returnIssue) => byDocument.get(returnIssue) ?? []),
     ...compareReels(alignments, record, returned, policies),
     ...compareDocuments(returned, policies),

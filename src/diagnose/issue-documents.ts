@@ -125,6 +125,13 @@ function homeOf(scene: Scene, met: readonly Meeting[], recordIssue: number): num
   return named.length === 1 ? (named[0]?.returnIssue ?? null) : mainDocument(scene, recordIssue);
 }
 
+/** Labels that were counted from the second document's first page: all wrong by as much. */
+function countedAnew(scene: Scene, meeting: Meeting): number[] {
+  const labels = meeting.pairs.flatMap((ref) => differencesAt(scene, ref, 'page'));
+  const steps = new Set(labels.map((one) => Number(one.returned) - Number(one.collation)));
+  return steps.size === 1 && labels.length === meeting.pairs.length ? idsOf(labels) : [];
+}
+
 /** Pages of one issue in a second document that holds nothing else. */
 export function split(scene: Scene): Candidate[] {
   const met = deliveredMeetings(scene);
@@ -144,6 +151,7 @@ export function split(scene: Scene): Candidate[] {
           explains: [
             ...idsOf(fieldOf(scene, 'extra-document').filter((difference) => difference.returnIssue === meeting.returnIssue)),
             ...consequences(scene, meeting),
+            ...countedAnew(scene, meeting),
             ...reels,
             ...copiesOf(scene, meeting.returnIssue),
           ],
