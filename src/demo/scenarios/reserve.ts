@@ -58,7 +58,6 @@ export const RESERVE: readonly Scenario[] = [
         count: 1,
         title: 'sn99071101',
         date: '1910-09-01',
-        billable: [{ class: 'page', change: 1 }],
         says: 'Page 3 of The Marlbeck Examiner of 1910-09-01 is stated as absent, but lies on frame 4.',
         instruction: 'Deliver frame 4 as page 3 of The Marlbeck Examiner of 1910-09-01, and take back the statement that it is absent.',
       }),
