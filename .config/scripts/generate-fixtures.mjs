@@ -1,8 +1,10 @@
 // Writes the fixtures: for every kind of fault a small invented film with its record and a spoilt return under `differs`, and the same film
-// rendered as ordered under `agrees`. What must be found stands in expected.json. With --check it compares and writes nothing.
+// rendered as ordered under `agrees`. Beside them stand the situations that were written by hand, each with a twin of the same name.
+// What must be found stands in expected.json. With --check it compares and writes nothing.
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { scenarioFixtures } from './scenario-fixtures.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 const built = (path) => import(pathToFileURL(join(root, 'dist', path)).href);
@@ -94,6 +96,11 @@ for (const [name, damage] of DAMAGES) {
   ]);
 }
 
+for (const [path, text] of await scenarioFixtures(built)) {
+  if (files.has(path)) throw new RangeError(`Two fixtures have the name of ${path}.`);
+  files.set(path, text);
+}
+
 function present(folder) {
   if (!existsSync(folder)) return [];
   return readdirSync(folder).flatMap((name) => {
@@ -103,7 +110,7 @@ function present(folder) {
 }
 
 const there = ['agrees', 'differs', 'unreadable'].flatMap((folder) => present(join(root, 'fixtures', folder))).map((path) => path.slice(root.length + 1));
-const stale = [...there.filter((path) => !files.has(path)), ...[...files].filter(([path, text]) => !existsSync(join(root, path)) || readFileSync(join(root, path), 'utf8') !== text).map(([path]) => path)];
+const stale = [...there.filter((path) => !files.has(path)), ...[...files].filter(([path, text]) => !existsSync(join(root, path)) || !Buffer.from(text).equals(readFileSync(join(root, path)))).map(([path]) => path)];
 if (process.argv.includes('--check')) {
   if (stale.length > 0) {
     process.stderr.write(`The fixtures are out of date (${stale.length} files, first ${stale[0]}): run \`npm run generate\`.\n`);

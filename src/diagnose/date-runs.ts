@@ -2,7 +2,7 @@ import { daysBetween } from '../calendar/civil.js';
 import type { Difference } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { counted, draft, framesInWords, rangeOf } from './draft.js';
-import { mainDates, sameDocument } from './issue-dates.js';
+import { asEditions, mainDates, sameDocument } from './issue-dates.js';
 import { idsOf, inFilmOrder } from './runs.js';
 import { recordIssueOf, returnIssueOf, type Scene } from './scene.js';
 import { dateTestimony, follows } from './witnesses.js';
@@ -51,7 +51,7 @@ function run(scene: Scene, by: string, list: readonly Difference[]): Candidate {
       collation: dates.join(', '),
       return: list.map((difference) => difference.returned ?? '?').join(', '),
       says: `The dates of ${counted(list.length, 'issue')} in a row (${dates[0] ?? '?'} to ${dates.at(-1) ?? '?'}, ${words}) are ${counted(Math.abs(amount), unit)} too ${amount < 0 ? 'early' : 'late'} in the return.`,
-      instruction: `Give these issues the dates ${dates.join(', ')}, in film order.`,
+      instruction: `Give these issues the dates ${dates.join(', ')}, in film order${asEditions(scene, list)}.`,
       evidence: testimony.evidence,
     }),
   );

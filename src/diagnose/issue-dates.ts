@@ -63,10 +63,18 @@ function carriedRun(scene: Scene, run: readonly Difference[]): Candidate {
       collation: dates.join(', '),
       return: [...new Set(run.map((difference) => difference.returned ?? ''))].join(', '),
       says: `${counted(run.length, 'issue')} (${dates[0] ?? ''} to ${dates.at(-1) ?? ''}, ${words}) ${run.at(-1)?.returned === run[0]?.returned ? `all carry the date of the issue before them, ${run[0]?.returned ?? ''}` : 'each carry the date of the issue before'}.`,
-      instruction: `Give these issues the dates ${dates.join(', ')}, in film order.`,
+      instruction: `Give these issues the dates ${dates.join(', ')}, in film order${asEditions(scene, run)}.`,
       evidence: [`${run[0]?.returned ?? ''} is the date of the issue before the first of them.`],
     }),
   );
+}
+
+/** `, each as edition 1`, where the issues were counted as further editions of the wrong date. */
+export function asEditions(scene: Scene, run: readonly Difference[]): string {
+  const counted = run.some(({ recordIssue, returnIssue }) => factsOf(scene, recordIssue ?? -1, returnIssue ?? -1, 'edition').length > 0);
+  if (!counted) return '';
+  const editions = run.map(({ recordIssue }) => String(recordIssueOf(scene, recordIssue)?.edition ?? 1));
+  return new Set(editions).size === 1 ? `, each as edition ${editions[0] ?? '1'}` : `, as editions ${editions.join(', ')}`;
 }
 
 /** Differences that a wrong date brings with it: an edition counted under that date, a printed date given as the real one, copies that follow. */
@@ -102,6 +110,7 @@ export function dates(scene: Scene): Candidate[] {
     const printed = recordIssueOf(scene, mine)?.datePrinted ?? null;
     const copies = agreeingCopies(scene, theirs, 'date', difference.collation);
     const own = testimony.cause === 'collation';
+    const edition = factsOf(scene, mine, theirs, 'edition').length > 0;
     return candidate(
       draft(scene, {
         code: 'date-differs',
@@ -109,16 +118,16 @@ export function dates(scene: Scene): Candidate[] {
         about: difference.pairs,
         recordIssue: mine,
         returnIssue: theirs,
-        explains: [difference.id, ...sameDocument(scene, difference)],
+        explains: [difference.id, ...sameDocument(scene, difference), ...(own ? [] : idsOf(factsOf(scene, mine, theirs, 'datePrinted')))],
         field: 'date',
         collation: difference.collation,
         return: difference.returned,
         says: own
-          ? `The record dates the issue on ${words} ${difference.collation ?? '?'}, the return ${difference.returned ?? '?'}; the film speaks for the return.`
+          ? `The record gives the issue on ${words} the date ${difference.collation ?? '?'}, the return ${difference.returned ?? '?'}; the film speaks for the return.`
           : `${issueName(scene, mine)} (${words}) is dated ${difference.returned ?? '?'} in the return.`,
         instruction: own
           ? `Compare the paper on ${words} with both dates before anything is changed.`
-          : `Give the issue on ${words} the date ${difference.collation ?? '?'}${printed === null ? '' : `, and ${printed.text} as the date printed on the paper`}.`,
+          : `Give the issue on ${words} the date ${difference.collation ?? '?'}${printed === null ? '' : `, and ${printed.text} as the date printed on the paper`}${edition ? `; it is edition ${String(recordIssueOf(scene, mine)?.edition ?? 1)}` : ''}.`,
         evidence: [
           ...testimony.evidence,
           ...copies.sources.map((source) => `The return's own ${source} says ${difference.collation ?? '?'}.`),

@@ -138,7 +138,11 @@ export function split(scene: Scene): Candidate[] {
   return met.flatMap((meeting) => {
     const home = homeOf(scene, met, meeting.recordIssue);
     if (home === null || home === meeting.returnIssue || mainIssue(met, meeting.returnIssue) !== meeting.recordIssue) return [];
-    const words = framesInWords(rangeOf(scene, meeting.pairs).frames);
+    const range = rangeOf(scene, meeting.pairs);
+    const all = (scene.pairsOfRecordIssue.get(meeting.recordIssue) ?? []).filter((ref) => recordFrame(scene, ref)?.deliver === true);
+    // both reels have frames of these numbers
+    const onOneOfTwo = range.frames?.list === undefined && all.some((ref) => ref.alignment !== meeting.pairs[0]?.alignment);
+    const words = `${framesInWords(range.frames)}${onOneOfTwo ? ` of reel ${range.reel ?? '?'}` : ''}`;
     const reels = idsOf(meeting.pairs.flatMap((ref) => differencesAt(scene, ref, 'reel')));
     return [
       candidate(

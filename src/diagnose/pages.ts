@@ -35,7 +35,7 @@ function flattened(scene: Scene): Candidate[] {
           field: 'section',
           collation: `sections ${sections.join(', ')}`,
           return: 'no sections',
-          says: `The sections (${sections.join(', ')}) of ${issueName(scene, issue)} are lost on ${words}: the pages came without them${all.some((ref) => differencesAt(scene, ref, 'page').length > 0) ? ', their labels changed' : ''}.`,
+          says: `The ${sections.length === 1 ? `section ${sections.join('')}` : `sections (${sections.join(', ')})`} of ${issueName(scene, issue)} ${sections.length === 1 ? 'is' : 'are'} lost on ${words}: the pages came without ${sections.length === 1 ? 'it' : 'them'}${all.some((ref) => differencesAt(scene, ref, 'page').length > 0) ? ', their labels changed' : ''}.`,
           instruction: `Give ${words} their section (${sections.join(', ')}) and the labels as printed.`,
         }),
       ),

@@ -1,3 +1,4 @@
+import type { Difference } from '../model/difference.js';
 import { calledPresent } from './called-present.js';
 import { type Candidate, candidate } from './candidate.js';
 import { capital, counted, draft, framesInWords, issueName, rangeOf, thing } from './draft.js';
@@ -49,7 +50,7 @@ function nonPages(scene: Scene): Candidate[] {
         collation: `suppress (${first === undefined ? '' : (recordFrame(scene, first)?.kind ?? '')})`,
         return: 'delivered as a page',
         says: `${capital(words)} (${kind}) ${run.length === 1 ? 'is no page of a newspaper and was' : 'are no pages of a newspaper and were'} delivered as ${run.length === 1 ? 'one' : 'such'}${alone ? ', in a document of its own' : ` in ${issueName(scene, document, 'return')}`}.`,
-        instruction: `Hold ${words} back${alone ? ' and withdraw the document' : ''}${moved.length > 0 ? ', and restore the order of the pages after it' : ''}.`,
+        instruction: `Hold ${words} back${alone ? ' and withdraw the document' : ''}${restored(moved)}.`,
         billable: [{ class: 'page', change: -run.length }],
       }),
     );
@@ -90,11 +91,17 @@ function heldBack(scene: Scene): Candidate[] {
         collation: 'suppress',
         return: 'delivered',
         says: `${capital(words)} (${first === undefined || run.length > 1 ? counted(run.length, 'page') : thing(recordFrame(scene, first))} of ${issueName(scene, issue)}) ${run.length === 1 ? 'was' : 'were'} to be held back and ${run.length === 1 ? 'was' : 'were'} delivered.`,
-        instruction: `Hold ${words} back${alone ? ` and withdraw the document made of ${run.length === 1 ? 'it' : 'them'}` : ''}${moved.length > 0 ? ', and restore the order of the pages after it' : ''}.`,
+        instruction: `Hold ${words} back${alone ? ` and withdraw the document made of ${run.length === 1 ? 'it' : 'them'}` : ''}${restored(moved)}.`,
         billable: [{ class: 'page', change: -run.length }],
       }),
     );
   });
+}
+
+/** What the pages behind a surplus one must get back: their places, and their labels where these moved along. */
+function restored(moved: readonly Difference[]): string {
+  if (moved.length === 0) return '';
+  return `, and restore ${moved.some(({ field }) => field === 'page') ? 'the labels and ' : ''}the order of the pages after it`;
 }
 
 function hasDelivered(scene: Scene, issue: number): boolean {

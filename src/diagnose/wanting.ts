@@ -102,7 +102,8 @@ export function missingPages(scene: Scene): Candidate[] {
     return candidate(
       draft(scene, {
         code: torn.length > 0 ? 'absence-stated-wrongly' : 'page-not-delivered',
-        cause: 'vendor-image',
+        // an image that came outside any issue was scanned; only its place is wrong
+        cause: unmatched ? 'vendor-metadata' : 'vendor-image',
         about: run,
         explains: [...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'not-delivered'))), ...idsOf(torn), ...shifted],
         field: 'deliver',
