@@ -1,6 +1,7 @@
 // Writes the fixtures: for every kind of fault a small invented film with its record and a spoilt return under `differs`, and the same film
 // rendered as ordered under `agrees`. Beside them stand the situations that were written by hand, each with a twin of the same name.
-// What must be found stands in expected.json. With --check it compares and writes nothing.
+// What must be found stands in expected.json. It writes, and removes, only in the folders that it names in fixtures/made-by-generate.txt.
+// With --check it compares and writes nothing.
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
@@ -109,7 +110,16 @@ function present(folder) {
   });
 }
 
-const there = ['agrees', 'differs', 'unreadable'].flatMap((folder) => present(join(root, 'fixtures', folder))).map((path) => path.slice(root.length + 1));
+// The folders that this command made stand in a list; what lies beside them was written by hand, and is neither touched nor complained about.
+const LIST = join('fixtures', 'made-by-generate.txt');
+const folderOf = (path) => path.split(/[\\/]/).slice(1, 3).join('/');
+const listed = existsSync(join(root, LIST)) ? readFileSync(join(root, LIST), 'utf8').split('\n').filter((line) => line !== '') : [];
+const folders = [...new Set([...files.keys()].map(folderOf))].sort();
+const byHand = folders.filter((folder) => !listed.includes(folder) && present(join(root, 'fixtures', folder)).length > 0);
+if (byHand.length > 0) throw new RangeError(`fixtures/${byHand[0]} was written by hand; this command would write over it. Rename one of the two.`);
+files.set(LIST, folders.map((folder) => `${folder}\n`).join(''));
+
+const there = listed.flatMap((folder) => present(join(root, 'fixtures', folder))).map((path) => path.slice(root.length + 1));
 const stale = [...there.filter((path) => !files.has(path)), ...[...files].filter(([path, text]) => !existsSync(join(root, path)) || !Buffer.from(text).equals(readFileSync(join(root, path)))).map(([path]) => path)];
 if (process.argv.includes('--check')) {
   if (stale.length > 0) {
@@ -118,6 +128,7 @@ if (process.argv.includes('--check')) {
   }
 } else {
   for (const path of there) if (!files.has(path)) rmSync(join(root, path));
+  for (const folder of listed) if (!folders.includes(folder)) rmSync(join(root, 'fixtures', folder), { recursive: true, force: true });
   for (const [path, text] of files) {
     mkdirSync(dirname(join(root, path)), { recursive: true });
     writeFileSync(join(root, path), text);
