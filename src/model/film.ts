@@ -15,6 +15,8 @@ export interface FrameNumber {
   readonly exposure: number;
   /** Empty for a whole exposure; `A`, `B` ... for the parts of a split one. */
   readonly half: string;
+  /** Nobody wrote this number: it was counted on, or is a place in a printed volume. It is never compared, and no hole beside it means anything. */
+  readonly inferred?: true;
 }
 
 /** A date as written, and the certain Gregorian day it means (`YYYY-MM-DD`), null when it is uncertain or no real day. */
@@ -113,6 +115,8 @@ export interface Absence {
 export interface Reel {
   readonly number: string;
   readonly text: string;
+  /** Nobody wrote this number: the reel is known by what its frames show, and its number is never compared. */
+  readonly numberInferred?: true;
   /** Other normalised numbers that mean the same reel, such as the number without a suffix that the supplier chooses. */
   readonly alsoKnownAs: readonly string[];
   /** Record: scanning order. Return: by frame number, equal numbers in document order. */
