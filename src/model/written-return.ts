@@ -53,6 +53,22 @@ export interface WrittenLooseFrame {
   readonly place: Place;
 }
 
+/** How many things of one class came, and what became of them; `came` is the sum of the rest. */
+export interface CameAndWent {
+  readonly came: number;
+  readonly compared: number;
+  readonly found: number;
+  readonly unchecked: number;
+}
+
+/** Everything that came. A document is counted as a file too; sections are what stands in documents under an ID. */
+export interface ReceivedCounts {
+  readonly folders: CameAndWent;
+  readonly documents: CameAndWent;
+  readonly sections: CameAndWent;
+  readonly files: CameAndWent;
+}
+
 /** What the vendor sent, as it stands there. */
 export interface WrittenReturn {
   readonly layout: LayoutName;
@@ -64,4 +80,6 @@ export interface WrittenReturn {
   readonly problems: readonly DocumentProblem[];
   readonly unchecked: readonly { readonly what: string; readonly why: string; readonly required: boolean }[];
   readonly remarks: readonly string[];
+  /** The account of everything that came. */
+  readonly received: ReceivedCounts;
 }

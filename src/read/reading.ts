@@ -3,6 +3,7 @@ import type { DocumentProblem, PageFile } from '../model/film.js';
 import type { PageText } from '../model/page-text.js';
 import type { Profile } from '../model/profile.js';
 import { resolveHref } from './href.js';
+import type { Received } from './received/ledger.js';
 import { type BatchFile, type BatchIndex, pathKey } from './walk.js';
 import { readXml, type XmlDocument } from './xml.js';
 
@@ -15,6 +16,8 @@ export interface Reading {
   readonly remarks: string[];
   readonly digests: { readonly path: string; readonly sha256: string }[];
   readonly pageFiles: DraftFile[];
+  /** The account of everything that came. */
+  readonly received: Received;
   /** How many documents of the layout the batch holds, told by the layout. */
   found: number;
   /** Given the text of each page that is read. */

@@ -5,8 +5,8 @@ import type { WrittenReturn } from '../model/written-return.js';
 import { glanceAtRoot } from './kinds.js';
 import { countIssueMets, readIssueMets } from './layouts/issue-mets.js';
 import { findPageMods, readPageMods } from './layouts/page-mods.js';
-import type { Reading } from './reading.js';
-import { problem } from './reading.js';
+import { problem, type Reading } from './reading.js';
+import { newReceived } from './received/ledger.js';
 import { type BatchIndex, walkBatch } from './walk.js';
 
 /** How a return is to be read. */
@@ -50,6 +50,7 @@ export async function readReturn(folders: readonly string[], options: ReadReturn
     found: 0,
     digests: [],
     pageFiles: [],
+    received: newReceived(),
     onPageText: (text) => options.onPageText?.(text),
     onDocument: async () => {
       documents += 1;
@@ -64,7 +65,7 @@ export async function readReturn(folders: readonly string[], options: ReadReturn
   const remark = `Read with the profile "${choice.profile.name}": ${String(reading.found)} documents of that layout were found.${choice.also}`;
   return {
     ok: true,
-    written: { ...written, remarks: [remark, ...written.remarks] },
+    written: { ...written, remarks: [remark, ...written.remarks], received: reading.received.tally() },
     profile: choice.profile,
     inputs: [{ role: 'batch', name: index.name, sha256: batchDigest(reading.digests) }],
   };

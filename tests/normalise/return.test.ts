@@ -72,6 +72,7 @@ const reel = fc.record({
   reelFolder: fc.option(text),
   place: fc.constant({}),
 });
+const NONE = { came: 0, compared: 0, found: 0, unchecked: 0 };
 const written = fc.record({
   layout: fc.constant('issue-mets'),
   batch: text,
@@ -83,6 +84,7 @@ const written = fc.record({
   problems: fc.constant([]),
   unchecked: fc.constant([]),
   remarks: fc.constant([]),
+  received: fc.constant({ folders: NONE, documents: NONE, sections: NONE, files: NONE }),
 }) as fc.Arbitrary<WrittenReturn>;
 
 describe('any return at all', () => {

@@ -74,7 +74,7 @@ function isNamedAfterFolder(file: BatchFile): boolean {
 }
 
 /** Reads a return in which each issue is one METS document with a MODS section per page. */
-export async function readIssueMets(reading: Reading): Promise<WrittenReturn> {
+export async function readIssueMets(reading: Reading): Promise<Omit<WrittenReturn, 'received'>> {
   const found = findIssueMets(reading.index, reading.profile);
   reading.found = found.manifests.length + found.documents.length;
   const manifests: Manifest[] = [];

@@ -41,7 +41,7 @@ function hasEnding(name: string, patterns: readonly string[]): boolean {
 }
 
 /** Reads a return with one MODS document per page and edition, folders per film and edition, and one document per film. */
-export async function readPageMods(reading: Reading): Promise<WrittenReturn> {
+export async function readPageMods(reading: Reading): Promise<Omit<WrittenReturn, 'received'>> {
   const found = findPageMods(reading.index, reading.profile);
   reading.found = found.editions.length + found.pages.length + found.films.length;
   const issues: WrittenIssue[] = [];
