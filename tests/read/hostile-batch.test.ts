@@ -24,11 +24,11 @@ const unreadable: readonly (readonly [string, string | Buffer, RegExp])[] = [
   ['X7 a control character', '<a>\u0001</a>', /character stands there that XML does not allow/],
   ['X7 a reference to nothing', '<a>&nbsp;</a>', /&nbsp; is not defined/],
   ['X7 text after the root', '<a/>x', /outside the root/],
-  ['X8 an element __proto__', '<mets><__proto__><a/></__proto__></mets>', /is not an issue document/],
+  ['X8 an element __proto__', '<mets><__proto__><a/></__proto__></mets>', /neither an issue nor a reel document/],
   ['X9 a web page', '<html><body><p>Not found<br></body></html>', /<\/body> stands where <br> is open/],
   ['X9 JSON', '{"a": 1}', /outside the root/],
   ['X9 nothing', '', /empty/],
-  ['another kind of document', '<alto/>', /not an issue document/],
+  ['another kind of document', '<alto/>', /neither an issue nor a reel document/],
 ];
 
 describe('documents that cannot be read', () => {

@@ -1,4 +1,5 @@
 import { existsSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { PROFILES } from '../../src/profiles/index.js';
 import { readReturn } from '../../src/read/return.js';
@@ -6,9 +7,11 @@ import { sideOf } from './reading.js';
 
 /**
  * Published documents are no part of this repository. Where a folder holds them, they are read: the newspaper issue of 31 January 1905 that the METS
- * Editorial Board keeps among its examples, and two libraries' METS of 1814 and 1824 that carry no frame numbers.
+ * Editorial Board keeps among its examples, a published batch of 1878 with its reel document, and two libraries' METS of 1814 and 1824 that carry no
+ * frame numbers.
  */
-const folder = process.env['PUBLISHED_DOCUMENTS'] ?? '';
+const beside = fileURLToPath(new URL('../../../shared/real', import.meta.url));
+const folder = process.env['PUBLISHED_DOCUMENTS'] ?? (existsSync(beside) ? beside : '');
 
 describe('published documents', () => {
   it('are looked for where PUBLISHED_DOCUMENTS says', () => {
@@ -45,6 +48,23 @@ describe('published documents', () => {
       });
       for (const { copies, frame } of reel!.frames)
         expect(copies.find((copy) => copy.fact === 'frame')?.value).toBe(String(frame?.exposure));
+    });
+  }
+
+  if (existsSync(`${folder}/german-weekly`)) {
+    it('of 1878 give the reel with the targets on it, and no frame for the scanner’s own', async () => {
+      const side = await sideOf(`${folder}/german-weekly`);
+      expect(side.problems).toEqual([]);
+      expect(side.issues).toMatchObject([{ title: 'sn83045350', date: { day: '1878-01-03' }, edition: 1, present: true }]);
+      expect(side.reels).toHaveLength(1);
+      const [reel] = side.reels;
+      expect(reel).toMatchObject({ text: '00295876384', targetsListed: true, facts: { position: '1a', reductionRatio: '12x' } });
+      expect(reel!.frames.map((frame) => `${frame.kind} ${frame.frame?.text ?? ''}`)).toEqual([
+        'target 1',
+        'target 2',
+        ...Array.from({ length: 8 }, (_, at) => `page ${String(at + 11)}`),
+        'target 459',
+      ]);
     });
   }
 

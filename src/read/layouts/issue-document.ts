@@ -12,17 +12,21 @@ import { pageTextCopies } from './page-text-copies.js';
 
 type Opened = Extract<XmlDocument, { ok: true }>;
 
-/** Reads an issue document: the issue's MODS section, then every page in the order of the structMap. Null when no division is an issue. */
-export function readIssueDocument(reading: Reading, file: BatchFile, document: Opened, entry: ManifestEntry | null): WrittenIssue | null {
+/** Whether a METS document has the division of an issue. */
+export function holdsIssue(root: XmlElement): boolean {
+  return issueDivision(root) !== null;
+}
+
+/** Reads an issue document: the issue's MODS section, then every page in the order of the structMap. */
+export function readIssueDocument(reading: Reading, file: BatchFile, document: Opened, entry: ManifestEntry | null): WrittenIssue {
   const { root } = document;
   const folder = folderOf(file.path);
   const division = issueDivision(root);
-  if (division === null) return null;
   const parts = metsParts(reading, root, document.leaves, folder);
-  const own = sectionOf(division, parts);
+  const own = division === null ? null : sectionOf(division, parts);
   const pages: WrittenPage[] = [];
   const used = new Set<string>(own === null ? [] : [own.id]);
-  collectPages(reading, file.path, division, null, parts, pages, used);
+  if (division !== null) collectPages(reading, file.path, division, null, parts, pages, used);
   collectUnplaced(reading, file.path, parts, pages, used);
   return {
     facts: own === null ? {} : readFacts(own.mods, reading.profile.facts.issue),

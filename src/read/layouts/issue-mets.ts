@@ -6,10 +6,10 @@ import { noteUnreadable, openDocument, problem, type Reading, settleFiles } from
 import { type DocumentChoice, groupCopies } from '../variants.js';
 import { type BatchFile, type BatchIndex, folderOf, lastPart } from '../walk.js';
 import type { XmlDocument } from '../xml.js';
-import { attribute } from '../xml-tree.js';
-import { readIssueDocument } from './issue-document.js';
+import { attribute, type XmlElement } from '../xml-tree.js';
+import { holdsIssue, readIssueDocument } from './issue-document.js';
 import { type Manifest, type ManifestEntry, readManifest, resolveEntries } from './manifest.js';
-import { readReelDocument } from './reel-document.js';
+import { holdsReel, readReelDocument } from './reel-document.js';
 
 type Opened = Extract<XmlDocument, { ok: true }>;
 
@@ -18,7 +18,7 @@ export interface IssueMetsFiles {
   readonly manifests: readonly BatchFile[];
   readonly documents: readonly BatchFile[];
   /** XML files that are neither documents of this layout nor page text beside an issue. */
-  readonly others: readonly { readonly file: BatchFile; readonly glance: RootGlance | null }[];
+  readonly others: { readonly file: BatchFile; readonly glance: RootGlance | null }[];
 }
 
 /** Sorts the XML files of a batch, looking into `mostGlances` of those whose names say nothing. Page text lies beside an issue document under a frame number and is not looked at. */
@@ -44,14 +44,15 @@ export function findIssueMets(index: BatchIndex, profile: Profile, mostGlances =
     if (issueFolders.has(folder) && matchName(lastPart(file.path), profile.names.pageFile) !== null) continue;
     glances += 1;
     const glance = glanceAtRoot(file);
-    const tail = glance?.name === 'mets' ? typeTail(glance.type) : '';
     if (glance?.name === 'batch') manifests.push(file);
-    else if (tail === 'issue' || tail === 'reel' || ((glance === null || glance.name === 'mets') && isNamedAfterFolder(file)))
-      documents.push(file);
+    else if (glance?.name === 'mets' || (glance === null && isNamedAfterFolder(file))) documents.push(file);
     else others.push({ file, glance });
   }
   return { manifests, documents, others };
 }
+
+/** How the TYPE of these documents ends: `microfilmReel` in all 36 published reel documents that were looked at, `reel` in public programs that read them. */
+const ROOT_TYPES: readonly string[] = ['issue', 'reel', 'microfilmreel'];
 
 /** Files of unknown names that are looked into to recognise the layout: a folder of another kind may hold tens of thousands. */
 const GLANCES_TO_RECOGNISE = 300;
@@ -61,7 +62,7 @@ export function countIssueMets(index: BatchIndex, profile: Profile): number {
   const { manifests, documents } = findIssueMets(index, profile, GLANCES_TO_RECOGNISE);
   const fits = documents.slice(0, 5).some((file) => {
     const glance = glanceAtRoot(file);
-    return glance === null || (glance.name === 'mets' && ['', 'issue', 'reel'].includes(typeTail(glance.type)));
+    return glance === null || (glance.name === 'mets' && ['', ...ROOT_TYPES].includes(typeTail(glance.type)));
   });
   return fits ? manifests.length + documents.length : manifests.length;
 }
@@ -103,25 +104,25 @@ export async function readIssueMets(reading: Reading): Promise<Omit<WrittenRetur
     const opened = await openChoice(reading, choice, entry);
     if (opened === null) continue;
     const { document, file } = opened;
-    const tail = document.root.name === 'mets' ? typeTail(attribute(document.root, 'TYPE') ?? '') : '';
-    if (tail === 'reel') reels.push(readReelDocument(reading, file, document));
+    const kind = kindOf(document.root);
+    if (kind === 'reel') reels.push(readReelDocument(reading, file, document, entry));
+    else if (kind === 'issue') issues.push(readIssueDocument(reading, file, document, entry));
+    else if (isExpected(reading, file, document.root, entry))
+      noteUnreadable(
+        reading,
+        file.path,
+        `It is neither an issue nor a reel document: its first element is "${document.root.name}" and no division says that it is an issue or a reel.`,
+        null,
+        knownOf(reading, file, entry),
+      );
     else {
-      const issue = document.root.name === 'mets' ? readIssueDocument(reading, file, document, entry) : null;
-      if (issue === null)
-        noteUnreadable(
-          reading,
-          file.path,
-          `It is not an issue document: its first element is "${document.root.name}" and no division says that it is an issue.`,
-          null,
-          knownOf(reading, file, entry),
-        );
-      else issues.push(issue);
+      found.others.push({ file, glance: { name: document.root.name, type: attribute(document.root, 'TYPE') ?? '' } });
+      continue;
     }
     counted += 1;
-    const kind = tail === 'reel' ? 'reel' : 'issue';
     // Not every manifest lists reels; one that lists none leaves none out.
     const lists = manifests.some((manifest) => kind === 'issue' || manifest.entries.some((listed) => listed.kind === kind));
-    if (lists && entry === null) noteNotListed(reading, file, kind);
+    if (lists && entry === null) noteNotListed(reading, file, kind ?? 'issue');
   }
   sayWhatWasRead(reading, manifests, found, counted);
   return {
@@ -134,6 +135,22 @@ export async function readIssueMets(reading: Reading): Promise<Omit<WrittenRetur
     unchecked: settleFiles(reading),
     remarks: reading.remarks,
   };
+}
+
+/** What a document is by its divisions, whatever its first element calls it. */
+function kindOf(root: XmlElement): 'issue' | 'reel' | null {
+  if (root.name !== 'mets') return null;
+  return holdsIssue(root) ? 'issue' : holdsReel(root) ? 'reel' : null;
+}
+
+/** Whether a document without the divisions of an issue or a reel should have them: by its name, its TYPE or the manifest. */
+function isExpected(reading: Reading, file: BatchFile, root: XmlElement, entry: ManifestEntry | null): boolean {
+  return (
+    entry !== null ||
+    matchName(lastPart(file.path), reading.profile.names.issueDocument) !== null ||
+    isNamedAfterFolder(file) ||
+    (root.name === 'mets' && ROOT_TYPES.includes(typeTail(attribute(root, 'TYPE') ?? '')))
+  );
 }
 
 /** Reads the latest copy of a document that can be read, and says which it was where there are several. */
