@@ -1,6 +1,7 @@
 import { align } from './align/index.js';
 import { compare } from './compare/index.js';
 import { diagnose } from './diagnose/index.js';
+import { expectedReturn } from './expect/index.js';
 import { recogniseEarlier, sinceEarlier } from './history/earlier.js';
 import { factsAt } from './history/facts.js';
 import { countsOf } from './judge/counts.js';
@@ -14,7 +15,13 @@ import type { VerificationInput } from './model/verification.js';
 export function verify(input: VerificationInput): Findings {
   const { record, returned, agreement, run, earlier } = input;
   const alignments = align(record, returned);
-  const compared = compare(alignments, record, returned, agreement.policies);
+  const compared = compare(
+    alignments,
+    record,
+    expectedReturn(record, agreement.policies, input.stated ?? {}),
+    returned,
+    agreement.policies,
+  );
   const { drafts, remarks: elsewhere } = diagnose(alignments, compared, record, returned, agreement.policies, input.others);
   const { findings: named, stale } = judgeFindings(drafts, agreement, input.rulings);
   const { findings: judged, matched, remarks } = recogniseEarlier(named, earlier, run);

@@ -1,12 +1,13 @@
-import type { Policies } from '../model/agreement.js';
+import type { ExpectedReturn } from '../model/expected.js';
 import type { Absence, Side } from '../model/film.js';
 import type { Draft } from './draft.js';
+import { formOf } from './fact.js';
 
 /** Differences of what is stated to be absent: pages and whole issues, on both sides. */
 export function compareAbsences(
   record: Side,
+  expected: ExpectedReturn['absences'],
   returned: Side,
-  policies: Policies,
   issuesOf: (returnIssue: number) => readonly number[],
 ): Draft[] {
   const drafts: Draft[] = [];
@@ -17,55 +18,39 @@ export function compareAbsences(
   });
   const used = new Set<number>();
   record.absences.forEach((absence, index) => {
+    const right = expected[index];
     const match = keys(absence, null)
       .flatMap((key) => open.get(key) ?? [])
       .find((candidate) => !used.has(candidate));
-    const policy = absence.page === null && absence.order === null ? policies.absentIssues : policies.absentPages;
-    if (match === undefined) {
-      if (absence.page === null && absence.order === null && emptyButPresent(absence, returned)) {
-        drafts.push({ field: 'absence-missing', absence: index, collation: describe(absence), returned: 'present, without pages' });
-      } else if (policy === 'stated' && absence.published !== 'no') {
+    const other = match === undefined ? undefined : returned.absences[match];
+    if (match === undefined || other === undefined || right === undefined) {
+      const empty = absence.page === null && absence.order === null ? emptyButPresent(absence, returned) : null;
+      if (empty !== null)
         drafts.push({
           field: 'absence-missing',
+          form: 'missing',
           absence: index,
-          recordIssue: absence.issue,
-          collation: describe(absence),
-          returned: 'not stated',
+          given: { key: 'present', text: 'present, without pages' },
         });
-      }
+      else if (right?.stated === 'must')
+        drafts.push({ field: 'absence-missing', form: 'missing', absence: index, recordIssue: absence.issue });
       return;
     }
     used.add(match);
-    const other = returned.absences[match];
-    if (other === undefined) return;
-    if (policy === 'omitted')
-      drafts.push({
-        field: 'absence-extra',
-        absence: match,
-        returnIssue: other.issue,
-        collation: 'not to be stated',
-        returned: describe(other),
-      });
-    else if (absence.published !== 'unknown' && other.published !== absence.published) {
+    if (right.stated === 'must-not')
+      drafts.push({ field: 'absence-extra', form: 'surplus', absence: match, otherAbsence: index, returnIssue: other.issue });
+    else if (formOf(right.published, { key: other.published, text: other.published }) !== null)
       drafts.push({
         field: 'absence-published',
+        form: 'other',
         absence: match,
+        otherAbsence: index,
         recordIssue: absence.issue,
         returnIssue: other.issue,
-        collation: published(absence),
-        returned: published(other),
       });
-    }
   });
   returned.absences.forEach((absence, index) => {
-    if (used.has(index)) return;
-    drafts.push({
-      field: 'absence-extra',
-      absence: index,
-      returnIssue: absence.issue,
-      collation: 'not absent',
-      returned: describe(absence),
-    });
+    if (!used.has(index)) drafts.push({ field: 'absence-extra', form: 'surplus', absence: index, returnIssue: absence.issue });
   });
   return drafts;
 }
@@ -92,28 +77,18 @@ function identity(title: string | null, date: Absence['date'], edition: number |
   return [title ?? '', date?.day ?? date?.text ?? '', edition ?? 1].join('|');
 }
 
-export function describe(absence: Absence): string {
-  const page = absence.page ?? (absence.order === null ? null : `number ${String(absence.order)}`);
-  return page === null ? `issue absent, ${published(absence)}` : `page ${page} absent, ${published(absence)}`;
-}
-
-function published(absence: Absence): string {
-  if (absence.published === 'unknown') return 'publication unknown';
-  return absence.published === 'yes' ? 'published' : 'not published';
-}
-
 function add(map: Map<string, number[]>, key: string, index: number): void {
   const list = map.get(key);
   if (list === undefined) map.set(key, [index]);
   else list.push(index);
 }
 
-/** True when the return has a document of the issue that says nothing of its absence and holds no page. */
-function emptyButPresent(absence: Absence, returned: Side): boolean {
+/** The return's document of the issue that says nothing of its absence and holds no page; null where there is none. */
+function emptyButPresent(absence: Absence, returned: Side): number | null {
   const issue = returned.issues.findIndex(
     (one) =>
       one.present && one.title === absence.title && one.date?.day === absence.date?.day && (one.edition ?? 1) === (absence.edition ?? 1),
   );
-  if (issue < 0 || absence.date?.day == null) return false;
-  return !returned.reels.some((reel) => reel.frames.some((frame) => frame.issue === issue));
+  if (issue < 0 || absence.date?.day == null) return null;
+  return returned.reels.some((reel) => reel.frames.some((frame) => frame.issue === issue)) ? null : issue;
 }

@@ -1,19 +1,37 @@
+import { plainReading } from '../expect/fact.js';
+import { reelFactReading } from '../expect/frames.js';
 import type { Policies } from '../model/agreement.js';
 import type { Alignment } from '../model/alignment.js';
+import type { ExpectedReel, Reading } from '../model/expected.js';
 import type { Copy, Frame, Issue, Side } from '../model/film.js';
 import type { Draft } from './draft.js';
+import { formOf } from './fact.js';
 
 /** Differences inside the return itself: copies of a fact, digests that stand twice, files, and what went wrong while reading. */
 export function compareDocuments(returned: Side, policies: Policies): Draft[] {
   const drafts: Draft[] = [];
   returned.problems.forEach((problem, index) => {
-    drafts.push({ field: 'document', problem: index, about: problem.says, collation: problem.collation, returned: problem.returned });
+    drafts.push({
+      field: 'document',
+      form: 'other',
+      problem: index,
+      about: problem.says,
+      expected: one(plainReading(problem.collation)),
+      given: plainReading(problem.returned),
+    });
   });
   returned.issues.forEach((issue, index) => {
     for (const copy of issue.copies) {
       const main = issueFact(issue, copy.fact);
       if (copyDiffers(copy, main))
-        drafts.push({ field: 'copy', returnIssue: index, about: `${copy.fact} ${copy.source}`, collation: main, returned: copy.text });
+        drafts.push({
+          field: 'copy',
+          form: 'other',
+          returnIssue: index,
+          about: `${copy.fact} ${copy.source}`,
+          expected: one(plainReading(main)),
+          given: plainReading(copy.text),
+        });
     }
   });
   const digests = new Map<string, { reel: number; frame: number; use: string }>();
@@ -27,17 +45,26 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
         if (copyDiffers(copy, main)) {
           drafts.push({
             field: 'copy',
+            form: 'other',
             ref,
             returnIssue: frame.issue,
             about: `${copy.fact} ${copy.source}`,
-            collation: main,
-            returned: copy.text,
+            expected: one(plainReading(main)),
+            given: plainReading(copy.text),
           });
         }
       }
       for (const file of frame.files) {
         if (file.state === 'missing' || file.state === 'empty' || file.state === 'unsafe') {
-          drafts.push({ field: 'file', ref, returnIssue: frame.issue, about: file.state, collation: file.use, returned: file.href });
+          drafts.push({
+            field: 'file',
+            form: 'missing',
+            ref,
+            returnIssue: frame.issue,
+            about: file.state,
+            expected: one(plainReading(file.use)),
+            given: plainReading(file.href),
+          });
         }
         if (file.digest === null || file.use === 'ocr') continue;
         const first = digests.get(file.digest);
@@ -46,17 +73,18 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
           const other = returned.reels[first.reel]?.frames[first.frame];
           drafts.push({
             field: 'digest',
+            form: 'other',
             ref,
             twin: { reel: first.reel, frame: first.frame },
             returnIssue: frame.issue,
             about: file.use,
-            collation: other?.frame?.text ?? 'another frame',
-            returned: file.digest,
+            expected: one(plainReading(other?.frame?.text ?? 'another frame')),
+            given: plainReading(file.digest),
           });
         }
       }
       if (policies.files === 'required' && frame.kind === 'page' && frame.files.length === 0) {
-        drafts.push({ field: 'file', ref, returnIssue: frame.issue, about: 'none', collation: 'files', returned: 'no file is named' });
+        drafts.push({ field: 'file', form: 'missing', ref, returnIssue: frame.issue, about: 'none' });
       }
     });
   });
@@ -64,32 +92,32 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
 }
 
 /** Differences of targets that are listed or not, of reel facts and of counts, one reel at a time. */
-export function compareReels(alignments: readonly Alignment[], record: Side, returned: Side, policies: Policies): Draft[] {
+export function compareReels(alignments: readonly Alignment[], record: Side, expected: readonly ExpectedReel[], returned: Side): Draft[] {
   return alignments.flatMap((alignment, at) => {
     const drafts: Draft[] = [];
     const mine = alignment.recordReel === null ? undefined : record.reels[alignment.recordReel];
-    if (mine === undefined) return drafts;
+    const right = alignment.recordReel === null ? undefined : expected[alignment.recordReel];
+    if (mine === undefined || right === undefined) return drafts;
     const lastShown = alignment.pairs.findLastIndex((pair) => pair.slot);
     const listed = alignment.returnReels.some((t) => returned.reels[t]?.targetsListed === true);
     alignment.pairs.forEach((pair, index) => {
-      const frame = pair.record === null ? undefined : mine.frames[pair.record];
+      const wish = pair.record === null ? undefined : right.frames[pair.record];
       const other = pair.returned === null ? undefined : returned.reels[pair.returned.reel]?.frames[pair.returned.frame];
-      if (frame?.kind !== 'target') return;
+      if (wish === undefined || mine.frames[pair.record ?? -1]?.kind !== 'target') return;
       const pairs = [{ alignment: at, pair: index }];
-      const wanted = policies.targets === 'listed' || (policies.targets === 'either' && frame.deliver && listed);
-      if (wanted && (pair.slot || index > lastShown) && other === undefined)
-        drafts.push({ field: 'target', pairs, collation: 'listed', returned: 'not listed' });
-      if (policies.targets === 'not-listed' && other?.kind === 'target')
-        drafts.push({ field: 'target', pairs, ref: pair.returned, collation: 'not listed', returned: 'listed' });
+      const wanted = wish.listed === 'must' || (wish.listed === 'with-others' && listed);
+      if (wanted && (pair.slot || index > lastShown) && other === undefined) drafts.push({ field: 'target', form: 'missing', pairs });
+      if (wish.listed === 'must-not' && other?.kind === 'target')
+        drafts.push({ field: 'target', form: 'surplus', pairs, ref: pair.returned });
     });
     for (const t of alignment.returnReels) {
       const theirs = returned.reels[t];
       if (theirs === undefined) continue;
-      for (const [fact, value] of Object.entries(mine.facts)) {
-        const given = theirs.facts[fact];
-        if (given !== undefined && plain(given) !== plain(value)) {
-          drafts.push({ field: 'reel-fact', about: fact, collation: value, returned: given, ref: { reel: t, frame: 0 } });
-        }
+      for (const [fact, wish] of Object.entries(right.facts)) {
+        const text = theirs.facts[fact];
+        const given = text === undefined ? null : reelFactReading(text);
+        const form = formOf(wish, given);
+        if (form !== null) drafts.push({ field: 'reel-fact', form, about: fact, expected: wish.right, given, ref: { reel: t, frame: 0 } });
       }
       const pictures = theirs.facts['numberOfPictures'];
       if (pictures !== undefined && alignment.returnReels.length === 1) {
@@ -103,7 +131,14 @@ export function compareReels(alignments: readonly Alignment[], record: Side, ret
           /^\d{1,7}$/.test(pictures) &&
           !countFits(Number(pictures), [mine.frames.length, shown, exposures], theirs.facts['isoTargets'])
         ) {
-          drafts.push({ field: 'count', about: 'numberOfPictures', collation: counted, returned: pictures, ref: { reel: t, frame: 0 } });
+          drafts.push({
+            field: 'count',
+            form: 'other',
+            about: 'numberOfPictures',
+            expected: one(plainReading(counted)),
+            given: plainReading(pictures),
+            ref: { reel: t, frame: 0 },
+          });
         }
       }
     }
@@ -140,9 +175,6 @@ function frameFact(frame: Frame, fact: Copy['fact'], reel: string): string | nul
   return null;
 }
 
-function plain(text: string): string {
-  return text
-    .replace(/\s+/g, '')
-    .toLowerCase()
-    .replace(/x$|^1:/g, '');
+function one(reading: Reading | null): readonly Reading[] {
+  return reading === null ? [] : [reading];
 }

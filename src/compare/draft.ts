@@ -1,7 +1,7 @@
-import type { Difference, DifferenceField } from '../model/difference.js';
+import type { Difference } from '../model/difference.js';
 
 /** A difference before it is numbered; what is left out is null or empty. */
-export type Draft = { readonly field: DifferenceField } & Partial<Omit<Difference, 'id' | 'field'>>;
+export type Draft = Pick<Difference, 'field' | 'form'> & Partial<Omit<Difference, 'id' | 'field' | 'form'>>;
 
 /** Numbers drafts in their order. */
 export function numbered(drafts: readonly Draft[]): Difference[] {
@@ -11,8 +11,9 @@ export function numbered(drafts: readonly Draft[]): Difference[] {
     recordIssue: null,
     returnIssue: null,
     absence: null,
-    collation: null,
-    returned: null,
+    otherAbsence: null,
+    expected: [],
+    given: null,
     about: null,
     ref: null,
     twin: null,

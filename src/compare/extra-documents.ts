@@ -42,7 +42,7 @@ export function extraDocuments(met: readonly Meeting[], alignments: readonly Ali
         }
         if (issues.get(meeting.returnIssue) !== 1) return [];
         const { recordIssue, returnIssue, pairs } = meeting;
-        return [{ field: 'extra-document', recordIssue, returnIssue, pairs, collation: 'one document', returned: 'two documents' }];
+        return [{ field: 'extra-document', form: 'surplus', recordIssue, returnIssue, pairs }];
       })
   );
 }

@@ -1,17 +1,28 @@
+import { countReading, plainReading } from '../expect/fact.js';
 import type { Policies } from '../model/agreement.js';
 import type { Alignment } from '../model/alignment.js';
-import type { Frame, Side } from '../model/film.js';
+import type { ExpectedFrame, ExpectedReel, FrameFact, Reading } from '../model/expected.js';
+import type { Frame, Reel, Side } from '../model/film.js';
 import type { Draft } from './draft.js';
-import { expectedLabel, labelAgrees } from './labels.js';
-import { expectedNumbers } from './numbers.js';
+import { formOf } from './fact.js';
+
+/** Facts of a page that only a page can state. */
+const PAGE_FACTS: readonly FrameFact[] = ['page', 'order', 'section'];
 
 /** Differences of single frames in one alignment: frames without a partner, what is delivered, numbers, reels, labels, order, sections. */
-export function compareFrames(at: number, alignment: Alignment, record: Side, returned: Side, policies: Policies): Draft[] {
+export function compareFrames(
+  at: number,
+  alignment: Alignment,
+  record: Side,
+  expected: readonly ExpectedReel[],
+  returned: Side,
+  policies: Policies,
+): Draft[] {
   const drafts: Draft[] = [];
   const reel = alignment.recordReel === null ? undefined : record.reels[alignment.recordReel];
-  const numbers = reel === undefined ? [] : expectedNumbers(reel, policies);
+  const wanted = alignment.recordReel === null ? undefined : expected[alignment.recordReel];
   // a reel that only one side has was not compared; that is said as such, not frame by frame
-  if (reel === undefined || alignment.pairs.every((pair) => pair.returned === null)) return drafts;
+  if (reel === undefined || wanted === undefined || alignment.pairs.every((pair) => pair.returned === null)) return drafts;
   const lastShown = alignment.pairs.findLastIndex((pair) => pair.slot);
   // frames outside any issue are delivered somewhere: only then can a number be missed
   const unbroken =
@@ -21,78 +32,74 @@ export function compareFrames(at: number, alignment: Alignment, record: Side, re
     const pairs = [{ alignment: at, pair: index }];
     const mine = pair.record === null ? undefined : reel.frames[pair.record];
     const theirs = pair.returned === null ? undefined : returned.reels[pair.returned.reel]?.frames[pair.returned.frame];
-    if (mine === undefined) {
-      if (theirs === undefined)
-        drafts.push({ field: 'empty-number', pairs, returned: pair.exposure === null ? null : String(pair.exposure) });
-      else drafts.push({ field: 'surplus', pairs, ref: pair.returned, returned: theirs.frame?.text ?? null, returnIssue: theirs.issue });
+    const right = pair.record === null ? undefined : wanted.frames[pair.record];
+    if (mine === undefined || right === undefined) {
+      if (theirs === undefined) drafts.push({ field: 'empty-number', form: 'surplus', pairs, given: countReading(pair.exposure) });
+      else
+        drafts.push({
+          field: 'surplus',
+          form: 'surplus',
+          pairs,
+          ref: pair.returned,
+          given: plainReading(theirs.frame?.text ?? null),
+          returnIssue: theirs.issue,
+        });
       return;
     }
     const base = { pairs, ref: pair.returned, recordIssue: mine.issue, returnIssue: theirs?.issue ?? null };
+    const number = right.facts.number.right;
     if (!pair.slot) {
       // what is no page at the end of a reel leaves no trace in the XML: nothing to compare it with
-      if (pair.returned === null && ((mine.deliver && mine.kind !== 'target') || index < lastShown))
-        drafts.push({ ...base, field: 'not-scanned', collation: mine.frame?.text ?? null });
+      if (pair.returned === null && (right.delivered === 'must' || index < lastShown))
+        drafts.push({ ...base, field: 'not-scanned', form: 'missing', expected: number });
       if (pair.returned === null && (index < lastShown || mine.deliver)) return;
     }
     const isPage = theirs?.kind === 'page';
-    if (unbroken && theirs === undefined && pair.slot && !mine.deliver && pair.record !== null && index <= lastShown) {
-      drafts.push({ ...base, field: 'number-unfilled', collation: mine.frame?.text ?? null, returned: 'nothing' });
+    if (unbroken && theirs === undefined && pair.slot && right.delivered === 'must-not' && index <= lastShown)
+      drafts.push({ ...base, field: 'number-unfilled', form: 'missing', expected: number });
+    if (right.delivered === 'must' && !isPage && pair.slot)
+      drafts.push({ ...base, field: 'not-delivered', form: 'missing', given: plainReading(theirs?.kind ?? null) });
+    if (right.delivered === 'must-not' && isPage)
+      drafts.push({ ...base, field: 'delivered', form: 'surplus', given: plainReading(theirs.kind) });
+    const given =
+      theirs === undefined ? placeNumber(pair.exposure, mine, right) : frameReadings(theirs, returned.reels[pair.returned?.reel ?? -1]);
+    const facts: readonly FrameFact[] =
+      theirs === undefined
+        ? ['number']
+        : ['number', ...(theirs.kind === 'unmatched' ? [] : ['reel' as const]), ...(mine.kind === 'page' && isPage ? PAGE_FACTS : [])];
+    for (const field of facts) {
+      const readings = given[field];
+      const form = readings.length === 0 ? formOf(right.facts[field], null) : bestForm(right, field, readings);
+      if (form === null || (theirs === undefined && form === 'missing')) continue;
+      drafts.push({ ...base, field, form, expected: right.facts[field].right, given: readings[0] ?? null });
     }
-    if (mine.deliver && mine.kind !== 'target' && !isPage && pair.slot) {
-      drafts.push({ ...base, field: 'not-delivered', collation: 'deliver', returned: theirs === undefined ? 'nothing' : theirs.kind });
-    }
-    if (!mine.deliver && isPage) drafts.push({ ...base, field: 'delivered', collation: 'suppress', returned: 'delivered' });
-    const number = numbers[pair.record ?? -1] ?? null;
-    const theirExposure = theirs === undefined ? pair.exposure : (theirs.frame?.exposure ?? null);
-    if (number !== null && theirExposure !== null) {
-      const half = theirs === undefined ? number.half : (theirs.frame?.half ?? '');
-      if (number.exposure !== theirExposure || number.half !== half) {
-        drafts.push({
-          ...base,
-          field: 'number',
-          collation: `${String(number.exposure)}${number.half}`,
-          returned: `${String(theirExposure)}${half}`,
-        });
-      }
-    }
-    if (theirs === undefined) return;
-    const wantedReel = policies.reelNumber === 'source' && mine.sourceReel !== null ? mine.sourceReel : reel.text;
-    const theirReel = returned.reels[pair.returned?.reel ?? -1];
-    if (theirs.kind !== 'unmatched' && theirReel !== undefined && !sameReel(wantedReel, reel.number, theirReel, policies, mine)) {
-      drafts.push({ ...base, field: 'reel', collation: wantedReel, returned: theirReel.text });
-    }
-    if (mine.kind === 'page' && isPage) drafts.push(...pageFacts(base, mine, theirs, policies));
   });
   return drafts;
 }
 
-function sameReel(
-  wanted: string,
-  carrier: string,
-  theirs: { number: string; alsoKnownAs: readonly string[] },
-  policies: Policies,
-  mine: Frame,
-): boolean {
-  const number =
-    policies.reelNumber === 'source' && mine.sourceReel !== null
-      ? wanted
-          .replace(/\s+/g, '')
-          .toLowerCase()
-          .replace(/^0+(?=.)/, '')
-      : carrier;
-  return theirs.number === number || theirs.alsoKnownAs.includes(number);
+/** A fact with several forms in the return, such as a reel with and without the end that the supplier chose, is right in any of them. */
+function bestForm(right: ExpectedFrame, field: FrameFact, readings: readonly Reading[]): ReturnType<typeof formOf> {
+  const forms = readings.map((reading) => formOf(right.facts[field], reading));
+  return forms.includes(null) ? null : (forms[0] ?? null);
 }
 
-function pageFacts(base: Omit<Draft, 'field'>, mine: Frame, theirs: Frame, policies: Policies): Draft[] {
-  const drafts: Draft[] = [];
-  if (!labelAgrees(mine, theirs, policies)) {
-    drafts.push({ ...base, field: 'page', collation: expectedLabel(mine, policies), returned: theirs.page ?? 'no number' });
-  }
-  if (mine.order !== null && theirs.order !== null && mine.order !== theirs.order) {
-    drafts.push({ ...base, field: 'order', collation: String(mine.order), returned: String(theirs.order) });
-  }
-  if ((mine.section ?? '') !== (theirs.section ?? '')) {
-    drafts.push({ ...base, field: 'section', collation: mine.section ?? 'no section', returned: theirs.section ?? 'no section' });
-  }
-  return drafts;
+type Given = Readonly<Record<FrameFact, readonly Reading[]>>;
+
+/** A place of the numbering under which nothing came has its number, and the half that the record has there. */
+function placeNumber(exposure: number | null, mine: Frame, right: ExpectedFrame): Given {
+  const half = /[A-Z]*$/.exec(right.facts.number.right[0]?.key ?? '')?.[0] ?? mine.frame?.half ?? '';
+  const text = exposure === null ? null : `${String(exposure)}${half}`;
+  return { number: text === null ? [] : [{ key: text, text }], reel: [], page: [], order: [], section: [] };
+}
+
+function frameReadings(frame: Frame, reel: Reel | undefined): Given {
+  const one = (reading: Reading | null): readonly Reading[] => (reading === null ? [] : [reading]);
+  const number = frame.frame === null ? null : `${String(frame.frame.exposure)}${frame.frame.half}`;
+  return {
+    number: one(number === null ? null : { key: number, text: number }),
+    reel: reel === undefined || reel.number === '' ? [] : [reel.number, ...reel.alsoKnownAs].map((key) => ({ key, text: reel.text })),
+    page: one(frame.pageKey === null ? null : { key: frame.pageKey, text: frame.page ?? frame.pageKey }),
+    order: one(countReading(frame.order)),
+    section: one(frame.section === null ? null : { key: frame.section, text: frame.section }),
+  };
 }

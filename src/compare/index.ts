@@ -1,6 +1,7 @@
 import type { Policies } from '../model/agreement.js';
 import type { Alignment } from '../model/alignment.js';
 import type { Difference } from '../model/difference.js';
+import type { ExpectedReturn } from '../model/expected.js';
 import type { Side } from '../model/film.js';
 import { compareAbsences } from './absences.js';
 import { compareDocuments, compareReels } from './documents.js';
@@ -11,21 +12,22 @@ import { compareIssues, type Meeting, meetings } from './issues.js';
 
 export type { Meeting } from './issues.js';
 
-/** All differences between the two sides as aligned, each once; and which issues met which documents. */
+/** All differences of the return from the expected one, as aligned, each once; and which issues met which documents. */
 export function compare(
   alignments: readonly Alignment[],
   record: Side,
+  expected: ExpectedReturn,
   returned: Side,
   policies: Policies,
 ): { readonly differences: readonly Difference[]; readonly meetings: readonly Meeting[] } {
   const met = meetings(alignments, record, returned);
   const byDocument = issuesByDocument(met);
   const drafts = [
-    ...alignments.flatMap((alignment, at) => compareFrames(at, alignment, record, returned, policies)),
-    ...compareIssues(met, record, returned, policies),
+    ...alignments.flatMap((alignment, at) => compareFrames(at, alignment, record, expected.reels, returned, policies)),
+    ...compareIssues(met, expected.issues, returned),
     ...extraDocuments(met, alignments, record, returned),
-    ...compareAbsences(record, returned, policies, (returnIssue) => byDocument.get(returnIssue) ?? []),
-    ...compareReels(alignments, record, returned, policies),
+    ...compareAbsences(record, expected.absences, returned, (returnIssue) => byDocument.get(returnIssue) ?? []),
+    ...compareReels(alignments, record, expected.reels, returned),
     ...compareDocuments(returned, policies),
   ];
   return { differences: numbered(drafts), meetings: met };

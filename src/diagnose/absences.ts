@@ -1,11 +1,11 @@
 import { daysBetween } from '../calendar/civil.js';
-import type { Difference } from '../model/difference.js';
 import type { Absence, Side } from '../model/film.js';
 import { type Candidate, candidate } from './candidate.js';
 import { counted, draft, type FindingDraft } from './draft.js';
 import { movedBy } from './moved-pages.js';
 import { idsOf } from './runs.js';
 import { fieldOf, recordFrame, type Scene } from './scene.js';
+import type { WordedDifference } from './worded.js';
 
 /** Statements of absence that one side lacks or makes wrongly; whole issues missing over a run of days are one finding. */
 export function absences(scene: Scene): Candidate[] {
@@ -17,12 +17,12 @@ export function absences(scene: Scene): Candidate[] {
 }
 
 interface Stated {
-  readonly difference: Difference;
+  readonly difference: WordedDifference;
   readonly absence: Absence;
 }
 
 /** Runs of whole issues of one title, and of pages of one issue. */
-function runs(scene: Scene, differences: readonly Difference[], side: Side): Stated[][] {
+function runs(scene: Scene, differences: readonly WordedDifference[], side: Side): Stated[][] {
   const list = differences
     .flatMap((difference): Stated[] => {
       const absence = difference.absence === null ? undefined : side.absences[difference.absence];

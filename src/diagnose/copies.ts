@@ -1,6 +1,7 @@
-import type { Difference, DifferenceField } from '../model/difference.js';
+import type { DifferenceField } from '../model/difference.js';
 import type { FindingDraft } from './draft.js';
 import { pairOf, type Scene } from './scene.js';
+import type { WordedDifference } from './worded.js';
 
 /** The difference that a copy of a fact belongs to. */
 const FIELD: Readonly<Record<string, DifferenceField>> = {
@@ -52,7 +53,7 @@ export function withFollowingCopies(scene: Scene, chosen: readonly FindingDraft[
   });
 }
 
-function keysOf(scene: Scene, difference: Difference): string[] {
+function keysOf(scene: Scene, difference: WordedDifference): string[] {
   const byIssue = difference.returnIssue === null ? [] : [`${difference.field} ${String(difference.returnIssue)}`];
   const byFrame = difference.pairs.flatMap((ref) => {
     const at = pairOf(scene, ref).returned;

@@ -1,12 +1,13 @@
-import type { Difference, PairRef } from '../model/difference.js';
+import type { PairRef } from '../model/difference.js';
 import { recordFrame, type Scene } from './scene.js';
+import type { WordedDifference } from './worded.js';
 
 /** Corrections that would set a field on every frame of the pairs to the return's reading. */
 export function setAll(
   scene: Scene,
   pairs: readonly PairRef[],
   field: string,
-  difference: Difference,
+  difference: WordedDifference,
 ): { reel: string; frame: string; action: 'set'; field: string; from: string; to: string }[] {
   return pairs.flatMap((ref) => {
     const frame = recordFrame(scene, ref);

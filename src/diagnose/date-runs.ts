@@ -1,11 +1,11 @@
 import { daysBetween } from '../calendar/civil.js';
-import type { Difference } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { counted, draft, framesInWords, rangeOf } from './draft.js';
 import { asEditions, mainDates, sameDocument } from './issue-dates.js';
 import { idsOf, inFilmOrder } from './runs.js';
 import { recordIssueOf, returnIssueOf, type Scene } from './scene.js';
 import { dateTestimony, follows } from './witnesses.js';
+import type { WordedDifference } from './worded.js';
 
 /** So many issues in a row that are wrong by as much are one slip. */
 const YEARS = 2;
@@ -13,7 +13,7 @@ const DAYS = 3;
 
 /** Issues in a row whose dates are wrong by the same number of years, as where the year was not turned in January, or of days. */
 export function datesMoved(scene: Scene): Candidate[] {
-  const runs: { by: string; list: Difference[] }[] = [];
+  const runs: { by: string; list: WordedDifference[] }[] = [];
   for (const difference of mainDates(scene)) {
     const by = moved(scene, difference);
     const last = runs.at(-1);
@@ -25,7 +25,7 @@ export function datesMoved(scene: Scene): Candidate[] {
 }
 
 /** `-1 years`, `1 days`: what was added to the right date; null where either date is none. */
-function moved(scene: Scene, difference: Difference): string | null {
+function moved(scene: Scene, difference: WordedDifference): string | null {
   const right = recordIssueOf(scene, difference.recordIssue)?.date?.day ?? null;
   const given = returnIssueOf(scene, difference.returnIssue)?.date?.day ?? null;
   if (right === null || given === null) return null;
@@ -33,7 +33,7 @@ function moved(scene: Scene, difference: Difference): string | null {
   return `${String(daysBetween(right, given))} days`;
 }
 
-function run(scene: Scene, by: string, list: readonly Difference[]): Candidate {
+function run(scene: Scene, by: string, list: readonly WordedDifference[]): Candidate {
   const pairs = inFilmOrder(list.flatMap((difference) => difference.pairs));
   const words = framesInWords(rangeOf(scene, pairs).frames);
   const dates = list.map((difference) => difference.collation ?? '?');

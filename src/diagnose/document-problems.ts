@@ -1,15 +1,15 @@
-import type { Difference } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { counted, draft } from './draft.js';
 import { groupBy, idsOf } from './runs.js';
 import type { Scene } from './scene.js';
+import type { WordedDifference } from './worded.js';
 
 /** From so many documents on, the same complaint is one slip of the whole return. */
 const MANY = 5;
 
 /** What went wrong in single documents; the same complaint about several places of one document, or of very many, is one finding. */
-export function documentProblems(scene: Scene, differences: readonly Difference[]): Candidate[] {
-  const problemOf = (difference: Difference): Scene['returned']['problems'][number] | undefined =>
+export function documentProblems(scene: Scene, differences: readonly WordedDifference[]): Candidate[] {
+  const problemOf = (difference: WordedDifference): Scene['returned']['problems'][number] | undefined =>
     difference.problem === null ? undefined : scene.returned.problems[difference.problem];
   const complaints = groupBy(differences, (difference) => {
     const found = problemOf(difference);

@@ -1,4 +1,4 @@
-import type { Difference, PairRef } from '../model/difference.js';
+import type { PairRef } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { documentProblems } from './document-problems.js';
 import { counted, draft, type FindingDraft, frameName, framesInWords, issueName, rangeOf } from './draft.js';
@@ -6,6 +6,7 @@ import { factName } from './fact-names.js';
 import { reelFact, targets, unfilled } from './reel-facts.js';
 import { groupBy, idsOf, inFilmOrder } from './runs.js';
 import { pairOf, recordFrame, returnFrame, returnIssueOf, type Scene } from './scene.js';
+import type { WordedDifference } from './worded.js';
 
 /** The places of the return's frames, by reel and frame. */
 function pairsByRef(scene: Scene): Map<string, PairRef> {
@@ -19,14 +20,14 @@ function pairsByRef(scene: Scene): Map<string, PairRef> {
 }
 
 /** What no cause explains of documents and files: one finding per document, per fact of an issue, or per run of frames. */
-export function plainDocuments(scene: Scene, left: readonly Difference[]): Candidate[] {
+export function plainDocuments(scene: Scene, left: readonly WordedDifference[]): Candidate[] {
   const at = pairsByRef(scene);
-  const refOf = (difference: Difference): PairRef[] => {
+  const refOf = (difference: WordedDifference): PairRef[] => {
     if (difference.pairs.length > 0) return [...difference.pairs];
     const ref = difference.ref === null ? undefined : at.get(`${String(difference.ref.reel)}:${String(difference.ref.frame)}`);
     return ref === undefined ? [] : [ref];
   };
-  const twinOf = (difference: Difference): PairRef[] => {
+  const twinOf = (difference: WordedDifference): PairRef[] => {
     const ref = difference.twin === null ? undefined : at.get(`${String(difference.twin.reel)}:${String(difference.twin.frame)}`);
     return ref === undefined ? [] : [ref];
   };
@@ -58,7 +59,7 @@ export function plainDocuments(scene: Scene, left: readonly Difference[]): Candi
   ];
 }
 
-function copies(scene: Scene, list: readonly Difference[], refOf: (difference: Difference) => PairRef[]): Candidate[] {
+function copies(scene: Scene, list: readonly WordedDifference[], refOf: (difference: WordedDifference) => PairRef[]): Candidate[] {
   const groups = groupBy(list, (difference) => `${difference.about ?? ''}|${String(difference.returnIssue)}`);
   return [...groups.values()].map((differences) => {
     const first = differences[0];
@@ -95,7 +96,7 @@ function copies(scene: Scene, list: readonly Difference[], refOf: (difference: D
   });
 }
 
-function files(scene: Scene, list: readonly Difference[], refOf: (difference: Difference) => PairRef[]): Candidate[] {
+function files(scene: Scene, list: readonly WordedDifference[], refOf: (difference: WordedDifference) => PairRef[]): Candidate[] {
   const groups = groupBy(list, (difference) => `${difference.about ?? ''}|${difference.collation ?? ''}|${String(difference.returnIssue)}`);
   return [...groups.values()].map((differences) => {
     const first = differences[0];
@@ -128,7 +129,7 @@ function files(scene: Scene, list: readonly Difference[], refOf: (difference: Di
   });
 }
 
-function sameImage(scene: Scene, difference: Difference, refs: readonly PairRef[]): Candidate {
+function sameImage(scene: Scene, difference: WordedDifference, refs: readonly PairRef[]): Candidate {
   const first = refs.at(-1);
   const name = first === undefined ? '?' : frameName(recordFrame(scene, first) ?? returnFrame(scene, first));
   const pages = first !== undefined && pairOf(scene, first).record !== null && recordFrame(scene, first)?.deliver === true;

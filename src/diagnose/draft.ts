@@ -1,10 +1,12 @@
+import type { FindingCode } from '../catalogue/codes.js';
 import type { PairRef } from '../model/difference.js';
 import type { Frame } from '../model/film.js';
 import type { Finding, FrameRange, ResultPlace } from '../model/findings.js';
 import { pairOf, recordFrame, recordIssueOf, recordReelOf, returnFrame, returnIssueOf, type Scene } from './scene.js';
 
 /** A finding before severity, id and ruling are known. */
-export type FindingDraft = Omit<Finding, 'id' | 'severity' | 'ruling' | 'answer' | 'status'> & {
+export type FindingDraft = Omit<Finding, 'id' | 'severity' | 'ruling' | 'answer' | 'status' | 'code'> & {
+  readonly code: FindingCode;
   /** Ids of the differences that it explains. */
   readonly explains: readonly number[];
   /** Pairs of frames that it names. */

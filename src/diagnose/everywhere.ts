@@ -1,10 +1,12 @@
-import type { Difference, DifferenceField } from '../model/difference.js';
+import type { FindingCode } from '../catalogue/codes.js';
+import type { DifferenceField } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { counted, draft, framesInWords, issueName, rangeOf } from './draft.js';
 import { issueOf } from './pages.js';
 import { groupBy, idsOf, inFilmOrder } from './runs.js';
 import { recordFrame, recordIssueOf, returnFrame, type Scene } from './scene.js';
 import { follows } from './witnesses.js';
+import type { WordedDifference } from './worded.js';
 
 /** From so many issues on, and so large a share of those that could have it, one slip is taken to run through the whole return. */
 const MANY = 5;
@@ -12,7 +14,7 @@ const SHARE = 0.8;
 /** So many page labels gone from one issue are one slip. */
 const PAGES = 3;
 
-const NAMES: Readonly<Partial<Record<DifferenceField, { code: string; name: string; none: string | null }>>> = {
+const NAMES: Readonly<Partial<Record<DifferenceField, { code: FindingCode; name: string; none: string | null }>>> = {
   datePrinted: { code: 'printed-date-not-given', name: 'printed date', none: null },
   editionLabel: { code: 'edition-label-differs', name: 'edition label', none: 'no label' },
   volume: { code: 'volume-differs', name: 'volume', none: 'no volume' },
@@ -20,12 +22,12 @@ const NAMES: Readonly<Partial<Record<DifferenceField, { code: string; name: stri
 };
 
 /** What was left out or counted from the wrong end in every issue, or on every page of one, is one finding, not one for each place. */
-export function everywhere(scene: Scene, left: readonly Difference[]): Candidate[] {
+export function everywhere(scene: Scene, left: readonly WordedDifference[]): Candidate[] {
   return [...factsLeftOut(scene, left), ...numbersMoved(scene, left), ...labelsLeftOut(scene, left), ...fromZero(scene, left)];
 }
 
 /** A fact that the return gives for no issue, or hardly any, of those that have one in the record. */
-function factsLeftOut(scene: Scene, left: readonly Difference[]): Candidate[] {
+function factsLeftOut(scene: Scene, left: readonly WordedDifference[]): Candidate[] {
   return Object.entries(NAMES).flatMap(([field, { code, name, none }]) => {
     const absent = left.filter((one) => one.field === field && one.returned === none && one.recordIssue !== null);
     const issues = new Set(absent.map((one) => one.recordIssue));
@@ -55,9 +57,9 @@ function factsLeftOut(scene: Scene, left: readonly Difference[]): Candidate[] {
 }
 
 /** Issue numbers that are wrong by as much over several issues in a row: the count went wrong once. */
-function numbersMoved(scene: Scene, left: readonly Difference[]): Candidate[] {
-  const runs: { by: number; list: Difference[] }[] = [];
-  const step = (one: Difference): number => Number(one.returned) - Number(one.collation);
+function numbersMoved(scene: Scene, left: readonly WordedDifference[]): Candidate[] {
+  const runs: { by: number; list: WordedDifference[] }[] = [];
+  const step = (one: WordedDifference): number => Number(one.returned) - Number(one.collation);
   const wrong = left
     .filter((one) => one.field === 'issueNumber' && Number.isInteger(step(one)))
     .sort((a, b) => (a.pairs[0]?.alignment ?? 0) - (b.pairs[0]?.alignment ?? 0) || (a.pairs[0]?.pair ?? 0) - (b.pairs[0]?.pair ?? 0));
@@ -91,7 +93,7 @@ function numbersMoved(scene: Scene, left: readonly Difference[]): Candidate[] {
 }
 
 /** Page labels that are gone from a whole issue, or from most issues. */
-function labelsLeftOut(scene: Scene, left: readonly Difference[]): Candidate[] {
+function labelsLeftOut(scene: Scene, left: readonly WordedDifference[]): Candidate[] {
   const absent = left.filter((one) => one.field === 'page' && one.returned === 'no number');
   const groups = [...groupBy(absent, (one) => issueOf(scene, one))].filter(([, list]) => list.length >= PAGES);
   const all = groups.length >= MANY && groups.length >= scene.record.issues.length * SHARE;
@@ -123,7 +125,7 @@ function labelsLeftOut(scene: Scene, left: readonly Difference[]): Candidate[] {
 }
 
 /** Issues whose pages are counted from 0. */
-function fromZero(scene: Scene, left: readonly Difference[]): Candidate[] {
+function fromZero(scene: Scene, left: readonly WordedDifference[]): Candidate[] {
   const groups = [
     ...groupBy(
       left.filter((one) => one.field === 'order'),

@@ -1,4 +1,3 @@
-import type { Difference } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { datesMoved } from './date-runs.js';
 import { counted, draft, framesInWords, issueName, rangeOf } from './draft.js';
@@ -8,6 +7,7 @@ import { boundaries, merged, split } from './issue-documents.js';
 import { groupBy, idsOf, inFilmOrder } from './runs.js';
 import { factsOf, fieldOf, recordIssueOf, type Scene } from './scene.js';
 import { follows } from './witnesses.js';
+import type { WordedDifference } from './worded.js';
 
 /** What issues are: their dates, titles, editions, and where one ends and the next begins. */
 export function identity(scene: Scene): Candidate[] {
@@ -27,7 +27,7 @@ export function identity(scene: Scene): Candidate[] {
 function titles(scene: Scene): Candidate[] {
   const groups = groupBy(fieldOf(scene, 'title'), (difference) => `${difference.collation ?? ''}|${difference.returned ?? ''}`);
   return [...groups.values()].flatMap((differences) => {
-    const runs: Difference[][] = [];
+    const runs: WordedDifference[][] = [];
     for (const difference of differences) {
       const run = runs.at(-1);
       const last = run?.at(-1);

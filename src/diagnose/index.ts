@@ -22,6 +22,7 @@ import { presence } from './presence.js';
 import { type Scene, setScene } from './scene.js';
 import { shifts } from './shifts.js';
 import { takes } from './takes.js';
+import { type WordedDifference, worded } from './worded.js';
 
 export type { FindingDraft } from './draft.js';
 
@@ -29,7 +30,7 @@ export type { FindingDraft } from './draft.js';
 const CAUSES: readonly ((scene: Scene) => Candidate[])[] = [lostDocuments, frameOrder, takes, shifts, identity, presence, pages, absences];
 
 /** Kinds of single findings for what no cause explains. */
-const PLAIN: readonly ((scene: Scene, left: readonly Difference[]) => Candidate[])[] = [
+const PLAIN: readonly ((scene: Scene, left: readonly WordedDifference[]) => Candidate[])[] = [
   plainNumbers,
   everywhere,
   plainIssueFacts,
@@ -46,7 +47,8 @@ export function diagnose(
   policies: Policies,
   others: readonly Findings[],
 ): { readonly drafts: FindingDraft[]; readonly remarks: readonly string[] } {
-  const { differences, meetings } = compared;
+  const { meetings } = compared;
+  const differences = compared.differences.map((difference) => worded(difference, record, returned));
   const elsewhere = findElsewhere(alignments, record, returned, others);
   const scene = setScene({ record, returned, alignments, differences, meetings, policies, elsewhere });
   const { chosen, left } = cheapestCauses(

@@ -1,4 +1,3 @@
-import type { Difference } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { setAll } from './corrections.js';
 import { counted, draft, framesInWords, issueName, rangeOf } from './draft.js';
@@ -7,12 +6,13 @@ import { mainDocument } from './meetings.js';
 import { idsOf, inFilmOrder } from './runs.js';
 import { factsOf, fieldOf, recordIssueOf, returnIssueOf, type Scene } from './scene.js';
 import { dateTestimony, filmOrder, follows } from './witnesses.js';
+import type { WordedDifference } from './worded.js';
 
 /** A date that was left standing from the issue before, over two or more issues. */
 export function carriedOver(scene: Scene): Candidate[] {
   const wrong = mainDates(scene);
   const found: Candidate[] = [];
-  let run: Difference[] = [];
+  let run: WordedDifference[] = [];
   const close = (): void => {
     if (run.length >= 2) found.push(carriedRun(scene, run));
     run = [];
@@ -35,20 +35,20 @@ export function carriedOver(scene: Scene): Candidate[] {
 }
 
 /** Date differences between issues and their main documents, in film order. */
-export function mainDates(scene: Scene): Difference[] {
+export function mainDates(scene: Scene): WordedDifference[] {
   return fieldOf(scene, 'date')
     .filter((difference) => difference.recordIssue !== null && mainDocument(scene, difference.recordIssue) === difference.returnIssue)
     .sort((a, b) => (a.pairs[0]?.alignment ?? 0) - (b.pairs[0]?.alignment ?? 0) || (a.pairs[0]?.pair ?? 0) - (b.pairs[0]?.pair ?? 0));
 }
 
-function isPreviousDate(scene: Scene, difference: Difference): boolean {
+function isPreviousDate(scene: Scene, difference: WordedDifference): boolean {
   if (difference.recordIssue === null) return false;
   const order = filmOrder(scene, difference.recordIssue);
   const before = order[order.indexOf(difference.recordIssue) - 1];
   return before !== undefined && recordIssueOf(scene, before)?.date?.text === difference.returned;
 }
 
-function carriedRun(scene: Scene, run: readonly Difference[]): Candidate {
+function carriedRun(scene: Scene, run: readonly WordedDifference[]): Candidate {
   const pairs = inFilmOrder(run.flatMap((difference) => difference.pairs));
   const words = framesInWords(rangeOf(scene, pairs).frames);
   const dates = run.map((difference) => difference.collation ?? '');
@@ -70,7 +70,7 @@ function carriedRun(scene: Scene, run: readonly Difference[]): Candidate {
 }
 
 /** `, each as edition 1`, where the issues were counted as further editions of the wrong date. */
-export function asEditions(scene: Scene, run: readonly Difference[]): string {
+export function asEditions(scene: Scene, run: readonly WordedDifference[]): string {
   const counted = run.some(({ recordIssue, returnIssue }) => factsOf(scene, recordIssue ?? -1, returnIssue ?? -1, 'edition').length > 0);
   if (!counted) return '';
   const editions = run.map(({ recordIssue }) => String(recordIssueOf(scene, recordIssue)?.edition ?? 1));
@@ -78,7 +78,7 @@ export function asEditions(scene: Scene, run: readonly Difference[]): string {
 }
 
 /** Differences that a wrong date brings with it: an edition counted under that date, a printed date given as the real one, copies that follow. */
-export function sameDocument(scene: Scene, difference: Difference): number[] {
+export function sameDocument(scene: Scene, difference: WordedDifference): number[] {
   if (difference.recordIssue === null || difference.returnIssue === null) return [];
   const printed = recordIssueOf(scene, difference.recordIssue)?.datePrinted;
   const gave = returnIssueOf(scene, difference.returnIssue)?.date;

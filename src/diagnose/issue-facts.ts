@@ -1,14 +1,16 @@
-import type { Difference, DifferenceField, PairRef } from '../model/difference.js';
+import type { FindingCode } from '../catalogue/codes.js';
+import type { DifferenceField, PairRef } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { setAll } from './corrections.js';
 import { counted, draft, framesInWords, issueName, rangeOf } from './draft.js';
 import { idsOf, inFilmOrder } from './runs.js';
 import { fieldOf, recordIssueOf, type Scene } from './scene.js';
 import { editionTestimony, follows } from './witnesses.js';
+import type { WordedDifference } from './worded.js';
 
 const FACTS: readonly DifferenceField[] = ['title', 'date', 'datePrinted', 'edition', 'editionLabel', 'volume', 'issueNumber'];
 
-const LESSER: Readonly<Partial<Record<DifferenceField, { code: string; name: string }>>> = {
+const LESSER: Readonly<Partial<Record<DifferenceField, { code: FindingCode; name: string }>>> = {
   edition: { code: 'edition-differs', name: 'edition' },
   editionLabel: { code: 'edition-label-differs', name: 'edition label' },
   volume: { code: 'volume-differs', name: 'volume' },
@@ -16,11 +18,11 @@ const LESSER: Readonly<Partial<Record<DifferenceField, { code: string; name: str
 };
 
 /** What no cause explains of an issue's facts: one finding per issue and fact. Runs that repeat the same wrong value are one. */
-export function plainIssueFacts(scene: Scene, left: readonly Difference[]): Candidate[] {
+export function plainIssueFacts(scene: Scene, left: readonly WordedDifference[]): Candidate[] {
   const facts = left.filter(
     (difference) => FACTS.includes(difference.field) && difference.field !== 'title' && difference.field !== 'date',
   );
-  const groups: Difference[][] = [];
+  const groups: WordedDifference[][] = [];
   for (const difference of facts) {
     const run = groups.find((group) => {
       const last = group.at(-1);
@@ -85,7 +87,7 @@ export function plainIssueFacts(scene: Scene, left: readonly Difference[]): Cand
   });
 }
 
-function numberEvidence(scene: Scene, difference: Difference): string[] {
+function numberEvidence(scene: Scene, difference: WordedDifference): string[] {
   if (difference.field !== 'issueNumber' || difference.recordIssue === null) return [];
   const intended = recordIssueOf(scene, difference.recordIssue)?.issueNumberIntended;
   return intended == null
@@ -95,7 +97,7 @@ function numberEvidence(scene: Scene, difference: Difference): string[] {
 
 function printedDate(
   scene: Scene,
-  difference: Difference,
+  difference: WordedDifference,
   base: {
     about: readonly PairRef[];
     recordIssue: number | null;

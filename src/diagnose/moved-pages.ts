@@ -1,8 +1,9 @@
-import type { Difference, PairRef } from '../model/difference.js';
+import type { PairRef } from '../model/difference.js';
 import { differencesAt, type Scene } from './scene.js';
+import type { WordedDifference } from './worded.js';
 
 /** Differences of order and page number by which the pages of these pairs moved `step` places along, because a page before them is missing or too many. */
-export function movedBy(scene: Scene, refs: readonly PairRef[], step: number): readonly Difference[] {
+export function movedBy(scene: Scene, refs: readonly PairRef[], step: number): readonly WordedDifference[] {
   return refs
     .flatMap((ref) => differencesAt(scene, ref, 'order', 'page'))
     .filter((difference) => Number(difference.returned) - Number(difference.collation) === step);

@@ -1,4 +1,3 @@
-import type { Difference } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { setAll } from './corrections.js';
 import { draft, frameName, framesInWords, issueName, rangeOf } from './draft.js';
@@ -6,9 +5,10 @@ import { issueOf } from './pages.js';
 import { groupBy, idsOf, inFilmOrder, neighbouringRuns } from './runs.js';
 import { differencesAt, recordFrame, returnFrame, type Scene } from './scene.js';
 import { labelTestimony } from './witnesses.js';
+import type { WordedDifference } from './worded.js';
 
 /** What no cause explains of labels, order and sections: labels one by one, order and sections once per issue. */
-export function plainPages(scene: Scene, left: readonly Difference[]): Candidate[] {
+export function plainPages(scene: Scene, left: readonly WordedDifference[]): Candidate[] {
   const result: Candidate[] = [];
   for (const difference of left.filter((one) => one.field === 'page')) {
     const ref = difference.pairs[0];

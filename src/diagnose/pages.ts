@@ -1,15 +1,16 @@
-import type { Difference, PairRef } from '../model/difference.js';
+import type { PairRef } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { counted, draft, frameName, framesInWords, issueName, rangeOf, thing } from './draft.js';
 import { groupBy, idsOf, inFilmOrder } from './runs.js';
 import { differencesAt, fieldOf, recordFrame, returnFrame, type Scene } from './scene.js';
+import type { WordedDifference } from './worded.js';
 
 /** Labels, order and sections of pages inside their issues. */
 export function pages(scene: Scene): Candidate[] {
   return [...flattened(scene), ...supplements(scene), ...swapped(scene), ...shifted(scene)];
 }
 
-export function issueOf(scene: Scene, difference: Difference): number {
+export function issueOf(scene: Scene, difference: WordedDifference): number {
   const ref = difference.pairs[0];
   return (ref === undefined ? undefined : recordFrame(scene, ref)?.issue) ?? -1;
 }
@@ -166,7 +167,7 @@ function shifted(scene: Scene): Candidate[] {
 }
 
 /** How far a numeric label is off; letters in front must be the same. */
-function step(difference: Difference): number | null {
+function step(difference: WordedDifference): number | null {
   const mine = /^(\D*)(\d{1,6})$/.exec(difference.collation ?? '');
   const theirs = /^(\D*)(\d{1,6})$/.exec(difference.returned ?? '');
   if (mine === null || theirs === null || (mine[1] ?? '').toUpperCase() !== (theirs[1] ?? '').toUpperCase()) return null;

@@ -1,13 +1,14 @@
-import type { Difference } from '../model/difference.js';
+import type { FindingCode } from '../catalogue/codes.js';
 import { type Candidate, candidate } from './candidate.js';
 import { capital, draft, frameName, framesInWords, issueName, rangeOf } from './draft.js';
 import { idsOf } from './runs.js';
 import { recordFrame, returnFrame, type Scene } from './scene.js';
 import { exposureOffset } from './shift-events.js';
+import type { WordedDifference } from './worded.js';
 
 /** What no cause explains of the numbers: frames that are wrong by as much and follow each other among those left are one finding. */
-export function plainNumbers(scene: Scene, left: readonly Difference[]): Candidate[] {
-  const runs: { offset: number | null; differences: Difference[] }[] = [];
+export function plainNumbers(scene: Scene, left: readonly WordedDifference[]): Candidate[] {
+  const runs: { offset: number | null; differences: WordedDifference[] }[] = [];
   for (const difference of left.filter((one) => one.field === 'number')) {
     const ref = difference.pairs[0];
     const offset = ref === undefined ? null : exposureOffset(scene, ref);
@@ -40,7 +41,7 @@ export function plainNumbers(scene: Scene, left: readonly Difference[]): Candida
 }
 
 /** The last resort: a difference that no cause and no plain finding took is told by itself, so that none is lost. */
-export function single(scene: Scene, difference: Difference): Candidate {
+export function single(scene: Scene, difference: WordedDifference): Candidate {
   const ref = difference.pairs[0];
   const mine = ref === undefined ? undefined : recordFrame(scene, ref);
   const theirs = ref === undefined ? undefined : returnFrame(scene, ref);
@@ -63,7 +64,7 @@ export function single(scene: Scene, difference: Difference): Candidate {
   );
 }
 
-const CODES: Readonly<Partial<Record<Difference['field'], string>>> = {
+const CODES: Readonly<Partial<Record<WordedDifference['field'], FindingCode>>> = {
   'not-scanned': 'frame-not-scanned',
   surplus: 'page-not-in-collation',
   'empty-number': 'frame-number-gap',

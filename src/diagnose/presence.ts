@@ -1,4 +1,3 @@
-import type { Difference } from '../model/difference.js';
 import { calledPresent } from './called-present.js';
 import { type Candidate, candidate } from './candidate.js';
 import { capital, counted, draft, framesInWords, issueName, rangeOf, thing } from './draft.js';
@@ -9,6 +8,7 @@ import { idsOf, neighbouringRuns } from './runs.js';
 import { differencesAt, factsOf, fieldOf, recordFrame, returnFrame, type Scene } from './scene.js';
 import { unknownPages } from './unknown-pages.js';
 import { missingIssues, missingPages } from './wanting.js';
+import type { WordedDifference } from './worded.js';
 
 /** Pages, issues and other frames that came although they must not, or did not although they must. */
 export function presence(scene: Scene): Candidate[] {
@@ -99,7 +99,7 @@ function heldBack(scene: Scene): Candidate[] {
 }
 
 /** What the pages behind a surplus one must get back: their places, and their labels where these moved along. */
-function restored(moved: readonly Difference[]): string {
+function restored(moved: readonly WordedDifference[]): string {
   if (moved.length === 0) return '';
   return `, and restore ${moved.some(({ field }) => field === 'page') ? 'the labels and ' : ''}the order of the pages after it`;
 }

@@ -1,11 +1,11 @@
-import type { Difference } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { capital, counted, draft, framesInWords, rangeOf } from './draft.js';
 import { factName } from './fact-names.js';
 import { groupBy, idsOf, inFilmOrder, neighbouringRuns } from './runs.js';
 import { recordReelOf, type Scene } from './scene.js';
+import type { WordedDifference } from './worded.js';
 
-export function targets(scene: Scene, list: readonly Difference[]): Candidate[] {
+export function targets(scene: Scene, list: readonly WordedDifference[]): Candidate[] {
   const groups = groupBy(list, (difference) => `${String(difference.pairs[0]?.alignment ?? '')}|${difference.collation ?? ''}`);
   return [...groups.values()].map((differences) => {
     const refs = inFilmOrder(differences.flatMap((difference) => [...difference.pairs]));
@@ -33,7 +33,7 @@ export function targets(scene: Scene, list: readonly Difference[]): Candidate[] 
 }
 
 /** Numbers that must be unbroken and under which nothing came at all. */
-export function unfilled(scene: Scene, list: readonly Difference[]): Candidate[] {
+export function unfilled(scene: Scene, list: readonly WordedDifference[]): Candidate[] {
   return neighbouringRuns(inFilmOrder(list.flatMap((difference) => [...difference.pairs]))).map((refs) => {
     const words = framesInWords(rangeOf(scene, refs).frames);
     return candidate(
@@ -56,7 +56,7 @@ export function unfilled(scene: Scene, list: readonly Difference[]): Candidate[]
   });
 }
 
-export function reelFact(scene: Scene, difference: Difference): Candidate {
+export function reelFact(scene: Scene, difference: WordedDifference): Candidate {
   const reel = difference.ref === null ? undefined : scene.returned.reels[difference.ref.reel];
   const count = difference.field === 'count';
   return candidate(

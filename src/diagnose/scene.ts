@@ -1,8 +1,9 @@
 import type { Policies } from '../model/agreement.js';
 import type { Alignment, Pair } from '../model/alignment.js';
-import type { Difference, DifferenceField, PairRef } from '../model/difference.js';
+import type { DifferenceField, PairRef } from '../model/difference.js';
 import type { Frame, Issue, Reel, Side } from '../model/film.js';
 import type { Elsewhere } from './elsewhere.js';
+import type { WordedDifference } from './worded.js';
 
 /** The pages that one issue of the record and one document of the return have in common. */
 interface Meeting {
@@ -16,16 +17,16 @@ export interface Scene {
   readonly record: Side;
   readonly returned: Side;
   readonly alignments: readonly Alignment[];
-  readonly differences: readonly Difference[];
+  readonly differences: readonly WordedDifference[];
   readonly meetings: readonly Meeting[];
   readonly policies: Policies;
   /** What other batches delivered too. */
   readonly elsewhere: Elsewhere;
   /** Differences by pair, `alignment:pair`. */
-  readonly atPair: ReadonlyMap<string, readonly Difference[]>;
-  readonly ofField: ReadonlyMap<DifferenceField, readonly Difference[]>;
+  readonly atPair: ReadonlyMap<string, readonly WordedDifference[]>;
+  readonly ofField: ReadonlyMap<DifferenceField, readonly WordedDifference[]>;
   /** Differences of issue facts by `recordIssue:returnIssue`. */
-  readonly ofMeeting: ReadonlyMap<string, readonly Difference[]>;
+  readonly ofMeeting: ReadonlyMap<string, readonly WordedDifference[]>;
   /** Pairs of each issue of the record, in film order. */
   readonly pairsOfRecordIssue: ReadonlyMap<number, readonly PairRef[]>;
   /** Pairs of each document of the return, in film order. */
@@ -35,9 +36,9 @@ export interface Scene {
 export function setScene(
   base: Pick<Scene, 'record' | 'returned' | 'alignments' | 'differences' | 'meetings' | 'policies' | 'elsewhere'>,
 ): Scene {
-  const atPair = new Map<string, Difference[]>();
-  const ofField = new Map<DifferenceField, Difference[]>();
-  const ofMeeting = new Map<string, Difference[]>();
+  const atPair = new Map<string, WordedDifference[]>();
+  const ofField = new Map<DifferenceField, WordedDifference[]>();
+  const ofMeeting = new Map<string, WordedDifference[]>();
   for (const difference of base.differences) {
     push(ofField, difference.field, difference);
     if (isIssueFact(difference.field)) push(ofMeeting, `${String(difference.recordIssue)}:${String(difference.returnIssue)}`, difference);
@@ -96,18 +97,18 @@ export function returnIssueOf(scene: Scene, index: number | null): Issue | undef
 }
 
 /** Differences of one field, in their order. */
-export function fieldOf(scene: Scene, field: DifferenceField): readonly Difference[] {
+export function fieldOf(scene: Scene, field: DifferenceField): readonly WordedDifference[] {
   return scene.ofField.get(field) ?? [];
 }
 
 /** Differences of one pair, of the given fields or all. */
-export function differencesAt(scene: Scene, ref: PairRef, ...fields: DifferenceField[]): readonly Difference[] {
+export function differencesAt(scene: Scene, ref: PairRef, ...fields: DifferenceField[]): readonly WordedDifference[] {
   const all = scene.atPair.get(pairKey(ref)) ?? [];
   return fields.length === 0 ? all : all.filter((difference) => fields.includes(difference.field));
 }
 
 /** Differences of an issue's facts where it met a document. */
-export function factsOf(scene: Scene, recordIssue: number, returnIssue: number, ...fields: DifferenceField[]): readonly Difference[] {
+export function factsOf(scene: Scene, recordIssue: number, returnIssue: number, ...fields: DifferenceField[]): readonly WordedDifference[] {
   const all = scene.ofMeeting.get(`${String(recordIssue)}:${String(returnIssue)}`) ?? [];
   return fields.length === 0 ? all : all.filter((difference) => fields.includes(difference.field));
 }

@@ -1,4 +1,5 @@
 import type { ReturnRef } from './alignment.js';
+import type { Reading } from './expected.js';
 
 /** Where a difference stands: an alignment and one of its pairs. */
 export interface PairRef {
@@ -49,19 +50,26 @@ export type DifferenceField =
   | 'count'
   | 'document';
 
-/** One fact that is not the same on both sides, or a frame that has no partner. */
+/** What is so of a fact or thing: it is other than expected, it must be there and is not, or it is there and must not be. */
+export type Form = 'other' | 'missing' | 'surplus';
+
+/** One fact or thing in which the return is not the expected one. Typed: words for people are made from it where they are needed. */
 export interface Difference {
   readonly id: number;
   readonly field: DifferenceField;
+  readonly form: Form;
+  /** The readings that would be right, the wanted one first; none where nothing may stand there or the difference is no fact's. */
+  readonly expected: readonly Reading[];
+  /** What the return says; null where it says nothing. */
+  readonly given: Reading | null;
   /** Pairs concerned: one for a frame's fact, all pages of an issue for an issue's fact, none where nothing lies on film. */
   readonly pairs: readonly PairRef[];
   /** Index into the record's issues, and into the return's. */
   readonly recordIssue: number | null;
   readonly returnIssue: number | null;
-  /** Index into the absences of the side that states it. */
+  /** Index into the absences of the side that states it, and of the other where both do. */
   readonly absence: number | null;
-  readonly collation: string | null;
-  readonly returned: string | null;
+  readonly otherAbsence: number | null;
   /** For copies, reel facts and documents: more words on what this is about, and the frame it concerns. */
   readonly about: string | null;
   readonly ref: ReturnRef | null;

@@ -1,4 +1,5 @@
 import type { ResolvedAgreement } from './agreement.js';
+import type { StatedFacts } from './expected.js';
 import type { Side } from './film.js';
 import type { Findings, Run } from './findings.js';
 import type { Ruling } from './rulings.js';
@@ -7,6 +8,8 @@ import type { Ruling } from './rulings.js';
 export interface VerificationInput {
   readonly record: Side;
   readonly returned: Side;
+  /** Whether the return must, may or must not state each fact, by the programme's profile; every fact must be stated where this is left out. */
+  readonly stated?: StatedFacts;
   /** Returns of other batches, to find what was delivered twice across batches. */
   readonly others: readonly Findings[];
   readonly agreement: ResolvedAgreement;

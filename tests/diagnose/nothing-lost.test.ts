@@ -5,6 +5,7 @@ import { spoilSome } from '../../src/demo/faults/index.js';
 import { makeFilm } from '../../src/demo/make-film.js';
 import { randomFrom } from '../../src/demo/random.js';
 import { diagnose } from '../../src/diagnose/index.js';
+import { expectedReturn } from '../../src/expect/index.js';
 import { resolveAgreement } from '../../src/judge/agreement.js';
 import { sideOfPlan, sideOfRecord } from '../support/sides.js';
 
@@ -21,7 +22,7 @@ describe('the differences of a return', () => {
         { pageNumber: 'printed', unnumberedPage: 'omit' },
       );
       const alignments = align(record, returned);
-      const compared = compare(alignments, record, returned, policies);
+      const compared = compare(alignments, record, expectedReturn(record, policies, {}), returned, policies);
       const { drafts: findings } = diagnose(alignments, compared, record, returned, policies, []);
       const explained = new Set(findings.flatMap((finding) => finding.explains));
       expect(compared.differences.filter((difference) => !explained.has(difference.id))).toEqual([]);

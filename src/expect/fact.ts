@@ -1,0 +1,34 @@
+import type { ExpectedFact, Needs, Reading } from '../model/expected.js';
+
+/** A fact of which the record says nothing: whatever the return states is neither right nor wrong. */
+export const NO_STATEMENT: ExpectedFact = { needs: 'may', right: [] };
+
+/** A fact that the record states: the readings that are right, nulls left out. */
+export function stated(needs: Needs, ...right: readonly (Reading | null)[]): ExpectedFact {
+  return { needs, right: right.filter((reading) => reading !== null) };
+}
+
+/** A reading whose words are also what is compared, apart from case, padding zeros and white space; null where nothing is written. */
+export function plainReading(text: string | null): Reading | null {
+  return text === null ? null : { key: plainKey(text), text };
+}
+
+/** Case, padding zeros and white space are no difference. */
+export function plainKey(text: string): string {
+  return text
+    .replace(/\s+/g, ' ')
+    .trim()
+    .replace(/^0+(?=\d)/, '')
+    .toLowerCase();
+}
+
+/** A whole number as a reading; null where there is none. */
+export function countReading(value: number | null): Reading | null {
+  return value === null ? null : { key: String(value), text: String(value) };
+}
+
+/** What the programme asks of a fact that the record states: a fact that its XML need not or cannot hold is never missing. */
+export function asked(fact: ExpectedFact, needs: Needs | undefined): ExpectedFact {
+  if (needs === undefined || needs === 'must' || fact.needs !== 'must') return fact;
+  return { ...fact, needs };
+}

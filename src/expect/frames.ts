@@ -1,0 +1,112 @@
+import type { Policies } from '../model/agreement.js';
+import type { ExpectedFact, ExpectedFrame, ExpectedReel, FrameFact, Needs, Reading, StatedFacts } from '../model/expected.js';
+import type { Frame, Reel } from '../model/film.js';
+import { asked, countReading, NO_STATEMENT, plainReading, stated } from './fact.js';
+
+/** A reel of the record as the right return shows it. */
+export function expectReel(reel: Reel, policies: Policies, needs: StatedFacts): ExpectedReel {
+  const numbers = expectedNumbers(reel, policies);
+  return {
+    frames: reel.frames.map((frame, at): ExpectedFrame => {
+      const facts: Record<FrameFact, ExpectedFact> = {
+        number: numberOf(numbers[at] ?? null),
+        reel: stated('must', ...reelReadings(frame, reel, policies)),
+        page: labelOf(frame, policies),
+        order: frame.order === null ? NO_STATEMENT : stated('must', countReading(frame.order)),
+        section: frame.section === null ? stated('must-not') : stated('must', { key: frame.section, text: frame.section }),
+      };
+      return {
+        delivered: deliveredOf(frame),
+        listed: listedOf(frame, policies),
+        facts: {
+          number: asked(facts.number, needs.number),
+          reel: asked(facts.reel, needs.reel),
+          page: asked(facts.page, needs.page),
+          order: asked(facts.order, needs.order),
+          section: asked(facts.section, needs.section),
+        },
+      };
+    }),
+    facts: Object.fromEntries(Object.entries(reel.facts).map(([name, text]) => [name, stated('may', reelFactReading(text))])),
+  };
+}
+
+/** A fact about a reel as it is compared: `15x`, `1:15` and `15` are one reduction, `1a` and `1A` one position. */
+export function reelFactReading(text: string): Reading {
+  const key = text
+    .replace(/\s+/g, '')
+    .toLowerCase()
+    .replace(/x$|^1:/g, '');
+  return { key, text };
+}
+
+function deliveredOf(frame: Frame): Needs {
+  if (!frame.deliver) return 'must-not';
+  return frame.kind === 'target' ? 'may' : 'must';
+}
+
+function listedOf(frame: Frame, policies: Policies): ExpectedFrame['listed'] {
+  if (frame.kind !== 'target') return 'may';
+  if (policies.targets === 'listed') return 'must';
+  if (policies.targets === 'not-listed') return 'must-not';
+  return frame.deliver ? 'with-others' : 'may';
+}
+
+interface Numbered {
+  readonly exposure: number;
+  readonly half: string;
+}
+
+function numberOf(number: Numbered | null): ExpectedFact {
+  if (number === null) return NO_STATEMENT;
+  const text = `${String(number.exposure)}${number.half}`;
+  return stated('must', { key: text, text });
+}
+
+/** The number each frame must have, as exposure and half. Where halves are numbered on, they are counted from the first frame's number. */
+function expectedNumbers(reel: Reel, policies: Policies): (Numbered | null)[] {
+  if (policies.splitExposures === 'lettered') return reel.frames.map((frame) => frame.frame);
+  let last: number | null = null;
+  let before: Frame | null = null;
+  return reel.frames.map((frame) => {
+    const written = frame.frame;
+    if (written === null) return null;
+    const step: number = before?.frame == null ? 0 : Math.max(1, written.exposure - before.frame.exposure);
+    last = last === null ? written.exposure : last + step;
+    before = frame;
+    return { exposure: last, half: '' };
+  });
+}
+
+function reelReadings(frame: Frame, reel: Reel, policies: Policies): readonly (Reading | null)[] {
+  if (policies.reelNumber === 'source' && frame.sourceReel !== null) {
+    const source = plainReading(frame.sourceReel);
+    return [source === null ? null : { key: source.key.replace(/\s+/g, ''), text: frame.sourceReel }];
+  }
+  return [{ key: reel.number, text: reel.text }];
+}
+
+/** The label that is right for a page by the agreement; none must be given where nothing is printed and the agreement says `omit`. */
+function labelOf(frame: Frame, policies: Policies): ExpectedFact {
+  const intended = labelReading(frame.pageKey, frame.page);
+  if (frame.pagePrinted === '-') {
+    if (policies.unnumberedPage === 'omit') return stated('must-not');
+    return withSection(stated(policies.unnumberedPage === 'supply' ? 'must' : 'may', intended), frame);
+  }
+  const printed = frame.pagePrinted === null ? intended : labelReading(frame.pagePrintedKey, frame.pagePrinted);
+  const right = policies.pageNumber === 'printed' ? [printed] : policies.pageNumber === 'intended' ? [intended] : [intended, printed];
+  const fact = withSection(stated('must', ...right), frame);
+  return fact.right.length === 0 ? stated('must-not') : fact;
+}
+
+function labelReading(key: string | null, text: string | null): Reading | null {
+  return key === null ? null : { key, text: text ?? key };
+}
+
+/** A label written with its section's letter on one side only is the same label. */
+function withSection(fact: ExpectedFact, frame: Frame): ExpectedFact {
+  const { section } = frame;
+  if (section === null) return fact;
+  const lettered = fact.right.map(({ key, text }) => ({ key: `${section}${key}`.toUpperCase(), text }));
+  return { ...fact, right: [...fact.right, ...lettered] };
+}
