@@ -1,0 +1,50 @@
+import { rmSync } from 'node:fs';
+import { workFolder } from './copy.js';
+import { NOT_YET } from './not-yet.js';
+import { PUBLISHED, publishedIn } from './sets.js';
+import { type Outcome, tried } from './trial.js';
+
+// `npm run check:real -- DIR` verifies the published returns that lie in DIR against records made by reading their documents, spoils them in every way
+// they can carry, and prints what was said. The exit status is 1 where anything was said that is not so, or not said that is so.
+
+const [folder = PUBLISHED] = process.argv.slice(2);
+const returns = publishedIn(folder);
+const out = (line: string): void => void process.stdout.write(`${line}\n`);
+if (returns.length === 0) {
+  process.stderr.write(`None of the published returns lies in "${folder}". Name the folder that holds them.\n`);
+  process.exitCode = 3;
+} else {
+  const work = workFolder();
+  const outcomes: Outcome[] = [];
+  for (const one of returns) {
+    const own = tried(one, work);
+    own.forEach(tell);
+    outcomes.push(...own);
+  }
+  rmSync(work, { recursive: true });
+  const right = outcomes.filter(({ surprises }) => surprises.length === 0);
+  const spoilt = outcomes.filter((outcome) => outcome.spoilt);
+  const wrongSets = new Set(outcomes.filter(({ surprises, spoilt: isSpoilt }) => !isSpoilt && surprises.length > 0).map(({ set }) => set));
+  const known = outcomes.filter((outcome) => isKnown(outcome));
+  out('');
+  out(`Sets right: ${returns.length - wrongSets.size} of ${returns.length}.`);
+  out(
+    `Spoilings right: ${right.filter((outcome) => outcome.spoilt).length} of ${spoilt.length}; known to be not yet right: ${known.length}.`,
+  );
+  const astonishing = outcomes.filter((outcome) => outcome.surprises.length > 0 !== isKnown(outcome));
+  process.exitCode = astonishing.length === 0 ? 0 : 1;
+}
+
+function isKnown({ set, trial }: Outcome): boolean {
+  return NOT_YET.some((one) => one.set === set && one.trial === trial);
+}
+
+function tell(outcome: Outcome): void {
+  const { set, trial, verdict, expected, said, surprises } = outcome;
+  const held = surprises.length === 0;
+  const word = held === isKnown(outcome) ? (held ? 'NOW RIGHT' : 'WRONG') : held ? 'right' : 'not yet';
+  out(`${word.padEnd(9)} ${set.padEnd(16)} ${trial.padEnd(36)} ${verdict}`);
+  for (const line of expected) out(`            expected  ${line}`);
+  for (const line of said) out(`            said      ${line}`);
+  for (const line of surprises) out(`            SURPRISE  ${line}`);
+}
