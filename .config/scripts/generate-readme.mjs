@@ -29,7 +29,7 @@ function firstRun() {
 
 // The demonstration's vendor corrects every second mistake and sends the batch again; both results, and what the second says of the first.
 async function twoDeliveries() {
-  const { DEMO_MISTAKES, demoAgreement, demoRecord, demoReturn } = await built('demo/demonstration.js');
+  const { DEMO_MISTAKES, demoAgreement, demoRecord, demoReturn } = await import('../../tests/forge/demonstration.ts');
   const { verification } = await built('cli/verification.js');
   const { render } = await built('report/index.js');
   const folder = mkdtempSync(join(tmpdir(), 'reeltally-'));

@@ -1,7 +1,6 @@
-import { mkdir, readdir, rm, writeFile } from 'node:fs/promises';
-import { dirname, join } from 'node:path';
-import { demoAgreement, demoRecord, demoReturn } from '../demo/demonstration.js';
-import { frameSheet, reelSheet, titleSheet } from '../demo/frame-sheet.js';
+import { cp, readdir, rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { UserMistake } from '../read/mistake.js';
 import { FORMATS, render } from '../report/index.js';
 import { deliver } from './deliver.js';
@@ -18,24 +17,19 @@ export interface DemoArguments {
 /** Everything that the demonstration makes in its folder, and all that --replace removes from it. */
 const PARTS: readonly string[] = ['agreement.json', 'record', 'return', 'results'];
 
+/** The folder of the batch in the return. */
+const BATCH = 'batch_vzx_tolmouth';
+
 /**
- * Writes the invented record and return into a folder, verifies the one against the other as `verify` does, prints the summary and
+ * Writes the invented record and return, which lie in the package, into a folder, verifies the one against the other as `verify` does, prints the summary and
  * writes the reports. Gives 0 when that was done, whatever the verdict.
  */
 export async function demoCommand(folder: string, options: DemoArguments): Promise<number> {
   await clear(folder, options.replace ?? false);
-  const record = demoRecord();
-  const { files, plan } = demoReturn('faulty');
+  await copy(folder);
   const path = (...names: string[]): string => join(folder, ...names);
   const agreement = path('agreement.json');
-  const batch = path('return', plan.batch);
-  await write([
-    [agreement, `${JSON.stringify(demoAgreement(), null, 2)}\n`],
-    [path('record', 'frames.csv'), frameSheet(record)],
-    [path('record', 'titles.csv'), titleSheet(record)],
-    [path('record', 'reels.csv'), reelSheet(record)],
-    ...files.map((file) => [join(batch, file.path), file.text] as const),
-  ]);
+  const batch = path('return', BATCH);
   const result = await verification({ collation: [path('record')], agreement, batch: [batch] }, () => undefined);
   await print(await render(result, 'text', { colour: coloured(process.stdout), width: widthOf(process.stdout) }));
   await deliver(result, { formats: FORMATS.map((format) => format.name), folder: path('results'), replace: false, quiet: true });
@@ -65,12 +59,10 @@ async function clear(folder: string, replace: boolean): Promise<void> {
   for (const name of present) await rm(join(folder, name), { recursive: true });
 }
 
-async function write(files: readonly (readonly [path: string, text: string])[]): Promise<void> {
+/** Writes the files of the demonstration, which lie in the package, into the folder. */
+async function copy(folder: string): Promise<void> {
   try {
-    for (const [path, text] of files) {
-      await mkdir(dirname(path), { recursive: true });
-      await writeFile(path, text, { flag: 'wx' });
-    }
+    await cp(fileURLToPath(new URL('../../demonstration', import.meta.url)), folder, { recursive: true });
   } catch (error) {
     throw new UserMistake(`The demonstration could not be written: ${systemReason(error)}.`);
   }

@@ -24,7 +24,6 @@ const allRooms = [
   'evidence',
   'profiles',
   'report',
-  'demo',
 ] as const;
 
 /** The way through the rooms, as data. A room is a folder of src, or a file that stands in src itself. */
@@ -62,7 +61,6 @@ export const law: Readonly<Record<string, RoomLaw>> = {
   evidence: { rooms: ['model'], packages: [] },
   profiles: { rooms: ['model'], packages: [] },
   report: { rooms: ['model', 'catalogue'], packages: ['csv-stringify', 'xmlbuilder2', 'write-excel-file', 'fflate'] },
-  demo: { rooms: ['model'], packages: ['xmlbuilder2'] },
   'verify.ts': {
     rooms: ['model', 'catalogue', 'calendar', 'normalise', 'expect', 'align', 'compare', 'diagnose', 'judge', 'history', 'evidence'],
     packages: [],
@@ -137,6 +135,18 @@ export function breaches(path: string, source: string, table: Readonly<Record<st
     const fits = allowed.packages.includes(name) || (name.startsWith('node:') && allowed.packages.includes('node:*'));
     return fits ? [] : [`${path}: ${room} may not import ${name}`];
   });
+}
+
+/**
+ * Sentences, one per import of the forge that is neither its own, nor a Node module, nor a type of `src/model`: what writes the returns must not know
+ * how they are read. `path` is below tests.
+ */
+export function forgeBreaches(path: string, source: string): readonly string[] {
+  const own = (specifier: string): boolean => resolve(path, specifier)?.startsWith('forge/') ?? false;
+  const model = (specifier: string): boolean => /^(\.\.\/)+src\/model\//.test(specifier);
+  return importsOf(path, source)
+    .filter((specifier) => !specifier.startsWith('node:') && !own(specifier) && !model(specifier))
+    .map((specifier) => `${path}: the forge may not import ${specifier}`);
 }
 
 /** True when the file holds types only: nothing of it is left at run time. */

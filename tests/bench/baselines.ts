@@ -1,6 +1,6 @@
 import { diffArrays } from 'diff';
-import type { Expected } from '../../src/demo/faults/index.js';
 import type { Frame, Side } from '../../src/model/film.js';
+import type { Expected } from '../forge/faults/index.js';
 
 /** How a simpler way of comparing did: how many places it reports, and how many of the planted faults lie under at least one of them. */
 export interface Baseline {

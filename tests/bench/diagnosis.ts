@@ -1,12 +1,12 @@
 // Plants faults in invented returns and counts how they are diagnosed: npm run bench:diagnosis [-- --seed N --films N]
 import { parseArgs } from 'node:util';
-import { FAULTS, type Spoilt, spoil, spoilSome } from '../../src/demo/faults/index.js';
-import { makeFilm } from '../../src/demo/make-film.js';
-import { planOf } from '../../src/demo/plan.js';
-import { randomFrom } from '../../src/demo/random.js';
-import { recordOf } from '../../src/demo/record-of.js';
 import type { Findings } from '../../src/model/findings.js';
 import { sideOfRecord } from '../../src/normalise/record-side.js';
+import { FAULTS, type Spoilt, spoil, spoilSome } from '../forge/faults/index.js';
+import { makeFilm } from '../forge/film/make-film.js';
+import { randomFrom } from '../forge/film/random.js';
+import { planOf } from '../forge/plan.js';
+import { recordOf } from '../forge/record/record-of.js';
 import { sideOfPlan } from '../support/sides.js';
 import { type Baseline, joinOnNumber, lineDiff } from './baselines.js';
 import { layoutFor, verifyFromDisk } from './from-disk.js';

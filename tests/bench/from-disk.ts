@@ -1,9 +1,6 @@
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import type { Spoilt } from '../../src/demo/faults/index.js';
-import { frameSheet, reelSheet, titleSheet } from '../../src/demo/frame-sheet.js';
-import { writeReturn } from '../../src/demo/write/index.js';
 import { resolveAgreement } from '../../src/judge/agreement.js';
 import type { Findings } from '../../src/model/findings.js';
 import { normaliseRecord } from '../../src/normalise/record.js';
@@ -13,6 +10,9 @@ import { PROFILES } from '../../src/profiles/index.js';
 import { readReturn } from '../../src/read/return.js';
 import { readCsv } from '../../src/read/sheet-csv.js';
 import { verify } from '../../src/verify.js';
+import type { Spoilt } from '../forge/faults/index.js';
+import { frameSheet, reelSheet, titleSheet } from '../forge/record/frame-sheet.js';
+import { writeReturn } from '../forge/write/index.js';
 
 /** What only the layout with a manifest, digests and reel documents can show, or what the other layout's terms give another name. */
 const ONLY_ISSUE_METS = new Set(['manifest-disagrees', 'file-not-listed', 'same-image-twice', 'target-not-listed', 'documents-disagree']);

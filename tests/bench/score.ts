@@ -1,10 +1,10 @@
-import type { Expected, Spoilt } from '../../src/demo/faults/index.js';
-import type { ReturnPlan } from '../../src/demo/plan.js';
 import { resolveAgreement } from '../../src/judge/agreement.js';
 import type { Policies } from '../../src/model/agreement.js';
 import type { CollationRecord } from '../../src/model/collation-record.js';
 import type { Finding, Findings } from '../../src/model/findings.js';
 import { verify } from '../../src/verify.js';
+import type { Expected, Spoilt } from '../forge/faults/index.js';
+import type { ReturnPlan } from '../forge/plan.js';
 import { sideOfPlan, sideOfRecord } from '../support/sides.js';
 
 /** Verifies a record against a return in memory, on the built-in profiles' terms. */

@@ -5,7 +5,7 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { parseArgs } from 'node:util';
-import { generateBatch } from '../../src/demo/generate.js';
+import { generateBatch } from '../forge/batch.js';
 
 const { values } = parseArgs({
   options: { pages: { type: 'string', default: '10000' }, runs: { type: 'string', default: '5' }, seed: { type: 'string', default: '7' } },

@@ -2,8 +2,8 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
-import { DEMO_MISTAKES } from '../../src/demo/demonstration.js';
 import type { Ledger } from '../../src/model/ledger.js';
+import { DEMO_MISTAKES } from '../forge/demonstration.js';
 import { demoDelivered } from '../history/deliveries.js';
 import { newFolder, reeltally, savedResult } from './command.js';
 

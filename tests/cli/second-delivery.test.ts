@@ -2,9 +2,9 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
-import { DEMO_MISTAKES, demoAgreement, demoRecord, demoReturn } from '../../src/demo/demonstration.js';
 import type { CollationRecord } from '../../src/model/collation-record.js';
 import type { Findings } from '../../src/model/findings.js';
+import { DEMO_MISTAKES, demoAgreement, demoRecord, demoReturn } from '../forge/demonstration.js';
 import { newFolder, reeltally } from './command.js';
 
 /** Writes a file in a new folder and gives its path. */

@@ -3,8 +3,8 @@ import { basename, dirname, join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { stringify } from 'csv-stringify/sync';
 import { describe, expect, it } from 'vitest';
-import { demoAgreement, demoRecord, demoReturn } from '../../src/demo/demonstration.js';
 import type { Findings } from '../../src/model/findings.js';
+import { demoAgreement, demoRecord, demoReturn } from '../forge/demonstration.js';
 import { newFolder, reeltally, shell } from './command.js';
 
 const place = newFolder();

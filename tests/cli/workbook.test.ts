@@ -1,10 +1,10 @@
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { demoAgreement, demoRecord, demoReturn } from '../../src/demo/demonstration.js';
 import type { Findings } from '../../src/model/findings.js';
 import { readXlsx } from '../../src/read/sheet-xlsx.js';
 import { writeTables } from '../../src/report/xlsx/tables.js';
+import { demoAgreement, demoRecord, demoReturn } from '../forge/demonstration.js';
 import { bookOf, rows, text } from '../read/workbook/book-of.js';
 import { newFolder, reeltally, shell } from './command.js';
 

@@ -2,15 +2,15 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { convertRecord, convertToWorkbook, type RecordForm } from '../../src/collation/convert.js';
 import { settledRecord } from '../../src/collation/settled.js';
-import { demoRecord } from '../../src/demo/demonstration.js';
-import { makeFilm } from '../../src/demo/make-film.js';
-import { recordOf } from '../../src/demo/record-of.js';
 import type { AbsentEntry, CollationRecord, FrameEntry } from '../../src/model/collation-record.js';
 import { type NormalisedRecord, normaliseRecord } from '../../src/normalise/record.js';
 import { parseJson } from '../../src/read/json.js';
 import { readCsv } from '../../src/read/sheet-csv.js';
 import { readXlsx } from '../../src/read/sheet-xlsx.js';
 import { writeTables } from '../../src/report/xlsx/tables.js';
+import { demoRecord } from '../forge/demonstration.js';
+import { makeFilm } from '../forge/film/make-film.js';
+import { recordOf } from '../forge/record/record-of.js';
 
 /** The record as the program understands it. */
 function understood(record: CollationRecord): NormalisedRecord {

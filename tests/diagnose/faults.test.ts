@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { FAULTS, spoil, spoilSome } from '../../src/demo/faults/index.js';
-import { makeFilm } from '../../src/demo/make-film.js';
-import { planOf } from '../../src/demo/plan.js';
-import { randomFrom } from '../../src/demo/random.js';
-import { recordOf } from '../../src/demo/record-of.js';
 import { score, verifyPlan } from '../bench/score.js';
+import { FAULTS, spoil, spoilSome } from '../forge/faults/index.js';
+import { makeFilm } from '../forge/film/make-film.js';
+import { randomFrom } from '../forge/film/random.js';
+import { planOf } from '../forge/plan.js';
+import { recordOf } from '../forge/record/record-of.js';
 
 /** Faults of documents as files: they exist only once the return is written, and are tested through the written return. */
 const WRITTEN = new Set(['manifest-disagrees', 'document-unreadable', 'file-missing', 'file-not-listed', 'vocabulary-unknown']);

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { align } from '../../src/align/index.js';
 import { compare } from '../../src/compare/index.js';
-import { spoilSome } from '../../src/demo/faults/index.js';
-import { makeFilm } from '../../src/demo/make-film.js';
-import { randomFrom } from '../../src/demo/random.js';
 import { diagnose } from '../../src/diagnose/index.js';
 import { expectedReturn } from '../../src/expect/index.js';
 import { resolveAgreement } from '../../src/judge/agreement.js';
+import { spoilSome } from '../forge/faults/index.js';
+import { makeFilm } from '../forge/film/make-film.js';
+import { randomFrom } from '../forge/film/random.js';
 import { sideOfPlan, sideOfRecord } from '../support/sides.js';
 
 describe('the differences of a return', () => {

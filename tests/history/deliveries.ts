@@ -1,12 +1,12 @@
 import { createHash } from 'node:crypto';
-import { demoAgreement, demoRecord, demoReturn } from '../../src/demo/demonstration.js';
-import type { ReturnPlan } from '../../src/demo/plan.js';
 import { resolveAgreement } from '../../src/judge/agreement.js';
 import type { Agreement } from '../../src/model/agreement.js';
 import type { CollationRecord } from '../../src/model/collation-record.js';
 import type { Findings } from '../../src/model/findings.js';
 import type { VerificationInput } from '../../src/model/verification.js';
 import { verify } from '../../src/verify.js';
+import { demoAgreement, demoRecord, demoReturn } from '../forge/demonstration.js';
+import type { ReturnPlan } from '../forge/plan.js';
 import { type Shape, sideOfPlan, sideOfRecord } from '../support/sides.js';
 
 const digest = (value: unknown): string => createHash('sha256').update(JSON.stringify(value)).digest('hex');

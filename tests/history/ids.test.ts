@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { demoRecord, demoReturn } from '../../src/demo/demonstration.js';
-import type { ReturnPlan } from '../../src/demo/plan.js';
+import { demoRecord, demoReturn } from '../forge/demonstration.js';
+import type { ReturnPlan } from '../forge/plan.js';
 import { delivered, demoDelivered } from './deliveries.js';
 
 const first = demoDelivered([]);

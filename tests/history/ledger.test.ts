@@ -2,13 +2,13 @@ import { readFileSync } from 'node:fs';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import ajvFormats from 'ajv-formats';
 import { describe, expect, it } from 'vitest';
-import { DEMO_MISTAKES, demoAgreement } from '../../src/demo/demonstration.js';
 import { ledgerOf } from '../../src/history/ledger.js';
 import { ledgerMistakes } from '../../src/history/ledger-batches.js';
 import type { Findings } from '../../src/model/findings.js';
 import type { LedgerDecision, LedgerInput, LedgerReview, LedgerSample } from '../../src/model/ledger.js';
 import { LEDGER_FORMATS } from '../../src/report/ledger/formats.js';
 import { nextInspection } from '../../src/sampling/switching.js';
+import { DEMO_MISTAKES, demoAgreement } from '../forge/demonstration.js';
 import { HOSTILE, STEERING } from '../report/hostile.js';
 import { demoDelivered } from './deliveries.js';
 

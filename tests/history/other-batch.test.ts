@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { faultOf, spoilAll } from '../../src/demo/faults/index.js';
-import { makeFilm } from '../../src/demo/make-film.js';
-import type { ReturnPlan } from '../../src/demo/plan.js';
-import { randomFrom } from '../../src/demo/random.js';
 import { otherMistake } from '../../src/history/same-batch.js';
 import type { CollationRecord, FrameEntry } from '../../src/model/collation-record.js';
+import { faultOf, spoilAll } from '../forge/faults/index.js';
+import { makeFilm } from '../forge/film/make-film.js';
+import { randomFrom } from '../forge/film/random.js';
+import type { ReturnPlan } from '../forge/plan.js';
 import { delivered } from './deliveries.js';
 
 /** The part of a return that is on one reel, as a batch of its own. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { DEMO_MISTAKES } from '../../src/demo/demonstration.js';
 import type { Finding, Findings } from '../../src/model/findings.js';
+import { DEMO_MISTAKES } from '../forge/demonstration.js';
 import { demoDelivered } from './deliveries.js';
 
 const clean = demoDelivered([]);

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { DEMO_MISTAKES, demoRecord, demoReturn } from '../../src/demo/demonstration.js';
-import { FAULTS, faultOf, spoilAll } from '../../src/demo/faults/index.js';
-import { makeFilm } from '../../src/demo/make-film.js';
-import { randomFrom } from '../../src/demo/random.js';
 import type { Findings } from '../../src/model/findings.js';
+import { DEMO_MISTAKES, demoRecord, demoReturn } from '../forge/demonstration.js';
+import { FAULTS, faultOf, spoilAll } from '../forge/faults/index.js';
+import { makeFilm } from '../forge/film/make-film.js';
+import { randomFrom } from '../forge/film/random.js';
 import { delivered, demoDelivered } from './deliveries.js';
 
 const first = demoDelivered([]);

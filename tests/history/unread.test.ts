@@ -3,10 +3,10 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { verification } from '../../src/cli/verification.js';
-import { demoAgreement, demoRecord, demoReturn } from '../../src/demo/demonstration.js';
-import { writeReturn } from '../../src/demo/write/index.js';
 import type { Findings } from '../../src/model/findings.js';
 import { renderJson } from '../../src/report/json.js';
+import { demoAgreement, demoRecord, demoReturn } from '../forge/demonstration.js';
+import { writeReturn } from '../forge/write/index.js';
 
 const place = mkdtempSync(join(tmpdir(), 'reeltally-unread-'));
 afterAll(() => rmSync(place, { recursive: true }));

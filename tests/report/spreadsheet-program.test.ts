@@ -5,7 +5,6 @@ import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import { convertToWorkbook } from '../../src/collation/convert.js';
-import { demoRecord } from '../../src/demo/demonstration.js';
 import type { Findings } from '../../src/model/findings.js';
 import { normaliseRecord } from '../../src/normalise/record.js';
 import { readXlsx } from '../../src/read/sheet-xlsx.js';
@@ -13,6 +12,7 @@ import { listRows } from '../../src/report/discrepancies.js';
 import { render } from '../../src/report/index.js';
 import { shownText } from '../../src/report/xlsx/cell-text.js';
 import { writeTables } from '../../src/report/xlsx/tables.js';
+import { demoRecord } from '../forge/demonstration.js';
 import { EXAMPLE } from './example.js';
 import { HOSTILE_RESULT } from './hostile.js';
 

@@ -1,8 +1,8 @@
-import { isDay } from '../../src/demo/days.js';
-import type { Capture, PlanIssue, ReturnPlan } from '../../src/demo/plan.js';
 import type { AbsentEntry, CollationRecord, FrameEntry } from '../../src/model/collation-record.js';
 import type { Absence, DateReading, Frame, FrameNumber, Issue, Place, Reel, Side } from '../../src/model/film.js';
 import { labelKey, withoutSection } from '../../src/normalise/labels.js';
+import { isDay } from '../forge/film/days.js';
+import type { Capture, PlanIssue, ReturnPlan } from '../forge/plan.js';
 
 /** The record as one side in memory. Written apart from src/normalise on purpose: tests compare the two. */
 export function sideOfRecord(record: CollationRecord): Side {

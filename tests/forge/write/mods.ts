@@ -1,0 +1,121 @@
+import { LIBRARY } from '../film/names.js';
+import type { Capture, PlanAbsentPage, PlanIssue } from '../plan.js';
+import { padded, type WriteStyle, wording } from './style.js';
+import { type Element, el } from './xml.js';
+
+/** Facts of one page, present or known to be absent, as both layouts write them. */
+export interface PageFacts {
+  readonly order: number | null;
+  readonly page: string | null;
+  readonly section: string | null;
+  readonly reel: string;
+  /** Null for a page that has no frame. */
+  readonly frame: string | null;
+  readonly statement: 'present' | 'published' | 'not-published' | 'unknown';
+}
+
+export function factsOfCapture(capture: Capture, suffix = ''): PageFacts {
+  return {
+    order: capture.order,
+    page: capture.page,
+    section: capture.section,
+    reel: capture.reel + suffix,
+    frame: capture.frame,
+    statement: 'present',
+  };
+}
+
+export function factsOfAbsent(page: PlanAbsentPage, reel: string): PageFacts {
+  return { ...page, reel, frame: null };
+}
+
+export function detail(type: string, number: string | null, caption: string | null = null): Element | null {
+  if (number === null) return null;
+  return el('mods:detail', { type }, el('mods:number', {}, number), caption === null ? null : el('mods:caption', {}, caption));
+}
+
+export function identifier(type: string, text: string | null): Element | null {
+  return text === null ? null : el('mods:identifier', { type }, text);
+}
+
+/** `part` with the page's place, its label and, where the layout repeats it on every page, its section. */
+export function partOf(facts: PageFacts, numberType: string, sectionType: string | null, style: WriteStyle): Element {
+  return el(
+    'mods:part',
+    {},
+    facts.order === null ? null : el('mods:extent', { unit: 'pages' }, el('mods:start', {}, String(facts.order))),
+    sectionType === null || facts.section === null ? null : detail(sectionType, style.sectionPrefix + facts.section),
+    detail(numberType, facts.page),
+  );
+}
+
+export function frameText(facts: PageFacts, style: WriteStyle): string | null {
+  return facts.frame === null ? null : padded(facts.frame, style.padFrames);
+}
+
+export function reproductionNote(
+  statement: PageFacts['statement'],
+  spelling: 'digitized' | 'digitised',
+  text: string | null = null,
+): Element {
+  const comment = statement === 'present' ? null : 'Not on the film';
+  return el('mods:note', { type: 'noteAboutReproduction', displayLabel: comment }, text ?? wording(statement, spelling));
+}
+
+export function location(): Element {
+  return el('mods:location', {}, el('mods:physicalLocation', { authority: 'marcorg', displayLabel: LIBRARY.name }, LIBRARY.code));
+}
+
+export function agency(): Element {
+  return el('mods:note', { type: 'agencyResponsibleForReproduction', displayLabel: LIBRARY.name }, LIBRARY.code);
+}
+
+export function dates(issue: PlanIssue): Element {
+  const printed =
+    issue.datePrinted === null ? null : el('mods:dateIssued', { encoding: 'iso8601', qualifier: 'questionable' }, issue.datePrinted);
+  return el('mods:originInfo', {}, el('mods:dateIssued', { encoding: 'iso8601' }, issue.date), printed);
+}
+
+/** `part` of the host with volume, number and edition. */
+export function numbers(issue: PlanIssue): Element {
+  return el(
+    'mods:part',
+    {},
+    detail('volume', issue.volume),
+    detail('issue', issue.issueNumber),
+    detail('edition', String(issue.edition), issue.editionLabel),
+  );
+}
+
+/** Image metadata: size in pixels and, in 2.0, the digest. */
+export function mixOf(capture: Capture, style: WriteStyle, withDigest: boolean): Element {
+  const [width, height] = [String(capture.width), String(capture.height)];
+  if (style.mix === '2.0' || withDigest) {
+    const fixity = el('mix2:Fixity', {}, el('mix2:messageDigestAlgorithm', {}, 'SHA-1'), el('mix2:messageDigest', {}, capture.digest));
+    return el(
+      'mix2:mix',
+      {},
+      withDigest ? el('mix2:BasicDigitalObjectInformation', {}, fixity) : null,
+      el(
+        'mix2:BasicImageInformation',
+        {},
+        el('mix2:BasicImageCharacteristics', {}, el('mix2:imageWidth', {}, width), el('mix2:imageHeight', {}, height)),
+      ),
+    );
+  }
+  const metrics = el(
+    'mix:SpatialMetrics',
+    {},
+    el('mix:SamplingFrequencyUnit', {}, '2'),
+    el('mix:XSamplingFrequency', {}, '400'),
+    el('mix:YSamplingFrequency', {}, '400'),
+    el('mix:ImageWidth', {}, width),
+    el('mix:ImageLength', {}, height),
+  );
+  return el(
+    'mix:mix',
+    {},
+    el('mix:ImageCreation', {}, el('mix:SourceType', {}, 'microfilm')),
+    el('mix:ImagingPerformanceAssessment', {}, metrics),
+  );
+}

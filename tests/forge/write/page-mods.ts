@@ -1,0 +1,151 @@
+import { moved } from '../film/frame-text.js';
+import type { Capture, PlanIssue, ReturnPlan } from '../plan.js';
+import type { WrittenFile } from './issue-mets.js';
+import {
+  dates,
+  factsOfAbsent,
+  factsOfCapture,
+  frameText,
+  identifier,
+  mixOf,
+  numbers,
+  type PageFacts,
+  partOf,
+  reproductionNote,
+} from './mods.js';
+import { padded, type WriteStyle } from './style.js';
+import { type Element, el, writeXml } from './xml.js';
+
+const AUTHORITY = 'Statens Avissamling';
+
+/** The batch as one MODS document per page and edition, a film document per reel, and the frames that belong to no issue. */
+export function* writePageMods(plan: ReturnPlan, style: WriteStyle): Generator<WrittenFile> {
+  for (const [r, reel] of plan.reels.entries()) {
+    const film = reel.number + style.filmSuffix;
+    const key = plan.issues.find((issue) => issue.reel === r)?.title ?? plan.titles[0]?.id ?? '';
+    const document = (root: Element): string => writeXml(root, style.xml);
+    yield { path: `${film}/${key}-${film}.film.xml`, text: document(filmDocument(film, reel.facts)) };
+    for (const stray of plan.documents)
+      if (stray.kind === 'stray-document' && stray.reel === r)
+        yield { path: `${film}/${stray.name}`, text: document(filmDocument(film, reel.facts)) };
+    yield { path: `${film}/FILM-ISO-target/${key}-${film}-ISO-1.mix.xml`, text: document(mixOf(testTarget(), style, true)) };
+    for (const [i, issue] of plan.issues.entries()) {
+      const pages = reel.captures.filter((capture) => capture.use === 'page' && capture.issue === i);
+      if (issue.reel === r || pages.length > 0) yield* writeEdition(plan, { issue, i, film, here: issue.reel === r, pages }, style);
+    }
+    const taken = new Set<string>();
+    for (const capture of reel.captures) {
+      if (capture.use === 'page') continue;
+      yield {
+        path: `${film}/UNMATCHED/${key}-${film}-${padded(freeName(capture.frame, taken), 4)}.mix.xml`,
+        text: document(mixOf(capture, style, true)),
+      };
+    }
+  }
+}
+
+interface Edition {
+  readonly issue: PlanIssue;
+  readonly i: number;
+  readonly film: string;
+  /** True on the reel where the issue begins. */
+  readonly here: boolean;
+  readonly pages: readonly Capture[];
+}
+
+function* writeEdition(plan: ReturnPlan, edition: Edition, style: WriteStyle): Generator<WrittenFile> {
+  const { issue, i, film, here, pages } = edition;
+  const { date, edition: number } = issue.folder ?? issue;
+  const folder = `${date}-${String(number).padStart(2, '0')}`;
+  const base = `${film}/${folder}/${issue.title}-${folder}`;
+  const missing = plan.documents.some((fault) => fault.kind === 'issue-document-missing' && fault.issue === i);
+  const cut = plan.documents.some((fault) => fault.kind === 'unreadable' && fault.issue === i);
+  const document = (root: Element): string => writeXml(root, style.xml);
+  const text = document(editionDocument(plan, issue));
+  if (!missing) yield { path: `${base}.edition.xml`, text: cut ? text.slice(0, Math.floor(text.length / 2)) : text };
+  const taken = new Set<string>();
+  for (const capture of pages) {
+    const name = `${base}-${padded(freeName(capture.frame, taken), 4)}`;
+    yield { path: `${name}.mods.xml`, text: document(pageDocument(factsOfCapture(capture, style.filmSuffix), issue.title, style)) };
+    yield { path: `${name}.mix.xml`, text: document(mixOf(capture, style, true)) };
+  }
+  if (!here) return;
+  for (const [n, page] of issue.absent.entries()) {
+    yield {
+      path: `${base}-X${String(n + 1).padStart(4, '0')}.mods.xml`,
+      text: document(pageDocument(factsOfAbsent(page, film), issue.title, style)),
+    };
+  }
+}
+
+/** Two files of one name cannot lie in one folder: the second is named by the next number that is free. */
+function freeName(frame: string, taken: Set<string>): string {
+  let name = frame;
+  while (taken.has(name)) name = moved(name, 1);
+  taken.add(name);
+  return name;
+}
+
+function uniformTitle(id: string): Element {
+  return el('mods:titleInfo', { type: 'uniform', authority: AUTHORITY }, el('mods:title', {}, id));
+}
+
+function pageDocument(facts: PageFacts, title: string, style: WriteStyle): Element {
+  const original = el(
+    'mods:relatedItem',
+    { type: 'original' },
+    identifier('reel number', facts.reel),
+    identifier('reel sequence number', frameText(facts, style)),
+    el('mods:physicalDescription', {}, el('mods:form', { type: 'microfilm' })),
+    reproductionNote(facts.statement, 'digitised'),
+  );
+  return el(
+    'mods:mods',
+    {},
+    partOf(facts, 'pageNumber', 'sectionLabel', style),
+    original,
+    el('mods:relatedItem', { type: 'host' }, uniformTitle(title)),
+  );
+}
+
+function editionDocument(plan: ReturnPlan, issue: PlanIssue): Element {
+  const name = plan.titles.find((title) => title.id === issue.title)?.name ?? issue.title;
+  return el(
+    'mods:mods',
+    {},
+    uniformTitle(issue.title),
+    el('mods:titleInfo', {}, el('mods:title', {}, name)),
+    dates(issue),
+    reproductionNote(issue.statement, 'digitised', issue.statementText),
+    el('mods:relatedItem', { type: 'host' }, numbers(issue)),
+  );
+}
+
+function filmDocument(film: string, facts: Readonly<Record<string, string>>): Element {
+  const names = ['titles', 'startDate', 'endDate', 'batchIdFilmId', 'numberOfPictures', 'reductionRatio'];
+  // The count includes the test target of the film, which has no frame number (row 2E-5 of the Danish film appendix).
+  const pictures = String(Number(facts['numberOfPictures'] ?? '0') + 1);
+  const all: Readonly<Record<string, string>> = { ...facts, batchIdFilmId: film, numberOfPictures: pictures };
+  return el(
+    'film:reelMetadata',
+    {},
+    ...names.flatMap((name) => (all[name] === undefined || all[name] === '' ? [] : [el(`film:${name}`, {}, all[name])])),
+  );
+}
+
+function testTarget(): Capture {
+  const digest = 'c0ffee'.repeat(7).slice(0, 40);
+  return {
+    frame: '1',
+    reel: '',
+    picture: 0,
+    use: 'target',
+    issue: null,
+    order: null,
+    page: null,
+    section: null,
+    width: 4700,
+    height: 6500,
+    digest,
+  };
+}
