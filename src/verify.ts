@@ -4,7 +4,7 @@ import { diagnose } from './diagnose/index.js';
 import { expectedReturn } from './expect/index.js';
 import { recogniseEarlier, sinceEarlier } from './history/earlier.js';
 import { factsAt } from './history/facts.js';
-import { countsOf } from './judge/counts.js';
+import { countsOf, NOTHING_CAME } from './judge/counts.js';
 import { catalogueFor, findingsByPair, judgeFindings, plainFinding, uncheckedOf } from './judge/index.js';
 import { strips } from './judge/strip.js';
 import { verdictOf } from './judge/verdict.js';
@@ -33,12 +33,12 @@ export function verify(input: VerificationInput): Findings {
   const unchecked = [...gaps, ...since.unchecked];
   const pages = record.reels.flatMap((reel) => reel.frames).filter((frame) => frame.kind === 'page' && frame.deliver).length;
   return {
-    format: 'reeltally/findings/1',
+    format: 'reeltally/findings/2',
     tool: input.tool,
     run: { ...run, remarks: [...run.remarks, ...stale, ...elsewhere, ...since.remarks, ...remarks] },
     agreement,
     verdict: verdictOf(judged, unchecked, agreement, pages),
-    counts: countsOf(reels, findings, compared.differences.length, agreement),
+    counts: countsOf(reels, findings, compared.differences.length, agreement, returned.received ?? NOTHING_CAME),
     titles: record.titles.map(({ id, name, patterns }) => ({ id, name, patterns })),
     reels,
     findings,

@@ -27,7 +27,7 @@ function partialOf(schema) {
 
 /** Name of the type that a reference means; one from another file is noted in `imports`. */
 function nameOf(reference, imports) {
-  const [, file, name] = /^(?:https:\/\/reeltally\.example\/schemas\/([\w-]+)\/1)?#\/\$defs\/(\w+)$/.exec(reference) ?? [];
+  const [, file, name] = /^(?:https:\/\/reeltally\.example\/schemas\/([\w-]+)\/\d+)?#\/\$defs\/(\w+)$/.exec(reference) ?? [];
   if (name === undefined) throw new Error(`Cannot name the type of ${reference}`);
   if (file !== undefined) imports.set(name, file);
   return name;

@@ -21,7 +21,7 @@ export async function readLedgerFiles(paths: readonly string[]): Promise<LedgerI
     const value = parseJsonLoosely(bytes, path);
     const format = fieldOf(value, 'format');
     const file = { name: basename(path), sha256: createHash('sha256').update(bytes).digest('hex') };
-    if (format === 'reeltally/findings/1') {
+    if (format === 'reeltally/findings/2') {
       const result = parseJson(bytes.toString('utf8'), path, 'findings');
       results.push({ ...file, format, value: result, review: reviewOf(result, path) });
     } else if (format === 'reeltally/sample/1') samples.push({ ...file, format, value: sampleOf(value, path) });
@@ -34,7 +34,7 @@ export async function readLedgerFiles(paths: readonly string[]): Promise<LedgerI
 function otherFormat(path: string, format: unknown): UserMistake {
   const what = typeof format === 'string' ? `says that it is "${format.slice(0, 80)}"` : 'does not say what it is';
   return new UserMistake(
-    `${path}: this file ${what}. A ledger is made from saved results ("reeltally/findings/1"), judged spot checks ("reeltally/sample/1") and decisions ("reeltally/decision/1").`,
+    `${path}: this file ${what}. A ledger is made from saved results ("reeltally/findings/2"), judged spot checks ("reeltally/sample/1") and decisions ("reeltally/decision/1").`,
   );
 }
 

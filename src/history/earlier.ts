@@ -47,7 +47,8 @@ export function sinceEarlier(
     else {
       pending.push(plain(finding));
       const what = `whether ${finding.id} of delivery ${String(earlier.run.delivery)} was corrected`;
-      unchecked.push({ what, why: fate.why, frames: finding.frames, required: fate.required && weighs(finding) });
+      const required = fate.required && weighs(finding);
+      unchecked.push({ what, why: fate.why, frames: finding.frames, places: finding.places, count: 1, required });
     }
   }
   return { corrected, pending, unchecked, remarks: [...remarksOn(earlier, now, matched), ...again(earlier, now, matched)] };

@@ -1,5 +1,10 @@
 import type { PriceClass, ResolvedAgreement } from '../model/agreement.js';
-import type { ClassCount, Counts, Finding, ReelCounts, ResultFrame, ResultReel } from '../model/findings.js';
+import type { ClassCount, Counts, Finding, ReceivedCounts, ReelCounts, ResultFrame, ResultReel } from '../model/findings.js';
+
+const NONE = { came: 0, compared: 0, found: 0, unchecked: 0 };
+
+/** The account of a side that was read from no folder. */
+export const NOTHING_CAME: ReceivedCounts = { folders: NONE, documents: NONE, sections: NONE, files: NONE };
 
 /** Counts of frames, pages, differences and price classes, from the strips and the findings. */
 export function countsOf(
@@ -7,6 +12,7 @@ export function countsOf(
   findings: readonly Finding[],
   differences: number,
   agreement: ResolvedAgreement,
+  received: ReceivedCounts,
 ): Counts {
   const perReel = reels.map(reelCounts);
   const sum = (key: 'returned' | 'matched' | 'unmatched'): number => perReel.reduce((total, reel) => total + reel[key], 0);
@@ -17,6 +23,7 @@ export function countsOf(
     pagesUnmatched: sum('unmatched'),
     differences,
     findings: findings.length,
+    received,
     classes: agreement.terms.classes.map((entry) => classCount(entry, reels, findings)),
   };
 }

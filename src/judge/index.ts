@@ -67,22 +67,41 @@ export function uncheckedOf(alignments: readonly Alignment[], record: Side, retu
       const reel = returned.reels[alignment.returnReels[0] ?? -1];
       return reel === undefined || reel.frames.length === 0
         ? []
-        : [{ what: `reel ${reel.text} of the return`, why: 'the collation record has no such reel', frames: null, required: pairing }];
+        : [
+            {
+              what: `reel ${reel.text} of the return`,
+              why: 'the collation record has no such reel',
+              frames: null,
+              places: [reel.place],
+              count: 1,
+              required: pairing,
+            },
+          ];
     }
     const reel = record.reels[alignment.recordReel];
     return reel === undefined || !reel.frames.some((frame) => frame.deliver)
       ? []
-      : [{ what: `reel ${reel.text} of the record`, why: 'nothing of it is in this batch', frames: null, required: pairing }];
+      : [
+          {
+            what: `reel ${reel.text} of the record`,
+            why: 'nothing of it is in this batch',
+            frames: null,
+            places: [reel.place],
+            count: 1,
+            required: pairing,
+          },
+        ];
   });
   const uncertain = record.issues.filter((issue) => issue.date?.uncertain === true);
   const dates: Unchecked[] = uncertain.map((issue) => ({
     what: `the date ${issue.date?.text ?? ''} of ${issue.title ?? 'an issue'}`,
     why: 'the record itself calls it uncertain',
     frames: null,
+    places: [issue.place],
+    count: 1,
     required: false,
   }));
-  const reading = [...record.unchecked, ...returned.unchecked].map((entry) => ({ ...entry, frames: null }));
-  return [...reels, ...dates, ...reading];
+  return [...reels, ...dates, ...record.unchecked, ...returned.unchecked];
 }
 
 /**

@@ -1,4 +1,5 @@
 import type { FrameKind, PublicationPattern } from './collation-record.js';
+import type { ReceivedCounts, Unchecked } from './findings.js';
 
 /** Where something stands: a document and element of the return, or a sheet and row of the record. */
 export interface Place {
@@ -166,8 +167,10 @@ export interface Side {
   readonly reels: readonly Reel[];
   readonly absences: readonly Absence[];
   readonly problems: readonly DocumentProblem[];
-  /** What could not be looked at on this side: sentences for `unchecked`. */
-  readonly unchecked: readonly { readonly what: string; readonly why: string; readonly required: boolean }[];
+  /** What could not be looked at on this side. */
+  readonly unchecked: readonly Unchecked[];
+  /** Return: the account of everything that came; a side that was read from no folder has none. */
+  readonly received?: ReceivedCounts;
   /** Choices made while reading, worth telling: which layout, which of two copies. */
   readonly remarks: readonly string[];
   /** Return: true where the layout files the documents of an issue by reel, so that an issue on two reels has two of them. */

@@ -5,7 +5,7 @@ import type { PublicationPattern } from './collation-record.js';
 /** A saved result. Self-contained: every report renders from it alone. */
 export interface Findings {
   /** Name and version of this format. */
-  readonly format: 'reeltally/findings/1';
+  readonly format: 'reeltally/findings/2';
   /** The program that made the result. */
   readonly tool: {
     /** Its name. */
@@ -93,8 +93,34 @@ export interface Counts {
   readonly differences: number;
   /** Findings. */
   readonly findings: number;
+  /** Everything that came, and what became of it. */
+  readonly received: ReceivedCounts;
   /** Counts by price class. */
   readonly classes: readonly ClassCount[];
+}
+
+/** Everything that came, by class. A document is counted as a file too; sections are what stands in documents under an ID. */
+export interface ReceivedCounts {
+  /** Folders of the batch. */
+  readonly folders: Came;
+  /** Documents of the layout, page text and image data included. */
+  readonly documents: Came;
+  /** Metadata sections, file entries and divisions of documents. */
+  readonly sections: Came;
+  /** Files on disk, documents included. */
+  readonly files: Came;
+}
+
+/** How many things of one class came, and what became of them; `came` is the sum of the rest. */
+export interface Came {
+  /** How many came. */
+  readonly came: number;
+  /** How many took part in the comparison. */
+  readonly compared: number;
+  /** How many are the matter of a finding. */
+  readonly found: number;
+  /** How many stand under `unchecked`. */
+  readonly unchecked: number;
 }
 
 /** Counts of one reel. */
@@ -348,6 +374,10 @@ export interface Unchecked {
   readonly why: string;
   /** The frames concerned, or null. */
   readonly frames: FrameRange | null;
+  /** Where it stands in the return or the record: all places, or the first hundred of them. */
+  readonly places: readonly ResultPlace[];
+  /** How many things of this kind were not looked at, as many as there are, whatever `places` shows. */
+  readonly count: number;
   /** Whether the agreement requires it. */
   readonly required: boolean;
 }

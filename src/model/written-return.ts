@@ -1,4 +1,5 @@
 import type { Copy, DocumentProblem, PageFile, Place } from './film.js';
+import type { ReceivedCounts, Unchecked } from './findings.js';
 import type { FactName, LayoutName } from './profile.js';
 
 /** Facts as they stand in a document, white space at the ends off and inside collapsed; a fact that is not stated is left out. */
@@ -53,22 +54,6 @@ export interface WrittenLooseFrame {
   readonly place: Place;
 }
 
-/** How many things of one class came, and what became of them; `came` is the sum of the rest. */
-export interface CameAndWent {
-  readonly came: number;
-  readonly compared: number;
-  readonly found: number;
-  readonly unchecked: number;
-}
-
-/** Everything that came. A document is counted as a file too; sections are what stands in documents under an ID. */
-export interface ReceivedCounts {
-  readonly folders: CameAndWent;
-  readonly documents: CameAndWent;
-  readonly sections: CameAndWent;
-  readonly files: CameAndWent;
-}
-
 /** What the vendor sent, as it stands there. */
 export interface WrittenReturn {
   readonly layout: LayoutName;
@@ -78,7 +63,7 @@ export interface WrittenReturn {
   readonly reels: readonly WrittenReel[];
   readonly loose: readonly WrittenLooseFrame[];
   readonly problems: readonly DocumentProblem[];
-  readonly unchecked: readonly { readonly what: string; readonly why: string; readonly required: boolean }[];
+  readonly unchecked: readonly Unchecked[];
   readonly remarks: readonly string[];
   /** The account of everything that came. */
   readonly received: ReceivedCounts;

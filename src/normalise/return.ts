@@ -56,6 +56,7 @@ export function normaliseReturn(written: WrittenReturn, profile: Profile): Side 
     problems,
     unchecked: written.unchecked,
     remarks,
+    received: written.received,
     documentsPerReel: profile.layout === 'page-mods',
   };
 }

@@ -1,5 +1,6 @@
 import { lstatSync } from 'node:fs';
 import type { DocumentProblem, PageFile } from '../model/film.js';
+import type { Unchecked } from '../model/findings.js';
 import type { PageText } from '../model/page-text.js';
 import type { Profile } from '../model/profile.js';
 import { resolveHref } from './href.js';
@@ -123,7 +124,7 @@ function isEmpty(file: BatchFile): boolean {
  * Settles the state of all page files: a use of which not one file came is not looked for (this is a copy of the metadata alone).
  * Answers what is therefore unchecked.
  */
-export function settleFiles(reading: Reading): readonly { readonly what: string; readonly why: string; readonly required: boolean }[] {
+export function settleFiles(reading: Reading): readonly Unchecked[] {
   const came = new Set(reading.pageFiles.filter((file) => file.state === 'present' || file.state === 'empty').map((file) => file.use));
   const absent = new Set<string>();
   for (const file of reading.pageFiles) {
@@ -134,7 +135,6 @@ export function settleFiles(reading: Reading): readonly { readonly what: string;
   if (absent.size === 0) return [];
   const uses = [...absent].sort().join(', ');
   const what = came.size === 0 ? 'page files' : `page files (${uses})`;
-  return [
-    { what, why: `No image files in this copy of the batch (${uses}), so it was not asked whether they are there.`, required: false },
-  ];
+  const why = `No image files in this copy of the batch (${uses}), so it was not asked whether they are there.`;
+  return [{ what, why, frames: null, places: [], count: absent.size, required: false }];
 }

@@ -44,14 +44,19 @@ export const kindNames: Readonly<Record<JsonKind, string>> = {
 
 const kinds = Object.keys(kindNames) as readonly JsonKind[];
 
+/** Versions of the formats that are not the first one any more; an earlier version is refused by name. */
+const versions: Readonly<Partial<Record<JsonKind, number>>> = { findings: 2 };
+
+const named = (kind: JsonKind): string => `${kind}/${String(versions[kind] ?? 1)}`;
+
 /** Value of `format` that a file of this kind must carry. */
 export function formatOf(kind: JsonKind): string {
-  return `reeltally/${kind}/1`;
+  return `reeltally/${named(kind)}`;
 }
 
 /** The check of one kind by its schema; `every` collects all errors instead of the first. Nothing is coerced, filled in or removed. */
 export function schemaCheck(kind: JsonKind, every: boolean): ValidateFunction {
-  const check = checker(every).getSchema(`https://reeltally.example/schemas/${kind}/1`);
+  const check = checker(every).getSchema(`https://reeltally.example/schemas/${named(kind)}`);
   if (!check) throw new Error(`The schema of ${kind} is not loaded`);
   return check;
 }

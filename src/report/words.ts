@@ -1,4 +1,4 @@
-import type { Cause, Decision, Finding, FrameRange, ResultPlace, Severity } from '../model/findings.js';
+import type { Cause, Decision, Finding, FrameRange, ReceivedCounts, ResultPlace, Severity, Unchecked } from '../model/findings.js';
 
 /** The verdict in words for people. */
 export const DECISION_WORDS: Readonly<Record<Decision, string>> = {
@@ -79,4 +79,26 @@ export function whoActs(finding: Finding): 'vendor' | 'library' | 'nobody' {
   if (!stillCounts(finding)) return 'nobody';
   if (finding.cause === 'collation') return 'library';
   return finding.instruction === null ? 'nobody' : 'vendor';
+}
+
+/** What came and how much of it was not compared, in one sentence; null where nothing was read from a folder. */
+export function receivedInWords(received: ReceivedCounts): string | null {
+  const classes = (['folder', 'document', 'section', 'file'] as const).map((word) => ({ word, ...received[`${word}s`] }));
+  if (received.files.came === 0) return null;
+  const came = enumeration(classes.map((one) => counted(one.came, one.word)));
+  const left = classes.filter((one) => one.unchecked > 0);
+  if (left.length === 0) return `${came} came; none was passed over.`;
+  const many = left.length > 1 || (left[0]?.unchecked ?? 0) > 1;
+  return `${came} came; ${enumeration(left.map((one) => counted(one.unchecked, one.word)))} of them ${many ? 'were' : 'was'} not compared (see "Not checked").`;
+}
+
+/** How many things stand under one entry of `unchecked`, with the first places: `12, such as a.txt and b.txt`. Empty where there is nothing to name. */
+export function gapPlaces({ count, places }: Unchecked): string {
+  const named = places
+    .slice(0, 3)
+    .map(placeInWords)
+    .filter((text) => text !== '');
+  if (named.length === 0) return count > 1 ? String(count) : '';
+  if (count <= named.length) return enumeration(named);
+  return `${String(count)}, such as ${enumeration(named)}`;
 }

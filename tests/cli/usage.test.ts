@@ -50,10 +50,10 @@ describe('how the command is called', () => {
   });
 
   it('refuses what is no saved result', () => {
-    const path = savedResult({ ...EXAMPLE, format: 'reeltally/else/1' as 'reeltally/findings/1' });
+    const path = savedResult({ ...EXAMPLE, format: 'reeltally/else/1' as 'reeltally/findings/2' });
     const { status, stderr } = reeltally(['render', path, '--format', 'text']);
     expect(status).toBe(3);
-    expect(stderr).toContain('reeltally/findings/1');
+    expect(stderr).toContain('reeltally/findings/2');
   });
 });
 
@@ -62,7 +62,7 @@ describe('the format of a result', () => {
 
   it.each([
     ['text', /^RETURN FOR REWORK\n/],
-    ['json', /^\{\n {2}"format": "reeltally\/findings\/1"/],
+    ['json', /^\{\n {2}"format": "reeltally\/findings\/2"/],
     ['csv', /^\ufeff"finding"/],
     ['xml', /^<\?xml version="1.0" encoding="UTF-8"\?>\n<discrepancies/],
   ])('%s is printed alone on stdout', (format, beginning) => {

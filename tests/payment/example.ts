@@ -82,7 +82,7 @@ export function verified(classes: readonly PriceClass[] = CLASSES, change: (find
       said('same-image-twice', 'Six pages showed one image.', { rescan: 'yes', count: 6 }),
       said('title-differs', 'Another title.'),
     ],
-    counts: countsOf(reels, findings, findings.length, agreement),
+    counts: countsOf(reels, findings, findings.length, agreement, EXAMPLE.counts.received),
   };
 }
 

@@ -129,7 +129,14 @@ describe('page files', () => {
       ],
     ]);
     expect(side.unchecked).toEqual([
-      { what: 'page files (derivative, ocr)', why: expect.stringContaining('derivative, ocr') as string, required: false },
+      {
+        what: 'page files (derivative, ocr)',
+        why: expect.stringContaining('derivative, ocr') as string,
+        frames: null,
+        places: [],
+        count: 2,
+        required: false,
+      },
     ]);
   });
 

@@ -45,6 +45,7 @@ describe('a file that is not JSON of ours', () => {
     ['null', 'does not say what it is'],
     ['{"format": "reeltally/agreement/2"}', 'this file says that it is "reeltally/agreement/2"; an agreement is needed here'],
     ['{"format": "reeltally/findings/1"}', 'this file says that it is "reeltally/findings/1"'],
+    ['{"format": "reeltally/findings/2"}', 'this file says that it is "reeltally/findings/2"'],
   ])('%j', (text, sentence) => {
     expect(refusal(text)).toContain(sentence);
   });

@@ -142,7 +142,7 @@ const asPrinted = finding({
 
 /** A realistic saved result of an invented paper, with one of everything that a report has to show. */
 export const EXAMPLE: Findings = {
-  format: 'reeltally/findings/1',
+  format: 'reeltally/findings/2',
   tool: { name: 'reeltally', version: '0.1.0' },
   run: {
     at: '1926-01-12T09:30:00Z',
@@ -206,6 +206,12 @@ export const EXAMPLE: Findings = {
     pagesUnmatched: 1,
     differences: 779,
     findings: 5,
+    received: {
+      folders: { came: 82, compared: 81, found: 0, unchecked: 1 },
+      documents: { came: 82, compared: 82, found: 0, unchecked: 0 },
+      sections: { came: 802, compared: 802, found: 0, unchecked: 0 },
+      files: { came: 725, compared: 721, found: 1, unchecked: 3 },
+    },
     classes: [{ class: 'page', record: 640, returned: 641, accepted: 637, disputed: 4 }],
   },
   titles: [{ id: 'vz90000001', name: 'The Tolmouth Lantern', patterns: [{ days: ['thu'] }] }],
@@ -240,7 +246,7 @@ export const EXAMPLE: Findings = {
       says: 'Another title.',
     }),
   ],
-  unchecked: [{ what: 'Image files', why: 'there are no image files in this copy.', frames: null, required: false }],
+  unchecked: [{ what: 'Image files', why: 'there are no image files in this copy.', frames: null, places: [], count: 1, required: false }],
   catalogue: CODES.filter((entry) =>
     ['frame-not-scanned', 'date-differs', 'issue-split', 'page-not-in-collation', 'issue-number-differs', 'title-differs'].includes(
       entry.code,

@@ -87,7 +87,14 @@ export const HOSTILE_RESULT: Findings = {
   titles: Object.values(HOSTILE).map((text) => ({ id: text, name: text, patterns: [] })),
   findings: Object.entries(HOSTILE).map(([name, text]) => hostileFinding(name, text)),
   corrected: Object.entries(HOSTILE).map(([name, text]) => hostileFinding(name, text)),
-  unchecked: Object.values(HOSTILE).map((text) => ({ what: text, why: text, frames: { from: text, to: text }, required: true })),
+  unchecked: Object.values(HOSTILE).map((text) => ({
+    what: text,
+    why: text,
+    frames: { from: text, to: text },
+    places: [{ document: text, element: text }],
+    count: 1,
+    required: true,
+  })),
   catalogue: Object.values(HOSTILE).map((text) => ({ code: text, group: 'page', title: text, why: text, severity: 'critical' })),
 };
 

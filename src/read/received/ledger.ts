@@ -1,4 +1,4 @@
-import type { CameAndWent, ReceivedCounts } from '../../model/written-return.js';
+import type { Came, ReceivedCounts } from '../../model/findings.js';
 
 /** What became of one thing that came: it was compared, it is the matter of a finding, or it stands under `unchecked`. */
 export type Fate = 'compared' | 'found' | 'unchecked';
@@ -88,7 +88,7 @@ export function newReceived(): Received {
   };
 }
 
-function counted(book: Book): CameAndWent {
+function counted(book: Book): Came {
   const counts = { came: book.size, compared: 0, found: 0, unchecked: 0 };
   for (const { fate } of book.values()) counts[fate] += 1;
   return counts;

@@ -1,7 +1,7 @@
 import type { Finding, Findings } from '../../model/findings.js';
 import { findingInShort } from '../text/finding.js';
 import { nextStep } from '../text/next-step.js';
-import { counted, DECISION_WORDS, SEVERITIES, stillCounts, whoActs, worstFirst } from '../words.js';
+import { counted, DECISION_WORDS, receivedInWords, SEVERITIES, stillCounts, whoActs, worstFirst } from '../words.js';
 import { anchorOf } from './links.js';
 import { mark, severityMark } from './marks.js';
 import { html, type Markup } from './markup.js';
@@ -82,6 +82,7 @@ const signature = (whose: string): Markup =>
 /** The page that a manager signs: what was compared, the verdict with its reasons, counts, open items, what was read, two signatures. */
 export function frontPage(result: Findings): Markup {
   const { verdict, counts } = result;
+  const received = receivedInWords(counts.received);
   const gaps = result.unchecked.filter((gap) => gap.required).length;
   return html`<section class="front" aria-labelledby="verdict">
 ${whatWasCompared(result)}
@@ -92,7 +93,11 @@ ${severityCounts(result.findings)}
 <div class="tables">${reelCounts(result)}${classCounts(result)}</div>
 <p>${counted(counts.pagesReturned, 'page')} returned, ${counts.pagesMatched} matched, ${counts.pagesUnmatched} unmatched;
 ${counted(counts.differences, 'difference')} explained by ${counted(counts.findings, 'finding')}.</p>
-<h2>Open items</h2>
+${
+  received !== null &&
+  html`<p class="quiet">${received}</p>
+`
+}<h2>Open items</h2>
 ${openItems(result)}${gaps > 0 && html`<p>${counted(gaps, 'required check')} could not be made: see <a href="#unchecked">Not checked</a>.</p>`}
 <h2>What was read</h2>
 ${inputs(result)}

@@ -1,6 +1,6 @@
 import type { Finding, Findings } from '../../model/findings.js';
 import { short } from '../visible.js';
-import { counted, SEVERITIES } from '../words.js';
+import { counted, receivedInWords, SEVERITIES } from '../words.js';
 import { table, wrap } from './wrap.js';
 
 const NAME = 40;
@@ -64,6 +64,7 @@ export function overview(findings: readonly Finding[]): readonly string[] {
 /** The counts: a table of the reels, what kinds of frames they hold, pages and price classes. */
 export function countLines(result: Findings, width: number): readonly string[] {
   const { counts } = result;
+  const received = receivedInWords(counts.received);
   return [
     ...reelTable(result),
     '',
@@ -76,6 +77,7 @@ export function countLines(result: Findings, width: number): readonly string[] {
       '  ',
       '    ',
     ),
+    ...(received === null ? [] : wrap(received, width, '  ', '    ')),
     ...classTable(result),
   ];
 }

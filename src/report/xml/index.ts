@@ -83,7 +83,8 @@ export function renderXml(findings: Findings): string {
     add(root, 'corrected', { id, code, reel, at, count, changed }, says);
   }
   for (const gap of findings.unchecked) {
-    add(root, 'unchecked', { what: gap.what, from: gap.frames?.from, to: gap.frames?.to, required: gap.required ? 'yes' : 'no' }, gap.why);
+    const { what, frames, count } = gap;
+    add(root, 'unchecked', { what, from: frames?.from, to: frames?.to, count, required: gap.required ? 'yes' : 'no' }, gap.why);
   }
   return `${document.end({ prettyPrint: true })}\n`;
 }
