@@ -22,15 +22,17 @@ if (returns.length === 0) {
     outcomes.push(...own);
   }
   rmSync(work, { recursive: true });
-  const right = outcomes.filter(({ surprises }) => surprises.length === 0);
-  const spoilt = outcomes.filter((outcome) => outcome.spoilt);
-  const wrongSets = new Set(outcomes.filter(({ surprises, spoilt: isSpoilt }) => !isSpoilt && surprises.length > 0).map(({ set }) => set));
-  const known = outcomes.filter((outcome) => isKnown(outcome));
+  const wrong = outcomes.filter(({ surprises }) => surprises.length > 0);
+  const wrongSets = new Set(wrong.filter(({ kind }) => kind === 'right').map(({ set }) => set));
+  const figures = (kind: Outcome['kind']): string => {
+    const all = outcomes.filter((outcome) => outcome.kind === kind);
+    const bad = wrong.filter((outcome) => outcome.kind === kind);
+    return `${all.length - bad.length} of ${all.length}, known to be not yet right: ${bad.filter(isKnown).length}`;
+  };
   out('');
   out(`Sets right: ${returns.length - wrongSets.size} of ${returns.length}.`);
-  out(
-    `Spoilings right: ${right.filter((outcome) => outcome.spoilt).length} of ${spoilt.length}; known to be not yet right: ${known.length}.`,
-  );
+  out(`Spoilings right: ${figures('spoilt')}.`);
+  out(`What is easily passed over, right: ${figures('silence')}.`);
   const astonishing = outcomes.filter((outcome) => outcome.surprises.length > 0 !== isKnown(outcome));
   process.exitCode = astonishing.length === 0 ? 0 : 1;
 }

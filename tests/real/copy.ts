@@ -15,7 +15,7 @@ import {
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { filesBelow } from './facts.js';
-import { attribute, element, elements, elementsWith, type Span, withAttribute, withContent } from './xml-text.js';
+import { attribute, elements, elementsWith, type Span } from './xml-text.js';
 
 /** A new empty folder that belongs to this run. */
 export function workFolder(): string {
@@ -67,28 +67,44 @@ function headOf(folder: string, path: string): string {
  * documents that state one. So a return that was published without its pictures becomes one in which files can be lost and copied over each other.
  */
 export function writeStandIns(folder: string): void {
-  const written = new Map<string, Buffer>();
+  const written = new Set<string>();
   for (const path of documentsOf(folder)) {
-    let text = readFileSync(join(folder, path), 'utf8');
-    if (elements(text, 'FLocat').length === 0) continue;
-    // From the last to the first: an edit leaves the places before it as they are.
-    for (const span of elements(text, 'file').reverse()) {
-      const [location] = elements(text.slice(span.from, span.to), 'FLocat');
-      if (location === undefined) continue;
-      const href = attribute(text.slice(span.from), location, 'href') ?? '';
-      const target = join(dirname(path), href.replace('file://', ''));
-      let content = written.get(target);
-      if (content === undefined) {
-        if (existsSync(join(folder, target))) continue;
-        content = standIn(target);
-        mkdirSync(dirname(join(folder, target)), { recursive: true });
-        writeFileSync(join(folder, target), content);
-        written.set(target, content);
-      }
-      text = withDigest(text, span, content);
+    for (const target of namedIn(folder, path)) {
+      if (existsSync(join(folder, target))) continue;
+      mkdirSync(dirname(join(folder, target)), { recursive: true });
+      writeFileSync(join(folder, target), standIn(target));
+      written.add(target);
     }
-    writeFileSync(join(folder, path), text);
   }
+  // where a file was there, what is stated of it stays as it is, right or wrong
+  for (const path of documentsOf(folder)) restateDigests(folder, path, (target) => written.has(target));
+}
+
+/** Writes the true digests and sizes of files into the document that names them. */
+export function restateDigests(folder: string, path: string, chosen: (target: string) => boolean = () => true): void {
+  const text = readFileSync(join(folder, path), 'utf8');
+  const changes = elements(text, 'file').flatMap((file) => {
+    const target = targetOf(text, file, path);
+    if (target === null || !chosen(target) || !existsSync(join(folder, target))) return [];
+    return digestChanges(text, file, readFileSync(join(folder, target)));
+  });
+  // from the last to the first: a change leaves the places before it as they are
+  const after = changes
+    .sort((one, other) => other.from - one.from)
+    .reduce((whole, { from, to, content }) => whole.slice(0, from) + content + whole.slice(to), text);
+  writeFileSync(join(folder, path), after);
+}
+
+function namedIn(folder: string, path: string): string[] {
+  const text = readFileSync(join(folder, path), 'utf8');
+  return elements(text, 'file').flatMap((span) => targetOf(text, span, path) ?? []);
+}
+
+/** The path of the file that an entry names, null where it names none. */
+function targetOf(text: string, span: Span, path: string): string | null {
+  const [location] = elements(text.slice(span.from, span.to), 'FLocat');
+  if (location === undefined) return null;
+  return join(dirname(path), (attribute(text.slice(span.from), location, 'href') ?? '').replace('file://', ''));
 }
 
 function standIn(path: string): Buffer {
@@ -105,27 +121,48 @@ function digestOf(content: Buffer, algorithm: string): string {
     .digest('hex');
 }
 
-/** The text with the digest and size of a file where its own element and the technical sections it points to state them. */
-function withDigest(text: string, file: Span, content: Buffer): string {
-  let after = text;
-  const sections = (attribute(after, file, 'ADMID') ?? '').split(' ').filter((id) => id !== '');
-  const type = attribute(after, file, 'CHECKSUMTYPE');
-  if (attribute(after, file, 'SIZE') !== null) after = withAttribute(after, file, 'SIZE', String(content.length));
-  if (type !== null)
-    after = withAttribute(after, element(after, 'file', { ID: attribute(after, file, 'ID') ?? '' }), 'CHECKSUM', digestOf(content, type));
-  for (const id of sections) {
-    const section = elementsWith(after, 'techMD', { ID: id })[0] ?? elementsWith(after, 'amdSec', { ID: id })[0];
-    if (section === undefined) continue;
-    const inner = after.slice(section.from, section.to);
-    const [digest] = elements(inner, 'messageDigest');
-    const [algorithm] = elements(inner, 'messageDigestAlgorithm');
-    if (digest === undefined || algorithm === undefined) continue;
-    let mended = inner;
-    const [size] = elements(mended, 'size');
-    if (size !== undefined) mended = withContent(mended, size, String(content.length));
-    const named = />([^<]*)</.exec(inner.slice(algorithm.from, algorithm.to))?.[1] ?? '';
-    mended = withContent(mended, elements(mended, 'messageDigest')[0] ?? digest, digestOf(content, named));
-    after = after.slice(0, section.from) + mended + after.slice(section.to);
-  }
-  return after;
+interface Change {
+  readonly from: number;
+  readonly to: number;
+  readonly content: string;
+}
+
+/** What has to be changed where a file's own element and the technical sections it points to state its digest and size. */
+function digestChanges(text: string, file: Span, content: Buffer): Change[] {
+  const type = attribute(text, file, 'CHECKSUMTYPE');
+  const tag = { from: file.from, to: file.open };
+  const own = [
+    ...(type === null ? [] : inAttribute(text, tag, 'CHECKSUM', digestOf(content, type))),
+    ...inAttribute(text, tag, 'SIZE', String(content.length)),
+  ];
+  const sections = (attribute(text, file, 'ADMID') ?? '').split(' ').flatMap((id) => {
+    const [section] = [...elementsWith(text, 'techMD', { ID: id }), ...elementsWith(text, 'amdSec', { ID: id })];
+    return section ?? [];
+  });
+  const stated = sections.flatMap(({ from, to }) => {
+    const inner = text.slice(from, to);
+    const algorithm = contentIn(inner, 'messageDigestAlgorithm');
+    const digest = contentIn(inner, 'messageDigest');
+    const size = contentIn(inner, 'size');
+    return [
+      ...(algorithm === null || digest === null ? [] : [{ ...digest, content: digestOf(content, algorithm.content) }]),
+      ...(size === null ? [] : [{ ...size, content: String(content.length) }]),
+    ].map((change) => ({ ...change, from: change.from + from, to: change.to + from }));
+  });
+  return [...own, ...stated];
+}
+
+function inAttribute(text: string, tag: { readonly from: number; readonly to: number }, name: string, content: string): Change[] {
+  const found = new RegExp(`\\s${name}="([^"]*)"`).exec(text.slice(tag.from, tag.to));
+  if (found === null) return [];
+  const to = tag.from + found.index + found[0].length - 1;
+  return [{ from: to - (found[1] ?? '').length, to, content }];
+}
+
+/** The text that the first element of a name holds, and where it stands. */
+function contentIn(text: string, name: string): Change | null {
+  const [span] = elements(text, name);
+  if (span === undefined) return null;
+  const to = text.lastIndexOf('</', span.to);
+  return { from: span.open, to, content: text.slice(span.open, to) };
 }

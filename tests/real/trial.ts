@@ -4,7 +4,7 @@ import type { Finding, Findings } from '../../src/model/findings.js';
 import { reeltally } from '../cli/command.js';
 import { copyOf, writeStandIns } from './copy.js';
 import { type PageFacts, type ReturnFacts, readFacts } from './facts.js';
-import { SPOILINGS } from './spoilings/index.js';
+import { SILENCES, SPOILINGS } from './spoilings/index.js';
 import type { Expectation, MustSay } from './spoilings/scene.js';
 
 /** A return to be tried: where it lies, its record, and how it is read. */
@@ -25,8 +25,8 @@ export interface TriedReturn {
 export interface Outcome {
   readonly set: string;
   readonly trial: string;
-  /** Whether the return was spoilt for it. */
-  readonly spoilt: boolean;
+  /** Whether the return is right, spoilt in one of the twelve ways, or in one of those that are easily passed over. */
+  readonly kind: 'right' | 'spoilt' | 'silence';
   readonly verdict: string;
   readonly expected: readonly string[];
   readonly said: readonly string[];
@@ -42,27 +42,32 @@ export function tried(one: TriedReturn, work: string): Outcome[] {
   mkdirSync(place, { recursive: true });
   one.writeRecord(record, facts);
   const profile = one.profile === null ? [] : ['--profile', one.profile];
-  const trial = (name: string, spoilt: boolean, batch: string, options: readonly string[], expectation: Expectation): Outcome => ({
+  const trial = (name: string, kind: Outcome['kind'], batch: string, options: readonly string[], expectation: Expectation): Outcome => ({
     set: one.name,
     trial: name,
-    spoilt,
+    kind,
     ...judged(verified(record, batch, [...profile, ...options]), expectation),
   });
   const outcomes = [
-    trial('as sent', false, one.folder, [], { must: [] }),
-    trial('as sent, page text read', false, one.folder, ['--read-text'], { must: [] }),
+    trial('as sent', 'right', one.folder, [], { must: [] }),
+    trial('as sent, page text read', 'right', one.folder, ['--read-text'], { must: [] }),
   ];
   const whole = join(place, 'whole');
   copyOf(one.folder, whole);
   writeStandIns(whole);
   const withFiles = readFacts(whole);
-  outcomes.push(trial('with all files, digests compared', false, whole, [], { must: one.alsoWithFixity }));
-  for (const { name, spoil } of SPOILINGS) {
+  outcomes.push(trial('with all files, digests compared', 'right', whole, [], { must: one.alsoWithFixity }));
+  for (const { name, spoil } of [...SPOILINGS, ...SILENCES]) {
     const copy = join(place, 'spoilt');
     copyOf(whole, copy);
     const expectation = spoil({ folder: copy, facts: withFiles, frameOf: namesOf(withFiles), editionInFolder: one.editionInFolder });
     if (expectation !== null)
-      outcomes.push(trial(name, true, copy, [], { ...expectation, may: [...(expectation.may ?? []), ...one.alsoWithFixity] }));
+      outcomes.push(
+        trial(name, SPOILINGS.some((other) => other.name === name) ? 'spoilt' : 'silence', copy, [], {
+          ...expectation,
+          may: [...(expectation.may ?? []), ...one.alsoWithFixity],
+        }),
+      );
     rmSync(copy, { recursive: true });
   }
   return outcomes;
@@ -81,7 +86,7 @@ function verified(record: string, batch: string, options: readonly string[]): Fi
 }
 
 /** Holds what was said against what had to be said. */
-function judged(result: Findings | string, expectation: Expectation): Omit<Outcome, 'set' | 'trial' | 'spoilt'> {
+function judged(result: Findings | string, expectation: Expectation): Omit<Outcome, 'set' | 'trial' | 'kind'> {
   const expected = expectation.must.map(wanted);
   if (typeof result === 'string') return { verdict: 'could not run', expected, said: [], surprises: [result.trim()] };
   const left = new Set(result.findings);

@@ -19,3 +19,5 @@ export const SPOILINGS: readonly Spoiling[] = [
   skippedFrame,
   technicalTargetNumbered,
 ];
+
+export { SILENCES } from './silences.js';

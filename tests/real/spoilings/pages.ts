@@ -25,23 +25,24 @@ export const label: Spoiling = {
   spoil: (scene) => {
     const issue = victim(scene);
     const [page] = middle(issue);
-    const labelled = (part: string): string => {
-      const [detail] = elementsWith(part, 'detail', { type: 'page number' });
-      if (detail !== undefined) return edited(part, detail, (inner) => withContent(inner, element(inner, 'number', {}), WRONG_LABEL));
-      const extent = element(part, 'extent', { unit: 'pages' });
-      const number = prefixed(part, extent, 'number', '', WRONG_LABEL);
-      const added = prefixed(part, extent, 'detail', 'type="page number"', number);
-      return part.slice(0, extent.to) + added + part.slice(extent.to);
-    };
     for (const path of issue.documents)
       editFile(scene.folder, path, (text) =>
         page.section === null
           ? withAttribute(text, divisionOf(text, page), 'ORDERLABEL', WRONG_LABEL)
-          : edited(text, element(text, 'dmdSec', { ID: page.section }), labelled),
+          : edited(text, element(text, 'dmdSec', { ID: page.section }), labelledIn),
       );
     return ofPage(scene, issue, page, ['page-number-differs'], [WRONG_LABEL]);
   },
 };
+
+/** The section of a page with another printed number. */
+export function labelledIn(section: string): string {
+  const [detail] = elementsWith(section, 'detail', { type: 'page number' });
+  if (detail !== undefined) return edited(section, detail, (inner) => withContent(inner, element(inner, 'number', {}), WRONG_LABEL));
+  const extent = element(section, 'extent', { unit: 'pages' });
+  const number = prefixed(section, extent, 'number', '', WRONG_LABEL);
+  return section.slice(0, extent.to) + prefixed(section, extent, 'detail', 'type="page number"', number) + section.slice(extent.to);
+}
 
 /** A page is in no document any more; its files lie where they lay. */
 export const pageOutOfTheXml: Spoiling = {
@@ -132,7 +133,7 @@ function moveFrame(scene: Scene, documents: readonly string[], section: string, 
 }
 
 /** The division of a page: the one that points to its section, or else to its first file. */
-function divisionOf(text: string, page: PageFacts): Span {
+export function divisionOf(text: string, page: PageFacts): Span {
   const ofItsSection = page.section === null ? [] : elementsWith(text, 'div', { DMDID: page.section });
   const ofItsFile = elements(text, 'div').filter(
     (span) =>
