@@ -15,14 +15,9 @@ import type { VerificationInput } from './model/verification.js';
 export function verify(input: VerificationInput): Findings {
   const { record, returned, agreement, run, earlier } = input;
   const alignments = align(record, returned);
-  const compared = compare(
-    alignments,
-    record,
-    expectedReturn(record, agreement.policies, input.stated ?? {}),
-    returned,
-    agreement.policies,
-  );
-  const { drafts, remarks: elsewhere } = diagnose(alignments, compared, record, returned, agreement.policies, input.others);
+  const expected = expectedReturn(record, agreement.policies, input.stated ?? {});
+  const compared = compare(alignments, record, expected, returned, agreement.policies);
+  const { drafts, remarks: elsewhere } = diagnose(alignments, compared, record, expected, returned, agreement.policies, input.others);
   const { findings: named, stale } = judgeFindings(drafts, agreement, input.rulings);
   const { findings: judged, matched, remarks } = recogniseEarlier(named, earlier, run);
   const findings = judged.map(plainFinding);

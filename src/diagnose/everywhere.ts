@@ -1,10 +1,8 @@
-import type { FindingCode } from '../catalogue/codes.js';
-import type { DifferenceField } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { counted, draft, framesInWords, issueName, rangeOf } from './draft.js';
 import { issueOf } from './pages.js';
 import { groupBy, idsOf, inFilmOrder } from './runs.js';
-import { recordFrame, recordIssueOf, returnFrame, type Scene } from './scene.js';
+import { returnFrame, type Scene } from './scene.js';
 import { follows } from './witnesses.js';
 import type { WordedDifference } from './worded.js';
 
@@ -14,46 +12,9 @@ const SHARE = 0.8;
 /** So many page labels gone from one issue are one slip. */
 const PAGES = 3;
 
-const NAMES: Readonly<Partial<Record<DifferenceField, { code: FindingCode; name: string; none: string | null }>>> = {
-  datePrinted: { code: 'printed-date-not-given', name: 'printed date', none: null },
-  editionLabel: { code: 'edition-label-differs', name: 'edition label', none: 'no label' },
-  volume: { code: 'volume-differs', name: 'volume', none: 'no volume' },
-  issueNumber: { code: 'issue-number-differs', name: 'issue number', none: 'no number' },
-};
-
-/** What was left out or counted from the wrong end in every issue, or on every page of one, is one finding, not one for each place. */
+/** What was counted from the wrong end in every issue, or on every page of one, is one finding, not one for each place. */
 export function everywhere(scene: Scene, left: readonly WordedDifference[]): Candidate[] {
-  return [...factsLeftOut(scene, left), ...numbersMoved(scene, left), ...labelsLeftOut(scene, left), ...fromZero(scene, left)];
-}
-
-/** A fact that the return gives for no issue, or hardly any, of those that have one in the record. */
-function factsLeftOut(scene: Scene, left: readonly WordedDifference[]): Candidate[] {
-  return Object.entries(NAMES).flatMap(([field, { code, name, none }]) => {
-    const absent = left.filter((one) => one.field === field && one.returned === none && one.recordIssue !== null);
-    const issues = new Set(absent.map((one) => one.recordIssue));
-    const key = field as 'datePrinted' | 'editionLabel' | 'volume' | 'issueNumber';
-    const met = new Set(scene.meetings.map((meeting) => meeting.recordIssue));
-    const could = [...met].filter((issue) => recordIssueOf(scene, issue)?.[key] != null).length;
-    if (issues.size < MANY || issues.size < could * SHARE) return [];
-    return [
-      candidate(
-        draft(scene, {
-          code,
-          cause: 'vendor-metadata',
-          about: inFilmOrder(absent.flatMap((one) => one.pairs)),
-          explains: idsOf(absent),
-          title: null,
-          date: null,
-          edition: null,
-          field,
-          collation: `${counted(issues.size, 'issue')} with one`,
-          return: 'none',
-          says: `The return gives no ${name} for ${counted(issues.size, 'issue')} of which the record has one.`,
-          instruction: `Give the ${name} of every issue on which one is printed.`,
-        }),
-      ),
-    ];
-  });
+  return [...numbersMoved(scene, left), ...fromZero(scene, left)];
 }
 
 /** Issue numbers that are wrong by as much over several issues in a row: the count went wrong once. */
@@ -89,38 +50,6 @@ function numbersMoved(scene: Scene, left: readonly WordedDifference[]): Candidat
         }),
       ),
     ];
-  });
-}
-
-/** Page labels that are gone from a whole issue, or from most issues. */
-function labelsLeftOut(scene: Scene, left: readonly WordedDifference[]): Candidate[] {
-  const absent = left.filter((one) => one.field === 'page' && one.returned === 'no number');
-  const groups = [...groupBy(absent, (one) => issueOf(scene, one))].filter(([, list]) => list.length >= PAGES);
-  const all = groups.length >= MANY && groups.length >= scene.record.issues.length * SHARE;
-  return (all ? [groups.flatMap(([, list]) => list)] : groups.map(([, list]) => list)).map((list) => {
-    const refs = inFilmOrder(list.flatMap((one) => one.pairs));
-    const first = list[0] === undefined ? null : issueOf(scene, list[0]);
-    const of = all ? counted(groups.length, 'issue') : issueName(scene, first);
-    const words = framesInWords(rangeOf(scene, refs).frames);
-    const labels = refs.map((ref) => recordFrame(scene, ref)?.page ?? '?');
-    return candidate(
-      draft(scene, {
-        code: 'page-number-differs',
-        cause: 'vendor-metadata',
-        about: refs,
-        recordIssue: first,
-        ...(all ? { title: null, date: null, edition: null } : {}),
-        explains: idsOf(list),
-        page: null,
-        field: 'page',
-        collation: labels.length <= 12 ? labels.join(', ') : `${labels.slice(0, 10).join(', ')} and ${String(labels.length - 10)} more`,
-        return: 'no number',
-        says: `${counted(refs.length, 'page')} of ${of} (${words}) came without the page numbers that the paper prints.`,
-        instruction: all
-          ? 'Give every page the number that is printed on it.'
-          : `Give the pages on ${words} the numbers that are printed on them: ${labels.join(', ')}.`,
-      }),
-    );
   });
 }
 

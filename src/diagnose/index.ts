@@ -1,6 +1,7 @@
 import type { Policies } from '../model/agreement.js';
 import type { Alignment } from '../model/alignment.js';
 import type { Difference } from '../model/difference.js';
+import type { ExpectedReturn } from '../model/expected.js';
 import type { Side } from '../model/film.js';
 import type { Findings } from '../model/findings.js';
 import { absences } from './absences.js';
@@ -12,6 +13,7 @@ import { findElsewhere } from './elsewhere.js';
 import { everywhere } from './everywhere.js';
 import { identity } from './identity.js';
 import { plainIssueFacts } from './issue-facts.js';
+import { leftOut } from './left-out.js';
 import { lostDocuments } from './lost-documents.js';
 import { frameOrder } from './order.js';
 import { aboutOthers, orderedTwice, withOtherCopies } from './other-batches.js';
@@ -27,7 +29,17 @@ import { type WordedDifference, worded } from './worded.js';
 export type { FindingDraft } from './draft.js';
 
 /** Causes in the order in which they are proposed; where two save the same, the earlier one is taken. */
-const CAUSES: readonly ((scene: Scene) => Candidate[])[] = [lostDocuments, frameOrder, takes, shifts, identity, presence, pages, absences];
+const CAUSES: readonly ((scene: Scene) => Candidate[])[] = [
+  leftOut,
+  lostDocuments,
+  frameOrder,
+  takes,
+  shifts,
+  identity,
+  presence,
+  pages,
+  absences,
+];
 
 /** Kinds of single findings for what no cause explains. */
 const PLAIN: readonly ((scene: Scene, left: readonly WordedDifference[]) => Candidate[])[] = [
@@ -43,6 +55,7 @@ export function diagnose(
   alignments: readonly Alignment[],
   compared: { readonly differences: readonly Difference[]; readonly meetings: Scene['meetings'] },
   record: Side,
+  expected: ExpectedReturn,
   returned: Side,
   policies: Policies,
   others: readonly Findings[],
@@ -50,7 +63,7 @@ export function diagnose(
   const { meetings } = compared;
   const differences = compared.differences.map((difference) => worded(difference, record, returned));
   const elsewhere = findElsewhere(alignments, record, returned, others);
-  const scene = setScene({ record, returned, alignments, differences, meetings, policies, elsewhere });
+  const scene = setScene({ record, expected, returned, alignments, differences, meetings, policies, elsewhere });
   const { chosen, left } = cheapestCauses(
     CAUSES.flatMap((cause) => cause(scene)),
     differences.map((difference) => difference.id),

@@ -111,17 +111,6 @@ function printedDate(
   name: string,
 ): ReturnType<typeof draft> {
   const surplus = difference.collation === 'as the date';
-  if (difference.returned === null) {
-    return draft(scene, {
-      ...base,
-      code: 'printed-date-not-given',
-      cause: 'vendor-metadata',
-      explains,
-      return: 'not given',
-      says: `The paper of ${name} (${words}) prints ${difference.collation ?? '?'}, and the return does not give that date.`,
-      instruction: `Give ${difference.collation ?? '?'} as the date printed on the paper for ${words}.`,
-    });
-  }
   if (difference.collation === 'not to be given') {
     return draft(scene, {
       ...base,

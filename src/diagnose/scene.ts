@@ -1,6 +1,7 @@
 import type { Policies } from '../model/agreement.js';
 import type { Alignment, Pair } from '../model/alignment.js';
 import type { DifferenceField, PairRef } from '../model/difference.js';
+import type { ExpectedReturn } from '../model/expected.js';
 import type { Frame, Issue, Reel, Side } from '../model/film.js';
 import type { Elsewhere } from './elsewhere.js';
 import type { WordedDifference } from './worded.js';
@@ -20,6 +21,8 @@ export interface Scene {
   readonly differences: readonly WordedDifference[];
   readonly meetings: readonly Meeting[];
   readonly policies: Policies;
+  /** The return that would be right. */
+  readonly expected: ExpectedReturn;
   /** What other batches delivered too. */
   readonly elsewhere: Elsewhere;
   /** Differences by pair, `alignment:pair`. */
@@ -34,7 +37,7 @@ export interface Scene {
 }
 
 export function setScene(
-  base: Pick<Scene, 'record' | 'returned' | 'alignments' | 'differences' | 'meetings' | 'policies' | 'elsewhere'>,
+  base: Pick<Scene, 'record' | 'returned' | 'alignments' | 'differences' | 'meetings' | 'policies' | 'expected' | 'elsewhere'>,
 ): Scene {
   const atPair = new Map<string, WordedDifference[]>();
   const ofField = new Map<DifferenceField, WordedDifference[]>();

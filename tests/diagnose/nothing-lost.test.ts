@@ -22,8 +22,9 @@ describe('the differences of a return', () => {
         { pageNumber: 'printed', unnumberedPage: 'omit' },
       );
       const alignments = align(record, returned);
-      const compared = compare(alignments, record, expectedReturn(record, policies, {}), returned, policies);
-      const { drafts: findings } = diagnose(alignments, compared, record, returned, policies, []);
+      const expected = expectedReturn(record, policies, {});
+      const compared = compare(alignments, record, expected, returned, policies);
+      const { drafts: findings } = diagnose(alignments, compared, record, expected, returned, policies, []);
       const explained = new Set(findings.flatMap((finding) => finding.explains));
       expect(compared.differences.filter((difference) => !explained.has(difference.id))).toEqual([]);
       for (const finding of findings) expect(finding.explains.length).toBeGreaterThan(0);
