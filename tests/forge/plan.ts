@@ -74,8 +74,8 @@ export interface Capture {
   /** Pixels. */
   width: number;
   height: number;
-  /** SHA-1 as 40 hexadecimal digits: invented, the same for the same image. */
-  digest: string;
+  /** What the image file holds, the same for the same image; digests are taken from it. */
+  image: string;
 }
 
 export type DocumentFault =
@@ -179,15 +179,11 @@ function captureOf(shot: FilmShot, reel: string, newIndex: readonly number[], ta
     section: isPage ? shot.section : null,
     width: 4700 + (mixed(shot.picture) % 90),
     height: 6500 + (mixed(shot.picture + 77777) % 120),
-    digest: digestFor(shot.picture, 0),
+    image: imageOf(shot.picture, 0),
   };
 }
 
-/** An invented digest of the image of a picture; another take of the same picture has another. */
-export function digestFor(picture: number, take: number): string {
-  const part = (n: number): string =>
-    mixed(picture * 31 + take * 1009 + n * 7)
-      .toString(16)
-      .padStart(8, '0');
-  return [1, 2, 3, 4, 5].map(part).join('');
+/** The image of a picture; another take of the same picture is another image. */
+export function imageOf(picture: number, take: number): string {
+  return `${picture}/${take}`;
 }

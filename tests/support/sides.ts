@@ -3,6 +3,8 @@ import type { Absence, DateReading, Frame, FrameNumber, Issue, Place, Reel, Side
 import { labelKey, withoutSection } from '../../src/normalise/labels.js';
 import { isDay } from '../forge/film/days.js';
 import type { Capture, PlanIssue, ReturnPlan } from '../forge/plan.js';
+import { contentOf, sha1 } from '../forge/write/files.js';
+import { USUAL } from '../forge/write/style.js';
 
 /** The record as one side in memory. Written apart from src/normalise on purpose: tests compare the two. */
 export function sideOfRecord(record: CollationRecord): Side {
@@ -141,7 +143,7 @@ export function sideOfPlan(plan: ReturnPlan, shape: Shape = 'issue-mets'): Side 
   plan.issues.forEach((issue, index) => {
     for (const page of issue.absent.filter(({ statement }) => statement === 'present')) {
       const number = plan.reels[issue.reel]?.number ?? '';
-      const nothing = { frame: '', reel: number, picture: 0, use: 'page', width: 0, height: 0, digest: '' } as const;
+      const nothing = { frame: '', reel: number, picture: 0, use: 'page', width: 0, height: 0, image: '' } as const;
       const frame = returnedFrame(
         plan,
         { ...nothing, issue: index, order: page.order, page: page.page, section: page.section },
@@ -191,11 +193,13 @@ export function sideOfPlan(plan: ReturnPlan, shape: Shape = 'issue-mets'): Side 
   return { titles: [], issues, reels, absences, problems: [], unchecked: [], remarks: [], documentsPerReel: shape === 'page-mods' };
 }
 
-/** Each layout has its own facts about a reel: only film documents count the pictures, test targets included; only reel documents give the position. */
+/** Each layout has its own facts about a reel: only film documents count the pictures, test targets included; only reel documents give the position and, as published ones do, the resolution. */
 function shownFacts(facts: Record<string, string>, shape: Shape): Record<string, string> {
   const { numberOfPictures = '0', position = '', ...both } = facts;
   const all: Record<string, string> =
-    shape === 'issue-mets' ? { ...both, position } : { ...both, numberOfPictures: String(Number(numberOfPictures) + 1), isoTargets: '1' };
+    shape === 'issue-mets'
+      ? { ...both, position, captureResolutionOriginal: '400' }
+      : { ...both, numberOfPictures: String(Number(numberOfPictures) + 1), isoTargets: '1' };
   return Object.fromEntries(Object.entries(all).filter(([, text]) => text !== ''));
 }
 
@@ -271,7 +275,7 @@ function returnedFrame(plan: ReturnPlan, capture: Capture, position: number, sha
       use,
       href: `${name}.${extension}`,
       path: null,
-      digest: use === 'master' ? `sha1:${capture.digest}` : null,
+      digest: use === 'master' ? `sha1:${sha1(contentOf(capture, 'master', name, USUAL))}` : null,
       ...(use === 'master' ? {} : { width: null, height: null }),
     })),
     place: { document },

@@ -1,6 +1,6 @@
 import { type FilmShot } from '../film/film.js';
 import { moved } from '../film/frame-text.js';
-import { type Capture, digestFor } from '../plan.js';
+import { type Capture, imageOf } from '../plan.js';
 import { type Fault, locate, type Outcome, recount, renumberFrom, type Scene, type Site, UNCLEAR, VENDOR_IMAGE } from './scene.js';
 import { isPage, singles } from './sites.js';
 
@@ -40,7 +40,7 @@ function repeat(scene: Scene, picture: number, use: 'held' | 'page'): Outcome['s
   const original = captures[place];
   if (original === undefined) throw new RangeError('The frame to take twice is not there.');
   renumberFrom(scene.plan, reel, place + 1, 1);
-  const again: Capture = { ...original, frame: moved(original.frame, 1), digest: digestFor(picture, 1), width: original.width - 3 };
+  const again: Capture = { ...original, frame: moved(original.frame, 1), image: imageOf(picture, 1), width: original.width - 3 };
   if (use === 'held') Object.assign(again, { use: 'held', issue: null, order: null, page: null, section: null });
   else {
     for (const reelPlan of scene.plan.reels)

@@ -204,7 +204,7 @@ export const PAGE_FAULTS: readonly Fault[] = [
       const list = capturesOf(scene.plan, capture.issue ?? 0);
       const before = list[list.indexOf(capture) - 1];
       if (before === undefined) return [];
-      Object.assign(capture, { digest: before.digest, width: before.width, height: before.height });
+      Object.assign(capture, { image: before.image, width: before.width, height: before.height });
       const pictures = [before.picture, capture.picture];
       return [
         { code: 'same-image-twice', causes: ['vendor-image', 'vendor-metadata'], pictures, issue: locate(scene.film, site.key).shot.issue },

@@ -1,6 +1,6 @@
 import { plusDays } from '../film/days.js';
 import { type FilmShot } from '../film/film.js';
-import { digestFor } from '../plan.js';
+import { imageOf } from '../plan.js';
 import { copyOf } from './document-fault.js';
 import {
   ANY_VENDOR,
@@ -101,7 +101,7 @@ export const PRESENCE_FAULTS: readonly Fault[] = [
         frame,
         order: (last.order ?? 0) + 1,
         page: label,
-        digest: digestFor(900000 + site.key, 0),
+        image: imageOf(900000 + site.key, 0),
       });
       recount(scene.plan);
       return [
@@ -166,7 +166,7 @@ export const PRESENCE_FAULTS: readonly Fault[] = [
       const index = addDocument(scene.plan, copyOf(model, { date, datePrinted: null, edition: 1, editionLabel: null, issueNumber: null }));
       for (let n = 1; n <= 4; n += 1) {
         const base = { frame: String(last.exposure + n), reel: reel?.number ?? '', picture: 0, use: 'page' as const, issue: index };
-        const size = { width: 4720 + n, height: 6540, digest: digestFor(800000 + n, site.key) };
+        const size = { width: 4720 + n, height: 6540, image: imageOf(800000 + n, site.key) };
         captures.push({ ...base, ...size, order: n, page: String(n), section: null });
       }
       recount(scene.plan);

@@ -1,7 +1,7 @@
 import { addDocument, capturesOf, deliver, documentOf, holdBack, locate, recount, removeDocument, renumberFrom } from '../faults/scene.js';
 import type { FilmShot } from '../film/film.js';
 import { moved } from '../film/frame-text.js';
-import { type Capture, digestFor, type PlanIssue, type PlanReel } from '../plan.js';
+import { type Capture, type PlanIssue, type PlanReel, imageOf as takeOf } from '../plan.js';
 import type { Vendor } from './scenario.js';
 
 /** The index of the issue with that letter. */
@@ -62,7 +62,7 @@ export function scanTwice(v: Vendor, name: string): void {
   const place = captures.indexOf(original);
   renumberFrom(v.plan, reel, place + 1, 1);
   makeRoom(v, original.issue ?? 0, (original.order ?? 0) + 1);
-  const again = { frame: moved(original.frame, 1), order: (original.order ?? 0) + 1, digest: digestFor(original.picture, 1) };
+  const again = { frame: moved(original.frame, 1), order: (original.order ?? 0) + 1, image: takeOf(original.picture, 1) };
   captures.splice(place + 1, 0, { ...original, ...again });
   recount(v.plan);
 }

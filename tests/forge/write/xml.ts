@@ -29,10 +29,23 @@ const NAMESPACES: Readonly<Record<string, string>> = {
   xlink: 'http://www.w3.org/1999/xlink',
   batch: 'urn:example:verrin:newspaper-batch',
   film: 'urn:example:verrin:microfilm',
+  alto: 'http://www.loc.gov/standards/alto/ns-v2#',
+  dsig: 'http://www.w3.org/2000/09/xmldsig#',
 };
 
 export const USUAL_STYLE: XmlStyle = {
-  prefixes: { mets: '', mods: 'mods', mix: 'mix', mix2: 'mix', premis: 'premis', xlink: 'xlink', batch: '', film: 'reel' },
+  prefixes: {
+    mets: '',
+    mods: 'mods',
+    mix: 'mix',
+    mix2: 'mix',
+    premis: 'premis',
+    xlink: 'xlink',
+    batch: '',
+    film: 'reel',
+    alto: '',
+    dsig: '',
+  },
   attributes: 'usual',
   repeatDeclarations: false,
   declareLate: false,

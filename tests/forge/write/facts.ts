@@ -62,12 +62,23 @@ export function reproductionNote(
   return el('mods:note', { type: 'noteAboutReproduction', displayLabel: comment }, text ?? wording(statement, spelling));
 }
 
-export function location(): Element {
-  return el('mods:location', {}, el('mods:physicalLocation', { authority: 'marcorg', displayLabel: LIBRARY.name }, LIBRARY.code));
+/** Where the film is kept, or null where the supplier leaves it out. */
+export function location(style: WriteStyle): Element | null {
+  if (!style.location) return null;
+  return el('mods:location', {}, el('mods:physicalLocation', { authority: 'marcorg', displayLabel: LIBRARY.name }, codeOf(style)));
 }
 
-export function agency(): Element {
-  return el('mods:note', { type: 'agencyResponsibleForReproduction', displayLabel: LIBRARY.name }, LIBRARY.code);
+/** Who is responsible for the reproduction. */
+export function agency(style: WriteStyle): Element {
+  return el('mods:note', { type: 'agencyResponsibleForReproduction', displayLabel: LIBRARY.name }, codeOf(style));
+}
+
+/** The library's code; published documents have it in capitals where the manifest has it in small letters. */
+const codeOf = (style: WriteStyle): string => (style.capitalCode ? LIBRARY.code.toUpperCase() : LIBRARY.code);
+
+/** The form of the source. */
+export function form(): Element {
+  return el('mods:physicalDescription', {}, el('mods:form', { type: 'microfilm' }));
 }
 
 export function dates(issue: PlanIssue): Element {
@@ -87,15 +98,15 @@ export function numbers(issue: PlanIssue): Element {
   );
 }
 
-/** Image metadata: size in pixels and, in 2.0, the digest. */
-export function mixOf(capture: Capture, style: WriteStyle, withDigest: boolean): Element {
+/** Image metadata: size in pixels and, where one is given, the digest, which only MIX 2.0 can hold. */
+export function mixOf(capture: Capture, style: WriteStyle, digest: string | null): Element {
   const [width, height] = [String(capture.width), String(capture.height)];
-  if (style.mix === '2.0' || withDigest) {
-    const fixity = el('mix2:Fixity', {}, el('mix2:messageDigestAlgorithm', {}, 'SHA-1'), el('mix2:messageDigest', {}, capture.digest));
+  if (style.mix === '2.0' || digest !== null) {
+    const fixity = el('mix2:Fixity', {}, el('mix2:messageDigestAlgorithm', {}, 'SHA-1'), el('mix2:messageDigest', {}, digest ?? ''));
     return el(
       'mix2:mix',
       {},
-      withDigest ? el('mix2:BasicDigitalObjectInformation', {}, fixity) : null,
+      digest === null ? null : el('mix2:BasicDigitalObjectInformation', {}, fixity),
       el(
         'mix2:BasicImageInformation',
         {},

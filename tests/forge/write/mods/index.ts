@@ -1,10 +1,10 @@
-import { moved } from '../film/frame-text.js';
-import type { Capture, PlanIssue, ReturnPlan } from '../plan.js';
-import type { WrittenFile } from './issue-mets.js';
+import type { Capture, PlanIssue, ReturnPlan } from '../../plan.js';
+import { altoOf } from '../alto.js';
 import {
   dates,
   factsOfAbsent,
   factsOfCapture,
+  form,
   frameText,
   identifier,
   mixOf,
@@ -12,14 +12,22 @@ import {
   type PageFacts,
   partOf,
   reproductionNote,
-} from './mods.js';
-import { padded, type WriteStyle } from './style.js';
-import { type Element, el, writeXml } from './xml.js';
+} from '../facts.js';
+import { contentOf, fileNames, sha1, type WrittenFile } from '../files.js';
+import type { WriteStyle } from '../style.js';
+import { type Element, el, writeXml } from '../xml.js';
 
 const AUTHORITY = 'Statens Avissamling';
 
-/** The batch as one MODS document per page and edition, a film document per reel, and the frames that belong to no issue. */
+/**
+ * The batch as one MODS document per page and edition, a film document per reel, the test targets of the films and of the work shift, and the frames
+ * that belong to no issue.
+ */
 export function* writePageMods(plan: ReturnPlan, style: WriteStyle): Generator<WrittenFile> {
+  for (let n = 1; n <= style.scannerTargets; n += 1) {
+    const name = `WORKSHIFT-ISO-TARGET/Target-${String(n).padStart(6, '0')}-0001`;
+    yield* imageFiles(name, testTarget(`work shift ${n}`), style);
+  }
   for (const [r, reel] of plan.reels.entries()) {
     const film = reel.number + style.filmSuffix;
     const key = plan.issues.find((issue) => issue.reel === r)?.title ?? plan.titles[0]?.id ?? '';
@@ -28,20 +36,23 @@ export function* writePageMods(plan: ReturnPlan, style: WriteStyle): Generator<W
     for (const stray of plan.documents)
       if (stray.kind === 'stray-document' && stray.reel === r)
         yield { path: `${film}/${stray.name}`, text: document(filmDocument(film, reel.facts)) };
-    yield { path: `${film}/FILM-ISO-target/${key}-${film}-ISO-1.mix.xml`, text: document(mixOf(testTarget(), style, true)) };
+    yield* imageFiles(`${film}/FILM-ISO-target/${key}-${film}-ISO-1`, testTarget(film), style);
     for (const [i, issue] of plan.issues.entries()) {
       const pages = reel.captures.filter((capture) => capture.use === 'page' && capture.issue === i);
       if (issue.reel === r || pages.length > 0) yield* writeEdition(plan, { issue, i, film, here: issue.reel === r, pages }, style);
     }
-    const taken = new Set<string>();
-    for (const capture of reel.captures) {
-      if (capture.use === 'page') continue;
-      yield {
-        path: `${film}/UNMATCHED/${key}-${film}-${padded(freeName(capture.frame, taken), 4)}.mix.xml`,
-        text: document(mixOf(capture, style, true)),
-      };
-    }
+    const unmatched = reel.captures.filter((capture) => capture.use !== 'page');
+    for (const [capture, name] of fileNames(unmatched)) yield* imageFiles(`${film}/UNMATCHED/${key}-${film}-${name}`, capture, style);
   }
+}
+
+/** An image with what stands beside it under its name: the MIX document always, image and text where they came with this copy of the batch. */
+function* imageFiles(name: string, capture: Capture, style: WriteStyle): Generator<WrittenFile> {
+  const image = contentOf(capture, 'service', name, style);
+  yield { path: `${name}.mix.xml`, text: writeXml(mixOf(capture, style, sha1(image)), style.xml) };
+  if (style.files.includes('service')) yield { path: `${name}.jp2`, text: image };
+  if (style.files.includes('ocr') && capture.use !== 'target')
+    yield { path: `${name}.alto.xml`, text: writeXml(altoOf(capture, `${name}.jp2`), style.xml) };
 }
 
 interface Edition {
@@ -63,11 +74,10 @@ function* writeEdition(plan: ReturnPlan, edition: Edition, style: WriteStyle): G
   const document = (root: Element): string => writeXml(root, style.xml);
   const text = document(editionDocument(plan, issue));
   if (!missing) yield { path: `${base}.edition.xml`, text: cut ? text.slice(0, Math.floor(text.length / 2)) : text };
-  const taken = new Set<string>();
-  for (const capture of pages) {
-    const name = `${base}-${padded(freeName(capture.frame, taken), 4)}`;
-    yield { path: `${name}.mods.xml`, text: document(pageDocument(factsOfCapture(capture, style.filmSuffix), issue.title, style)) };
-    yield { path: `${name}.mix.xml`, text: document(mixOf(capture, style, true)) };
+  for (const [capture, name] of fileNames(pages)) {
+    const page = pageDocument(factsOfCapture(capture, style.filmSuffix), issue.title, style);
+    yield { path: `${base}-${name}.mods.xml`, text: document(page) };
+    yield* imageFiles(`${base}-${name}`, capture, style);
   }
   if (!here) return;
   for (const [n, page] of issue.absent.entries()) {
@@ -76,14 +86,6 @@ function* writeEdition(plan: ReturnPlan, edition: Edition, style: WriteStyle): G
       text: document(pageDocument(factsOfAbsent(page, film), issue.title, style)),
     };
   }
-}
-
-/** Two files of one name cannot lie in one folder: the second is named by the next number that is free. */
-function freeName(frame: string, taken: Set<string>): string {
-  let name = frame;
-  while (taken.has(name)) name = moved(name, 1);
-  taken.add(name);
-  return name;
 }
 
 function uniformTitle(id: string): Element {
@@ -96,7 +98,7 @@ function pageDocument(facts: PageFacts, title: string, style: WriteStyle): Eleme
     { type: 'original' },
     identifier('reel number', facts.reel),
     identifier('reel sequence number', frameText(facts, style)),
-    el('mods:physicalDescription', {}, el('mods:form', { type: 'microfilm' })),
+    form(),
     reproductionNote(facts.statement, 'digitised'),
   );
   return el(
@@ -133,19 +135,7 @@ function filmDocument(film: string, facts: Readonly<Record<string, string>>): El
   );
 }
 
-function testTarget(): Capture {
-  const digest = 'c0ffee'.repeat(7).slice(0, 40);
-  return {
-    frame: '1',
-    reel: '',
-    picture: 0,
-    use: 'target',
-    issue: null,
-    order: null,
-    page: null,
-    section: null,
-    width: 4700,
-    height: 6500,
-    digest,
-  };
+function testTarget(of: string): Capture {
+  const nothing = { frame: '', reel: '', issue: null, order: null, page: null, section: null };
+  return { ...nothing, picture: 0, use: 'target', width: 4700, height: 6500, image: `test target of ${of}` };
 }
