@@ -11,6 +11,8 @@ import { formOf } from './fact.js';
 export function compareDocuments(returned: Side, policies: Policies): Draft[] {
   const drafts: Draft[] = [];
   returned.problems.forEach((problem, index) => {
+    // where frames carry the number of a spliced-in reel, the reel document's LABEL and the manifest still carry the film's
+    if (policies.reelNumber === 'source' && problem.code === 'documents-disagree' && problem.field === 'reel') return;
     drafts.push({
       field: 'document',
       form: 'other',

@@ -91,6 +91,16 @@ export interface PlanOptions {
   readonly absentIssuesStated?: boolean;
   /** Which number the pages carry: that of the carrier, or that of the reel that was spliced in there. */
   readonly reelNumber?: 'carrier' | 'source';
+  /** The label of a page that prints another one; the printed one where nothing is said. */
+  readonly labels?: 'printed' | 'intended';
+  /** Pages that print no number get none, or the label that the library wants; none where nothing is said. */
+  readonly unnumbered?: 'omit' | 'supply';
+  readonly printedDatesGiven?: boolean;
+  readonly absentPagesStated?: boolean;
+  /** Editions of a day are numbered as published, or as they follow each other on the film. */
+  readonly editions?: 'intended' | 'filmed';
+  /** The halves of an exposure share a number, or are counted on. */
+  readonly halves?: 'lettered' | 'separate';
 }
 
 /** What a vendor sends who follows the collation record in everything: printed labels, nothing where nothing is printed. */
@@ -105,23 +115,40 @@ export function planOf(film: Film, options: PlanOptions = {}): ReturnPlan {
     issue.status === 'on-film' ? shown.has(i) : stated && listed.has(i) && issue.status !== 'not-published',
   );
   const newIndex = kept.map((_, i) => kept.slice(0, i).filter(Boolean).length);
+  const filmed = options.editions === 'filmed' ? filmedEditions(film) : null;
   return {
     batch: `batch_vzx_pilot${String(film.seed)}`,
     titles: film.titles.map(({ id, name }) => ({ id, name })),
-    issues: film.issues.flatMap((issue, i) => (kept[i] === true ? [planIssue(film, issue, i)] : [])),
+    issues: film.issues.flatMap((issue, i) =>
+      kept[i] === true ? [planIssue(film, { ...issue, edition: filmed?.get(i) ?? issue.edition }, i, options)] : [],
+    ),
     reels: film.reels.map((reel) => planReel(film, reel, newIndex, { ...options, targetsListed })),
     targetsListed,
     documents: [],
   };
 }
 
-function planIssue(film: Film, issue: FilmIssue, index: number): PlanIssue {
+/** The place of each issue on the film among the editions of its title and day. */
+function filmedEditions(film: Film): ReadonlyMap<number, number> {
+  const places = new Map<number, number>();
+  const counts = new Map<string, number>();
+  for (const { issue } of film.reels.flatMap((reel) => reel.shots)) {
+    const found = issue === null ? undefined : film.issues[issue];
+    if (issue === null || found === undefined || places.has(issue)) continue;
+    const day = `${found.title} ${found.date}`;
+    counts.set(day, (counts.get(day) ?? 0) + 1);
+    places.set(issue, counts.get(day) ?? 1);
+  }
+  return places;
+}
+
+function planIssue(film: Film, issue: FilmIssue, index: number, options: PlanOptions): PlanIssue {
   const onReel = film.reels.findIndex((reel) => reel.shots.some((shot) => shot.issue === index && shot.deliver));
   const reel = onReel >= 0 ? onReel : film.reels.findIndex((each) => each.wanting.includes(index));
   return {
     title: issue.title,
     date: issue.date,
-    datePrinted: issue.datePrinted,
+    datePrinted: options.printedDatesGiven === false ? null : issue.datePrinted,
     edition: issue.edition,
     editionLabel: issue.editionLabel,
     volume: issue.volume,
@@ -129,7 +156,7 @@ function planIssue(film: Film, issue: FilmIssue, index: number): PlanIssue {
     statement: issue.status === 'on-film' ? 'present' : issue.status === 'wanting' ? 'published' : issue.status,
     statementText: null,
     reel: Math.max(reel, 0),
-    absent: issue.wanting.map(({ order, page, section, published }) => ({
+    absent: (options.absentPagesStated === false ? [] : issue.wanting).map(({ order, page, section, published }) => ({
       order,
       page,
       section,
@@ -156,18 +183,20 @@ function planReel(film: Film, reel: FilmReel, newIndex: readonly number[], optio
       reductionRatio: reel.reduction,
       numberOfPictures: String(reel.shots.length),
     },
-    captures: reel.shots.map((shot) => {
+    captures: reel.shots.map((shot, at) => {
       const number = options.reelNumber === 'source' ? (shot.sourceReel ?? reel.number) : reel.number;
-      return captureOf(shot, number, newIndex, options.targetsListed ?? true);
+      const frame = options.halves === 'separate' ? String(at + 1) : shot.frame;
+      return captureOf({ ...shot, frame }, number, newIndex, options);
     }),
   };
 }
 
 /** The image of one frame. Sizes in pixels; a target or a blank is as large as a page. */
-function captureOf(shot: FilmShot, reel: string, newIndex: readonly number[], targetsListed: boolean): Capture {
+function captureOf(shot: FilmShot, reel: string, newIndex: readonly number[], options: PlanOptions): Capture {
   const isPage = shot.kind === 'page' && shot.deliver;
-  const use = isPage ? 'page' : shot.kind === 'target' && targetsListed ? 'target' : 'held';
-  const label = shot.pagePrinted === '-' ? null : (shot.pagePrinted ?? shot.page);
+  const use = isPage ? 'page' : shot.kind === 'target' && options.targetsListed !== false ? 'target' : 'held';
+  const printed = options.labels === 'intended' ? shot.page : (shot.pagePrinted ?? shot.page);
+  const label = shot.pagePrinted !== '-' ? printed : options.unnumbered === 'supply' ? shot.page : null;
   return {
     frame: shot.frame,
     reel,

@@ -23,6 +23,10 @@ export interface FilmOptions {
   /** True for short reels spliced onto one carrier. */
   readonly spliced?: boolean;
   readonly firstDay?: string;
+  /** Titles known by the number of a national catalogue, or by a key of the library with hyphens in it. */
+  readonly titleIds?: 'number' | 'key';
+  /** Reels numbered in a few digits, or as on boxes: zeros in front, a letter behind. */
+  readonly reelNumbers?: 'short' | 'box';
 }
 
 /** An invented film, the same for the same options on every machine. */
@@ -36,7 +40,7 @@ export function makeFilm(options: FilmOptions): Film {
   const titles = random
     .shuffled(PAPERS)
     .slice(0, titleCount)
-    .map((paper, i) => titleOf(paper, i, random));
+    .map((paper, i) => titleOf(paper, i, options.titleIds ?? 'number', random));
   const firstDay = options.firstDay ?? drawnDay(random);
   const runs = titles.map((title) =>
     publish(
@@ -54,7 +58,14 @@ export function makeFilm(options: FilmOptions): Film {
     ),
   );
   const issues = runs.flatMap((run) => run.map((each) => each.issue));
-  const shared = { issues, twoUp, spliced, blankPerMille: options.blankPerMille ?? 150, base: 100 + random.below(800) };
+  const shared = {
+    issues,
+    twoUp,
+    spliced,
+    blankPerMille: options.blankPerMille ?? 150,
+    base: 100 + random.below(800),
+    box: options.reelNumbers === 'box',
+  };
   return { seed: options.seed, titles, issues, reels: reelsOf(runs, reelCount, shared, random) };
 }
 
@@ -64,15 +75,17 @@ interface Shared {
   readonly spliced: boolean;
   readonly blankPerMille: number;
   readonly base: number;
+  readonly box: boolean;
 }
 
-function titleOf(paper: (typeof PAPERS)[number], i: number, random: Random): FilmTitle {
+function titleOf(paper: (typeof PAPERS)[number], i: number, ids: 'number' | 'key', random: Random): FilmTitle {
   const kind = random.pick(['w', 'w', 'i', 'd'] as const);
   const day = random.pick(['wed', 'thu', 'fri', 'sat'] as const);
   const days: readonly Weekday[] = kind === 'w' ? [day] : kind === 'i' ? ['tue', 'thu', 'sat'] : ['mon', 'tue', 'wed', 'thu', 'fri', 'sat'];
   const usualPages = kind === 'w' ? random.pick([[4], [8], [4, 8]]) : random.pick([[4], [8]]);
+  const number = `sn990${String(10 + random.below(80))}${String(100 + i * 100 + random.below(90))}`;
   return {
-    id: `sn990${String(10 + random.below(80))}${String(100 + i * 100 + random.below(90))}`,
+    id: ids === 'number' ? number : paper.name.toLowerCase().replaceAll(' ', '-'),
     name: paper.name,
     language: paper.language,
     readingDirection: paper.direction,
@@ -107,7 +120,7 @@ function reelsOf(runs: readonly (readonly Published[])[], count: number, shared:
       parts[reel]?.push(sittings);
     }
   });
-  const made: Made[] = parts.map((titles, i) => exposed(titles, `${String(shared.base)}${String(i + 1).padStart(2, '0')}`, shared, random));
+  const made: Made[] = parts.map((titles, i) => exposed(titles, reelNumber(shared, i + 1), shared, random));
   const pictures = new Map<Sitting, { readonly reel: Made; readonly frame: string; readonly picture: number }>();
   let picture = 0;
   for (const reel of made) for (const { sitting, frame } of reel.sittings) pictures.set(sitting, { reel, frame, picture: (picture += 1) });
@@ -118,6 +131,11 @@ function reelsOf(runs: readonly (readonly Published[])[], count: number, shared:
     shots: reel.sittings.map((each) => shotOf(each, reel, pictures, shared.issues)),
     wanting: wanting[i] ?? [],
   }));
+}
+
+function reelNumber({ base, box }: Shared, n: number): string {
+  const two = String(n).padStart(2, '0');
+  return box ? `00${base}000${two}A` : `${base}${two}`;
 }
 
 interface Made {

@@ -3,7 +3,7 @@ import type { Capture, ReturnPlan } from '../../plan.js';
 import type { WrittenFile } from '../files.js';
 import { reelAsPlace, type WriteStyle } from '../style.js';
 import { type Element, el, writeXml } from '../xml.js';
-import { groupsOfIssue, issueDocument } from './issue.js';
+import { folderOfIssue, groupsOfIssue, issueDocument } from './issue.js';
 import { groupFiles } from './parts.js';
 import { groupsOfReel, reelDocument } from './reel.js';
 
@@ -48,7 +48,7 @@ export function* writeIssueMets(plan: ReturnPlan, style: WriteStyle): Generator<
     yield* groupFiles(folderOf(reelPaths[r] ?? ''), [...scanner, ...film], style);
   }
   for (const [i, issue] of plan.issues.entries())
-    yield* groupFiles(folderOf(issuePaths[i] ?? ''), groupsOfIssue(plan, issue, pages[i] ?? []), style);
+    yield* groupFiles(folderOf(issuePaths[i] ?? ''), groupsOfIssue(plan, issue, pages[i] ?? [], style), style);
 }
 
 const folderOf = (path: string): string => path.slice(0, path.lastIndexOf('/'));
@@ -69,8 +69,7 @@ export function pagesByIssue(plan: ReturnPlan): Capture[][] {
 function pathsOfIssues(plan: ReturnPlan, style: WriteStyle): string[] {
   const taken = new Set<string>();
   return plan.issues.map((issue) => {
-    const { date, edition } = issue.folder ?? issue;
-    const name = `${date.replaceAll('-', '')}${String(edition).padStart(2, '0')}`;
+    const name = folderOfIssue(issue);
     const path = `${issue.title}/${reelAsPlace(plan.reels[issue.reel]?.number ?? '', style)}/${name}/${name}.xml`;
     if (taken.has(path)) throw new RangeError(`Two documents of the plan would be written to ${path}.`);
     taken.add(path);

@@ -15,7 +15,7 @@ import {
   reproductionNote,
 } from '../facts.js';
 import { fileNames } from '../files.js';
-import type { WriteStyle } from '../style.js';
+import { reelAsPlace, type WriteStyle } from '../style.js';
 import { type Element, el } from '../xml.js';
 import { type Ids, idsOf } from './ids.js';
 import { administrative, dmd, fileSection, type GroupOfFiles, header, pointers } from './parts.js';
@@ -33,19 +33,31 @@ function pagesOfIssue(issue: PlanIssue, captures: readonly Capture[], reel: stri
   ].sort((a, b) => (a.facts.order ?? 0) - (b.facts.order ?? 0));
 }
 
-/** The files that an issue document names, numbered by the pages they belong to. */
-export function groupsOfIssue(plan: ReturnPlan, issue: PlanIssue, captures: readonly Capture[]): GroupOfFiles[] {
-  const names = fileNames(captures);
+/** The files that an issue document names, numbered by the pages they belong to; what lies on another reel lies in that reel's folder. */
+export function groupsOfIssue(plan: ReturnPlan, issue: PlanIssue, captures: readonly Capture[], style: WriteStyle): GroupOfFiles[] {
+  const folder = folderOfIssue(issue);
+  const places = new Map<Capture, string>();
+  plan.reels.forEach((reel, r) => {
+    const mine = captures.filter((capture) => reel.captures.includes(capture));
+    const before = r === issue.reel ? '' : `../../${reelAsPlace(reel.number, style)}/${folder}/`;
+    for (const [capture, name] of fileNames(mine)) places.set(capture, before + name);
+  });
   return pagesOfIssue(issue, captures, plan.reels[issue.reel]?.number ?? '').flatMap(({ capture }, i) =>
-    capture === null ? [] : [{ capture, name: names.get(capture) ?? capture.frame, n: i + 1 }],
+    capture === null ? [] : [{ capture, name: places.get(capture) ?? capture.frame, n: i + 1 }],
   );
+}
+
+/** Day and edition as the name of an issue's folder. */
+export function folderOfIssue(issue: PlanIssue): string {
+  const { date, edition } = issue.folder ?? issue;
+  return `${date.replaceAll('-', '')}${String(edition).padStart(2, '0')}`;
 }
 
 /** One issue: its MODS section, one per section of the paper and one per page, the files, and the divisions that hold them together. */
 export function issueDocument(plan: ReturnPlan, issue: PlanIssue, captures: readonly Capture[], style: WriteStyle): Element {
   const ids = idsOf(style);
   const pages = pagesOfIssue(issue, captures, plan.reels[issue.reel]?.number ?? '');
-  const groups = groupsOfIssue(plan, issue, captures);
+  const groups = groupsOfIssue(plan, issue, captures, style);
   const sections = runsBySection(pages);
   const name = plan.titles.find((title) => title.id === issue.title)?.name ?? issue.title;
   const host = el('mods:relatedItem', { type: 'host' }, identifier('lccn', issue.title), numbers(issue));

@@ -1,3 +1,4 @@
+import { join } from 'node:path/posix';
 import { LIBRARY } from '../../film/names.js';
 import type { Capture } from '../../plan.js';
 import { contentOf, USES, type WrittenFile } from '../files.js';
@@ -55,7 +56,11 @@ export function fileSection(prefix: string, groups: readonly GroupOfFiles[], ids
           el(
             'mets:file',
             { ID: ids.file(use, n), USE: use, ADMID: technicalIds(use, n, ids, style) },
-            el('mets:FLocat', { LOCTYPE: 'OTHER', OTHERLOCTYPE: 'file', 'xlink:href': `${style.hrefPrefix}${name}.${extension}` }),
+            el('mets:FLocat', {
+              LOCTYPE: 'OTHER',
+              OTHERLOCTYPE: 'file',
+              'xlink:href': `${name.startsWith('.') ? '' : style.hrefPrefix}${name}.${extension}`,
+            }),
           ),
         ),
       ),
@@ -70,9 +75,10 @@ export function pointers(n: number, ids: Ids): Element[] {
 
 /** The files themselves, of the uses that came with this copy of the batch. */
 export function groupFiles(folder: string, groups: readonly GroupOfFiles[], style: WriteStyle): WrittenFile[] {
+  const within = (name: string): string => join(folder, name);
   return groups.flatMap(({ capture, name }) =>
     USES.filter(({ use }) => style.files.includes(use)).map(({ use, extension }) => ({
-      path: `${folder}/${name}.${extension}`,
+      path: within(`${name}.${extension}`),
       text: contentOf(capture, use, name, style),
     })),
   );
