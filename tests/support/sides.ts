@@ -159,7 +159,7 @@ export function sideOfPlan(plan: ReturnPlan, shape: Shape = 'issue-mets'): Side 
       text: number,
       alsoKnownAs: [],
       frames: inOrder(frames),
-      facts: shownFacts(plan.reels.find((reel) => reel.number === number)?.facts ?? {}, shape),
+      facts: shownFacts(plan.reels.find((reel) => reel.number === number)?.facts ?? null, shape),
       targetsListed: plan.targetsListed && shape === 'issue-mets' && plan.reels.some((reel) => reel.number === number),
       place: {},
     }),
@@ -194,7 +194,8 @@ export function sideOfPlan(plan: ReturnPlan, shape: Shape = 'issue-mets'): Side 
 }
 
 /** Each layout has its own facts about a reel: only film documents count the pictures, test targets included; only reel documents give the position and, as published ones do, the resolution. */
-function shownFacts(facts: Record<string, string>, shape: Shape): Record<string, string> {
+function shownFacts(facts: Record<string, string> | null, shape: Shape): Record<string, string> {
+  if (facts === null) return {};
   const { numberOfPictures = '0', position = '', ...both } = facts;
   const all: Record<string, string> =
     shape === 'issue-mets'
