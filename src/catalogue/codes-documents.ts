@@ -33,8 +33,8 @@ export const DOCUMENT_CODES = [
   {
     code: 'vocabulary-unknown',
     group: 'documents',
-    title: 'A word was used that the profile does not know',
-    why: 'The place has an agreed list of words. With another word the fact cannot be understood, here or in the system that receives it.',
+    title: 'A fact is not given in the agreed form',
+    why: 'The place has an agreed form or list of words. What is not there, or is there in another form, cannot be understood, here or in the system that receives it.',
     severity: 'major',
   },
   {

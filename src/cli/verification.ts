@@ -7,6 +7,7 @@ import type { Agreement, ResolvedAgreement } from '../model/agreement.js';
 import type { Findings, Input } from '../model/findings.js';
 import type { Profile } from '../model/profile.js';
 import { normaliseReturn } from '../normalise/return.js';
+import { statedFacts } from '../normalise/return-needs.js';
 import { PROFILES } from '../profiles/index.js';
 import { readJsonFile } from '../read/json.js';
 import { UserMistake } from '../read/mistake.js';
@@ -77,6 +78,7 @@ export async function verification(files: VerificationFiles, onProgress: (text: 
   const result = verify({
     record: record.side,
     returned,
+    stated: statedFacts(read.profile),
     others,
     agreement: withSeverityCaps(resolveAgreement(agreement, read.profile.policies), read.profile.severityCaps),
     rulings: list?.rulings ?? [],

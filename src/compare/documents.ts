@@ -37,6 +37,7 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
     }
   });
   const digests = new Map<string, { reel: number; frame: number; use: string }>();
+  const paths = new Map<string, { reel: number; frame: number }>();
   returned.reels.forEach((reel, r) => {
     reel.frames.forEach((frame, f) => {
       const ref = { reel: r, frame: f };
@@ -56,8 +57,9 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
           });
         }
       }
+      const shared = new Set<string>();
       for (const file of frame.files) {
-        if (file.state === 'missing' || file.state === 'empty' || file.state === 'unsafe') {
+        if (file.state === 'missing' || file.state === 'empty' || file.state === 'unsafe' || file.state === 'unnamed') {
           drafts.push({
             field: 'file',
             form: 'missing',
@@ -65,8 +67,34 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
             returnIssue: frame.issue,
             about: file.state,
             expected: one(plainReading(file.use)),
-            given: plainReading(file.href),
+            given: file.state === 'unnamed' ? null : plainReading(file.href),
           });
+        }
+        const namedBy = file.path === null ? undefined : paths.get(file.path);
+        if (file.path !== null && namedBy === undefined) paths.set(file.path, ref);
+        if (namedBy !== undefined && (namedBy.reel !== r || namedBy.frame !== f)) {
+          const other = returned.reels[namedBy.reel]?.frames[namedBy.frame];
+          // Files are named after frame numbers: where two frames bear one number, only the files themselves can tell.
+          if (
+            frameFact(frame, 'frame', '') === (other === undefined ? null : frameFact(other, 'frame', '')) &&
+            file.state === 'not-looked-for'
+          )
+            continue;
+          const pair = `${String(namedBy.reel)}:${String(namedBy.frame)}`;
+          if (!shared.has(pair))
+            drafts.push({
+              field: 'same-file',
+              form: 'other',
+              ref,
+              twin: namedBy,
+              returnIssue: frame.issue,
+              about: file.use,
+              expected: one(plainReading(other?.frame?.text ?? 'another frame')),
+              given: plainReading(file.href),
+            });
+          // Two pages with one image mostly share all their files, and the digests of these are equal by nature.
+          shared.add(pair);
+          continue;
         }
         if (file.digest === null || file.use === 'ocr') continue;
         const first = digests.get(file.digest);

@@ -46,7 +46,9 @@ export function plainDocuments(scene: Scene, left: readonly WordedDifference[]):
       left.filter((one) => one.field === 'file'),
       refOf,
     ),
-    ...left.filter((one) => one.field === 'digest').map((one) => sameImage(scene, one, inFilmOrder([...twinOf(one), ...refOf(one)]))),
+    ...left
+      .filter((one) => one.field === 'digest' || one.field === 'same-file')
+      .map((one) => sameImage(scene, one, inFilmOrder([...twinOf(one), ...refOf(one)]))),
     ...targets(
       scene,
       left.filter((one) => one.field === 'target'),
@@ -112,6 +114,7 @@ function files(scene: Scene, list: readonly WordedDifference[], refOf: (differen
             ? 'not named at all'
             : 'outside the batch, where nothing is read';
     const plural = differences.length > 1;
+    if (first?.about === 'unnamed') return candidate(unnamed(scene, differences, refs));
     return candidate(
       draft(scene, {
         about: refs,
@@ -129,8 +132,29 @@ function files(scene: Scene, list: readonly WordedDifference[], refOf: (differen
   });
 }
 
+/** Pages that name no file of a use which every page must have. */
+function unnamed(scene: Scene, differences: readonly WordedDifference[], refs: readonly PairRef[]): FindingDraft {
+  const first = differences[0];
+  const use = first?.collation ?? '';
+  const where = refs.length === 0 ? '' : ` (${framesInWords(rangeOf(scene, refs).frames)})`;
+  const pages = `${counted(differences.length, 'page')} of ${issueName(scene, first?.returnIssue ?? null, 'return')}${where}`;
+  return draft(scene, {
+    about: refs,
+    returnIssue: first?.returnIssue ?? null,
+    explains: idsOf(differences),
+    code: 'file-missing',
+    cause: 'vendor-metadata',
+    field: 'file',
+    collation: `${use} file`,
+    return: 'no file is named',
+    says: `${pages} ${differences.length === 1 ? 'names' : 'name'} no ${use} file.`,
+    instruction: `Deliver the ${use} ${differences.length === 1 ? 'file' : 'files'} of ${pages}, and name them in the document.`,
+  });
+}
+
 function sameImage(scene: Scene, difference: WordedDifference, refs: readonly PairRef[]): Candidate {
   const first = refs.at(-1);
+  const named = difference.field === 'same-file';
   const name = first === undefined ? '?' : frameName(recordFrame(scene, first) ?? returnFrame(scene, first));
   const pages = first !== undefined && pairOf(scene, first).record !== null && recordFrame(scene, first)?.deliver === true;
   const statement: Partial<FindingDraft> & { about: readonly PairRef[]; explains: number[] } = { about: refs, explains: [difference.id] };
@@ -142,9 +166,13 @@ function sameImage(scene: Scene, difference: WordedDifference, refs: readonly Pa
       field: 'image',
       collation: `frames ${difference.collation ?? '?'} and ${name} are two pictures`,
       return: `one ${difference.about ?? 'image'} file for both`,
-      says: `Frames ${difference.collation ?? '?'} and ${name} carry the same image: the return's own digests of the ${difference.about ?? 'image'} files are equal.`,
-      instruction: `Replace the image of frame ${name} (or of ${difference.collation ?? '?'}) by its own.`,
-      evidence: [`Digest of both files: ${difference.returned ?? '?'}.`],
+      says: named
+        ? `Frames ${difference.collation ?? '?'} and ${name} name the same ${difference.about ?? 'image'} file ${difference.returned ?? '?'}.`
+        : `Frames ${difference.collation ?? '?'} and ${name} carry the same image: the return's own digests of the ${difference.about ?? 'image'} files are equal.`,
+      instruction: named
+        ? `Name the own files of frame ${name} (or of ${difference.collation ?? '?'}), and scan it again if there are none.`
+        : `Replace the image of frame ${name} (or of ${difference.collation ?? '?'}) by its own.`,
+      evidence: named ? [] : [`Digest of both files: ${difference.returned ?? '?'}.`],
       rescan: 'yes',
       billable: pages ? [{ class: 'page', change: 0 }] : [],
     }),

@@ -29,7 +29,7 @@ const BEHIND: Readonly<Record<string, readonly DifferenceField[]>> = {
   deliver: ['delivered', 'not-delivered', 'not-scanned'],
   section: ['section', 'page'],
   reel: ['reel', 'extra-document'],
-  image: ['digest'],
+  image: ['digest', 'same-file'],
   document: ['document', 'not-delivered', 'not-scanned'],
 };
 

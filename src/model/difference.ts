@@ -45,6 +45,8 @@ export type DifferenceField =
   /** Two places of the return say different things of the same fact. */
   | 'copy'
   | 'digest'
+  /** Two frames name one file. */
+  | 'same-file'
   | 'file'
   | 'reel-fact'
   | 'count'

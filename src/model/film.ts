@@ -36,7 +36,8 @@ export interface PageFile {
   readonly use: string;
   readonly href: string;
   readonly path: string | null;
-  readonly state: 'present' | 'missing' | 'empty' | 'unsafe' | 'not-looked-for';
+  /** `unnamed`: the page names no file of a use that every page must have; `href` is empty. */
+  readonly state: 'present' | 'missing' | 'empty' | 'unsafe' | 'not-looked-for' | 'unnamed';
   /** Digest as stated in the vendor's own metadata, `sha1:7e6b...`, lower case. */
   readonly digest: string | null;
   /** Pixels, from the vendor's image metadata. */
@@ -146,7 +147,9 @@ export interface DocumentProblem {
     | 'file-not-listed'
     | 'manifest-disagrees'
     | 'vocabulary-unknown'
-    | 'documents-disagree';
+    | 'documents-disagree'
+    | 'not-ordered'
+    | 'page-not-delivered';
   readonly reel: string | null;
   readonly title: string | null;
   readonly date: string | null;

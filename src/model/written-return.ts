@@ -62,6 +62,8 @@ export interface WrittenReturn {
   readonly issues: readonly WrittenIssue[];
   readonly reels: readonly WrittenReel[];
   readonly loose: readonly WrittenLooseFrame[];
+  /** Uses of which every page that is there must name a file. */
+  readonly askedUses: readonly string[];
   readonly problems: readonly DocumentProblem[];
   readonly unchecked: readonly Unchecked[];
   readonly remarks: readonly string[];

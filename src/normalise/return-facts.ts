@@ -1,3 +1,4 @@
+import { readShapedDay } from '../calendar/date-shape.js';
 import { readCompactDay, readDate } from '../calendar/edtf.js';
 import type { Copy, DateReading, DocumentProblem, Place } from '../model/film.js';
 import type { PresentWording, Profile } from '../model/profile.js';
@@ -29,13 +30,21 @@ export function readPlace(text: string | undefined): number | null {
   return text !== undefined && /^0{1,6}$/.test(text) ? 0 : readCount(text);
 }
 
-/** A date as a document writes it. A day written without hyphens is understood as well. */
-export function readReturnDate(text: string | undefined): DateReading | null {
+/** A date as a document writes it. A day in the programme's own shape, and one without hyphens, is understood as well. */
+export function readReturnDate(text: string | undefined, shape?: string): DateReading | null {
   if (text === undefined) return null;
   const reading = readDate(text);
   if (reading.day !== null) return reading;
-  const day = readCompactDay(text.trim());
+  const day = (shape === undefined ? null : readShapedDay(text.trim(), shape)) ?? readCompactDay(text.trim());
   return day === null ? reading : { text, day, uncertain: false };
+}
+
+/** The record's id of a title: what the profile says that the return's name of it means, else the identifier itself. */
+export function readTitle(text: string | undefined, profile: Profile): string | null {
+  if (text === undefined) return null;
+  const plain = plainText(text);
+  const key = plain === null ? undefined : Object.entries(profile.titleKeys).find(([name]) => name === plain)?.[1];
+  return titleId(key ?? text);
 }
 
 /** A reel number in the form in which it is compared, by the profile's rule; null when nothing is written. */
@@ -67,14 +76,14 @@ function copyValue({ fact, text: written }: WrittenCopy, profile: Profile, secti
   const text = written.replace(/^(\d{1,9})\.0{1,9}$/, '$1');
   switch (fact) {
     case 'date':
-      return readReturnDate(text)?.day ?? null;
+      return readReturnDate(text, profile.facts.issue.date?.shape)?.day ?? null;
     case 'edition':
     case 'order': {
       const count = readCount(text);
       return count === null ? null : String(count);
     }
     case 'title':
-      return titleId(text);
+      return readTitle(text, profile);
     case 'frame': {
       const frame = readFrameNumber(text, 0);
       return frame === null ? null : frameKey(frame);

@@ -1,8 +1,9 @@
-import type { Absence, Copy, DocumentProblem, Frame, FrameNumber, Issue } from '../model/film.js';
+import type { Absence, Copy, DocumentProblem, Frame, FrameNumber, Issue, PageFile } from '../model/film.js';
 import type { Profile } from '../model/profile.js';
 import type { WrittenIssue, WrittenPage } from '../model/written-return.js';
-import { labelKey, pageLabel, plainText, readFrameNumber, sectionLabel, titleId, withoutSection } from './labels.js';
-import { factProblem, readCopy, readCount, readPlace, readPresent, readReel, readReturnDate } from './return-facts.js';
+import { labelKey, pageLabel, plainText, readFrameNumber, sectionLabel, withoutSection } from './labels.js';
+import { factProblem, readCopy, readCount, readPlace, readPresent, readReel, readReturnDate, readTitle } from './return-facts.js';
+import type { NeedsBook } from './return-needs.js';
 
 /** A page on its way into a reel. */
 export interface PlacedFrame {
@@ -27,9 +28,22 @@ export interface KnownReel {
 }
 
 /** Reads one issue with its pages. `index` is its place in the side's issues, `folderReel` the reel that its folder is known to hold. */
-export function readIssue(written: WrittenIssue, index: number, folderReel: KnownReel | null, profile: Profile): ReadIssue {
+export function readIssue(
+  written: WrittenIssue,
+  index: number,
+  folderReel: KnownReel | null,
+  { profile, askedUses, needs }: { readonly profile: Profile; readonly askedUses: readonly string[]; readonly needs: NeedsBook },
+): ReadIssue {
   const problems: DocumentProblem[] = [];
   const issue = issueOf(written, profile, folderReel, problems);
+  const known = { title: issue.title, date: issue.date?.text ?? null, edition: issue.edition };
+  needs.hold(
+    'issue',
+    written.facts,
+    issue.place,
+    { ...known, reel: folderReel?.number ?? null },
+    issue.title === null ? {} : { titleId: issue.title },
+  );
   const frames: PlacedFrame[] = [];
   const absences: Absence[] = [];
   const structOrders = impliedOrders(written.pages);
@@ -42,12 +56,20 @@ export function readIssue(written: WrittenIssue, index: number, folderReel: Know
     lastReel = reel ?? lastReel;
     const wording = page.facts.present === undefined ? null : readPresent(page.facts.present, profile.present);
     problems.push(...pageProblems(page, issue, frame, reel, wording?.present ?? null, profile));
+    if (wording?.present !== false)
+      needs.hold(
+        'page',
+        page.facts,
+        page.place,
+        { ...known, reel: reel?.number ?? null },
+        reel === null || reel.number === '' ? {} : { reel: `on reel ${reel.text}` },
+      );
     if (wording?.present === false)
       absences.push(absenceOf(issue, index, page, reel?.number ?? null, page.facts.present, profile, page.place));
     // A page that is said to be missing and has a frame number all the same was delivered: both statements stand.
     if (wording?.present === false && page.facts.frame === undefined) continue;
     frames.push({
-      frame: frameOf(page, index, frame, structOrders.get(page) ?? null, profile),
+      frame: frameOf(page, index, frame, structOrders.get(page) ?? null, profile, wording?.present === false ? [] : askedUses),
       reel: reel?.number ?? null,
       reelText: reel?.text ?? '',
     });
@@ -58,10 +80,10 @@ export function readIssue(written: WrittenIssue, index: number, folderReel: Know
 function issueOf(written: WrittenIssue, profile: Profile, reel: KnownReel | null, problems: DocumentProblem[]): Issue {
   const { facts, place } = written;
   const copies = written.copies.map((copy) => readCopy(copy, profile));
-  const stated = facts.titleId === undefined ? null : titleId(facts.titleId);
+  const stated = readTitle(facts.titleId, profile);
   // What the document leaves out is taken from its other places, so that the comparison has something to go by.
   const title = stated ?? otherPlace(copies, 'title');
-  const date = readReturnDate(facts.date);
+  const date = readReturnDate(facts.date, profile.facts.issue.date?.shape);
   const edition = readCount(facts.edition) ?? (facts.edition === undefined ? readCount(otherPlace(copies, 'edition') ?? undefined) : null);
   const wording = facts.present === undefined ? null : readPresent(facts.present, profile.present);
   const at = { title, date, edition, reel: reel?.number ?? null };
@@ -69,7 +91,6 @@ function issueOf(written: WrittenIssue, profile: Profile, reel: KnownReel | null
   const note = (field: string, says: string, returned: string | null, instruction: string): void => {
     problems.push(factProblem('vocabulary-unknown', says, at, field, returned, instruction, place));
   };
-  if (stated === null) note('title', `"${document}" names no title.`, null, 'Give the title identifier of the issue.');
   if (facts.edition !== undefined && edition === null)
     note(
       'edition',
@@ -84,7 +105,7 @@ function issueOf(written: WrittenIssue, profile: Profile, reel: KnownReel | null
       facts.present,
       'Use one of the agreed wordings.',
     );
-  const printed = readReturnDate(facts.datePrinted);
+  const printed = readReturnDate(facts.datePrinted, profile.facts.issue.datePrinted?.shape);
   return {
     title,
     date,
@@ -130,7 +151,14 @@ function absenceOf(
   };
 }
 
-function frameOf(page: WrittenPage, index: number, frame: FrameNumber | null, structOrder: number | null, profile: Profile): Frame {
+function frameOf(
+  page: WrittenPage,
+  index: number,
+  frame: FrameNumber | null,
+  structOrder: number | null,
+  profile: Profile,
+  askedUses: readonly string[],
+): Frame {
   const { facts } = page;
   const section = facts.section === undefined ? null : sectionLabel(facts.section);
   const label = facts.page === undefined ? null : pageLabel(facts.page);
@@ -160,10 +188,18 @@ function frameOf(page: WrittenPage, index: number, frame: FrameNumber | null, st
     sourceReel: null,
     condition: [],
     note: facts.presentNote ?? null,
-    files: page.files,
+    files: [...page.files, ...unnamedFiles(page, askedUses)],
     copies,
     place: page.place,
   };
+}
+
+/** Files that the page must have and does not name. A page that no division places has none to name. */
+function unnamedFiles(page: WrittenPage, askedUses: readonly string[]): readonly PageFile[] {
+  if (page.structPosition === null) return [];
+  return askedUses
+    .filter((use) => page.files.every((file) => file.use !== use))
+    .map((use) => ({ use, href: '', path: null, state: 'unnamed', digest: null, width: null, height: null }));
 }
 
 /**
@@ -212,24 +248,7 @@ function pageProblems(
     );
   if (facts.frame !== undefined && frame === null)
     add('vocabulary-unknown', 'frame', `gives the frame number as "${facts.frame}", which is none.`, facts.frame, 'Give the frame number.');
-  if (present === false) return list;
-  if (facts.frame === undefined)
-    add(
-      'documents-disagree',
-      'frame',
-      'is present, but gives no frame number.',
-      null,
-      'Give the frame number of the page, or say that the page is missing.',
-    );
-  if (facts.reel === undefined)
-    add(
-      'documents-disagree',
-      'reel',
-      `is present, but gives no reel number${reel === null ? '' : `; it was taken to be on reel ${reel.text}`}.`,
-      null,
-      'Give the reel number of the page.',
-    );
-  else if (readReel(facts.reel, profile) === null)
+  if (present !== false && facts.reel !== undefined && readReel(facts.reel, profile) === null)
     add('vocabulary-unknown', 'reel', `gives the reel number as "${facts.reel}".`, facts.reel, 'Give the reel number of the page.');
   return list;
 }

@@ -1,9 +1,11 @@
 import type { Absence, DocumentProblem, Frame, Issue, Reel, Side } from '../model/film.js';
 import type { Profile } from '../model/profile.js';
 import type { WrittenPage, WrittenReel, WrittenReturn } from '../model/written-return.js';
-import { compareFrameNumbers, readFrameNumber, titleId } from './labels.js';
-import { factProblem, otherReelNumbers, readCopy, readReel } from './return-facts.js';
+import { compareFrameNumbers, readFrameNumber } from './labels.js';
+import { countOn, isInferredReel } from './return-counted.js';
+import { factProblem, otherReelNumbers, readCopy, readReel, readTitle } from './return-facts.js';
 import { type KnownReel, readIssue } from './return-issue.js';
+import { type NeedsBook, newNeedsBook } from './return-needs.js';
 
 interface ReelDraft {
   readonly number: string;
@@ -27,13 +29,14 @@ export function normaliseReturn(written: WrittenReturn, profile: Profile): Side 
   const problems: DocumentProblem[] = written.problems.map((problem) => ({
     ...problem,
     reel: readReel(problem.reel ?? undefined, profile),
-    title: problem.title === null ? null : titleId(problem.title),
+    title: readTitle(problem.title ?? undefined, profile),
   }));
   const remarks: string[] = [...written.remarks];
-  for (const document of written.reels) addReelDocument(document, profile, folderReels, reelFor, problems);
+  const needs = newNeedsBook(profile);
+  for (const document of written.reels) addReelDocument(document, profile, folderReels, reelFor, problems, needs);
   for (const document of written.issues) {
     const folderReel = document.reelFolder === null ? null : (folderReels.get(document.reelFolder) ?? null);
-    const read = readIssue(document, issues.length, folderReel, profile);
+    const read = readIssue(document, issues.length, folderReel, { profile, askedUses: written.askedUses, needs });
     issues.push(read.issue);
     absences.push(...read.absences);
     problems.push(...read.problems);
@@ -46,6 +49,7 @@ export function normaliseReturn(written: WrittenReturn, profile: Profile): Side 
       unplaced(loose.frame, 'unmatched', { files: loose.files, place: loose.place }),
     );
   }
+  for (const draft of reels.values()) countOn(draft, issues, profile);
   return {
     titles: [],
     issues,
@@ -53,7 +57,7 @@ export function normaliseReturn(written: WrittenReturn, profile: Profile): Side 
       .sort((a, b) => (a.number < b.number ? -1 : a.number > b.number ? 1 : 0))
       .map((draft) => finishReel(draft, profile)),
     absences,
-    problems,
+    problems: [...problems, ...needs.problems()],
     unchecked: written.unchecked,
     remarks,
     received: written.received,
@@ -91,14 +95,12 @@ function addReelDocument(
   folderReels: ReadonlyMap<string, KnownReel>,
   reelFor: (number: string, text: string, place: Reel['place']) => ReelDraft,
   problems: DocumentProblem[],
+  needs: NeedsBook,
 ): void {
   const own = readReel(document.facts.reel, profile);
   const known = own === null ? folderReels.get(document.reelFolder ?? '') : { number: own, text: document.facts.reel ?? own };
   const at = { title: null, date: null, edition: null, reel: known?.number ?? null };
-  if (own === null) {
-    const says = `The reel document "${document.place.document ?? ''}" gives no reel number.`;
-    problems.push(factProblem('vocabulary-unknown', says, at, 'reel', null, 'Give the reel number in the reel document.', document.place));
-  }
+  needs.hold('reel', document.facts, document.place, at, known === undefined ? {} : { reel: `about reel ${known.text}` });
   if (known === undefined) return;
   const draft = reelFor(known.number, known.text, document.place);
   if (draft.document !== null) {
@@ -120,25 +122,17 @@ function addReelDocument(
   }
   for (const target of document.targets) {
     const number = readReel(target.facts.reel, profile) ?? known.number;
+    needs.hold('target', target.facts, target.place, at);
     reelFor(number, target.facts.reel ?? known.text, target.place).frames.push(targetFrame(target, at, problems));
   }
 }
 
 function targetFrame(target: WrittenPage, at: Parameters<typeof factProblem>[2], problems: DocumentProblem[]): Frame {
   const frame = unplaced(target.facts.frame ?? '', 'target', target);
-  if (frame.frame === null) {
-    const says = `The target "${target.place.element ?? ''}" in "${target.place.document ?? ''}" gives ${target.facts.frame === undefined ? 'no frame number' : `the frame number as "${target.facts.frame}"`}.`;
-    problems.push(
-      factProblem(
-        'vocabulary-unknown',
-        says,
-        at,
-        'frame',
-        target.facts.frame ?? null,
-        'Give the frame number of the target.',
-        target.place,
-      ),
-    );
+  const { facts, place } = target;
+  if (frame.frame === null && facts.frame !== undefined) {
+    const says = `The target "${place.element ?? ''}" in "${place.document ?? ''}" gives the frame number as "${facts.frame}".`;
+    problems.push(factProblem('vocabulary-unknown', says, at, 'frame', facts.frame, 'Give the frame number of the target.', place));
   }
   return frame;
 }
@@ -172,6 +166,7 @@ function finishReel(draft: ReelDraft, profile: Profile): Reel {
   return {
     number: draft.number,
     text: draft.text,
+    ...(isInferredReel(draft, profile) ? { numberInferred: true as const } : {}),
     alsoKnownAs: otherReelNumbers(draft.number, profile),
     frames: inFilmOrder(draft.frames),
     facts: Object.fromEntries((draft.document?.reelFacts ?? []).map(({ name, text }) => [name, text])),

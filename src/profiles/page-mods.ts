@@ -12,53 +12,105 @@ const UNIFORM_TITLE = 'titleInfo[@type=uniform][@authority="Statens Avissamling"
 const UNIFORM_TITLE_AS_PRINTED = 'titleInfo/title[@type=uniform][@authority="Statens Avissamling"]';
 const PRESENT_ON_PAGE = 'relatedItem[@type=original]/note[@type=noteAboutReproduction]';
 
+const EDITION_FOLDER = '{date}-{edition}'; // [2F]
+const EDITION_DOCUMENT = '{title}-{date}-{edition}.edition.xml'; // [2F] [rule list]
+const PAGE_DOCUMENT = '{title}-{date}-{edition}-{frame}.mods.xml'; // [2F] [rule list]
+const ABSENT_PAGE_DOCUMENT = '{title}-{date}-{edition}-x{number}.mods.xml'; // [excerpt]
+const PAGE_NAMES = [PAGE_DOCUMENT, ABSENT_PAGE_DOCUMENT];
+const FILM_DOCUMENT = '{title}-{reel}.film.xml'; // [rule list]
+const IMAGE = '{title}-{date}-{edition}-{frame}.{any}'; // [2F]
+
 /** One MODS document per page and per edition, one film document, folders per film and edition. */
 export const pageMods: Profile = {
-  format: 'reeltally/profile/1',
+  format: 'reeltally/profile/2',
   name: 'page-mods',
   layout: 'page-mods',
-  names: {
-    manifest: [],
-    issueDocument: ['{title}-{date}-{edition}.edition.xml'], // [2F] [rule list]
-    issueFolder: ['{date}-{edition}'], // [2F]
-    titleFolder: [],
-    reelDocument: ['{title}-{reel}.film.xml'], // [rule list]
-    reelFolder: ['{reel}'], // [2F]
-    pageDocument: ['{title}-{date}-{edition}-{frame}.mods.xml'], // [2F] [rule list]
-    absentPageDocument: ['{title}-{date}-{edition}-x{number}.mods.xml'], // [excerpt]
-    pageFile: ['{title}-{date}-{edition}-{frame}.{any}'], // [2F]
-    unmatchedFolder: ['unmatched'], // [2F]
-    unmatchedFile: ['{title}-{reel}-{frame}.{any}'], // [rule list]
-    targetFolder: ['film-iso-target'], // [2F]
-    targetFile: ['{title}-{reel}-iso-{number}.{any}'], // [rule list]
-    label: [],
+  documents: {
+    manifest: { names: [] },
+    issue: { names: [EDITION_DOCUMENT], needs: 'must' },
+    reel: { names: [FILM_DOCUMENT], needs: 'may' },
+    page: { names: [PAGE_DOCUMENT] },
+    absentPage: { names: [ABSENT_PAGE_DOCUMENT] },
   },
+  // This layout has no structMap.
+  divisions: {
+    issue: { types: [] },
+    section: { types: [] },
+    page: { types: [] },
+    reel: { types: [] },
+    target: { types: [] },
+    scannerTargets: { types: [] },
+  },
+  pagesOfIssue: 'document',
   facts: {
     issue: {
-      titleId: [UNIFORM_TITLE, UNIFORM_TITLE_AS_PRINTED, 'titleInfo[@type=uniform]/title'], // [2D-1]
-      date: ['originInfo/dateIssued[@encoding=iso8601][not(@qualifier)]', 'originInfo/dateIssued[not(@qualifier)]'], // [2D-4]
-      datePrinted: ['originInfo/dateIssued[@qualifier=questionable]'], // [2D-5]
-      edition: ['relatedItem[@type=host]/part/detail[@type=edition]/number', 'part/detail[@type=edition]/number'], // [by likeness]
-      editionLabel: ['relatedItem[@type=host]/part/detail[@type=edition]/caption', 'part/detail[@type=edition]/caption'], // [by likeness]
-      volume: ['relatedItem[@type=host]/part/detail[@type=volume]/number', 'part/detail[@type=volume]/number'], // [by likeness]
-      issueNumber: ['relatedItem[@type=host]/part/detail[@type=issue]/number', 'part/detail[@type=issue]/number'], // [by likeness]
-      present: ['note[@type=noteAboutReproduction]', 'note[not(@type)]'], // [2D-6]
-      presentNote: ['note[@type=noteAboutReproduction]/@displayLabel', 'note[not(@type)]/@displayLabel'], // [2D-7]
+      titleId: {
+        sources: [UNIFORM_TITLE, UNIFORM_TITLE_AS_PRINTED, 'titleInfo[@type=uniform]/title'], // [2D-1]
+        copies: [{ in: 'document-name', pattern: EDITION_DOCUMENT }],
+        needs: 'must',
+      },
+      date: {
+        sources: ['originInfo/dateIssued[@encoding=iso8601][not(@qualifier)]', 'originInfo/dateIssued[not(@qualifier)]'], // [2D-4]
+        copies: [
+          { in: 'folder', up: 1, pattern: EDITION_FOLDER },
+          { in: 'document-name', pattern: EDITION_DOCUMENT },
+        ],
+        needs: 'must',
+      },
+      datePrinted: { sources: ['originInfo/dateIssued[@qualifier=questionable]'], movedBy: 'printedDate' }, // [2D-5]
+      edition: {
+        sources: ['relatedItem[@type=host]/part/detail[@type=edition]/number', 'part/detail[@type=edition]/number'], // [by likeness]
+        copies: [
+          { in: 'folder', up: 1, pattern: EDITION_FOLDER },
+          { in: 'document-name', pattern: EDITION_DOCUMENT },
+        ],
+        needs: 'must',
+      },
+      editionLabel: {
+        sources: ['relatedItem[@type=host]/part/detail[@type=edition]/caption', 'part/detail[@type=edition]/caption'], // [by likeness]
+        needs: 'must',
+      },
+      volume: { sources: ['relatedItem[@type=host]/part/detail[@type=volume]/number', 'part/detail[@type=volume]/number'], needs: 'must' }, // [by likeness]
+      issueNumber: {
+        sources: ['relatedItem[@type=host]/part/detail[@type=issue]/number', 'part/detail[@type=issue]/number'],
+        needs: 'must',
+      }, // [by likeness]
+      present: { sources: ['note[@type=noteAboutReproduction]', 'note[not(@type)]'], movedBy: 'absentIssues' }, // [2D-6]
+      presentNote: { sources: ['note[@type=noteAboutReproduction]/@displayLabel', 'note[not(@type)]/@displayLabel'] }, // [2D-7]
     },
     section: {},
     page: {
-      titleId: [`relatedItem[@type=host]/${UNIFORM_TITLE}`, `relatedItem[@type=host]/${UNIFORM_TITLE_AS_PRINTED}`], // [2C-11, excerpt]
-      section: ['part/detail[@type=sectionLabel]/number', 'part/detail[@type="section label"]/number'], // [2C-1]
-      order: ['part/extent[@unit=pages]/start'], // [2C-2]
-      page: ['part/detail[@type=pageNumber]/number', 'part/detail[@type="page number"]/number'], // [2C-3]
-      reel: ['relatedItem[@type=original]/identifier[@type="reel number"]'], // [2C-4]
-      frame: ['relatedItem[@type=original]/identifier[@type="reel sequence number"]'], // [2C-5]
-      present: [PRESENT_ON_PAGE, 'note[@type=noteAboutReproduction]'], // [2C-9]
-      presentNote: [`${PRESENT_ON_PAGE}/@displayLabel`, 'note[@type=noteAboutReproduction]/@displayLabel'], // [2C-10]
+      titleId: { sources: [`relatedItem[@type=host]/${UNIFORM_TITLE}`, `relatedItem[@type=host]/${UNIFORM_TITLE_AS_PRINTED}`] }, // [2C-11, excerpt]
+      // [2F] The names of pages repeat date and edition.
+      date: { sources: [{ in: 'folder', up: 1, pattern: EDITION_FOLDER }], copies: [{ in: 'document-name', pattern: PAGE_NAMES }] },
+      edition: { sources: [{ in: 'folder', up: 1, pattern: EDITION_FOLDER }], copies: [{ in: 'document-name', pattern: PAGE_NAMES }] },
+      section: { sources: ['part/detail[@type=sectionLabel]/number', 'part/detail[@type="section label"]/number'], needs: 'must' }, // [2C-1]
+      order: { sources: ['part/extent[@unit=pages]/start'], needs: 'must' }, // [2C-2]
+      page: { sources: ['part/detail[@type=pageNumber]/number', 'part/detail[@type="page number"]/number'], movedBy: 'unnumberedPage' }, // [2C-3]
+      reel: {
+        sources: ['relatedItem[@type=original]/identifier[@type="reel number"]'], // [2C-4]
+        copies: [{ in: 'folder', up: 2, pattern: '{this}' }], // [2F]
+        needs: 'must',
+      },
+      frame: {
+        sources: ['relatedItem[@type=original]/identifier[@type="reel sequence number"]'], // [2C-5]
+        copies: [
+          { in: 'document-name', pattern: PAGE_DOCUMENT },
+          { in: 'file-name', pattern: IMAGE },
+        ],
+        needs: 'must',
+      },
+      present: { sources: [PRESENT_ON_PAGE, 'note[@type=noteAboutReproduction]'], movedBy: 'absentPages' }, // [2C-9]
+      presentNote: { sources: [`${PRESENT_ON_PAGE}/@displayLabel`, 'note[@type=noteAboutReproduction]/@displayLabel'] }, // [2C-10]
     },
     target: {},
+    scannerTarget: {},
     reel: {
-      reel: ['batchIdFilmId'], // [2E-4]
+      reel: {
+        sources: ['batchIdFilmId'], // [2E-4]
+        copies: [{ in: 'document-name', pattern: FILM_DOCUMENT }],
+        needs: 'must',
+      },
     },
   },
   // [2E]; all but the reel number and the dates are information only.
@@ -80,12 +132,28 @@ export const pageMods: Profile = {
     'averageDensityNegative',
     'dminNegative',
   ],
-  // [rule list] Files of a page have its name and one of these endings.
-  companions: [
-    { use: 'image', ending: '.jp2' },
-    { use: 'text', ending: '.alto.xml' },
-    { use: 'image metadata', ending: '.mix.xml' },
-  ],
+  files: {
+    // [rule list] Files of a page have its name and one of these endings.
+    uses: {
+      image: { needs: 'where-held', is: 'image' },
+      text: { needs: 'where-held', is: 'text' },
+      'image metadata': { needs: 'where-held', is: 'other' },
+    },
+    otherUses: 'may',
+    ignored: [],
+    companions: [
+      { use: 'image', ending: '.jp2' },
+      { use: 'text', ending: '.alto.xml' },
+      { use: 'image metadata', ending: '.mix.xml' },
+    ],
+  },
+  folders: {
+    unmatched: ['unmatched'], // [2F]
+    unmatchedFile: ['{title}-{reel}-{frame}.{any}'], // [rule list]
+    target: ['film-iso-target'], // [2F]
+    targetFile: ['{title}-{reel}-iso-{number}.{any}'], // [rule list]
+    issue: [EDITION_FOLDER],
+  },
   // [2C-9] [2D-6]
   present: [
     { text: 'Present', present: true, published: 'yes' },
@@ -94,7 +162,9 @@ export const pageMods: Profile = {
     { text: 'Not digitised, publication unknown', present: false, published: 'unknown' },
   ],
   // [2F] filmID is the barcode on the box and a suffix chosen by the supplier; the film's folder carries it.
-  reelNumber: { stripLeadingZeros: true, supplierSuffix: '-##', folderIsReelNumber: true },
+  reelNumber: { stripLeadingZeros: true, supplierSuffix: '-##' },
+  titleKeys: {},
+  carrier: 'film',
   altoImageNumber: 'nothing',
   policies: { pageNumber: 'printed', unnumberedPage: 'omit', frameNumbers: 'unbroken' }, // [2C-3] [rule list, 2F-Q1]
   // The rule that frame numbers run without holes was seen in excerpts only, so it never weighs more than this.

@@ -1,5 +1,3 @@
-import type { FactName, FactPaths } from '../model/profile.js';
-import type { WrittenFacts } from '../model/written-return.js';
 import { attribute, collapsed, type XmlElement } from './xml-tree.js';
 
 interface Step {
@@ -27,16 +25,6 @@ export function pathFault(path: string): string | null {
   return path.length <= 400 && parsePath(path) !== null
     ? null
     : `The path "${path.slice(0, 120)}" cannot be read. A path looks like relatedItem[@type=host]/identifier[@type="reel number"].`;
-}
-
-/** Every fact that the paths find below an element, as written; a fact that is not stated is left out. */
-export function readFacts(root: XmlElement, paths: FactPaths): WrittenFacts {
-  const facts: Partial<Record<FactName, string>> = {};
-  for (const [fact, alternatives] of Object.entries(paths) as [FactName, readonly string[]][]) {
-    const text = readFirst(root, alternatives);
-    if (text !== null) facts[fact] = text;
-  }
-  return facts;
 }
 
 /** The text at the first path that holds any; null when none does. */

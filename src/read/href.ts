@@ -8,7 +8,8 @@ const UNSAFE: ResolvedHref = { safe: false };
  * (RFC 8493, section 5.1, asks as much of bags): no scheme, drive, absolute or network path, backslash, home sign or control character.
  */
 export function resolveHref(folder: string, href: string): ResolvedHref {
-  const decoded = percentDecoded(href);
+  // Programmes write `file://./folder/name` for a path below the document: it names no machine and is a plain relative path.
+  const decoded = percentDecoded(href.replace(/^file:\/\/(?=\.\/)/i, ''));
   if (decoded === null || decoded.trim() === '' || decoded.length > 1000) return UNSAFE;
   if (/[\u0000-\u001f\u007f\\]/.test(decoded) || /^[A-Za-z][A-Za-z0-9+.-]*:/.test(decoded) || /^[/~]/.test(decoded)) return UNSAFE;
   const parts = folder === '' ? [] : folder.split('/');

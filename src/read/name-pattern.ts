@@ -1,68 +1,182 @@
-/** What each placeholder of a name pattern stands for; the rest are free runs of characters. */
-const SHAPES: ReadonlyMap<string, string> = new Map([
-  ['date', '\\d{4}-\\d{2}-\\d{2}'],
-  ['day', '\\d{8}'],
-  ['edition', '\\d{2}'],
-  ['frame', '\\d{1,9}[A-Za-z]?'],
-  ['number', '\\d{1,12}'],
-  ['lccn', '[A-Za-z]{0,3}\\d{8,10}'],
-]);
-const FREE = new Set(['title', 'reel', 'batch', 'label', 'any']);
+/** Runs of a fixed shape: so many letters, then so many digits, then perhaps a letter. */
+interface Shape {
+  readonly letters: number;
+  readonly least: number;
+  readonly most: number;
+  readonly letterAfter: boolean;
+}
 
-/** Longest name or label that is looked at. */
-const LONGEST = 300;
-/** Longest pattern. */
+const digits = (least: number, most = least): Shape => ({ letters: 0, least, most, letterAfter: false });
+
+const SHAPES: ReadonlyMap<string, Shape> = new Map([
+  ['day', digits(8)],
+  ['edition', digits(2)],
+  ['frame', { letters: 0, least: 1, most: 9, letterAfter: true }],
+  ['number', digits(1, 12)],
+  ['lccn', { letters: 3, least: 8, most: 10, letterAfter: false }],
+]);
+const FREE = new Set(['title', 'reel', 'batch', 'label', 'any', 'this']);
+const DATE = 'date';
+const FOLDER = 'folder';
+const DEFAULT_DATE = 'YYYY-MM-DD';
+
+/** Longest text that is looked at, and longest pattern. */
+const LONGEST = 4000;
 const LONGEST_PATTERN = 200;
 
-/** Why a pattern cannot be used, in one sentence; null when it can. Free runs are bounded so that no name can make matching slow. */
+/** Why a pattern cannot be used, in one sentence; null when it can. */
 export function patternFault(pattern: string): string | null {
   if (pattern.length === 0 || pattern.length > LONGEST_PATTERN)
     return `A name pattern must have 1 to ${String(LONGEST_PATTERN)} characters.`;
-  const names = placeholders(pattern);
-  const unknown = names.find((name) => !SHAPES.has(name) && !FREE.has(name));
+  const unknown = placeholders(pattern).find((name) => !SHAPES.has(name) && !FREE.has(name) && name !== DATE && name !== FOLDER);
   if (unknown !== undefined) return `The name pattern "${pattern}" has the unknown placeholder {${unknown}}.`;
-  if (/[{}]/.test(pattern.replace(/\{[a-z]{1,20}\}/g, '')))
-    return `The name pattern "${pattern}" has a brace that does not belong to a placeholder.`;
-  const free = names.filter((name) => FREE.has(name)).length;
-  const last = names.at(-1);
-  const endsFree = last !== undefined && FREE.has(last) && pattern.endsWith(`{${last}}`);
-  return free - (endsFree ? 1 : 0) > 2 ? `The name pattern "${pattern}" has more than two free placeholders before its end.` : null;
+  return /[{}]/.test(pattern.replace(/\{[a-z]{1,20}\}/g, ''))
+    ? `The name pattern "${pattern}" has a brace that does not belong to a placeholder.`
+    : null;
 }
 
-/** The parts of a name by placeholder, from the first pattern that fits it whole; null when none does. */
-export function matchName(name: string, patterns: readonly string[]): ReadonlyMap<string, string> | null {
-  if (name.length > LONGEST) return null;
+/** The names of the placeholders in a pattern, in order. */
+export function placeholders(pattern: string): readonly string[] {
+  return [...pattern.matchAll(/\{([a-z]{1,20})\}/g)].map((match) => match[1] ?? '');
+}
+
+/** What else a name is known by: the shape of `{date}`, and the folder that `{folder}` stands for. */
+export interface NameContext {
+  readonly shape?: string | undefined;
+  readonly folder?: string;
+}
+
+/** The parts of a text by placeholder, from the first pattern that fits it whole; null when none does. */
+export function matchName(text: string, patterns: readonly string[], context: NameContext = {}): ReadonlyMap<string, string> | null {
+  if (text.length > LONGEST) return null;
   for (const pattern of patterns) {
-    const { expression, names } = compiled(pattern);
-    const match = expression.exec(name);
-    if (match !== null) return new Map(names.map((part, at) => [part, match[at + 1] ?? '']));
+    const parts = matchOne(text, compiled(pattern, context.shape ?? DEFAULT_DATE), context.folder ?? null);
+    if (parts !== null) return parts;
   }
   return null;
 }
 
+type Token =
+  | { readonly kind: 'literal'; readonly text: string; readonly part: number }
+  | { readonly kind: 'shape'; readonly shape: Shape; readonly part: number }
+  | { readonly kind: 'folder'; readonly part: number }
+  | { readonly kind: 'free'; readonly word: boolean; readonly part: number };
+
 interface Compiled {
-  readonly expression: RegExp;
+  readonly tokens: readonly Token[];
   readonly names: readonly string[];
+  /** Plain text at the end, which tells most names apart at once. */
+  readonly ending: string;
 }
 
 const cache = new Map<string, Compiled>();
 
-function compiled(pattern: string): Compiled {
-  const known = cache.get(pattern);
+function compiled(pattern: string, shape: string): Compiled {
+  const key = `${shape}\0${pattern}`;
+  const known = cache.get(key);
   if (known !== undefined) return known;
   const names = placeholders(pattern);
-  const source = pattern
-    .split(/(\{[a-z]{1,20}\})/)
-    .map((part) => {
-      if (!part.startsWith('{')) return part.replace(/[.*+?^${}()|[\]\\/-]/g, '\\$&');
-      return `(${SHAPES.get(part.slice(1, -1)) ?? '[^/]+?'})`;
-    })
-    .join('');
-  const made = { expression: new RegExp(`^${source}$`, 'i'), names };
-  cache.set(pattern, made);
+  let part = -1;
+  const tokens = pattern.split(/(\{[a-z]{1,20}\})/).flatMap((piece): readonly Token[] => {
+    if (piece === '') return [];
+    if (!piece.startsWith('{')) return [{ kind: 'literal', text: piece.toLowerCase(), part: -1 }];
+    part += 1;
+    const name = piece.slice(1, -1);
+    const own = SHAPES.get(name);
+    if (own !== undefined) return [{ kind: 'shape', shape: own, part }];
+    if (name === DATE) return dateTokens(shape, part);
+    return name === FOLDER ? [{ kind: 'folder', part }] : [{ kind: 'free', word: name === 'reel', part }];
+  });
+  const last = tokens.at(-1);
+  const made = { tokens, names, ending: last?.kind === 'literal' ? last.text : '' };
+  cache.set(key, made);
   return made;
 }
 
-function placeholders(pattern: string): readonly string[] {
-  return [...pattern.matchAll(/\{([a-z]{1,20})\}/g)].map((match) => match[1] ?? '');
+/** A date of such a shape: `D` and `M` have one or two digits, `DD`, `MM` and `YYYY` as many as letters. */
+function dateTokens(shape: string, part: number): readonly Token[] {
+  return shape.split(/(Y+|M+|D+)/).flatMap((piece): readonly Token[] => {
+    if (piece === '') return [];
+    if (!/^[YMD]/.test(piece)) return [{ kind: 'literal', text: piece.toLowerCase(), part }];
+    return [{ kind: 'shape', shape: piece.length === 1 ? digits(1, 2) : digits(piece.length), part }];
+  });
+}
+
+/**
+ * Decides from the end which tokens can still be filled from which place, then fills them from the beginning. Each token is tried once at each
+ * place, so the work grows with the length of the text and no faster, whatever stands in it.
+ */
+function matchOne(text: string, { tokens, names, ending }: Compiled, folder: string | null): ReadonlyMap<string, string> | null {
+  const lower = text.toLowerCase();
+  // A few letters grow when they become small ones; their names are compared as they stand.
+  const plain = lower.length === text.length ? lower : text;
+  if (!plain.endsWith(ending)) return null;
+  const size = plain.length;
+  const reach: Uint8Array[] = [];
+  const end = new Uint8Array(size + 1);
+  end[size] = 1;
+  reach[tokens.length] = end;
+  for (let t = tokens.length - 1; t >= 0; t -= 1) {
+    const token = tokens[t];
+    const next = reach[t + 1];
+    if (token === undefined || next === undefined) return null;
+    const mine = new Uint8Array(size + 1);
+    reach[t] = mine;
+    for (let at = size - 1; at >= 0; at -= 1) {
+      if (token.kind === 'free') mine[at] = fills(plain, at, token.word) && (next[at + 1] === 1 || mine[at + 1] === 1) ? 1 : 0;
+      else mine[at] = lengths(plain, at, token, folder).some((length) => next[at + length] === 1) ? 1 : 0;
+    }
+  }
+  if (reach[0]?.[0] !== 1) return null;
+  const starts: number[] = [];
+  const ends: number[] = [];
+  let at = 0;
+  for (const [t, token] of tokens.entries()) {
+    const next = reach[t + 1];
+    let to = at;
+    if (token.kind === 'free') {
+      to += 1;
+      while (to < size && next?.[to] !== 1) to += 1;
+    } else to += lengths(plain, at, token, folder).find((length) => next?.[at + length] === 1) ?? 0;
+    if (token.part >= 0) {
+      starts[token.part] ??= at;
+      ends[token.part] = to;
+      if (token.kind === 'free' && token.word && !/\d/.test(text.slice(at, to))) return null;
+    }
+    at = to;
+  }
+  return new Map(names.map((name, part) => [name, text.slice(starts[part], ends[part])]));
+}
+
+function fills(text: string, at: number, word: boolean): boolean {
+  const letter = text.charAt(at);
+  return letter !== '/' && !(word && /\s/.test(letter));
+}
+
+/** How long a token of text or of a fixed shape can be at a place, the longest first. */
+function lengths(text: string, at: number, token: Exclude<Token, { kind: 'free' }>, folder: string | null): readonly number[] {
+  if (token.kind !== 'shape') {
+    const wanted = token.kind === 'literal' ? token.text : (folder?.toLowerCase() ?? '');
+    return wanted !== '' && text.startsWith(wanted, at) ? [wanted.length] : [];
+  }
+  const { letters, least, most, letterAfter } = token.shape;
+  let from = at;
+  while (from - at < letters && isLetter(text.charAt(from))) from += 1;
+  const found: number[] = [];
+  let count = 0;
+  while (count < most && isDigit(text.charAt(from + count))) {
+    count += 1;
+    if (count < least) continue;
+    found.unshift(from + count - at);
+    if (letterAfter && isLetter(text.charAt(from + count))) found.unshift(from + count + 1 - at);
+  }
+  return found;
+}
+
+function isDigit(letter: string): boolean {
+  return letter >= '0' && letter <= '9';
+}
+
+function isLetter(letter: string): boolean {
+  return (letter >= 'a' && letter <= 'z') || (letter >= 'A' && letter <= 'Z');
 }

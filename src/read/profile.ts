@@ -1,24 +1,68 @@
-import type { DocumentPart, FactPaths, OwnProfile, Profile, ProfileNames } from '../model/profile.js';
-import { pathFault } from './fact-path.js';
+import type {
+  DivisionPart,
+  DocumentKind,
+  DocumentPart,
+  FactName,
+  FactRule,
+  FactRules,
+  OwnFactRule,
+  OwnProfile,
+  Profile,
+} from '../model/profile.js';
+import { profileFaults } from './facts/profile-faults.js';
 import { UserMistake } from './mistake.js';
-import { patternFault } from './name-pattern.js';
+
+/** What a profile is that starts from nothing: no document is known, no fact has a place. */
+const NOTHING: Omit<Profile, 'name' | 'layout'> = {
+  format: 'reeltally/profile/2',
+  documents: { manifest: { names: [] }, issue: { names: [] }, reel: { names: [] }, page: { names: [] }, absentPage: { names: [] } },
+  divisions: {
+    issue: { types: [] },
+    section: { types: [] },
+    page: { types: [] },
+    reel: { types: [] },
+    target: { types: [] },
+    scannerTargets: { types: [] },
+  },
+  pagesOfIssue: 'below',
+  facts: { issue: {}, section: {}, page: {}, target: {}, scannerTarget: {}, reel: {} },
+  reelFacts: [],
+  files: { uses: {}, otherUses: 'may', ignored: [], companions: [] },
+  folders: { unmatched: [], unmatchedFile: [], target: [], targetFile: [], issue: [] },
+  present: [],
+  titleKeys: {},
+  reelNumber: { stripLeadingZeros: true, supplierSuffix: null },
+  carrier: 'film',
+  altoImageNumber: 'nothing',
+  policies: {},
+  severityCaps: {},
+};
 
 /**
- * A library's own profile laid over the built-in one that it starts from: a list replaces a list, a fact's paths replace that fact's paths.
- * Throws UserMistake, naming the part, for a path or pattern that cannot be used.
+ * A library's own profile laid over the built-in one that it starts from, or over nothing: a list replaces a list, an object is laid over the
+ * object. Throws UserMistake, naming the part, for what cannot be used.
  */
 export function resolveProfile(own: OwnProfile, builtIn: readonly Profile[]): Profile {
-  const base = builtIn.find((profile) => profile.name === own.startsFrom);
-  if (base === undefined) throw new UserMistake(`The profile "${own.name}" starts from "${own.startsFrom}", which is not built in.`);
+  const base = own.startsFrom === 'nothing' ? fromNothing(own) : builtIn.find((profile) => profile.name === own.startsFrom);
+  if (base === undefined) {
+    const known = [...builtIn.map((profile) => profile.name), 'nothing'].join(', ');
+    throw new UserMistake(`The profile "${own.name}" starts from "${own.startsFrom}", which is not built in. It can start from ${known}.`);
+  }
   const profile: Profile = {
     ...base,
     name: own.name,
-    names: { ...base.names, ...own.names },
-    facts: mergeFacts(base.facts, own.facts ?? {}),
+    layout: own.layout ?? base.layout,
+    documents: eachOver(base.documents, own.documents),
+    divisions: eachOver(base.divisions, own.divisions),
+    pagesOfIssue: own.pagesOfIssue ?? base.pagesOfIssue,
+    facts: factsOver(base.facts, own.facts ?? {}),
     reelFacts: own.reelFacts ?? base.reelFacts,
-    companions: own.companions ?? base.companions,
+    files: { ...base.files, ...own.files, uses: { ...base.files.uses, ...own.files?.uses } },
+    folders: { ...base.folders, ...own.folders },
     present: own.present ?? base.present,
+    titleKeys: { ...base.titleKeys, ...own.titleKeys },
     reelNumber: { ...base.reelNumber, ...own.reelNumber },
+    carrier: own.carrier ?? base.carrier,
     altoImageNumber: own.altoImageNumber ?? base.altoImageNumber,
     policies: { ...base.policies, ...own.policies },
     severityCaps: { ...base.severityCaps, ...own.severityCaps },
@@ -28,33 +72,34 @@ export function resolveProfile(own: OwnProfile, builtIn: readonly Profile[]): Pr
   return profile;
 }
 
-const PARTS: readonly DocumentPart[] = ['issue', 'section', 'page', 'target', 'reel'];
+function fromNothing(own: OwnProfile): Profile {
+  if (own.layout === undefined)
+    throw new UserMistake(
+      `The profile "${own.name}" starts from nothing, so it must say its "layout": "issue-mets" where each issue is one METS document, "page-mods" where each page and edition is one document.`,
+    );
+  return { ...NOTHING, name: own.name, layout: own.layout };
+}
 
-function mergeFacts(base: Profile['facts'], own: NonNullable<OwnProfile['facts']>): Profile['facts'] {
-  const merged = { ...base };
-  for (const part of PARTS) merged[part] = { ...base[part], ...own[part] };
+function eachOver<K extends DocumentKind | DivisionPart, T extends object>(
+  base: Readonly<Record<K, T>>,
+  own: Readonly<Partial<Record<K, Partial<T>>>> | undefined,
+): Readonly<Record<K, T>> {
+  const merged: Record<K, T> = { ...base };
+  for (const key of Object.keys(base) as K[]) merged[key] = { ...base[key], ...own?.[key] };
   return merged;
 }
 
-/** Everything in a profile that cannot be used, in sentences. */
-export function profileFaults(profile: Profile): readonly string[] {
-  const faults: string[] = [];
-  for (const [part, patterns] of Object.entries(profile.names) as [keyof ProfileNames, readonly string[]][]) {
-    for (const pattern of patterns) {
-      const fault = patternFault(pattern);
-      if (fault !== null) faults.push(`In names.${part}: ${fault}`);
-    }
+function factsOver(base: Profile['facts'], own: NonNullable<OwnProfile['facts']>): Profile['facts'] {
+  const merged: Record<DocumentPart, FactRules> = { ...base };
+  for (const part of Object.keys(base) as DocumentPart[]) {
+    const rules: Partial<Record<FactName, FactRule>> = { ...base[part] };
+    for (const [fact, rule] of Object.entries(own[part] ?? {}) as [FactName, OwnFactRule][])
+      rules[fact] = { ...(rules[fact] ?? { sources: [] }), ...(isList(rule) ? { sources: rule } : rule) };
+    merged[part] = rules;
   }
-  for (const part of PARTS) {
-    for (const [fact, paths] of Object.entries(profile.facts[part]) as [keyof FactPaths, readonly string[]][]) {
-      for (const path of paths) {
-        const fault = pathFault(path);
-        if (fault !== null) faults.push(`In facts.${part}.${fact}: ${fault}`);
-      }
-    }
-  }
-  const suffix = profile.reelNumber.supplierSuffix;
-  if (suffix !== null && !/^[-\w.#]{1,20}$/.test(suffix))
-    faults.push(`In reelNumber.supplierSuffix: "${suffix}" must be 1 to 20 letters, hyphens, dots or # for a digit.`);
-  return faults;
+  return merged;
+}
+
+function isList(rule: OwnFactRule): rule is Extract<OwnFactRule, readonly unknown[]> {
+  return Array.isArray(rule);
 }

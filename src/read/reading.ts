@@ -3,6 +3,7 @@ import type { DocumentProblem, PageFile } from '../model/film.js';
 import type { Unchecked } from '../model/findings.js';
 import type { PageText } from '../model/page-text.js';
 import type { Profile } from '../model/profile.js';
+import type { FactSeen } from './facts/part-facts.js';
 import { resolveHref } from './href.js';
 import type { Received } from './received/ledger.js';
 import { type BatchFile, type BatchIndex, pathKey } from './walk.js';
@@ -21,6 +22,8 @@ export interface Reading {
   readonly received: Received;
   /** How many documents of the layout the batch holds, told by the layout. */
   found: number;
+  /** Told of every fact that is found, where somebody asks. */
+  readonly seen: FactSeen | null;
   /** Given the text of each page that is read. */
   readonly onPageText: (text: PageText) => void;
   /** Told after each document; a pause in it lets other work go on. */

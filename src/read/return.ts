@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import type { PageText } from '../model/page-text.js';
 import type { Profile } from '../model/profile.js';
 import type { WrittenReturn } from '../model/written-return.js';
+import type { FactSeen } from './facts/part-facts.js';
 import { glanceAtRoot } from './kinds.js';
 import { countIssueMets, readIssueMets } from './layouts/issue-mets.js';
 import { findPageMods, readPageMods } from './layouts/page-mods.js';
@@ -17,6 +18,8 @@ export interface ReadReturnOptions {
   readonly readText: boolean;
   /** Given the text of each page while it is read, where `readText` is set; nothing keeps it afterwards. */
   readonly onPageText?: (text: PageText) => void;
+  /** Told of every fact that is found: the part, the fact, its place by the profile, what stands there, the document. */
+  readonly onFact?: FactSeen;
   /** Told now and then how many documents have been read. */
   readonly onProgress?: (documents: number) => void;
 }
@@ -51,6 +54,7 @@ export async function readReturn(folders: readonly string[], options: ReadReturn
     digests: [],
     pageFiles: [],
     received: newReceived(),
+    seen: options.onFact ?? null,
     onPageText: (text) => options.onPageText?.(text),
     onDocument: async () => {
       documents += 1;

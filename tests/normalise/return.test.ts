@@ -81,6 +81,7 @@ const written = fc.record({
   loose: fc.array(fc.record({ frame: text, reel: text, reelFolder: fc.option(text), files: fc.constant([]), place: fc.constant({}) }), {
     maxLength: 3,
   }),
+  askedUses: fc.constantFrom([], ['master']),
   problems: fc.constant([]),
   unchecked: fc.constant([]),
   remarks: fc.constant([]),

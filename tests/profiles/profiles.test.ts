@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { OwnProfile } from '../../src/model/profile.js';
 import { PROFILES } from '../../src/profiles/index.js';
+import { profileFaults } from '../../src/read/facts/profile-faults.js';
 import { UserMistake } from '../../src/read/mistake.js';
 import { matchName, patternFault } from '../../src/read/name-pattern.js';
-import { profileFaults, resolveProfile } from '../../src/read/profile.js';
+import { resolveProfile } from '../../src/read/profile.js';
 import { issueDocument } from '../read/documents.js';
 import { folderWith } from '../read/folder.js';
 import { sideOf } from '../read/reading.js';
@@ -47,9 +48,32 @@ describe('name patterns', () => {
     expect(matchName('a(b', ['{any}(b'])?.get('any')).toBe('a');
   });
 
-  it('are refused when they could be slow, or mean nothing', () => {
-    expect(patternFault('{any}-{title}-{reel}-{frame}')).toMatch(/more than two free/);
-    expect(patternFault('{title}-{reel}-{frame}.{any}')).toBeNull();
+  it('take time that grows with the name and no faster', () => {
+    const hostile = `${'1-'.repeat(1990)}x`;
+    const pattern = '{any}-{title}-{label}-{batch}-{any}-{frame}-{this}-{edition}.xml';
+    const started = performance.now();
+    for (let time = 0; time < 20; time += 1) expect(matchName(hostile, [pattern, `{any}${pattern.slice(5)}`])).toBeNull();
+    expect(performance.now() - started).toBeLessThan(2000);
+    expect(matchName('1-'.repeat(1990), ['{any}-{title}-{label}-{batch}-{number}-'])?.get('number')).toBe('1');
+  });
+
+  it.each([
+    ['{any} {date}', 'No. 12 1.4.1814', 'D.M.YYYY', '1.4.1814'],
+    ['{date}', '01/04/1814', 'DD/MM/YYYY', '01/04/1814'],
+    ['{date}', '1814-4', 'YYYY-M', '1814-4'],
+  ])('%j reads %j with a date like %s', (pattern, text, shape, date) => {
+    expect(matchName(text, [pattern], { shape })?.get('date')).toBe(date);
+  });
+
+  it('know the folder of the document, and a reel number by its digit', () => {
+    expect(matchName('0028065419A_1.xml', ['{folder}_{number}.xml'], { folder: '0028065419a' })).not.toBeNull();
+    expect(matchName('other.xml', ['{folder}.xml'], { folder: '17' })).toBeNull();
+    expect(matchName('Microfilm reel 17', ['{reel}'])).toBeNull();
+    expect(matchName('Microfilm reel 17', ['{any} {reel}'])?.get('reel')).toBe('17');
+    expect(matchName('unnumbered', ['{reel}'])).toBeNull();
+  });
+
+  it('are refused when they mean nothing', () => {
     expect(patternFault('{year}')).toMatch(/unknown placeholder \{year\}/);
     expect(patternFault('{any')).toMatch(/brace/);
   });
@@ -57,22 +81,28 @@ describe('name patterns', () => {
 
 describe("a library's own profile", () => {
   const own: OwnProfile = {
-    format: 'reeltally/profile/1',
+    format: 'reeltally/profile/2',
     name: 'our-own',
     startsFrom: 'issue-mets',
-    facts: { issue: { volume: ['part/detail[@type="Band"]/number'] } },
+    facts: {
+      issue: {
+        volume: ['part/detail[@type="Band"]/number'],
+        date: { copies: [{ in: 'document', path: '@LABEL', pattern: '{date} {any}' }] },
+      },
+    },
     present: [{ text: 'vorhanden', present: true, published: 'yes' }],
     policies: { targets: 'listed' },
-    names: { label: ['{date} {any}'] },
   };
 
   it('takes the place of the parts it names and of no others', () => {
     const [base] = PROFILES;
     const profile = resolveProfile(own, PROFILES);
-    expect(profile.facts.issue.volume).toEqual(['part/detail[@type="Band"]/number']);
-    expect(profile.facts.issue.date).toEqual(base!.facts.issue.date);
+    expect(profile.facts.issue.volume).toEqual({ sources: ['part/detail[@type="Band"]/number'], needs: 'must' });
+    expect(profile.facts.issue.date?.sources).toEqual(base!.facts.issue.date?.sources);
+    expect(profile.facts.issue.date?.copies).toHaveLength(1);
+    expect(profile.facts.issue.edition).toEqual(base!.facts.issue.edition);
     expect(profile.policies).toEqual({ ...base!.policies, targets: 'listed' });
-    expect(profile.names).toEqual({ ...base!.names, label: ['{date} {any}'] });
+    expect(profile.documents).toEqual(base!.documents);
     expect(base!.name).toBe('issue-mets');
   });
 
@@ -103,7 +133,19 @@ describe("a library's own profile", () => {
     expect(() => resolveProfile({ ...own, facts: { page: { frame: ['//identifier'] } } }, PROFILES)).toThrow(
       /facts\.page\.frame: The path "\/\/identifier" cannot be read/,
     );
-    expect(() => resolveProfile({ ...own, names: { pageFile: ['{x}'] } }, PROFILES)).toThrow(UserMistake);
+    expect(() => resolveProfile({ ...own, folders: { issue: ['{x}'] } }, PROFILES)).toThrow(UserMistake);
+    expect(() => resolveProfile({ ...own, facts: { issue: { date: { shape: 'D.M.YY' } } } }, PROFILES)).toThrow(
+      /"D\.M\.YY" is no way to write a date/,
+    );
+    expect(() => resolveProfile({ ...own, facts: { issue: { date: [{ in: 'folder', up: 1, pattern: '{any}' }] } } }, PROFILES)).toThrow(
+      /facts\.issue\.date: no pattern of "\{any\}" holds \{this\} or \{date\}/,
+    );
+    expect(() => resolveProfile({ ...own, facts: { issue: { volume: { copies: ['x'] } } } }, PROFILES)).toThrow(
+      /copies can be compared for/,
+    );
+    expect(() => resolveProfile({ ...own, facts: { page: { order: [{ in: 'count' }] } } }, PROFILES)).toThrow(/only the frame number/);
+    expect(() => resolveProfile({ ...own, startsFrom: 'nothing' }, PROFILES)).toThrow(/starts from nothing, so it must say its "layout"/);
+    expect(() => resolveProfile({ ...own, startsFrom: 'other' }, PROFILES)).toThrow(/can start from issue-mets, page-mods.*, nothing/);
     expect(() => resolveProfile({ ...own, reelNumber: { supplierSuffix: '(a+)+' } }, PROFILES)).toThrow(/supplierSuffix/);
   });
 });

@@ -71,9 +71,9 @@ describe('a return of page and edition documents', () => {
       present: true,
     });
     expect(copyLines(side.issues[0]!.copies)).toEqual([
+      'title | file name | fjordposten | fjordposten',
       'date | folder name | 1907-03-15 | 1907-03-15',
       'edition | folder name | 01 | 1',
-      'title | file name | fjordposten | fjordposten',
     ]);
   });
 
@@ -103,7 +103,7 @@ describe('a return of page and edition documents', () => {
       ['2', 'page', true, 4, 'B', 'B1', '1'],
       ['3', 'unmatched', false, null, null, null, null],
     ]);
-    expect(copyLines(only!.frames[1]!.copies)).toEqual(['frame | file name | 0001B | 1B', 'reel | folder name | 4000123-01 | 4000123-01']);
+    expect(copyLines(only!.frames[1]!.copies)).toEqual(['reel | folder name | 4000123-01 | 4000123-01', 'frame | file name | 0001B | 1B']);
     expect(side.absences).toMatchObject([{ order: 3, published: 'no', reel: '4000123-01', issue: 0 }]);
   });
 
@@ -138,8 +138,8 @@ describe('a return of page and edition documents', () => {
     const frame = side.reels.find((one) => one.number === '4000999-01')!.frames[0]!;
     expect(copyLines(frame.copies)).toEqual([
       'date | file name | 1907-03-16 | 1907-03-16',
-      'frame | file name | 0004 | 4',
       'reel | folder name | 4000123-01 | 4000123-01',
+      'frame | file name | 0004 | 4',
     ]);
     expect(copyLines(side.issues[0]!.copies).at(-1)).toBe('title | page document | strandbladet | strandbladet');
   });

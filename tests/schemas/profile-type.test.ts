@@ -57,7 +57,7 @@ describe('the type of an own profile', () => {
 
   it.each([
     ['a field taken away', /readonly altoImageNumber\?:[^;]*;/, ''],
-    ['a fact taken away', /readonly volume\?: readonly string\[\];/, ''],
+    ['a fact taken away', /readonly volume\?: OwnFactRule;/, ''],
     ['a field made required', /readonly present\?:/, 'readonly present:'],
     ['a value taken away', /'frame' \| 'order' \| 'nothing'/, "'frame' | 'order'"],
     ['another type', /readonly stripLeadingZeros\?: boolean/, 'readonly stripLeadingZeros?: string'],

@@ -1,5 +1,5 @@
 import type { WrittenCopy, WrittenFacts, WrittenIssue, WrittenPage } from '../../model/written-return.js';
-import { readFacts } from '../fact-path.js';
+import { readPart } from '../facts/part-facts.js';
 import { matchName } from '../name-pattern.js';
 import { type DraftFile, lookForFile, noteUnreadable, openDocument, problem, type Reading } from '../reading.js';
 import { type BatchFile, folderOf, lastPart, pathKey } from '../walk.js';
@@ -18,16 +18,11 @@ export async function readEdition(
   pageFiles: readonly BatchFile[],
 ): Promise<WrittenIssue> {
   const { profile } = reading;
-  const folderParts = matchName(lastPart(folder), profile.names.issueFolder);
-  const nameParts = edition === null ? null : matchName(lastPart(edition.path), profile.names.issueDocument);
-  const facts = edition === null ? noEdition(reading, folder, folderParts) : editionFacts(reading, edition, folderParts);
+  const folderParts = matchName(lastPart(folder), profile.folders.issue);
+  const { facts, copies } = edition === null ? noEdition(reading, folder, folderParts) : editionFacts(reading, edition, folderParts);
   await reading.onDocument();
   const pages: WrittenPage[] = [];
   const place = { document: edition?.path ?? folder };
-  const copies: WrittenCopy[] = [
-    ...editionCopies(folderParts, 'folder name', place),
-    ...differing(editionCopies(nameParts, 'file name', place), folderParts),
-  ];
   for (const file of pageFiles) {
     const page = readPage(reading, file, folderParts);
     if (page === null) continue;
@@ -51,18 +46,24 @@ export async function readEdition(
   };
 }
 
-function editionFacts(reading: Reading, file: BatchFile, folder: Names | null): WrittenFacts {
-  const document = openDocument(reading, file);
-  if (document.ok) {
-    const mods = descendants(document.root, 'mods')[0];
-    if (mods !== undefined) return readFacts(mods, reading.profile.facts.issue);
-  }
-  const says = document.ok ? `It should hold MODS, but its first element is "${document.root.name}".` : document.says;
-  noteUnreadable(reading, file.path, says, document.ok ? null : document.line, known(folder));
-  return fromName(folder);
+interface Stated {
+  readonly facts: WrittenFacts;
+  readonly copies: WrittenCopy[];
 }
 
-function noEdition(reading: Reading, folder: string, parts: Names | null): WrittenFacts {
+function editionFacts(reading: Reading, file: BatchFile, folder: Names | null): Stated {
+  const document = openDocument(reading, file);
+  const mods = document.ok ? descendants(document.root, 'mods')[0] : undefined;
+  const root = document.ok ? document.root : null;
+  const places = { sections: mods === undefined ? [] : [mods], document: file.path, root, place: { document: file.path } };
+  const { facts, copies } = readPart(reading.profile, 'issue', places, reading.seen);
+  if (mods !== undefined) return { facts, copies: [...copies] };
+  const says = document.ok ? `It should hold MODS, but its first element is "${document.root.name}".` : document.says;
+  noteUnreadable(reading, file.path, says, document.ok ? null : document.line, known(folder));
+  return { facts: fromName(folder), copies: [...copies] };
+}
+
+function noEdition(reading: Reading, folder: string, parts: Names | null): Stated {
   reading.problems.push(
     problem('file-missing', `The folder "${folder === '' ? '.' : folder}" holds pages, but no edition document.`, {
       ...known(parts),
@@ -70,7 +71,7 @@ function noEdition(reading: Reading, folder: string, parts: Names | null): Writt
       place: { document: folder === '' ? '.' : folder },
     }),
   );
-  return fromName(parts);
+  return { facts: fromName(parts), copies: [] };
 }
 
 function known(parts: Names | null): { readonly date: string | null; readonly edition: number | null } {
@@ -85,56 +86,40 @@ function fromName(parts: Names | null): WrittenFacts {
   return { ...(date === undefined ? {} : { date }), ...(edition === undefined ? {} : { edition }) };
 }
 
-function editionCopies(parts: Names | null, source: string, place: WrittenCopy['place']): readonly WrittenCopy[] {
-  const copies: WrittenCopy[] = [];
-  for (const fact of ['title', 'date', 'edition'] as const) {
-    const text = parts?.get(fact);
-    if (text !== undefined) copies.push({ fact, source, text, place });
-  }
-  return copies;
-}
-
-/** Copies that do not merely repeat the folder's name. */
-function differing(copies: readonly WrittenCopy[], folder: Names | null): readonly WrittenCopy[] {
-  return copies.filter((copy) => folder?.get(copy.fact) !== copy.text);
-}
-
 function readPage(
   reading: Reading,
   file: BatchFile,
   folder: Names | null,
 ): { readonly page: WrittenPage; readonly title: string | undefined } | null {
-  const { names, facts } = reading.profile;
+  const { page, absentPage } = reading.profile.documents;
   const document = openDocument(reading, file);
   const mods = document.ok ? descendants(document.root, 'mods')[0] : undefined;
   const name = lastPart(file.path);
-  const parts = matchName(name, names.pageDocument) ?? matchName(name, names.absentPageDocument);
+  const parts = matchName(name, page.names) ?? matchName(name, absentPage.names);
   if (mods === undefined) {
     const says = document.ok ? `It should hold MODS, but its first element is "${document.root.name}".` : document.says;
     noteUnreadable(reading, file.path, says, document.ok ? null : document.line, known(parts ?? folder));
     return null;
   }
   const place = { document: file.path };
-  const copies: WrittenCopy[] = [...differing(editionCopies(parts, 'file name', place), folder).filter((copy) => copy.fact !== 'title')];
-  const frame = parts?.get('frame');
-  if (frame !== undefined) copies.push({ fact: 'frame', source: 'file name', text: frame, place });
-  const film = lastPart(folderOf(folderOf(file.path)));
-  if (reading.profile.reelNumber.folderIsReelNumber && film !== '') copies.push({ fact: 'reel', source: 'folder name', text: film, place });
-  const { titleId, ...page } = readFacts(mods, facts.page);
   const files = companionsOf(reading, file);
-  copies.push(...pageTextCopies(reading, files));
-  return { page: { facts: page, structPosition: null, files, copies, place }, title: titleId };
+  const read = readPart(reading.profile, 'page', { sections: [mods], document: file.path, root: mods, files, place }, reading.seen);
+  const { titleId, ...facts } = read.facts;
+  return {
+    page: { facts, structPosition: null, files, copies: [...read.copies, ...pageTextCopies(reading, files)], place },
+    title: titleId,
+  };
 }
 
 /** The files that stand beside a page document under its name, with the image's size where a MIX document gives it. A page known to be missing has none. */
 function companionsOf(reading: Reading, file: BatchFile): readonly DraftFile[] {
-  const { names, companions } = reading.profile;
+  const { documents, files } = reading.profile;
   const name = lastPart(file.path);
-  if (matchName(name, names.absentPageDocument) !== null) return [];
+  if (matchName(name, documents.absentPage.names) !== null) return [];
   const folder = folderOf(file.path);
   const stem = name.replace(/\.mods\.xml$/i, '');
   const size = imageSize(reading, `${folder === '' ? '' : `${folder}/`}${stem}.mix.xml`);
-  return companions.map(({ use, ending }) =>
+  return files.companions.map(({ use, ending }) =>
     lookForFile(reading, folder, use, `${stem}${ending}`, use === 'image' ? { ...NO_IMAGE, ...size } : NO_IMAGE),
   );
 }

@@ -1,155 +1,209 @@
-import type { WrittenCopy, WrittenIssue, WrittenPage } from '../../model/written-return.js';
-import { readFacts } from '../fact-path.js';
-import { typeTail } from '../kinds.js';
-import { matchName } from '../name-pattern.js';
-import { type DraftFile, problem, type Reading } from '../reading.js';
-import { type BatchFile, folderOf, lastPart } from '../walk.js';
+import type { Place } from '../../model/film.js';
+import type { WrittenIssue, WrittenPage } from '../../model/written-return.js';
+import type { ManifestLine } from '../facts/part-facts.js';
+import { readPart } from '../facts/part-facts.js';
+import { problem, type Reading } from '../reading.js';
+import { type BatchFile, folderOf } from '../walk.js';
 import type { XmlDocument } from '../xml.js';
-import { attribute, descendants, type XmlElement } from '../xml-tree.js';
-import type { ManifestEntry } from './manifest.js';
-import { filesOf, type MetsParts, metsParts, sectionOf } from './mets.js';
+import type { XmlElement } from '../xml-tree.js';
+import { accountFor } from './mets/account.js';
+import { around, type DivisionNode, divisionsOf, issueDivisions, isWithin, pageDivisions } from './mets/divisions.js';
+import { linkedPages } from './mets/links.js';
+import { filesOf, type MetsParts, metsParts, sectionsFor } from './mets/parts.js';
 import { pageTextCopies } from './page-text-copies.js';
 
-type Opened = Extract<XmlDocument, { ok: true }>;
-
-/** Whether a METS document has the division of an issue. */
-export function holdsIssue(root: XmlElement): boolean {
-  return issueDivision(root) !== null;
+/** What is read of one issue document, on the way. */
+interface Scene {
+  readonly reading: Reading;
+  readonly path: string;
+  readonly root: XmlElement;
+  readonly listed: ManifestLine | null;
+  readonly parts: MetsParts;
+  readonly nodes: readonly DivisionNode[];
+  /** IDs of sections that a problem is about. */
+  readonly found: Set<string>;
 }
 
-/** Reads an issue document: the issue's MODS section, then every page in the order of the structMap. */
-export function readIssueDocument(reading: Reading, file: BatchFile, document: Opened, entry: ManifestEntry | null): WrittenIssue {
-  const { root } = document;
-  const folder = folderOf(file.path);
-  const division = issueDivision(root);
-  const parts = metsParts(reading, root, document.leaves, folder);
-  const own = division === null ? null : sectionOf(division, parts);
-  const pages: WrittenPage[] = [];
-  const used = new Set<string>(own === null ? [] : [own.id]);
-  if (division !== null) collectPages(reading, file.path, division, null, parts, pages, used);
-  collectUnplaced(reading, file.path, parts, pages, used);
+/** Reads an issue document: each of its issues with every page in the order of the structMap. None where no division is an issue. */
+export function readIssueDocument(
+  reading: Reading,
+  file: BatchFile,
+  document: Extract<XmlDocument, { ok: true }>,
+  listed: ManifestLine | null,
+): readonly WrittenIssue[] {
+  const { root, leaves } = document;
+  const scene: Scene = {
+    reading,
+    path: file.path,
+    root,
+    listed,
+    parts: metsParts(reading, file.path, root, leaves),
+    nodes: divisionsOf(root, reading.profile),
+    found: new Set(),
+  };
+  const divisions = issueDivisions(scene.nodes);
+  const owned = new Set<DivisionNode>();
+  const issues = divisions.map((division, at) => {
+    const pages = pagesOf(scene, division, at).filter((page) => !owned.has(page));
+    for (const page of pages) owned.add(page);
+    return readIssue(scene, division, pages, at === 0);
+  });
+  noteUnowned(
+    scene,
+    pageDivisions(scene.nodes).filter((page) => !owned.has(page)),
+  );
+  accountFor(reading, scene.parts, scene.nodes, scene.found);
+  return issues;
+}
+
+/** The pages of an issue, as the profile says that pages belong to issues. Where all pages of the document do, they are the first issue's. */
+function pagesOf(scene: Scene, issue: DivisionNode, at: number): readonly DivisionNode[] {
+  const way = scene.reading.profile.pagesOfIssue;
+  if (way === 'linked') return linkedPages(scene.root, scene.nodes, issue);
+  const pages = pageDivisions(scene.nodes);
+  if (way === 'document') return at === 0 ? pages : [];
+  return pages.filter((page) => isWithin(page, issue));
+}
+
+function readIssue(scene: Scene, node: DivisionNode, pageNodes: readonly DivisionNode[], isFirst: boolean): WrittenIssue {
+  const { reading, path, root, listed, parts } = scene;
+  const { sections, lost } = sectionsFor(node.division, parts);
+  const own = sections[0] ?? null;
+  const place: Place = own === null ? { document: path } : { document: path, element: own.id };
+  if (sections.length === 0 && lost.length > 0) noteNoSection(scene, `The issue in "${path}"`, place, 'title');
+  const read = readPart(
+    reading.profile,
+    'issue',
+    { sections: sections.map((section) => section.root), division: node.division, document: path, root, listed, place },
+    reading.seen,
+  );
+  const pages = pageNodes.map((page, at) => readPage(scene, page, at + 1));
+  const folder = folderOf(path);
   return {
-    facts: own === null ? {} : readFacts(own.mods, reading.profile.facts.issue),
-    pages,
-    copies: [...manifestCopies(entry), ...nameCopies(reading, file.path), ...labelCopies(reading, file.path, root)],
+    facts: read.facts,
+    pages: isFirst ? [...pages, ...unplacedPages(scene)] : pages,
+    copies: read.copies,
     reelFolder: folder === '' ? null : folderOf(folder),
-    place: own === null ? { document: file.path } : { document: file.path, element: own.id },
+    place,
   };
 }
 
-function issueDivision(root: XmlElement): XmlElement | null {
-  for (const map of root.children.filter((child) => child.name === 'structMap')) {
-    const division = descendants(map, 'div').find((candidate) => typeTail(attribute(candidate, 'TYPE') ?? '') === 'issue');
-    if (division !== undefined) return division;
-  }
-  return null;
-}
-
-function collectPages(
-  reading: Reading,
-  path: string,
-  division: XmlElement,
-  section: string | null,
-  parts: MetsParts,
-  pages: WrittenPage[],
-  used: Set<string>,
-): void {
-  for (const child of division.children) {
-    if (child.name !== 'div') continue;
-    const type = typeTail(attribute(child, 'TYPE') ?? '');
-    const own = sectionOf(child, parts);
-    if (own !== null) used.add(own.id);
-    if (type !== 'page') {
-      const label = own === null ? undefined : readFacts(own.mods, reading.profile.facts.section).section;
-      collectPages(reading, path, child, label ?? section, parts, pages, used);
-      continue;
-    }
-    const position = pages.length + 1;
-    const facts = own === null ? {} : readFacts(own.mods, reading.profile.facts.page);
-    const files = filesOf(child, parts);
-    const place = { document: path, element: own?.id ?? `structMap page ${String(position)}` };
-    pages.push({
-      facts: section === null || facts.section !== undefined ? facts : { ...facts, section },
-      structPosition: position,
-      files,
-      copies: [...frameCopies(reading, files, place), ...pageTextCopies(reading, files)],
-      place,
-    });
-    if (own === null)
-      reading.problems.push(
-        problem('documents-disagree', `Page ${String(position)} of the structMap in "${path}" leads to no MODS section.`, {
+function readPage(scene: Scene, node: DivisionNode, position: number): WrittenPage {
+  const { reading, path, root, listed, parts } = scene;
+  const { sections, lost } = sectionsFor(node.division, parts);
+  const { files, lost: lostFiles } = filesOf(node.division, parts);
+  const place: Place = { document: path, element: sections[0]?.id ?? `structMap page ${String(position)}` };
+  const { facts, copies } = readPart(
+    reading.profile,
+    'page',
+    { sections: sections.map((section) => section.root), division: node.division, document: path, root, listed, files, place },
+    reading.seen,
+  );
+  if (sections.length === 0 && (lost.length > 0 || wantsSection(scene)))
+    noteNoSection(scene, `Page ${String(position)} of the structMap in "${path}"`, place, 'page');
+  for (const id of lostFiles)
+    reading.problems.push(
+      problem(
+        'file-missing',
+        `Page ${String(position)} of the structMap in "${path}" points to a file "${id}", which the file section does not have.`,
+        {
+          instruction: `Give the file "${id}" in the file section of "${path}", or point to the right one.`,
+          field: 'file',
+          returned: id,
           place,
-          field: 'page',
-        }),
-      );
-  }
+        },
+      ),
+    );
+  const section = facts.section ?? sectionOf(scene, node);
+  return {
+    facts: section === undefined ? facts : { ...facts, section },
+    structPosition: position,
+    files,
+    copies: [...copies, ...pageTextCopies(reading, files)],
+    place,
+  };
 }
 
-/** Page sections to which no division leads would be lost; they come last, with a problem. */
-function collectUnplaced(reading: Reading, path: string, parts: MetsParts, pages: WrittenPage[], used: ReadonlySet<string>): void {
-  for (const [id, mods] of parts.sections) {
-    if (used.has(id)) continue;
-    const facts = readFacts(mods, reading.profile.facts.page);
+/** The label of the section around a page, by the section's own facts. */
+function sectionOf(scene: Scene, page: DivisionNode): string | undefined {
+  const { reading, path, root, parts } = scene;
+  for (let node = around(page, 'section'); node !== null; node = around(node, 'section')) {
+    const { sections } = sectionsFor(node.division, parts);
+    const places = {
+      sections: sections.map((section) => section.root),
+      division: node.division,
+      document: path,
+      root,
+      place: { document: path },
+    };
+    const { section } = readPart(reading.profile, 'section', places, reading.seen).facts;
+    if (section !== undefined) return section;
+  }
+  return undefined;
+}
+
+/** Whether the profile looks for facts of a page in a section of its own. */
+function wantsSection({ reading }: Scene): boolean {
+  return Object.values(reading.profile.facts.page).some((rule) =>
+    rule.sources.some((source) => typeof source === 'string' || source.in === 'section'),
+  );
+}
+
+function noteNoSection(scene: Scene, what: string, place: Place, field: string): void {
+  scene.reading.problems.push(
+    problem('documents-disagree', `${what} leads to no metadata section.`, {
+      instruction: 'Lead each division to the section that describes it.',
+      place,
+      field,
+    }),
+  );
+}
+
+/** Sections of pages to which no division leads: the page is described, and no reader of the document would ever see it. */
+function unplacedPages(scene: Scene): readonly WrittenPage[] {
+  const { reading, path, parts } = scene;
+  const pages: WrittenPage[] = [];
+  for (const section of parts.sections.values()) {
+    if (section.placed) continue;
+    const place = { document: path, element: section.id };
+    const { facts } = readPart(reading.profile, 'page', { sections: [section.root], document: path, place }, null);
     if (facts.frame === undefined && facts.order === undefined) continue;
-    const place = { document: path, element: id };
+    scene.found.add(section.id);
     pages.push({ facts, structPosition: null, files: [], copies: [], place });
     reading.problems.push(
-      problem('documents-disagree', `The page section "${id}" in "${path}" is not in the structMap.`, {
-        instruction: `Put the page of "${id}" into the structMap or take the section out.`,
-        place,
-        field: 'page',
-      }),
+      problem(
+        'page-not-delivered',
+        `The page section "${section.id}" in "${path}" is not in the structMap, so the page is described and not delivered.`,
+        {
+          instruction: `Put the page of "${section.id}" into the structMap or take the section out.`,
+          place,
+          field: 'page',
+        },
+      ),
     );
   }
+  return pages;
 }
 
-/** The frame number that the names of a page's files carry; files of one page that disagree give one copy each. */
-function frameCopies(reading: Reading, files: readonly DraftFile[], place: WrittenCopy['place']): readonly WrittenCopy[] {
-  const texts = new Set<string>();
-  for (const file of files) {
-    const text = matchName(lastPart(file.href), reading.profile.names.pageFile)?.get('frame');
-    if (text !== undefined) texts.add(text);
+/** Page divisions of the document that belong to no issue of it. */
+function noteUnowned(scene: Scene, pages: readonly DivisionNode[]): void {
+  const { reading, path } = scene;
+  if (pages.length === 0) return;
+  const how = reading.profile.pagesOfIssue === 'linked' ? 'no structLink leads to them from an issue' : 'they lie below no issue';
+  for (const page of pages) {
+    filesOf(page.division, scene.parts);
+    for (const section of sectionsFor(page.division, scene.parts).sections) scene.found.add(section.id);
   }
-  return [...texts].map((text) => ({ fact: 'frame', source: 'file name', text, place }));
-}
-
-function manifestCopies(entry: ManifestEntry | null): readonly WrittenCopy[] {
-  if (entry === null) return [];
-  const place = { document: entry.manifest, element: entry.element };
-  const copies: WrittenCopy[] = [];
-  if (entry.titleId !== null) copies.push({ fact: 'title', source: 'manifest', text: entry.titleId, place });
-  if (entry.date !== null) copies.push({ fact: 'date', source: 'manifest', text: entry.date, place });
-  if (entry.edition !== null) copies.push({ fact: 'edition', source: 'manifest', text: entry.edition, place });
-  return copies;
-}
-
-/** What the names of the document and its folders say again. The file name is told only where it differs from the folder. */
-function nameCopies(reading: Reading, path: string): readonly WrittenCopy[] {
-  const { names } = reading.profile;
-  const place = { document: path };
-  const folders = folderOf(path).split('/');
-  const folder = matchName(folders.at(-1) ?? '', names.issueFolder);
-  const file = matchName(lastPart(path), names.issueDocument);
-  const title = folder === null ? undefined : matchName(folders.at(-3) ?? '', names.titleFolder)?.get('lccn');
-  const copies: WrittenCopy[] = title === undefined ? [] : [{ fact: 'title', source: 'folder name', text: title, place }];
-  for (const [part, fact] of [
-    ['day', 'date'],
-    ['date', 'date'],
-    ['edition', 'edition'],
-  ] as const) {
-    const inFolder = folder?.get(part);
-    const inFile = file?.get(part);
-    if (inFolder !== undefined) copies.push({ fact, source: 'folder name', text: inFolder, place });
-    if (inFile !== undefined && inFile !== inFolder) copies.push({ fact, source: 'file name', text: inFile, place });
-  }
-  return copies;
-}
-
-function labelCopies(reading: Reading, path: string, root: XmlElement): readonly WrittenCopy[] {
-  const label = matchName(attribute(root, 'LABEL') ?? '', reading.profile.names.label);
-  const place = { document: path, element: 'mets/@LABEL' };
-  const date = label?.get('date');
-  const edition = label?.get('label');
-  const copies: WrittenCopy[] = date === undefined ? [] : [{ fact: 'date', source: 'LABEL', text: date, place }];
-  return edition === undefined ? copies : [...copies, { fact: 'editionLabel', source: 'LABEL', text: edition, place }];
+  const what = pages.length === 1 ? 'One page of the structMap' : `${String(pages.length)} pages of the structMap`;
+  reading.problems.push(
+    problem(
+      'page-not-delivered',
+      `${what} in "${path}" (first: ${pages[0]?.name ?? ''}) ${pages.length === 1 ? 'belongs' : 'belong'} to no issue: ${how}.`,
+      {
+        instruction: 'Give each page to its issue.',
+        place: { document: path, element: pages[0]?.name ?? '' },
+        field: 'page',
+      },
+    ),
+  );
 }

@@ -1,5 +1,6 @@
-import type { Profile } from '../../model/profile.js';
+import type { DocumentRule, Profile } from '../../model/profile.js';
 import type { WrittenIssue, WrittenReel, WrittenReturn } from '../../model/written-return.js';
+import { frameInName } from '../facts/part-facts.js';
 import { glanceAtRoot, type RootGlance, typeTail } from '../kinds.js';
 import { matchName } from '../name-pattern.js';
 import { noteUnreadable, openDocument, problem, type Reading, settleFiles } from '../reading.js';
@@ -7,9 +8,11 @@ import { type DocumentChoice, groupCopies } from '../variants.js';
 import { type BatchFile, type BatchIndex, folderOf, lastPart } from '../walk.js';
 import type { XmlDocument } from '../xml.js';
 import { attribute, type XmlElement } from '../xml-tree.js';
-import { holdsIssue, readIssueDocument } from './issue-document.js';
-import { type Manifest, type ManifestEntry, readManifest, resolveEntries } from './manifest.js';
-import { holdsReel, readReelDocument } from './reel-document.js';
+import { readIssueDocument } from './issue-document.js';
+import { lineOf, type Manifest, type ManifestEntry, readManifest, resolveEntries } from './manifest.js';
+import { kindByDivisions } from './mets/divisions.js';
+import { askedUses, noteDocumentNeeds, noteScannerFiles, type ScannerFile } from './mets/needs.js';
+import { readReelDocument } from './reel-document.js';
 
 type Opened = Extract<XmlDocument, { ok: true }>;
 
@@ -21,38 +24,59 @@ export interface IssueMetsFiles {
   readonly others: { readonly file: BatchFile; readonly glance: RootGlance | null }[];
 }
 
-/** Sorts the XML files of a batch, looking into `mostGlances` of those whose names say nothing. Page text lies beside an issue document under a frame number and is not looked at. */
+/**
+ * Sorts the XML files of a batch by name and, where the profile tells documents by their first element, looks into `mostGlances` of those whose names
+ * say nothing. Page text lies beside an issue document under a name of its page's files and is not looked at.
+ */
 export function findIssueMets(index: BatchIndex, profile: Profile, mostGlances = Number.POSITIVE_INFINITY): IssueMetsFiles {
+  const { manifest, issue, reel } = profile.documents;
   const manifests: BatchFile[] = [];
   const documents: BatchFile[] = [];
   const undecided: BatchFile[] = [];
   const issueFolders = new Set<string>();
   for (const file of index.files) {
     if (!/\.xml$/i.test(file.path)) continue;
-    const name = lastPart(file.path);
-    if (matchName(name, profile.names.manifest) !== null) manifests.push(file);
-    else if (matchName(name, profile.names.issueDocument) !== null) {
+    if (isNamed(file, manifest)) manifests.push(file);
+    else if (isNamed(file, issue)) {
       documents.push(file);
       issueFolders.add(folderOf(file.path));
     } else undecided.push(file);
   }
   const others: { file: BatchFile; glance: RootGlance | null }[] = [];
+  const looks = [manifest, issue, reel].some((rule) => rule.roots !== undefined);
   let glances = 0;
   for (const file of undecided) {
     if (glances >= mostGlances) break;
-    const folder = folderOf(file.path);
-    if (issueFolders.has(folder) && matchName(lastPart(file.path), profile.names.pageFile) !== null) continue;
+    if (issueFolders.has(folderOf(file.path)) && frameInName(profile, file.path) !== undefined) continue;
+    const named = isNamed(file, reel);
     glances += 1;
-    const glance = glanceAtRoot(file);
-    if (glance?.name === 'batch') manifests.push(file);
-    else if (glance?.name === 'mets' || (glance === null && isNamedAfterFolder(file))) documents.push(file);
-    else others.push({ file, glance });
+    const glance = looks || named ? glanceAtRoot(file) : null;
+    if (glance !== null && (manifest.roots ?? []).some((root) => root.element === glance.name)) manifests.push(file);
+    // What a METS document is, its divisions say, whatever its first element calls itself.
+    else if (glance === null ? named : hasRoot(glance, issue) || hasRoot(glance, reel)) documents.push(file);
+    else if (looks) others.push({ file, glance });
   }
   return { manifests, documents, others };
 }
 
-/** How the TYPE of these documents ends: `microfilmReel` in all 36 published reel documents that were looked at, `reel` in public programs that read them. */
-const ROOT_TYPES: readonly string[] = ['issue', 'reel', 'microfilmreel'];
+function isNamed(file: BatchFile, rule: DocumentRule): boolean {
+  const folder = lastPart(folderOf(file.path));
+  return matchName(lastPart(file.path), rule.names, { folder }) !== null;
+}
+
+/** Whether a document of this kind begins with such an element; its TYPE is not asked. */
+function hasRoot(glance: RootGlance, rule: DocumentRule): boolean {
+  return (rule.roots ?? []).some((root) => root.element === glance.name);
+}
+
+/** Whether the first element says of itself that it is such a document, or says nothing. */
+function callsItself(glance: RootGlance, rule: DocumentRule): boolean {
+  return (rule.roots ?? []).some(
+    ({ element, types }) =>
+      element === glance.name &&
+      (types === undefined || glance.type === '' || types.some((type) => typeTail(type) === typeTail(glance.type))),
+  );
+}
 
 /** Files of unknown names that are looked into to recognise the layout: a folder of another kind may hold tens of thousands. */
 const GLANCES_TO_RECOGNISE = 300;
@@ -60,18 +84,13 @@ const GLANCES_TO_RECOGNISE = 300;
 /** How many documents of this layout a batch holds, about; 0 where the first ones have the names of issue documents but are another kind of METS. */
 export function countIssueMets(index: BatchIndex, profile: Profile): number {
   const { manifests, documents } = findIssueMets(index, profile, GLANCES_TO_RECOGNISE);
+  const { issue, reel } = profile.documents;
+  const namesOnly = issue.roots === undefined && reel.roots === undefined;
   const fits = documents.slice(0, 5).some((file) => {
     const glance = glanceAtRoot(file);
-    return glance === null || (glance.name === 'mets' && ['', ...ROOT_TYPES].includes(typeTail(glance.type)));
+    return namesOnly || glance === null || callsItself(glance, issue) || callsItself(glance, reel);
   });
   return fits ? manifests.length + documents.length : manifests.length;
-}
-
-/** A reel document has the name of its folder, which tells even where its content cannot be read. */
-function isNamedAfterFolder(file: BatchFile): boolean {
-  const folder = lastPart(folderOf(file.path));
-  const stem = lastPart(file.path).replace(/(?:_\d{1,2})?\.xml$/i, '');
-  return folder !== '' && stem.toLowerCase() === folder.toLowerCase();
 }
 
 /** Reads a return in which each issue is one METS document with a MODS section per page. */
@@ -98,15 +117,19 @@ export async function readIssueMets(reading: Reading): Promise<Omit<WrittenRetur
   );
   const issues: WrittenIssue[] = [];
   const reels: WrittenReel[] = [];
+  const scannerFiles: ScannerFile[] = [];
   let counted = 0;
   for (const choice of choices) {
     const entry = entries.get(choice.plainPath) ?? null;
     const opened = await openChoice(reading, choice, entry);
     if (opened === null) continue;
     const { document, file } = opened;
-    const kind = kindOf(document.root);
-    if (kind === 'reel') reels.push(readReelDocument(reading, file, document, entry));
-    else if (kind === 'issue') issues.push(readIssueDocument(reading, file, document, entry));
+    const kind = kindByDivisions(document.root, reading.profile);
+    if (kind === 'reel') {
+      const read = readReelDocument(reading, file, document, lineOf(entry));
+      reels.push(read.reel);
+      scannerFiles.push(...read.scannerFiles);
+    } else if (kind === 'issue') issues.push(...readIssueDocument(reading, file, document, lineOf(entry)));
     else if (isExpected(reading, file, document.root, entry))
       noteUnreadable(
         reading,
@@ -119,37 +142,38 @@ export async function readIssueMets(reading: Reading): Promise<Omit<WrittenRetur
       found.others.push({ file, glance: { name: document.root.name, type: attribute(document.root, 'TYPE') ?? '' } });
       continue;
     }
+    reading.received.document(file.path, kind === null ? 'found' : 'compared');
     counted += 1;
     // Not every manifest lists reels; one that lists none leaves none out.
     const lists = manifests.some((manifest) => kind === 'issue' || manifest.entries.some((listed) => listed.kind === kind));
     if (lists && entry === null) noteNotListed(reading, file, kind ?? 'issue');
   }
   sayWhatWasRead(reading, manifests, found, counted);
+  noteDocumentNeeds(reading, manifests.length, issues.length, reels.length);
+  const unchecked = settleFiles(reading);
+  noteScannerFiles(reading, scannerFiles);
   return {
     layout: 'issue-mets',
     batch: manifests.find((manifest) => manifest.batch !== null && manifest.batch !== '')?.batch ?? reading.index.name,
     issues,
     reels,
     loose: [],
+    askedUses: askedUses(reading, issues),
     problems: reading.problems,
-    unchecked: settleFiles(reading),
+    unchecked,
     remarks: reading.remarks,
   };
 }
 
-/** What a document is by its divisions, whatever its first element calls it. */
-function kindOf(root: XmlElement): 'issue' | 'reel' | null {
-  if (root.name !== 'mets') return null;
-  return holdsIssue(root) ? 'issue' : holdsReel(root) ? 'reel' : null;
-}
-
 /** Whether a document without the divisions of an issue or a reel should have them: by its name, its TYPE or the manifest. */
 function isExpected(reading: Reading, file: BatchFile, root: XmlElement, entry: ManifestEntry | null): boolean {
+  const { issue, reel } = reading.profile.documents;
+  const glance = { name: root.name, type: attribute(root, 'TYPE') ?? '' };
   return (
     entry !== null ||
-    matchName(lastPart(file.path), reading.profile.names.issueDocument) !== null ||
-    isNamedAfterFolder(file) ||
-    (root.name === 'mets' && ROOT_TYPES.includes(typeTail(attribute(root, 'TYPE') ?? '')))
+    isNamed(file, issue) ||
+    isNamed(file, reel) ||
+    (glance.type !== '' && (callsItself(glance, issue) || callsItself(glance, reel)))
   );
 }
 
@@ -180,9 +204,9 @@ function knownOf(
   file: BatchFile,
   entry: ManifestEntry | null,
 ): { title: string | null; date: string | null; edition: number | null; reel: string | null } {
-  const name = matchName(lastPart(file.path), reading.profile.names.issueDocument);
+  const name = matchName(lastPart(file.path), reading.profile.documents.issue.names);
   const day = name?.get('day');
-  const named = day === undefined ? null : `${day.slice(0, 4)}-${day.slice(4, 6)}-${day.slice(6)}`;
+  const named = day === undefined ? (name?.get('date') ?? null) : `${day.slice(0, 4)}-${day.slice(4, 6)}-${day.slice(6)}`;
   const edition = entry?.edition ?? name?.get('edition') ?? '';
   return {
     title: entry?.titleId ?? null,

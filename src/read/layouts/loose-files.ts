@@ -6,7 +6,8 @@ import { folderOf, lastPart } from '../walk.js';
 
 /** Frames in the folders for what could not be placed in an issue, each once, however many files it has. */
 export function looseFrames(reading: Reading): readonly WrittenLooseFrame[] {
-  const { names, companions } = reading.profile;
+  const { folders, files: rules } = reading.profile;
+  const { companions } = rules;
   const frames = new Map<
     string,
     { frame: string; reel: string; reelFolder: string; folder: string; document: string; files: PageFile[] }
@@ -14,8 +15,8 @@ export function looseFrames(reading: Reading): readonly WrittenLooseFrame[] {
   for (const file of reading.index.files) {
     const folder = folderOf(file.path);
     const name = lastPart(file.path);
-    if (matchName(lastPart(folder), names.unmatchedFolder) === null) continue;
-    const parts = matchName(name, names.unmatchedFile);
+    if (matchName(lastPart(folder), folders.unmatched) === null) continue;
+    const parts = matchName(name, folders.unmatchedFile);
     const frame = parts?.get('frame');
     if (frame === undefined) {
       if (/\.(?:jp2|tif|tiff|xml)$/i.test(name))
@@ -42,12 +43,12 @@ export function looseFrames(reading: Reading): readonly WrittenLooseFrame[] {
 
 /** How many target images lie in the target folder of a film; null where there is no such folder or nothing in it that is one. */
 export function targetCount(reading: Reading, filmFolder: string): number | null {
-  const { names } = reading.profile;
+  const { folders } = reading.profile;
   const targets = new Set<string>();
   for (const file of reading.index.files) {
     const folder = folderOf(file.path);
-    if (folderOf(folder) !== filmFolder || matchName(lastPart(folder), names.targetFolder) === null) continue;
-    const number = matchName(lastPart(file.path), names.targetFile)?.get('number');
+    if (folderOf(folder) !== filmFolder || matchName(lastPart(folder), folders.target) === null) continue;
+    const number = matchName(lastPart(file.path), folders.targetFile)?.get('number');
     if (number !== undefined) targets.add(String(Number(number)));
   }
   return targets.size === 0 ? null : targets.size;

@@ -1,3 +1,4 @@
+import type { ManifestLine } from '../facts/part-facts.js';
 import { resolveHref } from '../href.js';
 import { problem, type Reading } from '../reading.js';
 import { withoutMark } from '../variants.js';
@@ -14,6 +15,12 @@ export interface ManifestEntry {
   readonly path: string;
   readonly manifest: string;
   readonly element: string;
+  readonly line: XmlElement;
+}
+
+/** The line as the facts of a document are read from it. */
+export function lineOf(entry: ManifestEntry | null): ManifestLine | null {
+  return entry === null ? null : { line: entry.line, place: { document: entry.manifest, element: entry.element } };
 }
 
 /** A manifest: its name for the batch and its lines. */
@@ -41,6 +48,7 @@ export function readManifest(root: XmlElement, path: string): Manifest {
       path: collapsed(child.text),
       manifest: path,
       element: `${child.name}[${String(counts[child.name])}]`,
+      line: child,
     });
   }
   return { batch: attribute(root, 'name'), entries };

@@ -1,6 +1,6 @@
 import type { Profile } from '../../model/profile.js';
 import type { WrittenIssue, WrittenReel, WrittenReturn } from '../../model/written-return.js';
-import { readFacts } from '../fact-path.js';
+import { readPart } from '../facts/part-facts.js';
 import { matchName } from '../name-pattern.js';
 import { noteUnreadable, openDocument, type Reading, settleFiles } from '../reading.js';
 import { type BatchFile, type BatchIndex, folderOf, lastPart, pathKey } from '../walk.js';
@@ -17,15 +17,15 @@ export interface PageModsFiles {
 
 /** Sorts the documents of a batch by their names. A page document lies in no unmatched folder. */
 export function findPageMods(index: BatchIndex, profile: Profile): PageModsFiles {
-  const { names } = profile;
+  const { issue, page, reel } = profile.documents;
   const found = { editions: [] as BatchFile[], pages: [] as BatchFile[], films: [] as BatchFile[] };
   for (const file of index.files) {
     const name = lastPart(file.path);
     const folder = lastPart(folderOf(file.path));
-    if (!/\.xml$/i.test(name) || matchName(folder, names.unmatchedFolder) !== null) continue;
-    if (hasEnding(name, names.issueDocument)) found.editions.push(file);
-    else if (hasEnding(name, names.pageDocument)) found.pages.push(file);
-    else if (hasEnding(name, names.reelDocument)) found.films.push(file);
+    if (!/\.xml$/i.test(name) || matchName(folder, profile.folders.unmatched) !== null) continue;
+    if (hasEnding(name, issue.names)) found.editions.push(file);
+    else if (hasEnding(name, page.names)) found.pages.push(file);
+    else if (hasEnding(name, reel.names)) found.films.push(file);
   }
   return found;
 }
@@ -45,7 +45,7 @@ export async function readPageMods(reading: Reading): Promise<Omit<WrittenReturn
   const found = findPageMods(reading.index, reading.profile);
   reading.found = found.editions.length + found.pages.length + found.films.length;
   const issues: WrittenIssue[] = [];
-  for (const group of editionGroups(found, reading.profile.names))
+  for (const group of editionGroups(found, reading.profile))
     issues.push(await readEdition(reading, group.edition, group.folder, group.pages));
   const reels: WrittenReel[] = [];
   for (const film of found.films) {
@@ -61,6 +61,7 @@ export async function readPageMods(reading: Reading): Promise<Omit<WrittenReturn
     issues,
     reels,
     loose,
+    askedUses: [],
     problems: reading.problems,
     unchecked: settleFiles(reading),
     remarks: reading.remarks,
@@ -74,7 +75,7 @@ interface EditionGroup {
 }
 
 /** One group per edition document with the pages of its folder; pages of a folder without one form a group of their own. */
-function editionGroups(found: PageModsFiles, names: Profile['names']): readonly EditionGroup[] {
+function editionGroups(found: PageModsFiles, profile: Profile): readonly EditionGroup[] {
   const folders = new Map<string, { editions: BatchFile[]; pages: BatchFile[] }>();
   const at = (file: BatchFile): { editions: BatchFile[]; pages: BatchFile[] } => {
     const key = folderOf(file.path);
@@ -87,7 +88,7 @@ function editionGroups(found: PageModsFiles, names: Profile['names']): readonly 
   return [...folders.entries()]
     .sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0))
     .flatMap(([folder, { editions, pages }]) => {
-      const orphaned = otherTitles(editions, pages, names);
+      const orphaned = otherTitles(editions, pages, profile);
       const others = [...orphaned.values()].map((own) => ({ folder, edition: null, pages: own }));
       const left = new Set(pages.filter((page) => !others.some((other) => other.pages.includes(page))));
       if (editions.length <= 1) return [{ folder, edition: editions[0] ?? null, pages: [...left] }, ...others];
@@ -109,15 +110,15 @@ function editionGroups(found: PageModsFiles, names: Profile['names']): readonly 
 function otherTitles(
   editions: readonly BatchFile[],
   pages: readonly BatchFile[],
-  names: Profile['names'],
+  profile: Profile,
 ): ReadonlyMap<string, readonly BatchFile[]> {
   const titleOf = (file: BatchFile, patterns: readonly string[]): string | undefined =>
     matchName(lastPart(file.path), patterns)?.get('title');
-  const known = new Set(editions.map((edition) => titleOf(edition, names.issueDocument)));
+  const known = new Set(editions.map((edition) => titleOf(edition, profile.documents.issue.names)));
   const byTitle = new Map<string, BatchFile[]>();
   if (known.size === 0 || known.has(undefined)) return byTitle;
   for (const page of pages) {
-    const title = titleOf(page, names.pageDocument);
+    const title = titleOf(page, profile.documents.page.names);
     if (title === undefined || known.has(title)) continue;
     const own = byTitle.get(title);
     if (own === undefined) byTitle.set(title, [page]);
@@ -130,20 +131,26 @@ function otherTitles(
 function readFilm(reading: Reading, file: BatchFile): WrittenReel | null {
   const document = openDocument(reading, file);
   const folder = folderOf(file.path);
-  const name = matchName(lastPart(file.path), reading.profile.names.reelDocument)?.get('reel');
+  const name = matchName(lastPart(file.path), reading.profile.documents.reel.names)?.get('reel');
   if (!document.ok) {
     noteUnreadable(reading, file.path, document.says, document.line, { reel: name ?? null });
     return null;
   }
   const place = { document: file.path };
+  const { facts, copies } = readPart(
+    reading.profile,
+    'reel',
+    { sections: [document.root], document: file.path, root: document.root, place },
+    reading.seen,
+  );
   const reelFacts = filmFacts(document.root, reading.profile.reelFacts);
   const targets = targetCount(reading, folder);
   return {
-    facts: readFacts(document.root, reading.profile.facts.reel),
+    facts,
     reelFacts: targets === null ? reelFacts : [...reelFacts, { name: 'isoTargets', text: String(targets) }],
     targets: [],
     targetsListed: false,
-    copies: name === undefined ? [] : [{ fact: 'reel', source: 'file name', text: name, place }],
+    copies,
     reelFolder: folder,
     place,
   };

@@ -1,10 +1,15 @@
 import type { WrittenCopy } from '../../model/written-return.js';
-import { matchName } from '../name-pattern.js';
+import { frameInName } from '../facts/part-facts.js';
 import { readPageText } from '../page-text.js';
 import { type DraftFile, noteUnreadable, type Reading } from '../reading.js';
-import { lastPart, pathKey } from '../walk.js';
+import { pathKey } from '../walk.js';
 
-/** Uses under which programmes list the text of a page. */
+function isText(reading: Reading, use: string): boolean {
+  const is = reading.profile.files.uses[use]?.is;
+  return is === undefined ? TEXT_USES.has(use) : is === 'text';
+}
+
+/** Uses under which programmes list the text of a page, where the profile does not say which it is. */
 const TEXT_USES: ReadonlySet<string> = new Set(['ocr', 'text', 'alto', 'fulltext']);
 
 /**
@@ -15,7 +20,7 @@ export function pageTextCopies(reading: Reading, files: readonly DraftFile[]): r
   if (!reading.readText) return [];
   const copies: WrittenCopy[] = [];
   for (const draft of files) {
-    if (!TEXT_USES.has(draft.use) || draft.state !== 'present' || draft.path === null) continue;
+    if (!isText(reading, draft.use) || draft.state !== 'present' || draft.path === null) continue;
     const file = reading.index.byKey.get(pathKey(draft.path));
     if (file === undefined) continue;
     const read = readPageText(file.location, file.path);
@@ -31,11 +36,11 @@ export function pageTextCopies(reading: Reading, files: readonly DraftFile[]): r
     }
     reading.onPageText(text);
     const place = { document: file.path, element: 'Page' };
-    const { altoImageNumber, names } = reading.profile;
+    const { altoImageNumber } = reading.profile;
     if (text.physicalNumber !== null && altoImageNumber !== 'nothing')
       copies.push({ fact: altoImageNumber, source: 'page text', text: text.physicalNumber, place });
     if (text.printedNumber !== null) copies.push({ fact: 'page', source: 'page text', text: text.printedNumber, place });
-    const frame = text.image === null ? undefined : matchName(lastPart(text.image), names.pageFile)?.get('frame');
+    const frame = text.image === null ? undefined : frameInName(reading.profile, text.image);
     if (frame !== undefined) copies.push({ fact: 'frame', source: 'image named in the page text', text: frame, place });
   }
   return copies;

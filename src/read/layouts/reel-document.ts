@@ -1,99 +1,111 @@
-import type { WrittenCopy, WrittenPage, WrittenReel } from '../../model/written-return.js';
-import { readFacts } from '../fact-path.js';
-import { typeTail } from '../kinds.js';
-import type { Reading } from '../reading.js';
-import { withoutMark } from '../variants.js';
-import { type BatchFile, folderOf, lastPart } from '../walk.js';
+import type { Place } from '../../model/film.js';
+import type { WrittenPage, WrittenReel } from '../../model/written-return.js';
+import { type ManifestLine, readPart } from '../facts/part-facts.js';
+import { problem, type Reading } from '../reading.js';
+import { type BatchFile, folderOf } from '../walk.js';
 import type { XmlDocument } from '../xml.js';
-import { attribute, type XmlElement } from '../xml-tree.js';
-import type { ManifestEntry } from './manifest.js';
-import { filesOf, metsParts, sectionOf } from './mets.js';
+import { accountFor } from './mets/account.js';
+import { around, type DivisionNode, divisionsOf } from './mets/divisions.js';
+import type { ScannerFile } from './mets/needs.js';
+import { filesOf, metsParts, sectionsFor } from './mets/parts.js';
 
-interface ReelDivisions {
-  /** The division that stands for the reel; null where the document has none. */
-  readonly reel: XmlElement | null;
-  /** Targets on the film. */
-  readonly targets: readonly XmlElement[];
+/** A reel document as read, and the files of what is not on the film, which nothing else asks for. */
+export interface ReadReelDocument {
+  readonly reel: WrittenReel;
+  readonly scannerFiles: readonly ScannerFile[];
 }
 
 /**
- * The divisions of a reel document. The scanner's technical targets stand under a division of their own (`techtargetreel` in all 36 published reel
- * documents that were looked at); they are not on the film and have no frame number.
+ * Reads a reel document: the reel's number and facts, and each target that has a division of its own. The scanner's technical targets stand under
+ * a division of theirs; they are not on the film and are no frames.
  */
-function reelDivisions(root: XmlElement): ReelDivisions {
-  let reel: XmlElement | null = null;
-  const targets: XmlElement[] = [];
-  const look = (division: XmlElement, ofScanner: boolean): void => {
-    const type = division.name === 'div' ? typeTail(attribute(division, 'TYPE') ?? '') : '';
-    if (type === 'reel') reel ??= division;
-    if (type === 'target' && !ofScanner) targets.push(division);
-    for (const child of division.children) if (child.name === 'div') look(child, ofScanner || type === 'techtargetreel');
-  };
-  for (const map of root.children) if (map.name === 'structMap') look(map, false);
-  return { reel, targets };
-}
-
-/** Whether a METS document has the divisions of a reel, whatever its first element calls it. */
-export function holdsReel(root: XmlElement): boolean {
-  const { reel, targets } = reelDivisions(root);
-  return reel !== null || targets.length > 0;
-}
-
-/** Reads a reel document: the reel's number and facts, and each target that has a division of its own. */
 export function readReelDocument(
   reading: Reading,
   file: BatchFile,
   document: Extract<XmlDocument, { ok: true }>,
-  entry: ManifestEntry | null,
-): WrittenReel {
-  const { facts, reelFacts } = reading.profile;
-  const folder = folderOf(file.path);
-  const parts = metsParts(reading, document.root, document.leaves, folder);
-  const divisions = reelDivisions(document.root);
-  const own = divisions.reel === null ? null : sectionOf(divisions.reel, parts);
-  const targets = divisions.targets.map((division, at): WrittenPage => {
-    const section = sectionOf(division, parts);
-    return {
-      facts: section === null ? {} : readFacts(section.mods, facts.target),
-      structPosition: at + 1,
-      files: filesOf(division, parts),
-      copies: [],
-      place: { document: file.path, element: section?.id ?? `structMap target ${String(at + 1)}` },
-    };
-  });
-  const place = own === null ? { document: file.path } : { document: file.path, element: own.id };
-  const written = own === null ? {} : readFacts(own.mods, facts.reel);
-  const copies = numberCopies(file, document.root, entry);
-  // A file or folder name is a place and not a statement: it serves where nothing else gives the number.
-  const name = lastPart(withoutMark(file.path)).replace(/\.xml$/i, '');
-  const number = written.reel ?? numberOfTargets(targets) ?? copies[0]?.text ?? name;
+  listed: ManifestLine | null,
+): ReadReelDocument {
+  const { profile, seen } = reading;
+  const { path } = file;
+  const { root, leaves } = document;
+  const parts = metsParts(reading, path, root, leaves);
+  const nodes = divisionsOf(root, profile);
+  const node = nodes.find((each) => each.part === 'reel') ?? null;
+  const own = node === null ? [] : sectionsFor(node.division, parts).sections;
+  const allTargets = nodes.filter((each) => each.part === 'target');
+  const onFilm = allTargets.filter((each) => around(each, 'scannerTargets') === null);
+  const targets = onFilm.map((each, at) => readTarget(each, at + 1));
+  const found = new Set<string>();
+  const scannerFiles = allTargets.filter((each) => !onFilm.includes(each)).flatMap(readScannerTarget);
+  const place: Place = own[0] === undefined ? { document: path } : { document: path, element: own[0].id };
+  const read = readPart(
+    profile,
+    'reel',
+    {
+      sections: own.map((section) => section.root),
+      division: node?.division ?? null,
+      document: path,
+      root,
+      listed,
+      targets: onFilm.map((each) => sectionsFor(each.division, parts).sections.map((section) => section.root)),
+      place,
+    },
+    seen,
+  );
+  accountFor(reading, parts, nodes, found);
   return {
-    facts: { ...written, reel: number },
-    reelFacts: document.leaves
-      .filter((leaf) => reelFacts.includes(leaf.name) && leaf.text !== '')
-      .map(({ name: fact, text }) => ({ name: fact, text })),
-    targets,
-    targetsListed: targets.length > 0,
-    copies: copies.filter((copy) => copy.text !== number),
-    reelFolder: folder,
-    place,
+    reel: {
+      facts: read.facts,
+      reelFacts: leaves
+        .filter((leaf) => profile.reelFacts.includes(leaf.name) && leaf.text !== '')
+        .map(({ name, text }) => ({ name, text })),
+      targets,
+      targetsListed: targets.length > 0,
+      copies: read.copies,
+      reelFolder: folderOf(path),
+      place,
+    },
+    scannerFiles,
   };
-}
 
-/** The reel number that the sections of all targets give; null where they differ or give none. */
-function numberOfTargets(targets: readonly WrittenPage[]): string | null {
-  const [first, ...others] = [...new Set(targets.map((target) => target.facts.reel))];
-  return others.length === 0 ? (first ?? null) : null;
-}
+  function readTarget(each: DivisionNode, position: number): WrittenPage {
+    const { sections } = sectionsFor(each.division, parts);
+    const { files } = filesOf(each.division, parts);
+    const at: Place = { document: path, element: sections[0]?.id ?? `structMap target ${String(position)}` };
+    const places = {
+      sections: sections.map((section) => section.root),
+      division: each.division,
+      document: path,
+      root,
+      listed,
+      files,
+      place: at,
+    };
+    const { facts, copies } = readPart(profile, 'target', places, seen);
+    return { facts, structPosition: position, files, copies, place: at };
+  }
 
-/** Where the reel's number stands besides the MODS sections: as the document's LABEL and in the manifest. */
-function numberCopies(file: BatchFile, root: XmlElement, entry: ManifestEntry | null): readonly WrittenCopy[] {
-  const copies: WrittenCopy[] = [];
-  const label = attribute(root, 'LABEL');
-  // A label may also be words about the reel; a number is one word with a digit in it.
-  if (label !== null && /^\S{1,80}$/.test(label) && /\d/.test(label))
-    copies.push({ fact: 'reel', source: 'LABEL', text: label, place: { document: file.path, element: 'mets/@LABEL' } });
-  if (entry?.kind === 'reel' && entry.reel !== null && entry.reel !== '')
-    copies.push({ fact: 'reel', source: 'manifest', text: entry.reel, place: { document: entry.manifest, element: entry.element } });
-  return copies;
+  function readScannerTarget(each: DivisionNode): readonly ScannerFile[] {
+    const { sections } = sectionsFor(each.division, parts);
+    const { files } = filesOf(each.division, parts);
+    const at: Place = { document: path, element: sections[0]?.id ?? each.name };
+    const places = { sections: sections.map((section) => section.root), division: each.division, document: path, root, files, place: at };
+    const { frame } = readPart(profile, 'scannerTarget', places, seen).facts;
+    if (frame !== undefined && profile.facts.scannerTarget.frame?.needs === 'must-not') {
+      for (const section of sections) found.add(section.id);
+      reading.problems.push(
+        problem(
+          'not-ordered',
+          `The scanner's target "${at.element ?? ''}" in "${path}" gives the frame number ${frame}, but it is not on the film.`,
+          {
+            instruction: `Take the frame number out of "${at.element ?? ''}", or list the target among those of the film.`,
+            field: 'frame',
+            returned: frame,
+            place: at,
+          },
+        ),
+      );
+    }
+    return files.map((one) => ({ file: one, place: at }));
+  }
 }

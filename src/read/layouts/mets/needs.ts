@@ -1,0 +1,95 @@
+import type { Place } from '../../../model/film.js';
+import type { DocumentKind } from '../../../model/profile.js';
+import type { WrittenIssue } from '../../../model/written-return.js';
+import { type DraftFile, problem, type Reading } from '../../reading.js';
+
+/** A file of something that is not on the film, which no frame asks for. */
+export interface ScannerFile {
+  readonly file: DraftFile;
+  readonly place: Place;
+}
+
+/**
+ * The uses of which every page must name a file: those that the profile says must be there, and those that it asks for where the batch holds one.
+ * A use counts as held when a file of it came and a page names it. Files of a use that must not be there are told.
+ */
+export function askedUses(reading: Reading, issues: readonly WrittenIssue[]): readonly string[] {
+  const { uses, otherUses } = reading.profile.files;
+  const named = new Map<string, { held: boolean; pages: number; first: string }>();
+  for (const issue of issues) {
+    for (const page of issue.pages) {
+      for (const file of page.files) {
+        const use = named.get(file.use) ?? { held: false, pages: 0, first: file.href };
+        named.set(file.use, use);
+        use.pages += 1;
+        use.held ||= file.state === 'present' || file.state === 'empty';
+      }
+    }
+  }
+  const asked: string[] = [];
+  for (const use of new Set([...Object.keys(uses), ...named.keys()])) {
+    const needs = uses[use]?.needs ?? otherUses;
+    const found = named.get(use);
+    if (needs === 'must' || (needs === 'where-held' && found?.held === true)) asked.push(use);
+    if (needs === 'must-not' && found !== undefined)
+      reading.problems.push(
+        problem('not-ordered', `Files of the use "${use}" are not ordered, but ${pagesName(found.pages)} one (first: ${found.first}).`, {
+          instruction: `Leave the files of the use "${use}" out.`,
+          field: 'file',
+          returned: use,
+        }),
+      );
+  }
+  return asked.sort();
+}
+
+function pagesName(count: number): string {
+  return count === 1 ? 'one page names' : `${String(count)} pages name`;
+}
+
+/** Kinds of document that the profile says must be there and are not, or must not and are. */
+export function noteDocumentNeeds(reading: Reading, manifests: number, issues: number, reels: number): void {
+  const kinds: readonly (readonly [DocumentKind, string, number])[] = [
+    ['manifest', 'batch manifest', manifests],
+    ['issue', 'issue document', issues],
+    ['reel', 'reel document', reels],
+  ];
+  for (const [kind, name, count] of kinds) {
+    const { needs } = reading.profile.documents[kind];
+    if (needs === 'must' && count === 0)
+      reading.problems.push(
+        problem('file-missing', `The profile asks for the ${name}, and none that can be read was sent.`, {
+          instruction: `Send the ${name}.`,
+          field: 'document',
+        }),
+      );
+    if (needs === 'must-not' && count > 0)
+      reading.problems.push(
+        problem(
+          'not-ordered',
+          `The profile says that no ${name} is sent, and ${count === 1 ? 'there is one' : `there are ${String(count)}`}.`,
+          {
+            instruction: `Leave the ${name} out.`,
+            field: 'document',
+          },
+        ),
+      );
+  }
+}
+
+/** Files of the scanner's targets that did not come: no page or frame asks for them. */
+export function noteScannerFiles(reading: Reading, files: readonly ScannerFile[]): void {
+  for (const { file, place } of files) {
+    if (file.state !== 'missing' && file.state !== 'empty' && file.state !== 'unsafe') continue;
+    const how =
+      file.state === 'missing' ? 'not in the batch' : file.state === 'empty' ? 'empty' : 'outside the batch, where nothing is read';
+    reading.problems.push(
+      problem('file-missing', `The ${file.use} file ${file.href} of the scanner's target "${place.element ?? ''}" is ${how}.`, {
+        instruction: `Deliver ${file.href}.`,
+        field: 'file',
+        returned: file.href,
+        place,
+      }),
+    );
+  }
+}

@@ -1,0 +1,205 @@
+import type { FileRules } from '../../../model/profile.js';
+import { type DraftFile, IMAGE_LEAVES, lookForFile, problem, type Reading } from '../../reading.js';
+import { folderOf } from '../../walk.js';
+import type { AdministrativeLeaf } from '../../xml-sections.js';
+import { attribute, descendants, type XmlElement } from '../../xml-tree.js';
+
+/** A metadata section under its ID: the element in which its facts stand, and whether any division leads to it. */
+export interface MetadataSection {
+  readonly id: string;
+  readonly root: XmlElement;
+  placed: boolean;
+}
+
+/** An entry of the file section under its ID; `draft` is null where the profile says that such files are not delivered, or no place is given. */
+export interface FileEntry {
+  readonly id: string;
+  readonly use: string;
+  readonly ignored: boolean;
+  readonly draft: DraftFile | null;
+  placed: boolean;
+}
+
+/** The parts of a METS document that are followed by ID. */
+export interface MetsParts {
+  readonly document: string;
+  readonly sections: ReadonlyMap<string, MetadataSection>;
+  readonly files: ReadonlyMap<string, FileEntry>;
+}
+
+/** Indexes a METS document by ID, whatever its prefixes and the spelling of its IDs. Page files are looked for on the way. */
+export function metsParts(reading: Reading, document: string, root: XmlElement, leaves: readonly AdministrativeLeaf[]): MetsParts {
+  return { document, sections: sectionsOf(reading, document, root), files: fileEntries(reading, document, root, leaves) };
+}
+
+function sectionsOf(reading: Reading, document: string, root: XmlElement): ReadonlyMap<string, MetadataSection> {
+  const sections = new Map<string, MetadataSection>();
+  for (const section of root.children) {
+    if (section.name !== 'dmdSec') continue;
+    const id = attribute(section, 'ID');
+    const content = factRoot(section);
+    if (id === null || content === null) continue;
+    const known = sections.get(id);
+    if (known === undefined) sections.set(id, { id, root: content, placed: false });
+    else noteRepeated(reading, document, id, 'metadata sections', sameElement(known.root, content));
+  }
+  return sections;
+}
+
+/** The element in which the facts of a section stand: its MODS, else whatever it wraps. */
+function factRoot(section: XmlElement): XmlElement | null {
+  return descendants(section, 'mods')[0] ?? descendants(section, 'xmlData')[0]?.children[0] ?? null;
+}
+
+function sameElement(a: XmlElement, b: XmlElement): boolean {
+  return JSON.stringify(a) === JSON.stringify(b);
+}
+
+/** Two parts under one ID: where they say the same nothing is lost, else nobody can tell which of them counts. */
+function noteRepeated(reading: Reading, document: string, id: string, what: string, same: boolean): void {
+  if (same) {
+    reading.received.section(document, `${id} (again)`, what === 'metadata sections' ? 'metadata' : 'file', 'unchecked', {
+      what: `${what} that stand twice in one document`,
+      why: 'Both say the same, so one of them was compared.',
+    });
+    return;
+  }
+  reading.received.section(document, `${id} (again)`, what === 'metadata sections' ? 'metadata' : 'file', 'found');
+  reading.problems.push(
+    problem('documents-disagree', `Two ${what} in "${document}" have the ID "${id}" and say different things; the first was read.`, {
+      instruction: `Give each part of "${document}" an ID of its own, and take out the one of the two that is wrong.`,
+      field: 'document',
+      place: { document, element: id },
+    }),
+  );
+}
+
+function fileEntries(
+  reading: Reading,
+  document: string,
+  root: XmlElement,
+  leaves: readonly AdministrativeLeaf[],
+): ReadonlyMap<string, FileEntry> {
+  const images = imageFacts(leaves);
+  const files = new Map<string, FileEntry>();
+  const hrefs = new Map<string, string>();
+  const rules = reading.profile.files;
+  const folder = folderOf(document);
+  const visit = (group: XmlElement, outer: readonly string[]): void => {
+    const own = attribute(group, 'USE');
+    const uses = own === null ? outer : [own.toLowerCase(), ...outer];
+    for (const child of group.children) {
+      if (child.name === 'fileGrp') visit(child, uses);
+      if (child.name !== 'file') continue;
+      const id = attribute(child, 'ID');
+      if (id === null) continue;
+      const location = child.children.find((inner) => inner.name === 'FLocat');
+      const href = location === undefined ? null : attribute(location, 'href');
+      const earlier = hrefs.get(id);
+      if (earlier !== undefined) {
+        noteRepeated(reading, document, id, 'file entries', earlier === (href ?? ''));
+        continue;
+      }
+      hrefs.set(id, href ?? '');
+      const stated = attribute(child, 'USE')?.toLowerCase();
+      const all = stated === undefined ? uses : [stated, ...uses];
+      const use = all[0] ?? 'file';
+      const ignored = isIgnored(all, rules);
+      const facts = factsFor(child, images);
+      const draft = ignored || href === null ? null : lookForFile(reading, folder, use, href, facts);
+      files.set(id, { id, use, ignored, draft, placed: false });
+    }
+  };
+  for (const section of root.children) if (section.name === 'fileSec') visit(section, []);
+  return files;
+}
+
+function isIgnored(uses: readonly string[], rules: FileRules): boolean {
+  return rules.ignored.length > 0 && rules.ignored.some((ignored) => uses.includes(ignored.toLowerCase()));
+}
+
+/** The files that a division points to, in document order, without those of the divisions below it; an ID that leads nowhere is answered apart. */
+export function filesOf(
+  division: XmlElement,
+  parts: MetsParts,
+): { readonly files: readonly DraftFile[]; readonly lost: readonly string[] } {
+  const files: DraftFile[] = [];
+  const lost: string[] = [];
+  for (const pointer of division.children) {
+    if (pointer.name !== 'fptr') continue;
+    for (const element of [pointer, ...descendants(pointer, 'area')]) {
+      const id = attribute(element, 'FILEID');
+      if (id === null) continue;
+      const entry = parts.files.get(id);
+      if (entry === undefined) {
+        if (!lost.includes(id)) lost.push(id);
+        continue;
+      }
+      entry.placed = true;
+      if (entry.draft !== null && !files.includes(entry.draft)) files.push(entry.draft);
+    }
+  }
+  return { files, lost };
+}
+
+/** The metadata sections to which a division leads, in the order of its DMDIDs, and the IDs that lead nowhere. */
+export function sectionsFor(
+  division: XmlElement,
+  parts: MetsParts,
+): { readonly sections: readonly MetadataSection[]; readonly lost: readonly string[] } {
+  const sections: MetadataSection[] = [];
+  const lost: string[] = [];
+  for (const id of (attribute(division, 'DMDID') ?? '').split(' ')) {
+    if (id === '') continue;
+    const section = parts.sections.get(id);
+    if (section === undefined) lost.push(id);
+    else {
+      section.placed = true;
+      sections.push(section);
+    }
+  }
+  return { sections, lost };
+}
+
+interface ImageFacts {
+  digest: string | null;
+  width: number | null;
+  height: number | null;
+}
+
+function imageFacts(leaves: readonly AdministrativeLeaf[]): ReadonlyMap<string, ImageFacts> {
+  const byId = new Map<string, ImageFacts>();
+  let algorithm = '';
+  for (const leaf of leaves) {
+    if (!IMAGE_LEAVES.includes(leaf.name)) continue;
+    const facts = byId.get(leaf.section) ?? { digest: null, width: null, height: null };
+    byId.set(leaf.section, facts);
+    if (leaf.name === 'messageDigestAlgorithm') algorithm = leaf.text;
+    else if (leaf.name === 'messageDigest') facts.digest ??= digestText(algorithm, leaf.text);
+    else if (leaf.name.endsWith('Width')) facts.width ??= pixels(leaf.text);
+    else facts.height ??= pixels(leaf.text);
+  }
+  return byId;
+}
+
+/** `SHA-1` and `7E6B...` as `sha1:7e6b...`; null where no digest is given. */
+function digestText(algorithm: string, digest: string): string | null {
+  return digest === '' ? null : `${algorithm.toLowerCase().replace(/[^a-z0-9]/g, '')}:${digest.toLowerCase()}`;
+}
+
+function pixels(text: string): number | null {
+  return /^\d{1,9}$/.test(text) && Number(text) > 0 ? Number(text) : null;
+}
+
+/** What is stated of a file: in the administrative sections to which it leads, else on the entry itself (METS 1.12.1, attributes CHECKSUM and CHECKSUMTYPE). */
+function factsFor(file: XmlElement, images: ReadonlyMap<string, ImageFacts>): ImageFacts {
+  const facts: ImageFacts = { digest: null, width: null, height: null };
+  for (const id of (attribute(file, 'ADMID') ?? '').split(' ')) {
+    const found = images.get(id);
+    facts.digest ??= found?.digest ?? null;
+    facts.width ??= found?.width ?? null;
+    facts.height ??= found?.height ?? null;
+  }
+  facts.digest ??= digestText(attribute(file, 'CHECKSUMTYPE') ?? '', attribute(file, 'CHECKSUM') ?? '');
+  return facts;
+}
