@@ -1,21 +1,28 @@
 import type { Pair, ReturnRef } from '../model/alignment.js';
 import type { Side } from '../model/film.js';
+import { contentKey } from './keys.js';
 import { frameOf } from './sequences.js';
 
 /** So large a share of a document's frame numbers must stand in another one of the same day for it to be its copy. */
 const SAME_NUMBERS = 0.8;
 
 /**
- * Frames of documents that describe the same frames once more: the same title and day, and the same numbers. They show no further frame of the
- * film. Of the two the one is kept that names an issue of the record, else the first.
+ * Frames of documents that describe the same frames once more: the same title and day, and the same numbers, or where nothing is numbered the
+ * same pages. They show no further frame of the film. Of the two the one is kept that names an issue of the record, else the first.
  */
-export function copiedDocuments(refs: readonly ReturnRef[], record: Side, returned: Side): ReadonlyMap<ReturnRef, number> {
+export function copiedDocuments(
+  refs: readonly ReturnRef[],
+  record: Side,
+  returned: Side,
+  by: 'number' | 'content',
+): ReadonlyMap<ReturnRef, number> {
   const numbers = new Map<number, Set<string>>();
   for (const ref of refs) {
-    const { issue, frame } = frameOf(returned, ref);
-    if (issue === null || frame === null) continue;
-    const set = numbers.get(issue) ?? new Set<string>();
-    numbers.set(issue, set.add(frame.text));
+    const frame = frameOf(returned, ref);
+    const name = by === 'number' ? (frame.frame?.text ?? null) : contentKey(frame, returned);
+    if (frame.issue === null || name === null) continue;
+    const set = numbers.get(frame.issue) ?? new Set<string>();
+    numbers.set(frame.issue, set.add(name));
   }
   const days = new Map<string, number[]>();
   for (const issue of numbers.keys()) {
@@ -27,13 +34,17 @@ export function copiedDocuments(refs: readonly ReturnRef[], record: Side, return
   const copies = new Map<number, number>();
   for (const list of days.values()) {
     if (list.length < 2) continue;
+    // without numbers two editions of one day that both call themselves the first look like copies: as many as the record has are none
+    let surplus = list.length - (by === 'number' ? 0 : issuesOfDay(list[0], record, returned));
     const inRecord = [...list].sort((a, b) => Number(isInRecord(b, record, returned)) - Number(isInRecord(a, record, returned)) || a - b);
     inRecord.forEach((issue, at) => {
       const mine = numbers.get(issue) ?? new Set();
       const original = inRecord
         .slice(0, at)
         .find((other) => !copies.has(other) && shared(mine, numbers.get(other)) >= mine.size * SAME_NUMBERS);
-      if (original !== undefined && mine.size > 1) copies.set(issue, original);
+      if (original === undefined || mine.size < 2 || surplus < 1) return;
+      copies.set(issue, original);
+      surplus--;
     });
   }
   const result = new Map<ReturnRef, number>();
@@ -69,4 +80,10 @@ function isInRecord(issue: number, record: Side, returned: Side): boolean {
   return record.issues.some(
     (other) => other.title === mine.title && other.date?.day === mine.date?.day && (other.edition ?? 1) === (mine.edition ?? 1),
   );
+}
+
+/** How many issues the record has of the title and day of a document. */
+function issuesOfDay(issue: number | undefined, record: Side, returned: Side): number {
+  const mine = returned.issues[issue ?? -1];
+  return record.issues.filter((other) => other.present && other.title === mine?.title && other.date?.day === mine.date?.day).length;
 }

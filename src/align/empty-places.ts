@@ -52,7 +52,8 @@ export function countEmptyPlaces(pairs: readonly Pair[], reel: Reel, returned: S
         continue;
       }
       const mine = pair?.record == null ? undefined : reel.frames[pair.record]?.frame?.exposure;
-      if (pair !== undefined && pair.returned === null && mine !== undefined) result[p] = { ...pair, exposure: mine + known };
+      if (pair !== undefined && pair.returned === null && pair.exposure !== null && mine !== undefined)
+        result[p] = { ...pair, exposure: mine + known };
     }
     at = end;
   }

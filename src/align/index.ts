@@ -25,15 +25,20 @@ import { settleTakes } from './settled-takes.js';
 import { strayNumbers } from './stray-numbers.js';
 import { settleSurplusPlaces } from './surplus-places.js';
 import { settleTailRepeats } from './tail-repeats.js';
+import { alignUnnumbered } from './unnumbered.js';
+import { isUnnumbered, withWrittenNumbers } from './written-numbers.js';
 
 /** Aligns both sides by frame order, reel by reel: which frame of the return is which frame of the film. */
 export function align(record: Side, returned: Side): Alignment[] {
-  return matchReels(record, returned).map((match) => alignReel(match, record, returned));
+  const [mine, theirs] = [withWrittenNumbers(record), withWrittenNumbers(returned)];
+  const countedOn = (ref: ReturnRef): boolean => frameOf(returned, ref).frame?.inferred === true;
+  return matchReels(mine, theirs).map((match) => alignReel(match, mine, theirs, countedOn));
 }
 
-function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
+/** Both sides with written numbers only; `countedOn` tells of a frame of the return whether its number was inferred. */
+function alignReel(match: ReelMatch, record: Side, returned: Side, countedOn: (ref: ReturnRef) => boolean): Alignment {
   const reel = match.recordReel === null ? undefined : record.reels[match.recordReel];
-  const base = { recordReel: match.recordReel, returnReels: match.returnReels, by: match.by };
+  const base = { recordReel: match.recordReel, returnReels: match.returnReels, by: match.by, numbered: true };
   if (reel === undefined) {
     const pairs = match.refs.map((ref): Pair => {
       const exposure = frameOf(returned, ref).frame?.exposure ?? null;
@@ -45,7 +50,9 @@ function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
     const pairs = reel.frames.map((_, index): Pair => ({ record: index, returned: null, slot: false, exposure: null, how: 'order' }));
     return { ...base, pairs, reversals: [], cost: 0 };
   }
-  const copies = copiedDocuments(match.refs, record, returned);
+  if (isUnnumbered(match.refs, returned, reel))
+    return { ...base, numbered: false, ...alignUnnumbered(match.refs, reel, record, returned), reversals: [] };
+  const copies = copiedDocuments(match.refs, record, returned, 'number');
   const own = match.refs.filter((ref) => !copies.has(ref));
   const strays = strayNumbers(own, returned, reel);
   const offsets = restartOffsets(own, reel, record, returned);
@@ -58,7 +65,7 @@ function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
   const frames = refs.map((ref) => frameOf(returned, ref));
   // a reel of which no page was delivered shows no letters either
   const lettered = usesLetters(frames) || (!frames.some((frame) => frame.kind === 'page') && usesLetters(reel.frames));
-  const numbered = returnPlaces(refs, number, reel, lettered);
+  const numbered = returnPlaces(refs, number, countedOn, reel, lettered);
   const { places, turned, whole } = straightened(numbered, positions(numbered, reel.frames, record, returned));
   const code = dictionary();
   const mine = recordSequence(reel, record, code, tailOf(places, returned), whole, lettered);
@@ -75,7 +82,7 @@ function alignReel(match: ReelMatch, record: Side, returned: Side): Alignment {
     } as const;
     if (frame === null) {
       // numbers that neither side fills, and empty halves that nothing asks for, say nothing
-      const silent = place === undefined || (place.ref === null && (step.record !== null || place.half === 'B'));
+      const silent = place === undefined || (place.ref === null && (step.record !== null || place.half === 'B' || place.exposure === null));
       if (!silent) found.push({ ...shared, record: null, returned: place.ref });
       continue;
     }

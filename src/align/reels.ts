@@ -15,7 +15,7 @@ export interface ReelMatch {
 const SAME_REEL_SHARE = 0.5;
 
 /**
- * Matches reels: by number first, then reels that were spliced into a carrier, then by what they hold. Afterwards single frames whose
+ * Matches reels: by number first, where somebody wrote it, then reels that were spliced into a carrier, then by what they hold. Afterwards single frames whose
  * content is missing from their own reel and wanting in another one are aligned there: a wrong reel number must not unpair them.
  */
 export function matchReels(record: Side, returned: Side): ReelMatch[] {
@@ -27,13 +27,14 @@ export function matchReels(record: Side, returned: Side): ReelMatch[] {
   };
   record.reels.forEach((reel, r) => {
     returned.reels.forEach((other, t) => {
-      if (!owner.has(t) && (other.number === reel.number || other.alsoKnownAs.includes(reel.number))) give(t, r, 'number');
+      if (!owner.has(t) && other.numberInferred !== true && (other.number === reel.number || other.alsoKnownAs.includes(reel.number)))
+        give(t, r, 'number');
     });
   });
   record.reels.forEach((reel, r) => {
     const sources = new Set(reel.frames.map((frame) => frame.sourceReel?.toLowerCase().replace(/^0+(?=.)/, '') ?? ''));
     returned.reels.forEach((other, t) => {
-      if (!owner.has(t) && sources.has(other.number)) give(t, r, 'spliced');
+      if (!owner.has(t) && other.numberInferred !== true && sources.has(other.number)) give(t, r, 'spliced');
     });
   });
   const wanted = record.reels.map(
@@ -47,7 +48,9 @@ export function matchReels(record: Side, returned: Side): ReelMatch[] {
       const shared = keys.filter((key) => keysHere.has(key)).length;
       if (shared > best.shared) best = { reel: r, shared };
     });
-    if (best.reel >= 0 && best.shared >= keys.length * SAME_REEL_SHARE) give(t, best.reel, 'content');
+    // frames of which nobody wrote the reel are no reel: they may be of several, and those of others are sent home below
+    const share = other.numberInferred === true ? 0 : SAME_REEL_SHARE;
+    if (best.reel >= 0 && best.shared >= keys.length * share) give(t, best.reel, 'content');
     else if (record.reels.length === 1 && returned.reels.length === 1) give(t, 0, 'content');
   });
   const lists = record.reels.map((): ReturnRef[] => []);
@@ -86,7 +89,9 @@ function sendHome(
   const homes = lists.map((refs, from) =>
     refs.map((ref) => {
       const key = contentKey(frameOf(returned, ref), returned);
-      if (key === null || wanted[from]?.has(key) === true || held[from]?.has(key) === true) return from;
+      if (key === null || wanted[from]?.has(key) === true) return from;
+      // a page said to be of this reel may be the take that was to be held back here
+      if (held[from]?.has(key) === true && returned.reels[ref.reel]?.numberInferred !== true) return from;
       const others = wanted.flatMap((keys, r) => (r !== from && keys.has(key) ? [r] : []));
       const home = others.length === 1 ? others[0] : undefined;
       return home === undefined || present[home]?.has(key) === true ? from : home;

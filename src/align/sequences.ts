@@ -18,6 +18,9 @@ export interface ReturnPlace {
 /** No run of numbers without a frame is followed further than this past what the record could fill: a mistyped number must not cost memory. */
 const SLACK = 50;
 
+/** A long run of frames without numbers must not cost memory either: no more places than these lie around it. */
+const MOST_SILENT = 4000;
+
 /** What the return shows behind its last page: nothing, targets that it lists, or frames outside any issue. */
 export type Tail = 'page' | 'target' | 'unmatched';
 
@@ -59,20 +62,27 @@ export function recordSequence(
   return { places, sequence: { features, free } };
 }
 
-/** The return's places in the order of its numbers; `record` says where numbering begins, how long it may be and whether exposures are split. */
+/**
+ * The return's places in the order of its numbers; `record` says where numbering begins, how long it may be and whether exposures are split.
+ * Around frames whose numbers were counted on nobody knows where the numbers lie that nothing came under: each such place may be passed over.
+ */
 export function returnPlaces(
   refs: readonly ReturnRef[],
   numberOf: (ref: ReturnRef) => FrameNumber | null,
+  countedOn: (ref: ReturnRef) => boolean,
   record: Reel,
   halves: boolean,
 ): ReturnPlace[] {
   const places: ReturnPlace[] = [];
   const numbers = refs.map(numberOf);
+  const around = placesAround(refs.map(countedOn), numbers, record, halves);
   const allowed = Math.max(0, record.frames.length - refs.length) + SLACK;
   const first = record.frames[0]?.frame?.exposure ?? null;
   let last = first === null ? null : first - 1;
   numbers.forEach((number, index) => {
     const ref = refs[index] ?? null;
+    places.push(...silentPlaces(around[index] ?? 0, halves));
+    if (number !== null && around[index] !== undefined) last = number.exposure - 1;
     if (number === null) {
       places.push({ ref, exposure: null, half: '' });
       return;
@@ -86,15 +96,51 @@ export function returnPlaces(
     }
     const before = numbers[index - 1] ?? null;
     const after = numbers[index + 1] ?? null;
-    if (number.half === 'B' && before?.exposure !== number.exposure) places.push({ ref: null, exposure: number.exposure, half: 'A' });
+    if (number.half === 'B' && before?.exposure !== number.exposure && around[index] === undefined)
+      places.push({ ref: null, exposure: number.exposure, half: 'A' });
     places.push({ ref, exposure: number.exposure, half: number.half });
     if (number.half === 'A' && after?.exposure !== number.exposure) places.push({ ref: null, exposure: number.exposure, half: 'B' });
     last = number.exposure;
   });
+  places.push(...silentPlaces(around[refs.length] ?? 0, halves));
   return places;
 }
 
-/** The return's places as a sequence. An empty second half may be passed over: not every exposure was split. */
+/** Places whose number nobody knows, for whole exposures and for second halves. */
+function silentPlaces(count: number, halves: boolean): ReturnPlace[] {
+  const kinds = halves ? ['', 'B'] : [''];
+  return Array.from({ length: count }, () => kinds.map((half) => ({ ref: null, exposure: null, half }))).flat();
+}
+
+/**
+ * For each frame in or right behind a run of frames without written numbers, by its index: how many numbers the run leaves over, which may lie
+ * in front of it. At the end of the reel these are as many as the record has frames; where exposures were split each may be two.
+ */
+function placesAround(
+  countedOn: readonly boolean[],
+  numbers: readonly (FrameNumber | null)[],
+  record: Reel,
+  halves: boolean,
+): Readonly<Record<number, number>> {
+  const around: Record<number, number> = {};
+  const end = (record.frames.findLast((frame) => frame.frame !== null)?.frame?.exposure ?? 0) + 1;
+  let last = (record.frames[0]?.frame?.exposure ?? 1) - 1;
+  for (let at = 0; at < numbers.length; at++) {
+    let to = at;
+    while (countedOn[to] === true && numbers[to] === null) to++;
+    if (to > at) {
+      const exposures = (numbers[to]?.exposure ?? end) - last - 1;
+      const left = (halves ? 2 * exposures + 2 : exposures) - (to - at);
+      const each = Math.min(left, SLACK, Math.floor(MOST_SILENT / (to - at)));
+      for (let k = at; k <= to; k++) around[k] = Math.max(0, each);
+      at = to;
+    }
+    last = numbers[at]?.exposure ?? last;
+  }
+  return around;
+}
+
+/** The return's places as a sequence. An empty second half may be passed over: not every exposure was split; so may a place without a number. */
 export function returnSequence(places: readonly ReturnPlace[], side: Side, code: Dictionary): Sequence {
   const features: Features = emptyFeatures(places.length);
   const free = new Uint8Array(places.length);
@@ -105,7 +151,7 @@ export function returnSequence(places: readonly ReturnPlace[], side: Side, code:
     }
     const second = place.half === 'B';
     features.kind[at] = second ? KIND.emptyHalf : KIND.empty;
-    if (second) free[at] = 1;
+    if (second || place.exposure === null) free[at] = 1;
   });
   return { features, free };
 }

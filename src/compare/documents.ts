@@ -1,9 +1,9 @@
-import { plainReading } from '../expect/fact.js';
+import { plainReading, writtenNumber } from '../expect/fact.js';
 import { reelFactReading } from '../expect/frames.js';
 import type { Policies } from '../model/agreement.js';
 import type { Alignment } from '../model/alignment.js';
 import type { ExpectedReel, Reading } from '../model/expected.js';
-import type { Copy, Frame, Issue, Side } from '../model/film.js';
+import type { Copy, Frame, Issue, Reel, Side } from '../model/film.js';
 import type { Draft } from './draft.js';
 import { formOf } from './fact.js';
 
@@ -44,7 +44,7 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
       for (const copy of frame.copies) {
         // where pages carry the number of a spliced-in reel, the folder still carries the film's
         if (copy.fact === 'reel' && policies.reelNumber === 'source') continue;
-        const main = frameFact(frame, copy.fact, reel.number);
+        const main = frameFact(frame, copy.fact, reel);
         if (copyDiffers(copy, main)) {
           drafts.push({
             field: 'copy',
@@ -108,7 +108,7 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
             twin: { reel: first.reel, frame: first.frame },
             returnIssue: frame.issue,
             about: file.use,
-            expected: one(plainReading(other?.frame?.text ?? 'another frame')),
+            expected: one(plainReading(writtenNumber(other)?.text ?? null)),
             given: plainReading(file.digest),
           });
         }
@@ -136,7 +136,8 @@ export function compareReels(alignments: readonly Alignment[], record: Side, exp
       if (wish === undefined || mine.frames[pair.record ?? -1]?.kind !== 'target') return;
       const pairs = [{ alignment: at, pair: index }];
       const wanted = wish.listed === 'must' || (wish.listed === 'with-others' && listed);
-      if (wanted && (pair.slot || index > lastShown) && other === undefined) drafts.push({ field: 'target', form: 'missing', pairs });
+      if (wanted && (pair.slot || !alignment.numbered || index > lastShown) && other === undefined)
+        drafts.push({ field: 'target', form: 'missing', pairs });
       if (wish.listed === 'must-not' && other?.kind === 'target')
         drafts.push({ field: 'target', form: 'surplus', pairs, ref: pair.returned });
     });
@@ -197,9 +198,10 @@ function issueFact(issue: Issue, fact: Copy['fact']): string | null {
   return null;
 }
 
-function frameFact(frame: Frame, fact: Copy['fact'], reel: string): string | null {
-  if (fact === 'frame') return frame.frame === null ? null : `${String(frame.frame.exposure)}${frame.frame.half}`;
-  if (fact === 'reel') return reel;
+function frameFact(frame: Frame, fact: Copy['fact'], reel: Reel): string | null {
+  const number = writtenNumber(frame);
+  if (fact === 'frame') return number === null ? null : `${String(number.exposure)}${number.half}`;
+  if (fact === 'reel') return reel.numberInferred === true ? null : reel.number;
   if (fact === 'order') return frame.order === null ? null : String(frame.order);
   if (fact === 'page') return frame.pageKey;
   return null;

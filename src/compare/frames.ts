@@ -1,4 +1,4 @@
-import { countReading, plainReading } from '../expect/fact.js';
+import { countReading, plainReading, writtenNumber } from '../expect/fact.js';
 import type { Policies } from '../model/agreement.js';
 import type { Alignment } from '../model/alignment.js';
 import type { ExpectedFrame, ExpectedReel, FrameFact, Reading } from '../model/expected.js';
@@ -41,13 +41,15 @@ export function compareFrames(
           form: 'surplus',
           pairs,
           ref: pair.returned,
-          given: plainReading(theirs.frame?.text ?? null),
+          given: plainReading(writtenNumber(theirs)?.text ?? null),
           returnIssue: theirs.issue,
         });
       return;
     }
     const base = { pairs, ref: pair.returned, recordIssue: mine.issue, returnIssue: theirs?.issue ?? null };
     const number = right.facts.number.right;
+    // without numbers nothing tells of what is not delivered
+    if (!pair.slot && !alignment.numbered) return;
     if (!pair.slot) {
       // what is no page at the end of a reel leaves no trace in the XML: nothing to compare it with
       if (pair.returned === null && (right.delivered === 'must' || index < lastShown))
@@ -67,7 +69,8 @@ export function compareFrames(
       theirs === undefined
         ? ['number']
         : ['number', ...(theirs.kind === 'unmatched' ? [] : ['reel' as const]), ...(mine.kind === 'page' && isPage ? PAGE_FACTS : [])];
-    for (const field of facts) {
+    const inferred = inferredFacts(theirs, returned.reels[pair.returned?.reel ?? -1]);
+    for (const field of facts.filter((fact) => !inferred.includes(fact))) {
       const readings = given[field];
       const form = readings.length === 0 ? formOf(right.facts[field], null) : bestForm(right, field, readings);
       if (form === null || (theirs === undefined && form === 'missing')) continue;
@@ -75,6 +78,11 @@ export function compareFrames(
     }
   });
   return drafts;
+}
+
+/** What nobody wrote is never compared. */
+function inferredFacts(frame: Frame | undefined, reel: Reel | undefined): readonly FrameFact[] {
+  return [...(frame?.frame?.inferred === true ? ['number' as const] : []), ...(reel?.numberInferred === true ? ['reel' as const] : [])];
 }
 
 /** A fact with several forms in the return, such as a reel with and without the end that the supplier chose, is right in any of them. */

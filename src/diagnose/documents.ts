@@ -156,6 +156,8 @@ function sameImage(scene: Scene, difference: WordedDifference, refs: readonly Pa
   const first = refs.at(-1);
   const named = difference.field === 'same-file';
   const name = first === undefined ? '?' : frameName(recordFrame(scene, first) ?? returnFrame(scene, first));
+  const twin = refs[0] === undefined || refs.length < 2 ? undefined : recordFrame(scene, refs[0]);
+  const other = difference.collation ?? (twin === undefined ? 'one without a number' : frameName(twin));
   const pages = first !== undefined && pairOf(scene, first).record !== null && recordFrame(scene, first)?.deliver === true;
   const statement: Partial<FindingDraft> & { about: readonly PairRef[]; explains: number[] } = { about: refs, explains: [difference.id] };
   return candidate(
@@ -164,14 +166,14 @@ function sameImage(scene: Scene, difference: WordedDifference, refs: readonly Pa
       code: 'same-image-twice',
       cause: 'vendor-image',
       field: 'image',
-      collation: `frames ${difference.collation ?? '?'} and ${name} are two pictures`,
+      collation: `frames ${other} and ${name} are two pictures`,
       return: `one ${difference.about ?? 'image'} file for both`,
       says: named
-        ? `Frames ${difference.collation ?? '?'} and ${name} name the same ${difference.about ?? 'image'} file ${difference.returned ?? '?'}.`
-        : `Frames ${difference.collation ?? '?'} and ${name} carry the same image: the return's own digests of the ${difference.about ?? 'image'} files are equal.`,
+        ? `Frames ${other} and ${name} name the same ${difference.about ?? 'image'} file ${difference.returned ?? '?'}.`
+        : `Frames ${other} and ${name} carry the same image: the return's own digests of the ${difference.about ?? 'image'} files are equal.`,
       instruction: named
-        ? `Name the own files of frame ${name} (or of ${difference.collation ?? '?'}), and scan it again if there are none.`
-        : `Replace the image of frame ${name} (or of ${difference.collation ?? '?'}) by its own.`,
+        ? `Name the own files of frame ${name} (or of ${other}), and scan it again if there are none.`
+        : `Replace the image of frame ${name} (or of ${other}) by its own.`,
       evidence: named ? [] : [`Digest of both files: ${difference.returned ?? '?'}.`],
       rescan: 'yes',
       billable: pages ? [{ class: 'page', change: 0 }] : [],

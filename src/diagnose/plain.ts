@@ -46,7 +46,12 @@ export function single(scene: Scene, difference: WordedDifference): Candidate {
   const mine = ref === undefined ? undefined : recordFrame(scene, ref);
   const theirs = ref === undefined ? undefined : returnFrame(scene, ref);
   const code = CODES[difference.field] ?? 'frame-number-wrong';
-  const place = mine === undefined ? `Number ${frameName(theirs)} of the return` : `Frame ${frameName(mine)}`;
+  const place =
+    mine === undefined
+      ? theirs?.frame == null
+        ? 'A page of the return'
+        : `Number ${frameName(theirs)} of the return`
+      : `Frame ${frameName(mine)}`;
   return candidate(
     draft(scene, {
       code,

@@ -37,8 +37,9 @@ export interface Scene {
 }
 
 export function setScene(
-  base: Pick<Scene, 'record' | 'returned' | 'alignments' | 'differences' | 'meetings' | 'policies' | 'expected' | 'elsewhere'>,
+  given: Pick<Scene, 'record' | 'returned' | 'alignments' | 'differences' | 'meetings' | 'policies' | 'expected' | 'elsewhere'>,
 ): Scene {
+  const base = { ...given, returned: asWritten(given.returned) };
   const atPair = new Map<string, WordedDifference[]>();
   const ofField = new Map<DifferenceField, WordedDifference[]>();
   const ofMeeting = new Map<string, WordedDifference[]>();
@@ -59,6 +60,15 @@ export function setScene(
     });
   });
   return { ...base, atPair, ofField, ofMeeting, pairsOfRecordIssue, pairsOfReturnIssue };
+}
+
+/** The return without the frame numbers that nobody wrote: no sentence may name one. */
+function asWritten(returned: Side): Side {
+  const reels = returned.reels.map((reel) => ({
+    ...reel,
+    frames: reel.frames.map((frame) => (frame.frame?.inferred === true ? { ...frame, frame: null } : frame)),
+  }));
+  return { ...returned, reels };
 }
 
 /** Facts that belong to an issue as a whole. */

@@ -77,6 +77,8 @@ export function surplus(scene: Scene, event: Event, first: PairRef): Candidate[]
   if (!same && !unmatched) return [];
   const pages = event.refs.filter((ref) => returnFrame(scene, ref)?.kind === 'page').length;
   const at = twins[0] ?? behind;
+  const image = returnFrame(scene, first);
+  const number = image?.frame == null ? null : frameName(image);
   return [
     candidate(
       draft(scene, {
@@ -89,10 +91,10 @@ export function surplus(scene: Scene, event: Event, first: PairRef): Candidate[]
         count: after.frames === null ? 1 : after.count,
         field: 'frame',
         collation: `frame ${at} once`,
-        return: `a second image, number ${frameName(returnFrame(scene, first))}`,
+        return: `a second image${number === null ? '' : `, number ${number}`}`,
         says: `Frame ${at} came ${event.refs.length === 1 ? 'twice' : `${String(event.refs.length + 1)} times`}${shifted ? `; ${after.words} ${after.are} numbered ${String(event.delta)} too high` : ''}.`,
         instruction: `Remove the ${event.refs.length === 1 ? 'second image' : 'surplus images'} of frame ${at}${mend === '' ? '' : ` and ${mend}`}; no rescans.`,
-        evidence: same ? [`Number ${frameName(returnFrame(scene, first))} carries the same title, date and page as frame ${at}.`] : [],
+        evidence: same ? [`${number === null ? 'It' : `Number ${number}`} carries the same title, date and page as frame ${at}.`] : [],
         alternatives: unmatched ? [{ says: `The collation record lacks a frame ${place}.`, cause: 'collation', instruction: null }] : [],
         billable: pages > 0 ? [{ class: 'page', change: -pages }] : [],
         corrections: unmatched

@@ -10,7 +10,7 @@ import { emptyNumber, surplus } from './shift-surplus.js';
 /** A frame left out or taken twice shifts every later number: one cause for the whole run. */
 export function shifts(scene: Scene): Candidate[] {
   return scene.alignments.flatMap((alignment, a) => {
-    if (alignment.recordReel === null) return [];
+    if (alignment.recordReel === null || !alignment.numbered) return [];
     const events = wholeRuns(scene, a, restored(scene, eventsOf(scene, a)));
     return events.flatMap((event) => describe(scene, event));
   });

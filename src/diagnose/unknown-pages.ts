@@ -23,8 +23,9 @@ export function unknownPages(scene: Scene): Candidate[] {
       const first = run[0];
       const reel = first === undefined ? '' : (recordReelOf(scene, first)?.text ?? '');
       const behind = first === undefined ? '' : lastRecordFrame(scene, first);
-      const numbers = run.map((ref) => frameName(returnFrame(scene, ref)));
-      const shown = numbers.length === 1 ? `number ${numbers[0] ?? ''}` : `numbers ${numbers[0] ?? ''} to ${numbers.at(-1) ?? ''}`;
+      const shown = numbersOf(scene, run);
+      const under = shown === null ? '' : ` under ${shown}`;
+      const pages = shown ?? (run.length === 1 ? 'this page' : 'these pages');
       const name = issueName(scene, document, 'return');
       const label = first === undefined ? null : (returnFrame(scene, first)?.page ?? null);
       const moved = followed(scene, run);
@@ -46,22 +47,26 @@ export function unknownPages(scene: Scene): Candidate[] {
           page: label,
           field: 'frame',
           collation: behind === '' ? 'no such frame' : `no such frame after ${behind}`,
-          return: shown,
+          return: shown ?? counted(run.length, 'page'),
           says:
             twin !== null
-              ? `${issueName(scene, twin)} came twice: ${counted(run.length, 'page')} under ${shown} repeat it.`
+              ? `${issueName(scene, twin)} came twice: ${counted(run.length, 'page')}${under} repeat it.`
               : whole
-                ? `The return has ${name} (${counted(run.length, 'page')}, ${shown}), which the record does not have on reel ${reel}.`
-                : `The return has ${run.length === 1 ? (label === null ? 'a page without a number' : `page ${label}`) : counted(run.length, 'page')} of ${name} under ${shown}, which the record does not have${behind === '' ? '' : ` after frame ${behind}`}${moved.frames === null ? '' : `; ${later} ${moved.count === 1 ? 'is' : 'are'} numbered too high behind it`}.`,
+                ? `The return has ${name} (${counted(run.length, 'page')}${shown === null ? '' : `, ${shown}`}), which the record does not have on reel ${reel}.`
+                : `The return has ${run.length === 1 ? (label === null ? 'a page without a number' : `page ${label}`) : counted(run.length, 'page')} of ${name}${under}, which the record does not have${behind === '' ? '' : ` after frame ${behind}`}${moved.frames === null ? '' : `; ${later} ${moved.count === 1 ? 'is' : 'are'} numbered too high behind it`}.`,
           instruction:
             twin !== null
               ? `Withdraw the second document of ${issueName(scene, twin)}.`
-              : `Look at the film ${behindWords(behind)}: say where ${shown} ${run.length === 1 ? 'comes' : 'come'} from, or withdraw ${run.length === 1 ? 'it' : 'them'}${moved.frames === null || whole ? '' : ` and renumber ${later}`}.`,
+              : `Look at the film ${behindWords(behind)}: say where ${pages} ${run.length === 1 ? 'comes' : 'come'} from, or withdraw ${run.length === 1 ? 'it' : 'them'}${moved.frames === null || whole ? '' : ` and renumber ${later}`}.`,
           alternatives:
             twin !== null
               ? []
               : [
-                  { says: `${capital(shown)} is no frame of this reel.`, cause: 'vendor-metadata', instruction: `Withdraw ${shown}.` },
+                  {
+                    says: `${capital(pages)} ${run.length === 1 ? 'is no frame' : 'are no frames'} of this reel.`,
+                    cause: 'vendor-metadata',
+                    instruction: `Withdraw ${pages}.`,
+                  },
                   { says: 'The collation record lacks these frames.', cause: 'collation', instruction: null },
                 ],
           corrections:
@@ -80,6 +85,13 @@ export function unknownPages(scene: Scene): Candidate[] {
       );
     });
   });
+}
+
+/** The numbers under which frames came; null where one of them has none. */
+function numbersOf(scene: Scene, run: readonly PairRef[]): string | null {
+  const frames = run.map((ref) => returnFrame(scene, ref));
+  if (frames.some((frame) => frame?.frame == null)) return null;
+  return frames.length === 1 ? `number ${frameName(frames[0])}` : `numbers ${frameName(frames[0])} to ${frameName(frames.at(-1))}`;
 }
 
 /** The frames of an issue that came twice. */
@@ -128,7 +140,7 @@ function sameIssueElsewhere(scene: Scene, document: number): number | null {
 function sharesNumbers(scene: Scene, a: number, b: number): boolean {
   const theirs = (scene.pairsOfReturnIssue.get(b) ?? []).map((ref) => returnFrame(scene, ref));
   const mine = (scene.pairsOfReturnIssue.get(a) ?? []).map((ref) => returnFrame(scene, ref));
-  const numbers = new Set(theirs.map(frameName));
+  const numbers = new Set(theirs.filter((frame) => frame?.frame != null).map(frameName));
   const label = (frame: (typeof theirs)[number]): string => frame?.pageKey ?? String(frame?.order ?? '');
   const labels = new Set(theirs.map(label));
   const sameEdition = (returnIssueOf(scene, a)?.edition ?? 1) === (returnIssueOf(scene, b)?.edition ?? 1);

@@ -18,7 +18,9 @@ export function notSplit(scene: Scene): Candidate[] {
       );
     const partner = other === undefined ? undefined : returnFrame(scene, other);
     if (other === undefined || partner?.kind !== 'page') return [];
-    const unlettered = partner.frame?.half === '';
+    // an image without a number shows no letters in any case
+    if (partner.frame === null && (widthRatio(scene, other) ?? 1) < 1.5) return [];
+    const unlettered = (partner.frame?.half ?? '') === '';
     if (
       !unlettered &&
       partner.frame?.half === recordFrame(scene, other)?.frame?.half &&

@@ -21,6 +21,7 @@ export function missingIssues(scene: Scene): Candidate[] {
     const all = (scene.pairsOfRecordIssue.get(issue) ?? []).filter((ref) => recordFrame(scene, ref)?.deliver === true);
     if (refs.length !== all.length || refs.length === 0) return [];
     const scanned = refs.every((ref) => pairOf(scene, ref).slot);
+    const numbered = refs.every((ref) => scene.alignments[ref.alignment]?.numbered === true);
     const words = framesInWords(rangeOf(scene, refs).frames);
     const stated = fieldOf(scene, 'absence-extra').filter((difference) => {
       const absence = difference.absence === null ? undefined : scene.returned.absences[difference.absence];
@@ -56,7 +57,7 @@ export function missingIssues(scene: Scene): Candidate[] {
           says:
             stated.length > 0
               ? `${name} is stated as absent, but lies on ${words}.`
-              : `${name} (${counted(refs.length, 'page')}, ${words}) was not delivered${scanned ? '; the numbering leaves room for it' : ''}.`,
+              : `${name} (${counted(refs.length, 'page')}, ${words}) was not delivered${scanned && numbered ? '; the numbering leaves room for it' : ''}.`,
           instruction: scanned ? `Deliver ${name}, ${words}.` : `Scan and deliver ${name}, ${words}, and renumber what follows.`,
           rescan: scanned ? 'no' : 'yes',
           billable: [{ class: 'page', change: refs.length }],

@@ -1,4 +1,5 @@
 import type { ExpectedFact, Needs, Reading } from '../model/expected.js';
+import type { Frame, FrameNumber } from '../model/film.js';
 
 /** A fact of which the record says nothing: whatever the return states is neither right nor wrong. */
 export const NO_STATEMENT: ExpectedFact = { needs: 'may', right: [] };
@@ -25,6 +26,11 @@ export function plainKey(text: string): string {
 /** A whole number as a reading; null where there is none. */
 export function countReading(value: number | null): Reading | null {
   return value === null ? null : { key: String(value), text: String(value) };
+}
+
+/** The number of a frame that somebody wrote; null for one that was counted on, which is never compared. */
+export function writtenNumber(frame: Frame | undefined): FrameNumber | null {
+  return frame?.frame == null || frame.frame.inferred === true ? null : frame.frame;
 }
 
 /** What the programme asks of a fact that the record states: a fact that its XML need not or cannot hold is never missing. */

@@ -1,7 +1,7 @@
 import type { Policies } from '../model/agreement.js';
 import type { ExpectedFact, ExpectedFrame, ExpectedReel, FrameFact, Needs, Reading, StatedFacts } from '../model/expected.js';
 import type { Frame, Reel } from '../model/film.js';
-import { asked, countReading, NO_STATEMENT, plainReading, stated } from './fact.js';
+import { asked, countReading, NO_STATEMENT, plainReading, stated, writtenNumber } from './fact.js';
 
 /** A reel of the record as the right return shows it. */
 export function expectReel(reel: Reel, policies: Policies, needs: StatedFacts): ExpectedReel {
@@ -63,13 +63,13 @@ function numberOf(number: Numbered | null): ExpectedFact {
   return stated('must', { key: text, text });
 }
 
-/** The number each frame must have, as exposure and half. Where halves are numbered on, they are counted from the first frame's number. */
+/** The number each frame must have, as exposure and half; null for a place that was counted on. Where halves are numbered on, they are counted from the first frame's number. */
 function expectedNumbers(reel: Reel, policies: Policies): (Numbered | null)[] {
-  if (policies.splitExposures === 'lettered') return reel.frames.map((frame) => frame.frame);
+  if (policies.splitExposures === 'lettered') return reel.frames.map(writtenNumber);
   let last: number | null = null;
   let before: Frame | null = null;
   return reel.frames.map((frame) => {
-    const written = frame.frame;
+    const written = writtenNumber(frame);
     if (written === null) return null;
     const step: number = before?.frame == null ? 0 : Math.max(1, written.exposure - before.frame.exposure);
     last = last === null ? written.exposure : last + step;

@@ -5,6 +5,7 @@ import type { Difference } from '../model/difference.js';
 import type { Side } from '../model/film.js';
 import type { CatalogueEntry, Finding, Severity, Unchecked } from '../model/findings.js';
 import type { Ruling } from '../model/rulings.js';
+import { countedOn } from './counted-on.js';
 import { withIds } from './ids.js';
 import { SEVERITIES } from './verdict.js';
 
@@ -69,8 +70,9 @@ export function uncheckedOf(alignments: readonly Alignment[], record: Side, retu
         ? []
         : [
             {
-              what: `reel ${reel.text} of the return`,
-              why: 'the collation record has no such reel',
+              ...(reel.numberInferred === true
+                ? { what: 'pages for which the return gives no reel', why: 'no reel of the record holds what they show' }
+                : { what: `reel ${reel.text} of the return`, why: 'the collation record has no such reel' }),
               frames: null,
               places: [reel.place],
               count: 1,
@@ -101,7 +103,8 @@ export function uncheckedOf(alignments: readonly Alignment[], record: Side, retu
     count: 1,
     required: false,
   }));
-  return [...reels, ...dates, ...record.unchecked, ...returned.unchecked];
+  const inferred = alignments.flatMap((alignment) => countedOn(alignment, record, returned));
+  return [...reels, ...dates, ...inferred, ...record.unchecked, ...returned.unchecked];
 }
 
 /**

@@ -28,7 +28,13 @@ export function strips(alignments: readonly Alignment[], record: Side, returned:
         pair.exposure,
         record,
         returned,
-        stateOf(mine, theirs, pair.slot || (pair.exposure !== null && differs), compared, differs),
+        stateOf(
+          mine,
+          theirs,
+          (pair.slot && (theirs !== undefined || pair.exposure !== null)) || (pair.exposure !== null && differs),
+          compared,
+          differs,
+        ),
         findings,
       );
     });
@@ -72,7 +78,7 @@ function describe(
   const issue = mine?.issue != null ? record.issues[mine.issue] : theirs?.issue != null ? returned.issues[theirs.issue] : undefined;
   return {
     frame: mine?.frame?.text ?? null,
-    returned: theirs?.frame?.text ?? (exposure === null ? null : String(exposure)),
+    returned: (theirs?.frame?.inferred === true ? null : theirs?.frame?.text) ?? (exposure === null ? null : String(exposure)),
     returnedKind: theirs === undefined ? null : theirs.kind === 'page' || theirs.kind === 'target' ? theirs.kind : 'unmatched',
     state,
     kind: frame?.kind ?? 'other',

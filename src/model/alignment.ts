@@ -26,6 +26,11 @@ export interface Alignment {
   readonly returnReels: readonly number[];
   /** How the two reels were taken for the same: by number, by content, or as reels spliced together. */
   readonly by: 'number' | 'content' | 'spliced' | 'none';
+  /**
+   * False where no frame numbers lead through the reel (the return gives its pages none, or the record's are places in a volume): frames were
+   * paired by what they show, a page that must come has a place of its own, and what is not delivered was not looked at.
+   */
+  readonly numbered: boolean;
   readonly pairs: readonly Pair[];
   /** Runs of the return that came back to front, as indexes into `pairs`, inclusive. */
   readonly reversals: readonly { readonly from: number; readonly to: number }[];
