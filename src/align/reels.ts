@@ -32,7 +32,7 @@ export function matchReels(record: Side, returned: Side): ReelMatch[] {
     });
   });
   record.reels.forEach((reel, r) => {
-    const sources = new Set(reel.frames.map((frame) => frame.sourceReel?.toLowerCase().replace(/^0+(?=.)/, '') ?? ''));
+    const sources = new Set(reel.frames.map((frame) => frame.sourceReel?.number ?? ''));
     returned.reels.forEach((other, t) => {
       if (!owner.has(t) && other.numberInferred !== true && sources.has(other.number)) give(t, r, 'spliced');
     });

@@ -4,7 +4,7 @@ import { type Candidate, candidate } from './candidate.js';
 import { counted, draft, type FindingDraft } from './draft.js';
 import { movedBy } from './moved-pages.js';
 import { idsOf } from './runs.js';
-import { fieldOf, recordFrame, type Scene } from './scene.js';
+import { fieldOf, recordFrame, reelInWords, type Scene } from './scene.js';
 import type { WordedDifference } from './worded.js';
 
 /** Statements of absence that one side lacks or makes wrongly; whole issues missing over a run of days are one finding. */
@@ -90,7 +90,7 @@ function base(
     explains: idsOf(run.map((item) => item.difference)),
     recordIssue: first?.difference.recordIssue ?? null,
     returnIssue: first?.difference.returnIssue ?? null,
-    reel: scene.record.reels.find((reel) => reel.number === first?.absence.reel)?.text ?? first?.absence.reel ?? null,
+    reel: reelInWords(scene, first?.absence.reel ?? null),
     at: null,
     frames: null,
     count: run.length,

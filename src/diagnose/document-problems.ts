@@ -1,7 +1,7 @@
 import { type Candidate, candidate } from './candidate.js';
 import { counted, draft } from './draft.js';
 import { groupBy, idsOf } from './runs.js';
-import type { Scene } from './scene.js';
+import { reelInWords, type Scene } from './scene.js';
 import type { WordedDifference } from './worded.js';
 
 /** From so many documents on, the same complaint is one slip of the whole return. */
@@ -35,7 +35,7 @@ export function documentProblems(scene: Scene, differences: readonly WordedDiffe
           explains: idsOf(group),
           code: found?.code ?? 'document-unreadable',
           cause: 'vendor-metadata',
-          reel: found?.reel ?? null,
+          reel: reelInWords(scene, found?.reel ?? null),
           at: null,
           frames: null,
           count: group.length,

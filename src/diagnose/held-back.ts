@@ -20,14 +20,12 @@ export function twinsOf(scene: Scene, ref: PairRef, among: readonly PairRef[]): 
   if (mine === undefined) return undefined;
   const here = recordReelOf(scene, ref)?.number;
   const names = (frame: typeof mine.duplicateOf, other: PairRef): boolean =>
-    frame !== null &&
-    bare(frame.frame) === frameName(recordFrame(scene, other)) &&
-    (frame.reel === null ? recordReelOf(scene, other)?.number === here : bare(frame.reel) === recordReelOf(scene, other)?.number);
+    frame !== null && frame.frame === frameName(recordFrame(scene, other)) && recordReelOf(scene, other)?.number === (frame.reel ?? here);
   return (
     among.find((other) => names(mine.duplicateOf, other)) ??
     among.find((other) => {
       const theirs = recordFrame(scene, other);
-      return theirs?.retakeOf != null && bare(theirs.retakeOf.frame) === frameName(mine) && recordReelOf(scene, other)?.number === here;
+      return theirs?.retakeOf != null && theirs.retakeOf.frame === frameName(mine) && recordReelOf(scene, other)?.number === here;
     }) ??
     among.find((other) => {
       const theirs = recordFrame(scene, other);
@@ -40,13 +38,4 @@ export function twinsOf(scene: Scene, ref: PairRef, among: readonly PairRef[]): 
       );
     })
   );
-}
-
-/** A number as it is compared: without zeros in front, letters in capitals. */
-export function bare(text: string): string {
-  return text
-    .trim()
-    .toLowerCase()
-    .replace(/^0+(?=.)/, '')
-    .toUpperCase();
 }

@@ -57,7 +57,10 @@ export function unfilled(scene: Scene, list: readonly WordedDifference[]): Candi
 }
 
 export function reelFact(scene: Scene, difference: WordedDifference): Candidate {
-  const reel = difference.ref === null ? undefined : scene.returned.reels[difference.ref.reel];
+  const at = difference.ref?.reel ?? -1;
+  const reel = scene.returned.reels[at];
+  const carrier = scene.alignments.find(({ returnReels }) => returnReels.includes(at))?.recordReel ?? -1;
+  const name = scene.record.reels[carrier]?.text ?? reel?.text ?? null;
   const count = difference.field === 'count';
   return candidate(
     draft(scene, {
@@ -65,7 +68,7 @@ export function reelFact(scene: Scene, difference: WordedDifference): Candidate 
       explains: [difference.id],
       code: count ? 'count-disagrees' : 'reel-facts-differ',
       cause: 'vendor-metadata',
-      reel: reel?.text ?? null,
+      reel: name,
       at: null,
       frames: null,
       count: 1,
@@ -73,11 +76,11 @@ export function reelFact(scene: Scene, difference: WordedDifference): Candidate 
       collation: difference.collation,
       return: difference.returned,
       says: count
-        ? `Reel ${reel?.text ?? '?'}: the return states ${difference.returned ?? '?'} pictures; the record has ${difference.collation ?? '?'} frames.`
-        : `Reel ${reel?.text ?? '?'}: the ${factName(difference.about)} is ${difference.returned ?? '?'} in the return and ${difference.collation ?? '?'} in the record.`,
+        ? `Reel ${name ?? '?'}: the return states ${difference.returned ?? '?'} pictures; the record has ${difference.collation ?? '?'} frames.`
+        : `Reel ${name ?? '?'}: the ${factName(difference.about)} is ${difference.returned ?? '?'} in the return and ${difference.collation ?? '?'} in the record.`,
       instruction: count
-        ? `Count the pictures of reel ${reel?.text ?? '?'} again and correct the number.`
-        : `Correct the ${factName(difference.about)} of reel ${reel?.text ?? '?'} to ${difference.collation ?? '?'}.`,
+        ? `Count the pictures of reel ${name ?? '?'} again and correct the number.`
+        : `Correct the ${factName(difference.about)} of reel ${name ?? '?'} to ${difference.collation ?? '?'}.`,
       places: reel === undefined ? [] : [reel.place],
     }),
   );

@@ -91,13 +91,23 @@ export function recordReelOf(scene: Scene, ref: PairRef): Reel | undefined {
   return index === null ? undefined : scene.record.reels[index];
 }
 
+/** A reel by its normalised number as it stands on the box: in the record's words where the record has it, else in the return's. */
+export function reelInWords(scene: Pick<Scene, 'record' | 'returned'>, number: string | null): string | null {
+  if (number === null) return null;
+  const known = scene.returned.reels.find((reel) => reel.number === number);
+  const names = [number, ...(known?.alsoKnownAs ?? [])];
+  return scene.record.reels.find((reel) => names.includes(reel.number))?.text ?? known?.text ?? number;
+}
+
+/** The record's frame of a pair; undefined where it has none, or no such pair lies beside the first or the last one. */
 export function recordFrame(scene: Scene, ref: PairRef): Frame | undefined {
-  const index = pairOf(scene, ref).record;
+  const index = scene.alignments[ref.alignment]?.pairs[ref.pair]?.record ?? null;
   return index === null ? undefined : recordReelOf(scene, ref)?.frames[index];
 }
 
+/** The return's frame of a pair; undefined where it has none, or no such pair lies beside the first or the last one. */
 export function returnFrame(scene: Scene, ref: PairRef): Frame | undefined {
-  const at = pairOf(scene, ref).returned;
+  const at = scene.alignments[ref.alignment]?.pairs[ref.pair]?.returned ?? null;
   return at === null ? undefined : scene.returned.reels[at.reel]?.frames[at.frame];
 }
 

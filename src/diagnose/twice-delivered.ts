@@ -2,7 +2,7 @@ import type { PairRef } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { capital, draft, framesInWords, issueName, rangeOf } from './draft.js';
 import { placeKey } from './elsewhere.js';
-import { bare, heldBackDelivered } from './held-back.js';
+import { heldBackDelivered } from './held-back.js';
 import { mainDocument } from './meetings.js';
 import { groupBy, idsOf } from './runs.js';
 import { differencesAt, factsOf, recordFrame, recordReelOf, returnFrame, type Scene } from './scene.js';
@@ -67,7 +67,7 @@ function displacedEdition(scene: Scene, issue: number, document: number): number
 function repeatsOtherReel(scene: Scene, ref: PairRef): boolean {
   const mine = recordFrame(scene, ref);
   const reel = recordReelOf(scene, ref)?.number;
-  if (mine?.duplicateOf?.reel != null && bare(mine.duplicateOf.reel).toLowerCase() !== reel) return true;
+  if (mine?.duplicateOf?.reel != null && mine.duplicateOf.reel !== reel) return true;
   if (mine?.duplicateOf != null || mine?.issue == null) return false;
   if (scene.elsewhere.has(placeKey(ref))) return true;
   const others = (scene.pairsOfRecordIssue.get(mine.issue) ?? []).filter(

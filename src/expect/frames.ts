@@ -1,7 +1,7 @@
 import type { Policies } from '../model/agreement.js';
 import type { ExpectedFact, ExpectedFrame, ExpectedReel, FrameFact, Needs, Reading, StatedFacts } from '../model/expected.js';
 import type { Frame, Reel } from '../model/film.js';
-import { asked, countReading, NO_STATEMENT, plainReading, stated, writtenNumber } from './fact.js';
+import { asked, countReading, NO_STATEMENT, stated, writtenNumber } from './fact.js';
 
 /** A reel of the record as the right return shows it. */
 export function expectReel(reel: Reel, policies: Policies, needs: StatedFacts): ExpectedReel {
@@ -80,8 +80,7 @@ function expectedNumbers(reel: Reel, policies: Policies): (Numbered | null)[] {
 
 function reelReadings(frame: Frame, reel: Reel, policies: Policies): readonly (Reading | null)[] {
   if (policies.reelNumber === 'source' && frame.sourceReel !== null) {
-    const source = plainReading(frame.sourceReel);
-    return [source === null ? null : { key: source.key.replace(/\s+/g, ''), text: frame.sourceReel }];
+    return [{ key: frame.sourceReel.number, text: frame.sourceReel.text }];
   }
   return [{ key: reel.number, text: reel.text }];
 }

@@ -40,7 +40,7 @@ export function strips(alignments: readonly Alignment[], record: Side, returned:
     });
     const number = reel?.text ?? returned.reels[alignment.returnReels[0] ?? -1]?.text ?? '';
     const absent = record.absences
-      .filter((absence) => (absence.reel === null ? alignment.recordReel === 0 : absence.reel === number))
+      .filter((absence) => (absence.reel === null ? alignment.recordReel === 0 : absence.reel === reel?.number))
       .map((absence) => ({
         title: absence.title,
         date: absence.date?.text ?? null,
@@ -90,13 +90,8 @@ function describe(
     page: frame?.page ?? null,
     order: frame?.order ?? null,
     condition: mine?.condition ?? [],
-    sourceReel: mine?.sourceReel ?? null,
-    duplicateOf:
-      mine?.duplicateOf == null
-        ? null
-        : mine.duplicateOf.reel === null
-          ? mine.duplicateOf.frame
-          : `${mine.duplicateOf.reel}:${mine.duplicateOf.frame}`,
+    sourceReel: mine?.sourceReel?.text ?? null,
+    duplicateOf: mine?.duplicateOf?.text ?? null,
     files: (theirs?.files ?? []).flatMap((file) => (file.path === null ? [] : [{ use: file.use, path: file.path }])),
     findings,
   };

@@ -55,6 +55,13 @@ export interface Copy {
   readonly place: Place;
 }
 
+/** A frame that another one names: number of the reel (null for its own) and key of the frame, both as they are compared, and the words of the record. */
+export interface FramePointer {
+  readonly reel: string | null;
+  readonly frame: string;
+  readonly text: string;
+}
+
 /** One frame of either side, in film order. */
 export interface Frame {
   readonly frame: FrameNumber | null;
@@ -72,9 +79,10 @@ export interface Frame {
   readonly pageKey: string | null;
   readonly pagePrintedKey: string | null;
   readonly order: number | null;
-  readonly duplicateOf: { readonly reel: string | null; readonly frame: string } | null;
-  readonly retakeOf: { readonly reel: string | null; readonly frame: string } | null;
-  readonly sourceReel: string | null;
+  readonly duplicateOf: FramePointer | null;
+  readonly retakeOf: FramePointer | null;
+  /** Record only: the reel that was spliced in, its number normalised for comparing like that of a reel. */
+  readonly sourceReel: { readonly number: string; readonly text: string } | null;
   readonly condition: readonly string[];
   readonly note: string | null;
   readonly files: readonly PageFile[];

@@ -2,7 +2,7 @@ import { readDate } from '../calendar/edtf.js';
 import { expectedDays } from '../calendar/patterns.js';
 import type { AbsentEntry, CollationRecord, FrameEntry, ReelEntry } from '../model/collation-record.js';
 import type { Absence, DateReading, Frame, Issue, Place, Reel, Side, Title } from '../model/film.js';
-import { labelKey, readFrameNumber, reelNumber, sectionLabel, titleId, withoutSection } from './labels.js';
+import { frameKey, labelKey, readFrameNumber, reelNumber, sectionLabel, titleId, withoutSection } from './labels.js';
 
 /** Where each frame and absence of a record stands, by `reel number | index`; empty for a record in canonical form. */
 export type RecordPlaces = ReadonlyMap<string, Place>;
@@ -113,7 +113,7 @@ function frameOf(entry: FrameEntry, issue: number | null, place: Place): Frame {
     order: entry.deliver === false ? null : (entry.order ?? null),
     duplicateOf: pointer(entry.duplicateOf),
     retakeOf: pointer(entry.retakeOf),
-    sourceReel: entry.sourceReel ?? null,
+    sourceReel: reelName(entry.sourceReel),
     condition: entry.condition ?? [],
     note: entry.note ?? null,
     files: [],
@@ -124,9 +124,17 @@ function frameOf(entry: FrameEntry, issue: number | null, place: Place): Frame {
 
 /** `415` or `14:415`. */
 function pointer(text: string | undefined): Frame['duplicateOf'] {
-  if (text === undefined || text.trim() === '') return null;
-  const at = text.lastIndexOf(':');
-  return at < 0 ? { reel: null, frame: text.trim() } : { reel: text.slice(0, at).trim(), frame: text.slice(at + 1).trim() };
+  const written = text?.trim() ?? '';
+  if (written === '') return null;
+  const at = written.lastIndexOf(':');
+  const frame = written.slice(at + 1).trim();
+  const number = readFrameNumber(frame);
+  return { reel: at < 0 ? null : reelNumber(written.slice(0, at)), frame: number === null ? frame : frameKey(number), text: written };
+}
+
+function reelName(text: string | undefined): Frame['sourceReel'] {
+  const number = text === undefined ? null : reelNumber(text);
+  return number === null ? null : { number, text: text ?? number };
 }
 
 function factsOf(reel: ReelEntry): Record<string, string> {

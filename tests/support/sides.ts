@@ -98,7 +98,7 @@ function recordFrame(entry: FrameEntry, issue: number | null): Frame {
     order: entry.order ?? null,
     duplicateOf: reference(entry.duplicateOf),
     retakeOf: reference(entry.retakeOf),
-    sourceReel: entry.sourceReel ?? null,
+    sourceReel: entry.sourceReel === undefined ? null : { number: normalReel(entry.sourceReel), text: entry.sourceReel },
     condition: entry.condition ?? [],
     note: entry.note ?? null,
   };
@@ -331,5 +331,5 @@ function normalReel(number: string): string {
 function reference(text: string | undefined): Frame['duplicateOf'] {
   if (text === undefined) return null;
   const [first, second] = text.split(':');
-  return second === undefined ? { reel: null, frame: text } : { reel: normalReel(first ?? ''), frame: second };
+  return second === undefined ? { reel: null, frame: text, text } : { reel: normalReel(first ?? ''), frame: second, text };
 }
