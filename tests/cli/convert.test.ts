@@ -6,7 +6,7 @@ import { newFolder, reeltally } from './command.js';
 // An issue sheet as a coordinator types it; the paper is invented.
 const ISSUES = `reel;first frame;title;date;date printed;edition;issue number;pages;published;note
 14;;;;;;;t,t,_;;
-14;4;tv1;1900-01-04;1899-01-04;1;12;"1,2(8),x2,[3],4";;old year printed
+14;4;tv1;1900-01-04;1899-01-04;1;12;"1-2,x2,[3],4(6)";;old year printed
 14;;tv1;1900-01-11;;1;13;1-4;;
 14;;tv1;1900-01-18;;1;;;no;holiday
 `;

@@ -12,8 +12,8 @@ const TITLES = `
 const FRAMES = `
   Reel | Frame | Kind   | Deliver  | Title      | Date       | Date printed | Edition | Page | Page printed | Section | Order | Duplicate of | Condition     | Published | Note
   14   | 1     | target |          |            |            |              |         |      |              |         |       |              |               |           | START
-  14   | 2     |        |          | tv00000001 | 1900-01-04 | 1899-01-04   |         | 1    |              |         |       |              |               |           | old year printed
-  14   | 3     | page   | yes      | tv00000001 | 1900-01-04 |              | 1       | 2    | 8            |         |       |              | torn; creased |           |
+  14   | 2     |        |          | tv00000001 | 1900-01-04 | 1899-01-04   |         | 1    | 6            |         |       |              |               |           | old year printed
+  14   | 3     | page   | yes      | tv00000001 | 1900-01-04 |              | 1       | 2    |              |         |       |              | torn; creased |           |
   14   | 4     | page   | suppress | tv00000001 | 1900-01-04 |              | 1       | 2    |              |         |       | 3            |               |           |
   14   | 5A    |        | deliver  | tv00000001 | 1900-01-04 |              |         | 4    | -            |         |       |              |               |           |
   14   | 5B    | blank  |          |            |            |              |         |      |              |         |       |              |               |           |
@@ -39,10 +39,11 @@ describe('a frame sheet', () => {
       date: '1900-01-04',
       datePrinted: '1899-01-04',
       page: '1',
+      pagePrinted: '6',
       order: 1,
       note: 'old year printed',
     });
-    expect(reel?.frames[2]).toMatchObject({ deliver: true, edition: 1, pagePrinted: '8', order: 2, condition: ['torn', 'creased'] });
+    expect(reel?.frames[2]).toMatchObject({ deliver: true, edition: 1, order: 2, condition: ['torn', 'creased'] });
     expect(reel?.frames[3]).toMatchObject({ deliver: false, duplicateOf: '3' });
     expect(reel?.frames[3]).not.toHaveProperty('order');
     expect(reel?.absent).toEqual([
@@ -62,7 +63,7 @@ describe('a frame sheet', () => {
       ['blank', false, null],
     ]);
     expect(reel?.frames[4]).toMatchObject({ frame: { exposure: 5, half: 'A' }, pageKey: '4', pagePrintedKey: '-', order: 4 });
-    expect(reel?.frames[3]?.duplicateOf).toEqual({ reel: null, frame: '3' });
+    expect(reel?.frames[3]?.duplicateOf).toEqual({ reel: null, frame: '3', text: '3' });
     expect(reel?.frames[2]?.place).toEqual({ sheet: 'frames.csv', row: 4 });
     expect(side.issues.map(({ title, date, edition, present }) => [title, date?.day, edition, present])).toEqual([
       ['tv00000001', '1900-01-04', 1, true],
@@ -79,7 +80,7 @@ describe('a frame sheet', () => {
 const ISSUES = `
   reel | first frame | title      | date       | date printed | edition | edition label | volume | issue number | pages                   | published | note
   14   |             |            |            |              |         |               |        |              | t,t,_                   |           |
-  14   | 4           | tv00000001 | 1900-01-04 | 1899-01-04   |         |               | 3      | 12           | 1,2(8),x2,[3],4(-)      |           | old year printed
+  14   | 4           | tv00000001 | 1900-01-04 | 1899-01-04   |         |               | 3      | 12           | 1(6),2,x2,[3],4(-)      |           | old year printed
   14   |             | tv00000001 | 1900-01-11 |              | 1       |               | 3      | 13           | 1,@9A,A1-A2,v           |           |
   14   |             | tv00000001 | 1900-01-11 |              | 2       | Extra         |        |              | x1=4,2                  |           |
   14   |             | tv00000001 | 1900-01-18 |              |         |               |        |              |                         | no        | holiday`;
@@ -125,10 +126,11 @@ describe('an issue sheet', () => {
       volume: '3',
       issueNumber: '12',
       page: '1',
+      pagePrinted: '6',
       order: 1,
       note: 'old year printed',
     });
-    expect(second).toMatchObject({ page: '2', pagePrinted: '8', order: 2 });
+    expect(second).toMatchObject({ page: '2', order: 2 });
     expect(second).not.toHaveProperty('note');
     // A held-back page with the label of a delivered one is its duplicate.
     expect(held).toMatchObject({ duplicateOf: '5' });
