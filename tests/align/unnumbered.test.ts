@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { FAULTS, spoil } from '../../src/demo/faults/index.js';
-import { makeFilm } from '../../src/demo/make-film.js';
-import { planOf } from '../../src/demo/plan.js';
-import { randomFrom } from '../../src/demo/random.js';
-import { recordOf } from '../../src/demo/record-of.js';
 import { resolveAgreement } from '../../src/judge/agreement.js';
 import type { Frame, Side } from '../../src/model/film.js';
 import type { Findings } from '../../src/model/findings.js';
 import { verify } from '../../src/verify.js';
+import { FAULTS, spoil } from '../forge/faults/index.js';
+import { makeFilm } from '../forge/film/make-film.js';
+import { randomFrom } from '../forge/film/random.js';
+import { planOf } from '../forge/plan.js';
+import { recordOf } from '../forge/record/record-of.js';
 import { countedOn, withFrames } from '../support/counted.js';
 import { sideOfPlan, sideOfRecord } from '../support/sides.js';
 
