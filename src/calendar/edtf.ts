@@ -26,6 +26,13 @@ export function readCompactDay(text: string): string | null {
   return isDay(day) ? day : null;
 }
 
+/** Both days of a combined issue written as one interval, `1899-01-04/1899-01-05`: the first is the day of the issue. Null for any other text. */
+export function readTwoDays(text: string): DateReading | null {
+  const [first, second, ...more] = text.trim().split('/');
+  if (first === undefined || second === undefined || more.length > 0) return null;
+  return isDay(first) && isDay(second) && first < second ? { text, day: first, uncertain: false, second } : null;
+}
+
 /** The first and last day that a date can mean: a month for `1899-01` and `1899-01-XX`, the day itself for `1899-01-04?`; null where that is open or no date. */
 export function dateBounds(text: string): { readonly from: string; readonly to: string } | null {
   const trimmed = text.trim();

@@ -2,14 +2,16 @@ import type { AbsentEntry, CollationRecord, FrameEntry, PublicationPattern, Reel
 
 // Every field in the order of the format's description; the compiler says so where one is forgotten.
 const TITLE = keysOf<TitleEntry>({ id: 0, name: 0, language: 0, readingDirection: 0, calendar: 0, patterns: 0 });
-const PATTERN = keysOf<PublicationPattern>({ from: 0, to: 0, days: 0, omitted: 0, usualPages: 0, frequency: 0 });
+const PATTERN = keysOf<PublicationPattern>({ from: 0, to: 0, days: 0, omitted: 0, usualPages: 0, frequency: 0, regularity: 0 });
 const REEL = keysOf<ReelEntry>({
   number: 0,
+  carrier: 0,
   position: 0,
   filmBase: 0,
   polarity: 0,
   generation: 0,
   reduction: 0,
+  boxLabel: 0,
   notes: 0,
   frames: 0,
   absent: 0,
@@ -20,8 +22,12 @@ const FRAME = keysOf<FrameEntry>({
   deliver: 0,
   title: 0,
   date: 0,
+  combinedWith: 0,
   datePrinted: 0,
+  datePrintedJudged: 0,
+  judgedBy: 0,
   weekdayPrinted: 0,
+  titlePrinted: 0,
   edition: 0,
   editionLabel: 0,
   volume: 0,
@@ -35,10 +41,23 @@ const FRAME = keysOf<FrameEntry>({
   duplicateOf: 0,
   retakeOf: 0,
   sourceReel: 0,
+  position: 0,
+  reduction: 0,
   condition: 0,
   note: 0,
 });
-const ABSENT = keysOf<AbsentEntry>({ title: 0, date: 0, dateTo: 0, edition: 0, section: 0, page: 0, order: 0, published: 0, note: 0 });
+const ABSENT = keysOf<AbsentEntry>({
+  title: 0,
+  date: 0,
+  combinedWith: 0,
+  dateTo: 0,
+  edition: 0,
+  section: 0,
+  page: 0,
+  order: 0,
+  published: 0,
+  note: 0,
+});
 
 /** The record as JSON text, its fields always in the same order, so that equal records are equal texts. */
 export function canonicalJson({ format, titles, reels }: CollationRecord): string {

@@ -2,7 +2,7 @@ import type { AbsentEntry, CollationRecord, FrameEntry } from '../model/collatio
 import { isNotedLabel, sectionOfLabel } from '../normalise/pages-notation.js';
 import { inWords } from '../normalise/record-parts.js';
 
-const NEVER = ['retakeOf', 'condition', 'supplement'] as const satisfies readonly (keyof FrameEntry)[];
+const NEVER = ['retakeOf', 'condition', 'position', 'reduction'] as const satisfies readonly (keyof FrameEntry)[];
 /** What a frame that is no page may have in an issue sheet. */
 const OF_OTHERS: ReadonlySet<string> = new Set(['frame', 'kind', 'deliver', 'sourceReel', 'note', 'edition']);
 

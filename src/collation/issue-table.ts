@@ -3,6 +3,7 @@ import type { FrameNumber } from '../model/film.js';
 import { following, ISSUE_COLUMNS } from '../normalise/issue-sheet.js';
 import { labelKey, readFrameNumber } from '../normalise/labels.js';
 import { SIGNS } from '../normalise/pages-notation.js';
+import { issueKeys } from '../normalise/record-issues.js';
 import { type CellItem, pagesCell } from './pages-cell.js';
 import type { Table } from './table.js';
 
@@ -18,19 +19,24 @@ interface Draft {
 
 /** The record as an issue sheet: a row per issue as long as it lasts on film. `record` is settled and holds nothing that such a sheet cannot. */
 export function issueTable(record: CollationRecord): Table {
-  const rows = record.reels.flatMap((reel) => reelRows(reel));
+  const only = record.titles.length === 1 ? (record.titles[0]?.id ?? null) : null;
+  const keys = issueKeys(record.reels, only);
+  const rows = record.reels.flatMap((reel, at) => reelRows(reel, keys.frames[at] ?? [], keys.absent[at] ?? []));
   return { name: 'issues', heads: ISSUE_COLUMNS, rows: rows.map((cells) => ISSUE_COLUMNS.map((column) => cells[column] ?? null)) };
 }
 
-function reelRows(reel: ReelEntry): readonly Cells[] {
+/** `issues` and `absences` name the issue of each frame and of each absence. */
+function reelRows(reel: ReelEntry, issues: readonly (string | null)[], absences: readonly string[]): readonly Cells[] {
   const drafts: Draft[] = [];
   const absent = new Map<string, AbsentEntry[]>();
-  for (const entry of reel.absent ?? [])
-    if (entry.page !== undefined) absent.set(issueKey(entry), [...(absent.get(issueKey(entry)) ?? []), entry]);
+  (reel.absent ?? []).forEach((entry, at) => {
+    const key = JSON.stringify([absences[at], entry.combinedWith]);
+    if (entry.page !== undefined) absent.set(key, [...(absent.get(key) ?? []), entry]);
+  });
   const twins = deliveredOnce(reel.frames);
   let next: FrameNumber = { text: '1', exposure: 1, half: '' };
   let between: FrameEntry[] = [];
-  const start = (frame: FrameEntry, issue: string | null): Draft => {
+  const start = (frame: FrameEntry, issue: string | null, name: string | null): Draft => {
     const first = next.text === frame.frame && issue === null ? undefined : frame.frame;
     if (first !== undefined) next = readFrameNumber(first) ?? next;
     const draft: Draft = {
@@ -44,7 +50,7 @@ function reelRows(reel: ReelEntry): readonly Cells[] {
       items: [],
     };
     drafts.push(draft);
-    const key = issueKey(frame);
+    const key = JSON.stringify([name, frame.combinedWith]);
     if (issue !== null)
       for (const entry of absent.get(key) ?? []) draft.items.push({ item: absentItem(entry), order: entry.order ?? null });
     absent.delete(key);
@@ -58,17 +64,18 @@ function reelRows(reel: ReelEntry): readonly Cells[] {
   const flush = (): void => {
     let draft: Draft | null = null;
     for (const frame of between) {
-      if (draft === null || frame.note !== undefined || frame.sourceReel !== draft.cells['source reel']) draft = start(frame, null);
+      if (draft === null || frame.note !== undefined || frame.sourceReel !== draft.cells['source reel']) draft = start(frame, null, null);
       add(draft, frame);
     }
     between = [];
   };
-  for (const frame of reel.frames) {
+  for (const [at, frame] of reel.frames.entries()) {
     if (frame.kind !== 'page') {
       between.push(frame);
       continue;
     }
-    const issue = JSON.stringify(issueCells(frame));
+    const name = issues[at] ?? null;
+    const issue = JSON.stringify([issueCells(frame), name]);
     const current = drafts.at(-1);
     const goesOn =
       current?.issue === issue &&
@@ -77,7 +84,7 @@ function reelRows(reel: ReelEntry): readonly Cells[] {
     if (goesOn) for (const one of between) add(current, one);
     else flush();
     if (goesOn) between = [];
-    add(goesOn ? current : start(frame, issue), frame);
+    add(goesOn ? current : start(frame, issue, name), frame);
   }
   flush();
   const unfilmed = [...absent.values()].map((entries) => absentPagesRow(reel.number, entries));
@@ -100,24 +107,36 @@ function issueCells(frame: FrameEntry): Cells {
   return {
     title: frame.title,
     date: frame.date,
+    'combined with': frame.combinedWith,
     'date printed': frame.datePrinted,
+    'date printed judged': frame.datePrintedJudged,
+    'judged by': frame.judgedBy,
     'weekday printed': frame.weekdayPrinted,
+    'title printed': frame.titlePrinted,
     edition: frame.edition?.toString(),
     'edition label': frame.editionLabel,
     volume: frame.volume,
     'issue number': frame.issueNumber,
     'issue number intended': frame.issueNumberIntended,
     'source reel': frame.sourceReel,
+    supplement: frame.supplement === true ? 'yes' : undefined,
   };
 }
 
 function absentPagesRow(reel: string, entries: readonly AbsentEntry[]): Cells {
   const [first] = entries;
-  return { reel, title: first?.title, date: first?.date, edition: first?.edition?.toString(), pages: pagesCell(entries.map(absentItem)) };
+  return {
+    reel,
+    title: first?.title,
+    date: first?.date,
+    'combined with': first?.combinedWith,
+    edition: first?.edition?.toString(),
+    pages: pagesCell(entries.map(absentItem)),
+  };
 }
 
-function absentIssueRow(reel: string, { title, date, dateTo, edition, published, note }: AbsentEntry): Cells {
-  return { reel, title, date, 'date to': dateTo, edition: edition?.toString(), published, note };
+function absentIssueRow(reel: string, { title, date, combinedWith, dateTo, edition, published, note }: AbsentEntry): Cells {
+  return { reel, title, date, 'combined with': combinedWith, 'date to': dateTo, edition: edition?.toString(), published, note };
 }
 
 function absentItem({ page = '', published }: AbsentEntry): CellItem {
@@ -152,7 +171,7 @@ function deliveredOnce(frames: readonly FrameEntry[]): ReadonlyMap<string, strin
 }
 
 function pageKey(frame: FrameEntry): string {
-  return JSON.stringify([issueKey(frame), frame.section, labelKey(frame.page ?? '')]);
+  return JSON.stringify([issueKey(frame), frame.supplement === true, frame.section, labelKey(frame.page ?? '')]);
 }
 
 function issueKey({ title, date, edition }: Pick<FrameEntry, 'title' | 'date' | 'edition'>): string {

@@ -17,8 +17,8 @@ function titleRows(title: TitleEntry): (string | null)[][] {
 }
 
 function patternCells(pattern: PublicationPattern | undefined): (string | null)[] {
-  if (pattern === undefined) return [null, null, null, null, null, null];
-  const { from, to, days, omitted, usualPages, frequency } = pattern;
+  if (pattern === undefined) return [null, null, null, null, null, null, null];
+  const { from, to, days, omitted, usualPages, frequency, regularity } = pattern;
   return [
     from ?? null,
     to ?? null,
@@ -27,13 +27,24 @@ function patternCells(pattern: PublicationPattern | undefined): (string | null)[
     omitted?.join('; ') ?? null,
     usualPages?.join('; ') ?? null,
     frequency ?? null,
+    regularity ?? null,
   ];
 }
 
 /** The reels of a record: a row for each carrier. */
 export function reelTable(record: CollationRecord): Table {
   const rows = record.reels.map((reel) =>
-    [reel.number, reel.position, reel.filmBase, reel.polarity, reel.generation, reel.reduction, reel.notes].map((text) => text ?? null),
+    [
+      reel.number,
+      reel.carrier,
+      reel.position,
+      reel.filmBase,
+      reel.polarity,
+      reel.generation,
+      reel.reduction,
+      reel.boxLabel,
+      reel.notes,
+    ].map((text) => text ?? null),
   );
   return { name: 'reels', heads: REEL_COLUMNS, rows };
 }

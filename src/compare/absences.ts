@@ -14,14 +14,18 @@ export function compareAbsences(
   const open = new Map<string, number[]>();
   returned.absences.forEach((absence, index) => {
     const names = identities(absence, issuesOf, record);
-    for (const name of names.length === 0 ? [null] : names) for (const key of keys(absence, name)) add(open, key, index);
+    const own = nameOfDay(absence, absence.date?.day ?? absence.date?.text ?? '');
+    for (const name of names.length === 0 ? [own] : names) for (const key of keys(absence, name)) add(open, key, index);
   });
   const used = new Set<number>();
   record.absences.forEach((absence, index) => {
     const right = expected[index];
-    const match = keys(absence, null)
-      .flatMap((key) => open.get(key) ?? [])
-      .find((candidate) => !used.has(candidate));
+    const stated = (names: readonly string[]): number | undefined =>
+      names
+        .flatMap((name) => keys(absence, name))
+        .flatMap((key) => open.get(key) ?? [])
+        .find((candidate) => !used.has(candidate));
+    const match = stated(namesOf(absence));
     const other = match === undefined ? undefined : returned.absences[match];
     if (match === undefined || other === undefined || right === undefined) {
       const empty = absence.page === null && absence.order === null ? emptyButPresent(absence, returned) : null;
@@ -37,6 +41,9 @@ export function compareAbsences(
       return;
     }
     used.add(match);
+    // of a combined issue the second day may be stated as well
+    const second = absence.combinedWith === undefined ? undefined : stated([nameOfDay(absence, absence.combinedWith)]);
+    if (second !== undefined) used.add(second);
     if (right.stated === 'must-not')
       drafts.push({ field: 'absence-extra', form: 'surplus', absence: match, otherAbsence: index, returnIssue: other.issue });
     else if (formOf(right.published, { key: other.published, text: other.published }) !== null)
@@ -60,12 +67,11 @@ function identities(absence: Absence, issuesOf: (returnIssue: number) => readonl
   const issues = absence.issue === null ? [] : issuesOf(absence.issue);
   return issues.flatMap((index) => {
     const entry = record.issues[index];
-    return entry === undefined ? [] : [identity(entry.title, entry.date, entry.edition)];
+    return entry === undefined ? [] : namesOf({ ...entry, issue: index });
   });
 }
 
-function keys(absence: Absence, instead: string | null): string[] {
-  const who = instead ?? identity(absence.title, absence.date, absence.edition);
+function keys(absence: Absence, who: string): string[] {
   if (absence.page === null && absence.order === null) return [`${who}|whole`];
   const result: string[] = [];
   if (absence.order !== null) result.push(`${who}|#${String(absence.order)}`);
@@ -73,8 +79,15 @@ function keys(absence: Absence, instead: string | null): string[] {
   return result;
 }
 
-function identity(title: string | null, date: Absence['date'], edition: number | null): string {
-  return [title ?? '', date?.day ?? date?.text ?? '', edition ?? 1].join('|');
+/** What an issue of the record is known by: title, certain day and edition; without a certain day the issue itself, and its words. */
+function namesOf(entry: Pick<Absence, 'title' | 'date' | 'edition' | 'issue'>): string[] {
+  const { date, issue } = entry;
+  if (date?.day != null) return [nameOfDay(entry, date.day)];
+  return [`issue ${String(issue)}`, nameOfDay(entry, date?.text ?? '')];
+}
+
+function nameOfDay({ title, edition }: Pick<Absence, 'title' | 'edition'>, day: string): string {
+  return [title ?? '', day, edition ?? 1].join('|');
 }
 
 function add(map: Map<string, number[]>, key: string, index: number): void {

@@ -12,7 +12,12 @@ export function extraDocuments(met: readonly Meeting[], alignments: readonly Ali
   const perReel = returned.documentsPerReel === true;
   const names = ({ recordIssue, returnIssue }: Meeting): boolean => {
     const [mine, theirs] = [record.issues[recordIssue], returned.issues[returnIssue]];
-    return mine?.title === theirs?.title && mine?.date?.day === theirs?.date?.day && (mine?.edition ?? 1) === (theirs?.edition ?? 1);
+    return (
+      mine?.date?.day != null &&
+      mine.title === theirs?.title &&
+      mine.date.day === theirs.date?.day &&
+      (mine.edition ?? 1) === (theirs.edition ?? 1)
+    );
   };
   const delivered = (ref: PairRef): boolean => {
     const alignment = alignments[ref.alignment];

@@ -29,7 +29,8 @@ export function missingIssues(scene: Scene): Candidate[] {
       return (
         absence !== undefined &&
         absence.title === mine?.title &&
-        absence.date?.day === mine.date?.day &&
+        absence.date?.day != null &&
+        absence.date.day === mine.date?.day &&
         (absence.edition ?? 1) === (mine.edition ?? 1)
       );
     });
@@ -90,7 +91,7 @@ export function missingPages(scene: Scene): Candidate[] {
         const samePage =
           (absence.order !== null && absence.order === mine?.order) ||
           (absence.page !== null && absence.page.toUpperCase() === mine?.pageKey);
-        const sameIssue = absence.title === entry.title && absence.date?.day === entry.date?.day;
+        const sameIssue = absence.title === entry.title && absence.date?.day != null && absence.date.day === entry.date?.day;
         return samePage && sameIssue && (absence.edition ?? 1) === (entry.edition ?? 1);
       });
     });

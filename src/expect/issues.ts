@@ -20,19 +20,27 @@ export function expectIssues(record: Side, policies: Policies, needs: StatedFact
   });
 }
 
-/** A date as it is compared: its certain day, else its words. */
+function bothDays(first: string, second: string | undefined): string {
+  return second === undefined ? first : `${first}/${second}`;
+}
+
+/** A date as it is compared: its certain day, or both where it gives two, else its words. */
 export function dateReading(date: DateReading | null): Reading | null {
-  return date === null ? null : { key: date.day ?? plainKey(date.text), text: date.text };
+  if (date === null) return null;
+  return { key: date.day === null ? plainKey(date.text) : bothDays(date.day, date.second), text: date.text };
 }
 
 function where(text: string | null): ExpectedFact {
   return text === null ? NO_STATEMENT : stated('must', plainReading(text));
 }
 
-/** A date that the record itself calls uncertain is never compared as if it were certain, but some date must be given. */
-function dateOf({ date }: Issue): ExpectedFact {
+/** A date that the record itself calls uncertain is never compared as if it were certain, but some date must be given. A combined issue must give its first day and may give both. */
+function dateOf({ date, combinedWith }: Issue): ExpectedFact {
   if (date === null) return NO_STATEMENT;
-  return date.uncertain ? { needs: 'must', right: [] } : stated('must', dateReading(date));
+  if (date.uncertain) return { needs: 'must', right: [] };
+  if (date.day === null || combinedWith === undefined) return stated('must', dateReading(date));
+  const both = bothDays(date.day, combinedWith);
+  return stated('must', dateReading(date), { key: both, text: both });
 }
 
 /** A printed date that only repeats the real one says nothing new: it may be given, and no other. */
@@ -51,7 +59,9 @@ function filmedEditions(record: Side): ReadonlyMap<number, number> {
     for (const { issue } of reel.frames) {
       if (issue === null || places.has(issue)) continue;
       const { title, date } = record.issues[issue] ?? { title: null, date: null };
-      const day = JSON.stringify([title, date?.text ?? null]);
+      // an uncertain day is no key: nobody knows whether two such issues are editions of one day
+      if (date?.day == null) continue;
+      const day = JSON.stringify([title, date.day]);
       const place = (counts.get(day) ?? 0) + 1;
       counts.set(day, place);
       places.set(issue, place);

@@ -3,7 +3,7 @@
 /** What the library wrote down about the film, before scanning. */
 export interface CollationRecord {
   /** Name and version of this format. */
-  readonly format: 'reeltally/collation-record/1';
+  readonly format: 'reeltally/collation-record/2';
   /** The newspaper titles on the film. */
   readonly titles: readonly TitleEntry[];
   /** The carriers of film. */
@@ -40,6 +40,8 @@ export interface PublicationPattern {
   readonly usualPages?: readonly number[];
   /** Frequency code of MARC 21 field 008, position 18, such as `d` for daily. */
   readonly frequency?: string;
+  /** Regularity as MARC 21 field 853 subfield $y writes it, such as `pw1,2,3,4,5,6`. */
+  readonly regularity?: string;
 }
 
 /** A day of the week. */
@@ -49,6 +51,8 @@ export type Weekday = 'mon' | 'tue' | 'wed' | 'thu' | 'fri' | 'sat' | 'sun';
 export interface ReelEntry {
   /** The carrier's number, always text. */
   readonly number: string;
+  /** `print` where volumes of paper were captured: its frames are places in the volume, counted on, and never compared as numbers. Left out: `film`. */
+  readonly carrier?: 'film' | 'print';
   /** Standard image position on the film. */
   readonly position?: '1A' | '1B' | '2A' | '2B';
   /** What the film is made of. */
@@ -59,6 +63,8 @@ export interface ReelEntry {
   readonly generation?: string;
   /** Reduction ratio, such as `16x`. */
   readonly reduction?: string;
+  /** What stands on the box. */
+  readonly boxLabel?: string;
   /** Anything else worth knowing about the reel. */
   readonly notes?: string;
   /** Every frame in scanning order. */
@@ -82,10 +88,18 @@ export interface FrameEntry {
   readonly title?: string;
   /** Real date of publication, `YYYY-MM-DD`, or EDTF level 1 (ISO 8601-2) when it is uncertain. */
   readonly date?: string;
+  /** The second day of a combined issue, `YYYY-MM-DD`, a certain one; the return may give both days and must give `date`. */
+  readonly combinedWith?: string;
   /** The date on the paper where it differs from `date`; any text, an impossible day included. */
   readonly datePrinted?: string;
+  /** What the library makes of the date on the paper: it is the real one, it is not, or nobody can tell. Where it is unclear `date` is read as if it ended in `?`. */
+  readonly datePrintedJudged?: 'right' | 'wrong' | 'unclear';
+  /** Who judged the date on the paper. */
+  readonly judgedBy?: string;
   /** The weekday on the paper, in the language of the title. */
   readonly weekdayPrinted?: string;
+  /** The title on the paper where it differs from the name of the title. */
+  readonly titlePrinted?: string;
   /** 1 for the first edition of that title and day, 2 for the next. Left out: 1. */
   readonly edition?: number;
   /** The words on the paper that name the edition. */
@@ -104,7 +118,7 @@ export interface FrameEntry {
   readonly page?: string;
   /** The label on the paper where it differs from `page`; `-` when nothing is printed. */
   readonly pagePrinted?: string;
-  /** The page's place inside its issue as published, 1, 2, 3 ...; a suppressed frame has none. */
+  /** The page's place inside its issue as published, 1, 2, 3 ...; a frame that is held back has none. */
   readonly order?: number;
   /** The frame that shows the same page: a frame of the same reel, or `reel:frame`. */
   readonly duplicateOf?: string;
@@ -112,6 +126,10 @@ export interface FrameEntry {
   readonly retakeOf?: string;
   /** Number of the reel that was spliced in here. */
   readonly sourceReel?: string;
+  /** Image position on the film from this frame on, where it changes inside the reel. */
+  readonly position?: '1A' | '1B' | '2A' | '2B';
+  /** Reduction ratio from this frame on, where it changes inside the reel. */
+  readonly reduction?: string;
   /** Film irregularities and damage of the paper, each in a word or two. */
   readonly condition?: readonly string[];
   /** Anything else worth knowing about the frame. */
@@ -124,6 +142,8 @@ export interface AbsentEntry {
   readonly title?: string;
   /** Date of publication, `YYYY-MM-DD`, or EDTF level 1 when it is uncertain. */
   readonly date: string;
+  /** The second day of a combined issue, `YYYY-MM-DD`, a certain one. */
+  readonly combinedWith?: string;
   /** Last date, inclusive: every expected day of the pattern from `date` to here is absent. */
   readonly dateTo?: string;
   /** Number of the edition. Left out: 1. */

@@ -26,6 +26,8 @@ export interface DateReading {
   readonly day: string | null;
   /** True when the text itself says that it is not certain (EDTF `?`, `~`, `%`, `X`). */
   readonly uncertain: boolean;
+  /** Return only: the second day of a combined issue, where the return gives both in one place (`1899-01-04/1899-01-05`). */
+  readonly second?: string;
 }
 
 /** How a frame came to be on its side: `page` and `target` are described, `unmatched` is delivered outside any issue. */
@@ -94,6 +96,8 @@ export interface Frame {
 export interface Issue {
   readonly title: string | null;
   readonly date: DateReading | null;
+  /** Record only: the second day of a combined issue, `YYYY-MM-DD`; left out where there is none. */
+  readonly combinedWith?: string;
   readonly datePrinted: DateReading | null;
   readonly weekdayPrinted: string | null;
   readonly edition: number | null;
@@ -112,6 +116,8 @@ export interface Absence {
   readonly reel: string | null;
   readonly title: string | null;
   readonly date: DateReading | null;
+  /** Record only: the second day of a combined issue, `YYYY-MM-DD`; left out where there is none. */
+  readonly combinedWith?: string;
   readonly edition: number | null;
   readonly section: string | null;
   readonly page: string | null;

@@ -1,6 +1,6 @@
 import type { AbsentEntry, FrameEntry, FrameKind } from '../model/collation-record.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
-import { given, noteOf, publishedOf, type SheetEntry } from './sheet-entry.js';
+import { given, imagePosition, noteOf, printedFacts, publishedOf, type SheetEntry } from './sheet-entry.js';
 import {
   type Complaints,
   frameNumber,
@@ -23,9 +23,13 @@ export const FRAME_COLUMNS = [
   'deliver',
   'title',
   'date',
+  'combined with',
   'date to',
   'date printed',
+  'date printed judged',
+  'judged by',
   'weekday printed',
+  'title printed',
   'edition',
   'edition label',
   'volume',
@@ -39,6 +43,8 @@ export const FRAME_COLUMNS = [
   'duplicate of',
   'retake of',
   'source reel',
+  'position',
+  'reduction',
   'condition',
   'published',
   'note',
@@ -72,11 +78,11 @@ function frameOf(row: Row, frame: string): FrameEntry {
   return {
     frame,
     ...given('kind', oneOf(row, 'kind', KINDS, 'kind of frame')),
-    ...given('deliver', yesNo(row, 'deliver', ['deliver'], ['suppress', 'suppressed'])),
+    ...given('deliver', yesNo(row, 'deliver', ['deliver'], ['suppress', 'suppressed', 'hold back', 'held back'])),
     ...given('title', label(row, 'title')),
     ...given('date', realDate(row, 'date')),
-    ...given('datePrinted', row.text('date printed')),
-    ...given('weekdayPrinted', row.text('weekday printed')),
+    ...given('combinedWith', realDate(row, 'combined with')),
+    ...printedFacts(row),
     ...given('edition', wholeNumber(row, 'edition', LAST_EDITION)),
     ...given('editionLabel', row.text('edition label')),
     ...given('volume', label(row, 'volume')),
@@ -90,6 +96,8 @@ function frameOf(row: Row, frame: string): FrameEntry {
     ...given('duplicateOf', framePointer(row, 'duplicate of')),
     ...given('retakeOf', framePointer(row, 'retake of')),
     ...given('sourceReel', label(row, 'source reel')),
+    ...given('position', imagePosition(row)),
+    ...given('reduction', label(row, 'reduction')),
     ...given('condition', listOf(row, 'condition')),
     ...given('note', noteOf(row)),
   };
@@ -104,7 +112,10 @@ function listOf(row: Row, field: string): readonly string[] | undefined {
 /** Cells that say something of a frame, and so nothing of what is not on the film. */
 const OF_FRAMES_ONLY = [
   'date printed',
+  'date printed judged',
+  'judged by',
   'weekday printed',
+  'title printed',
   'edition label',
   'volume',
   'issue number',
@@ -113,6 +124,8 @@ const OF_FRAMES_ONLY = [
   'duplicate of',
   'retake of',
   'source reel',
+  'position',
+  'reduction',
   'condition',
 ];
 
@@ -134,6 +147,7 @@ function absentOf(row: Row): AbsentEntry | null {
   return {
     date,
     ...given('title', label(row, 'title')),
+    ...given('combinedWith', realDate(row, 'combined with')),
     ...given('dateTo', realDate(row, 'date to')),
     ...given('edition', wholeNumber(row, 'edition', LAST_EDITION)),
     ...given('section', label(row, 'section')),

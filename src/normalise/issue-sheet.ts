@@ -3,8 +3,8 @@ import type { FrameNumber } from '../model/film.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
 import { frameKey, labelKey, readFrameNumber, reelNumber, titleId } from './labels.js';
 import { type PagesItem, readPages } from './pages-notation.js';
-import { given, noteOf, publishedOf, type SheetEntry } from './sheet-entry.js';
-import { type Complaints, frameNumber, type HeaderDictionary, label, type Row, realDate, rowsOf, wholeNumber } from './sheet-row.js';
+import { given, noteOf, printedFacts, publishedOf, type SheetEntry } from './sheet-entry.js';
+import { type Complaints, frameNumber, type HeaderDictionary, label, type Row, realDate, rowsOf, wholeNumber, yesNo } from './sheet-row.js';
 
 /** Columns of an issue sheet, in the order in which we write them. */
 export const ISSUE_COLUMNS = [
@@ -12,15 +12,20 @@ export const ISSUE_COLUMNS = [
   'first frame',
   'title',
   'date',
+  'combined with',
   'date to',
   'date printed',
+  'date printed judged',
+  'judged by',
   'weekday printed',
+  'title printed',
   'edition',
   'edition label',
   'volume',
   'issue number',
   'issue number intended',
   'source reel',
+  'supplement',
   'pages',
   'published',
   'note',
@@ -99,10 +104,11 @@ function entriesOf(
     }
     if (item.is === 'absent') {
       const { label: page, section, published } = item;
-      const { title, date = '', edition } = issue;
+      const { title, date = '', combinedWith, edition } = issue;
       const absent: AbsentEntry = {
         ...given('title', title),
         date,
+        ...given('combinedWith', combinedWith),
         ...given('edition', edition),
         ...given('section', section ?? undefined),
         page,
@@ -141,14 +147,15 @@ function issueFacts(row: Row): Omit<FrameEntry, 'frame'> {
   return {
     ...given('title', label(row, 'title')),
     ...given('date', realDate(row, 'date')),
-    ...given('datePrinted', row.text('date printed')),
-    ...given('weekdayPrinted', row.text('weekday printed')),
+    ...given('combinedWith', realDate(row, 'combined with')),
+    ...printedFacts(row),
     ...given('edition', wholeNumber(row, 'edition', LAST_EDITION)),
     ...given('editionLabel', row.text('edition label')),
     ...given('volume', label(row, 'volume')),
     ...given('issueNumber', label(row, 'issue number')),
     ...given('issueNumberIntended', label(row, 'issue number intended')),
     ...given('sourceReel', label(row, 'source reel')),
+    ...given('supplement', yesNo(row, 'supplement')),
   };
 }
 
@@ -164,6 +171,7 @@ function absentIssue(row: Row, reel: string | null): readonly SheetEntry[] {
   const absent: AbsentEntry = {
     date,
     ...given('title', label(row, 'title')),
+    ...given('combinedWith', realDate(row, 'combined with')),
     ...given('dateTo', realDate(row, 'date to')),
     ...given('edition', wholeNumber(row, 'edition', LAST_EDITION)),
     ...given('published', publishedOf(row)),
@@ -181,6 +189,7 @@ function withDuplicates(entries: readonly SheetEntry[]): readonly SheetEntry[] {
       titleId(frame?.title ?? ''),
       frame?.date,
       frame?.edition ?? 1,
+      frame?.supplement === true,
       frame?.section,
       labelKey(frame?.page ?? ''),
     ]);

@@ -1,5 +1,6 @@
-import type { AbsentEntry, FrameEntry, ReelEntry } from '../model/collation-record.js';
-import { compareLabels, labelKey, sectionLabel, titleId, withoutSection } from './labels.js';
+import type { FrameEntry, ReelEntry } from '../model/collation-record.js';
+import { compareLabels, labelKey, sectionLabel, withoutSection } from './labels.js';
+import { issueKeys } from './record-issues.js';
 
 /** A page of an issue, delivered, held back or absent, as it is put in order. */
 interface Leaf {
@@ -16,10 +17,12 @@ interface Leaf {
 /** Wider holes are no pages that nobody wrote down, but labels of another kind. */
 const WIDEST_HOLE = 100;
 const LAST_PLACE = 9999;
+/** Before the section of pages of a supplement, which stand behind the pages of their issue. */
+const SUPPLEMENT = 'supplement: ';
 
 /**
- * Fills in the order of pages where the record gives none: sections by first appearance, inside a section by the number in the label, not
- * by place on film. Absent pages take their place, pages that nobody wrote down leave a hole. Orders that are given stay; the
+ * Fills in the order of pages where the record gives none: sections by first appearance, a supplement behind them all, inside a section by
+ * the number in the label, not by place on film. Absent pages take their place, pages that nobody wrote down leave a hole. Orders that are given stay; the
  * missing ones of the same issue are filled in only where the others agree with this rule.
  */
 export function withOrders(reels: readonly ReelEntry[], only: string | null): ReelEntry[] {
@@ -29,26 +32,34 @@ export function withOrders(reels: readonly ReelEntry[], only: string | null): Re
     ...(reel.absent === undefined ? {} : { absent: reel.absent.map((entry) => ({ ...entry })) }),
   }));
   const issues = new Map<string, Leaf[]>();
-  const add = (entry: { order?: number } & Omit<FrameEntry & AbsentEntry, 'order' | 'frame' | 'date'> & { date?: string }): void => {
-    const key = JSON.stringify([titleId(entry.title ?? only ?? ''), entry.date, entry.edition ?? 1]);
+  const keys = issueKeys(reels, only);
+  const add = (key: string | null | undefined, entry: Parameters<typeof leafOf>[0]): void => {
+    if (key == null) return;
     const leaves = issues.get(key) ?? [];
     issues.set(key, leaves);
     leaves.push(leafOf(entry));
   };
-  for (const { frames } of copies)
-    for (const frame of frames) if (frame.date !== undefined && (frame.kind ?? 'page') === 'page') add(frame);
-  for (const { absent } of copies) for (const entry of absent ?? []) if (entry.page !== undefined && entry.dateTo === undefined) add(entry);
+  copies.forEach(({ frames }, reel) => {
+    frames.forEach((frame, at) => {
+      if ((frame.kind ?? 'page') === 'page') add(keys.frames[reel]?.[at], frame);
+    });
+  });
+  copies.forEach(({ absent }, reel) => {
+    (absent ?? []).forEach((entry, at) => {
+      if (entry.page !== undefined && entry.dateTo === undefined) add(keys.absent[reel]?.[at], entry);
+    });
+  });
   for (const leaves of issues.values()) number(leaves);
   return copies;
 }
 
-function leafOf(entry: { order?: number } & Pick<FrameEntry, 'page' | 'section' | 'deliver'>): Leaf {
+function leafOf(entry: { order?: number } & Pick<FrameEntry, 'page' | 'section' | 'supplement' | 'deliver'>): Leaf {
   const section = sectionLabel(entry.section ?? '');
   const label = labelKey(withoutSection(entry.page ?? '', section));
   const [, letters = '', digits] = /^([A-Z]{0,3})[-. ]?(\d{1,5})(?!\d)/.exec(label) ?? [];
   return {
     // A label such as S1 belongs to a section of its own, whether or not the section is written beside it.
-    section: `${section ?? ''} ${letters}`,
+    section: `${entry.supplement === true ? SUPPLEMENT : ''}${section ?? ''} ${letters}`,
     number: digits === undefined ? null : Number(digits),
     label,
     given: entry.order ?? null,
@@ -74,7 +85,9 @@ function number(leaves: readonly Leaf[]): void {
 
 function computed(leaves: readonly Leaf[]): ReadonlyMap<Leaf, number> {
   const orders = new Map<Leaf, number>();
-  const sections = [...new Set(leaves.map((leaf) => leaf.section))];
+  const all = [...new Set(leaves.map((leaf) => leaf.section))];
+  const behind = (section: string): boolean => section.startsWith(SUPPLEMENT);
+  const sections = [...all.filter((section) => !behind(section)), ...all.filter(behind)];
   let place = 0;
   for (const [at, section] of sections.entries()) {
     const sorted = inOrder(leaves.filter((leaf) => leaf.section === section));

@@ -4,6 +4,7 @@ import { readCalendar } from '../calendar/julian.js';
 import { expectedDays, isOmittedEntry } from '../calendar/patterns.js';
 import type { AbsentEntry, FrameEntry, TitleEntry } from '../model/collation-record.js';
 import { frameKey, labelKey, readFrameNumber, sectionLabel, titleId, withoutSection } from './labels.js';
+import { type IssueKeys, issueKeys } from './record-issues.js';
 import { inWords, type Placed, problemAt, type ReelParts } from './record-parts.js';
 import { type Complaints, dateFault } from './sheet-row.js';
 
@@ -24,7 +25,8 @@ export function checkRecord(reels: readonly ReelParts[], titles: readonly TitleE
     checkNumbers(facts.number, frames, complain);
     for (const placed of frames) {
       const { entry } = placed;
-      checkDates(placed, ['date'], complain);
+      checkDates(placed, ['date', 'combinedWith'], complain);
+      checkCombined(placed, complain);
       const page = (entry.kind ?? 'page') === 'page';
       const delivered = page && entry.deliver !== false;
       if (delivered && entry.date === undefined && !told.has(`${placed.file}|${placed.sheet}|${placed.row ?? ''}`))
@@ -33,28 +35,48 @@ export function checkRecord(reels: readonly ReelParts[], titles: readonly TitleE
         complain(placed, 'title', 'the record has several titles, and this page names none; write the id of its title.');
     }
     for (const placed of absent) {
-      checkDates(placed, ['date', 'dateTo'], complain);
+      checkDates(placed, ['date', 'combinedWith', 'dateTo'], complain);
+      checkCombined(placed, complain);
       if (placed.entry.title === undefined && only === undefined && titles.length > 0)
         complain(placed, 'title', 'the record has several titles, and this absence names none; write the id of its title.');
       checkSpan(placed, titles, only, complain);
     }
   }
-  checkAbsences(reels, only, complaints);
-  warnOfConflicts(reels, only, complaints);
+  const keys = issueKeys(
+    reels.map(({ facts, frames, absent }) => ({
+      number: facts.number,
+      frames: frames.map(({ entry }) => entry),
+      absent: absent.map(({ entry }) => entry),
+    })),
+    only ?? null,
+  );
+  checkAbsences(reels, keys, complaints);
+  warnOfConflicts(reels, keys, complaints);
 }
 
 /** Facts that an issue has once; the first that is written is taken. */
-const FACTS = ['datePrinted', 'weekdayPrinted', 'editionLabel', 'volume', 'issueNumber', 'issueNumberIntended'] as const;
+const FACTS = [
+  'combinedWith',
+  'datePrinted',
+  'datePrintedJudged',
+  'judgedBy',
+  'weekdayPrinted',
+  'titlePrinted',
+  'editionLabel',
+  'volume',
+  'issueNumber',
+  'issueNumberIntended',
+] as const;
 /** So many warnings of one sort are worth reading. */
 const MOST_WARNINGS = 10;
 
-function warnOfConflicts(reels: readonly ReelParts[], only: string | undefined, complaints: Complaints): void {
+function warnOfConflicts(reels: readonly ReelParts[], keys: IssueKeys, complaints: Complaints): void {
   const firsts = new Map<string, Map<string, string>>();
   const conflicts = new Map<string, string>();
-  for (const { facts, frames } of reels) {
-    for (const { entry } of frames) {
-      if (entry.date === undefined) continue;
-      const issue = issueOf(entry, only);
+  for (const [reel, { facts, frames }] of reels.entries()) {
+    for (const [at, { entry }] of frames.entries()) {
+      const issue = keys.frames[reel]?.[at] ?? null;
+      if (entry.date === undefined || issue === null) continue;
       const known = firsts.get(issue) ?? new Map<string, string>();
       firsts.set(issue, known);
       for (const fact of FACTS) {
@@ -73,10 +95,6 @@ function warnOfConflicts(reels: readonly ReelParts[], only: string | undefined, 
   complaints.warnings.push(...all.slice(0, MOST_WARNINGS));
   if (all.length > MOST_WARNINGS)
     complaints.warnings.push(`${all.length - MOST_WARNINGS} more issues or facts are written in two ways like these.`);
-}
-
-function issueOf(entry: Entry['entry'], only: string | undefined): string {
-  return JSON.stringify([titleId(entry.title ?? only ?? ''), entry.date, entry.edition ?? 1]);
 }
 
 function checkTitles(titles: readonly TitleEntry[], complain: (says: string) => void): void {
@@ -122,7 +140,7 @@ function checkNumbers(
 
 function checkDates(
   placed: Entry,
-  fields: readonly ('date' | 'dateTo')[],
+  fields: readonly ('date' | 'combinedWith' | 'dateTo')[],
   complain: (placed: Entry, column: string, says: string) => void,
 ): void {
   // Sheets were looked at cell by cell while they were read.
@@ -132,6 +150,20 @@ function checkDates(
     const fault = text === undefined ? null : dateFault(text);
     if (text !== undefined && fault !== null) complain(placed, field, `"${text}" ${fault}`);
   }
+}
+
+/** A combined issue has two certain days, the first of which is its date; a span of days is no such issue. */
+function checkCombined({ entry, ...placed }: Entry, complain: (placed: Entry, column: string, says: string) => void): void {
+  const { date, combinedWith, dateTo } = entry;
+  if (combinedWith === undefined) return;
+  const says = (text: string): void => complain({ entry, ...placed }, 'combinedWith', text);
+  const [first, second] = [readDate(date ?? '').day, readDate(combinedWith).day];
+  if (dateTo !== undefined) says('a span of absent days is no combined issue; write a row for the combined one.');
+  else if (first === null || second === null)
+    says(
+      `a combined issue has two certain days; "${date ?? 'no date'}" and "${combinedWith}" are not both one. Leave the cell empty where the second is not known.`,
+    );
+  else if (second <= first) says(`${second} does not lie behind ${first}; write the first day as the date and the later one here.`);
 }
 
 function checkSpan(
@@ -167,21 +199,22 @@ function checkSpan(
 }
 
 /** What is said to be absent may not be delivered as well. */
-function checkAbsences(reels: readonly ReelParts[], only: string | undefined, complaints: Complaints): void {
-  const pageOf = (entry: Entry['entry']): string => {
+function checkAbsences(reels: readonly ReelParts[], keys: IssueKeys, complaints: Complaints): void {
+  const pageOf = (issue: string | null, entry: Entry['entry']): string => {
     const section = sectionLabel(entry.section ?? '');
-    return JSON.stringify([issueOf(entry, only), section, labelKey(withoutSection(entry.page ?? '', section))]);
+    return JSON.stringify([issue, section, labelKey(withoutSection(entry.page ?? '', section))]);
   };
   const delivered = reels
-    .flatMap(({ frames }) => frames.map(({ entry }) => entry))
-    .filter((entry) => (entry.kind ?? 'page') === 'page' && entry.deliver !== false);
-  const issues = new Set(delivered.map((entry) => issueOf(entry, only)));
-  const pages = new Set(delivered.filter(({ page }) => page !== undefined).map(pageOf));
-  for (const { facts, absent } of reels) {
-    for (const placed of absent) {
+    .flatMap(({ frames }, reel) => frames.map(({ entry }, at) => ({ entry, issue: keys.frames[reel]?.[at] ?? null })))
+    .filter(({ entry }) => (entry.kind ?? 'page') === 'page' && entry.deliver !== false);
+  const issues = new Set(delivered.map(({ issue }) => issue));
+  const pages = new Set(delivered.filter(({ entry }) => entry.page !== undefined).map(({ entry, issue }) => pageOf(issue, entry)));
+  for (const [reel, { facts, absent }] of reels.entries()) {
+    for (const [at, placed] of absent.entries()) {
+      const issue = keys.absent[reel]?.[at] ?? null;
       const { page, order, date, dateTo } = placed.entry;
       const isWhole = page === undefined && order === undefined;
-      if (isWhole && dateTo === undefined && issues.has(issueOf(placed.entry, only)))
+      if (isWhole && dateTo === undefined && issues.has(issue))
         complaints.problems.push(
           problemAt(
             facts.number,
@@ -190,7 +223,7 @@ function checkAbsences(reels: readonly ReelParts[], only: string | undefined, co
             `the issue of ${date} is said to be absent, but the record has pages of it to deliver; remove one of the two, or name the page that is absent.`,
           ),
         );
-      if (page !== undefined && dateTo === undefined && pages.has(pageOf(placed.entry)))
+      if (page !== undefined && dateTo === undefined && pages.has(pageOf(issue, placed.entry)))
         complaints.problems.push(
           problemAt(
             facts.number,

@@ -3,6 +3,7 @@ import { expectedDays } from '../calendar/patterns.js';
 import type { AbsentEntry, CollationRecord, FrameEntry, ReelEntry } from '../model/collation-record.js';
 import type { Absence, DateReading, Frame, Issue, Place, Reel, Side, Title } from '../model/film.js';
 import { frameKey, labelKey, readFrameNumber, reelNumber, sectionLabel, titleId, withoutSection } from './labels.js';
+import { issueKeys } from './record-issues.js';
 
 /** Where each frame and absence of a record stands, by `reel number | index`; empty for a record in canonical form. */
 export type RecordPlaces = ReadonlyMap<string, Place>;
@@ -20,28 +21,24 @@ export function sideOfRecord(record: CollationRecord, places: RecordPlaces = new
   const issues: Issue[] = [];
   const known = new Map<string, number>();
   const titleOf = (text: string | undefined): string | null => (text === undefined ? only : titleId(text));
-  const issueFor = (entry: Partial<FrameEntry>, present: boolean, place: Place): number => {
-    const title = titleOf(entry.title);
-    const key = JSON.stringify([title, entry.date, entry.edition ?? 1]);
+  const keys = issueKeys(record.reels, record.titles.length === 1 ? (record.titles[0]?.id ?? null) : null);
+  const issueFor = (key: string, entry: Partial<FrameEntry>, present: boolean, place: Place): number => {
     const found = known.get(key);
     if (found !== undefined) {
       issues[found] = completed(issues[found], entry, present);
       return found;
     }
     known.set(key, issues.length);
-    issues.push(
-      completed(
-        { ...EMPTY, title, date: entry.date === undefined ? null : readDate(entry.date), edition: entry.edition ?? 1, place },
-        entry,
-        present,
-      ),
-    );
+    const title = titleOf(entry.title);
+    issues.push(completed({ ...EMPTY, title, date: dateOf(entry), edition: entry.edition ?? 1, place }, entry, present));
     return issues.length - 1;
   };
-  const reels = record.reels.map((reel): Reel => {
+  const reels = record.reels.map((reel, r): Reel => {
     const frames = reel.frames.map((entry, index) => {
       const place = places.get(`${reel.number}|${String(index)}`) ?? {};
-      return frameOf(entry, entry.date === undefined ? null : issueFor(entry, true, place), place);
+      const key = keys.frames[r]?.[index] ?? null;
+      const frame = frameOf(entry, key === null ? null : issueFor(key, entry, true, place), place);
+      return reel.carrier === 'print' && frame.frame !== null ? { ...frame, frame: { ...frame.frame, inferred: true as const } } : frame;
     });
     return {
       number: reelNumber(reel.number) ?? reel.number,
@@ -53,12 +50,17 @@ export function sideOfRecord(record: CollationRecord, places: RecordPlaces = new
       place: {},
     };
   });
-  const filmed = new Set(known.keys());
-  const onFilm = (title: string | null, day: string, edition: number): boolean => filmed.has(JSON.stringify([title, day, edition]));
-  const absences = record.reels.flatMap((reel) =>
-    (reel.absent ?? []).flatMap((entry, index) =>
-      absencesOf(entry, reel, titles, titleOf, issueFor, onFilm, places.get(`${reel.number}|absent${String(index)}`) ?? {}),
+  const filmed = new Set(
+    issues.flatMap(({ title, date, combinedWith, edition }) =>
+      [date?.day, combinedWith].flatMap((day) => (day == null ? [] : [JSON.stringify([title, day, edition])])),
     ),
+  );
+  const onFilm = (title: string | null, day: string, edition: number): boolean => filmed.has(JSON.stringify([title, day, edition]));
+  const absences = record.reels.flatMap((reel, r) =>
+    (reel.absent ?? []).flatMap((entry, index) => {
+      const place = places.get(`${reel.number}|absent${String(index)}`) ?? {};
+      return absencesOf(entry, keys.absent[r]?.[index] ?? '', reel, titles, titleOf, issueFor, onFilm, place);
+    }),
   );
   return { titles, issues, reels, absences, problems: [], unchecked: [], remarks: [] };
 }
@@ -84,6 +86,9 @@ function completed(issue: Issue | undefined, entry: Partial<FrameEntry>, present
   const printed: DateReading | null = entry.datePrinted === undefined ? null : readDate(entry.datePrinted);
   return {
     ...base,
+    ...secondDay(base.combinedWith ?? entry.combinedWith),
+    // what one frame of an issue says in doubt holds for all
+    date: entry.datePrintedJudged === 'unclear' ? dateOf(entry) : base.date,
     datePrinted: base.datePrinted ?? printed,
     weekdayPrinted: base.weekdayPrinted ?? entry.weekdayPrinted ?? null,
     editionLabel: base.editionLabel ?? entry.editionLabel ?? null,
@@ -92,6 +97,19 @@ function completed(issue: Issue | undefined, entry: Partial<FrameEntry>, present
     issueNumberIntended: base.issueNumberIntended ?? entry.issueNumberIntended ?? null,
     present: base.present || present,
   };
+}
+
+/** The second day of a combined issue; only a certain one is kept. */
+function secondDay(text: string | undefined): { readonly combinedWith?: string } {
+  const day = text === undefined ? null : readDate(text).day;
+  return day === null ? {} : { combinedWith: day };
+}
+
+/** The real date; where nobody can tell whether the paper prints it rightly it is read as if it ended in `?`. */
+function dateOf({ date, datePrintedJudged }: Partial<FrameEntry>): DateReading | null {
+  if (date === undefined) return null;
+  const reading = readDate(date);
+  return datePrintedJudged === 'unclear' && reading.day !== null ? readDate(`${reading.day}?`) : reading;
 }
 
 function frameOf(entry: FrameEntry, issue: number | null, place: Place): Frame {
@@ -147,10 +165,11 @@ function factsOf(reel: ReelEntry): Record<string, string> {
 /** One absence per page or issue; a span of days stands for every day on which the title was to come out. */
 function absencesOf(
   entry: AbsentEntry,
+  key: string,
   reel: ReelEntry,
   titles: readonly Title[],
   titleOf: (text: string | undefined) => string | null,
-  issueFor: (entry: Partial<FrameEntry>, present: boolean, place: Place) => number,
+  issueFor: (key: string, entry: Partial<FrameEntry>, present: boolean, place: Place) => number,
   onFilm: (title: string | null, day: string, edition: number) => boolean,
   place: Place,
 ): Absence[] {
@@ -172,7 +191,18 @@ function absencesOf(
       page: entry.page ?? null,
       order: entry.order ?? null,
       published: entry.published ?? 'unknown',
-      issue: issueFor({ ...(entry.title === undefined ? {} : { title: entry.title }), date, edition: entry.edition ?? 1 }, !whole, place),
+      ...secondDay(entry.combinedWith),
+      issue: issueFor(
+        entry.dateTo === undefined ? key : JSON.stringify([title, date, entry.edition ?? 1]),
+        {
+          ...(entry.title === undefined ? {} : { title: entry.title }),
+          ...secondDay(entry.combinedWith),
+          date,
+          edition: entry.edition ?? 1,
+        },
+        !whole,
+        place,
+      ),
       place,
     }),
   );

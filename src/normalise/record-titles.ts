@@ -1,6 +1,6 @@
 import type { PublicationPattern, ReelEntry, TitleEntry, Weekday } from '../model/collation-record.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
-import { given } from './sheet-entry.js';
+import { given, imagePosition } from './sheet-entry.js';
 import { type Complaints, type HeaderDictionary, label, oneOf, type Row, rowsOf } from './sheet-row.js';
 
 /** Columns of the sheet of titles, in the order in which we write them; `title` may stand for `id`. */
@@ -16,10 +16,21 @@ export const TITLE_COLUMNS = [
   'omitted',
   'usual pages',
   'frequency',
+  'regularity',
 ] as const;
 
 /** Columns of the sheet of reels, in the order in which we write them; `reel` may stand for `number`. */
-export const REEL_COLUMNS = ['number', 'position', 'film base', 'polarity', 'generation', 'reduction', 'notes'] as const;
+export const REEL_COLUMNS = [
+  'number',
+  'carrier',
+  'position',
+  'film base',
+  'polarity',
+  'generation',
+  'reduction',
+  'box label',
+  'notes',
+] as const;
 
 /** What the `days` cell holds for a pattern of no weekdays, such as a monthly's. */
 export const NO_DAYS = 'none';
@@ -56,7 +67,7 @@ function titleFacts(row: Row): Omit<TitleEntry, 'id'> {
 }
 
 function patternOf(row: Row): readonly PublicationPattern[] {
-  const fields = ['from', 'to', 'days', 'omitted', 'usual pages', 'frequency'] as const;
+  const fields = ['from', 'to', 'days', 'omitted', 'usual pages', 'frequency', 'regularity'] as const;
   if (fields.every((field) => row.text(field) === undefined)) return [];
   const words = listOf(row, 'days').map((word) => word.toLowerCase());
   const days = words.flatMap((word) => DAYS.find((day) => day === word.slice(0, 3)) ?? []);
@@ -84,6 +95,7 @@ function patternOf(row: Row): readonly PublicationPattern[] {
       ...given('omitted', omitted.length === 0 ? undefined : omitted),
       ...given('usualPages', pages.length === 0 ? undefined : pages.map(Number)),
       ...given('frequency', frequency),
+      ...given('regularity', row.text('regularity')),
     },
   ];
 }
@@ -100,20 +112,17 @@ export function readReels(sheet: WrittenSheet, columns: HeaderDictionary, compla
       row.complain('number', 'the reel has no number; write the number of the carrier.');
       return [];
     }
-    const position = row.text('position')?.toUpperCase();
-    // The four image positions are also written IA, IB, IIA and IIB.
-    const known = (['1A', '1B', '2A', '2B'] as const).find((one) => one === position?.replace(/^II/, '2').replace(/^I/, '1'));
-    if (position !== undefined && known === undefined)
-      row.complain('position', `"${position.slice(0, 40)}" is no image position; write 1A, 1B, 2A or 2B.`);
     const notes = [row.text('notes'), ...row.others].filter((part) => part !== undefined).join('; ');
     return [
       {
         number,
-        ...given('position', known),
+        ...given('carrier', oneOf(row, 'carrier', ['film', 'print'], 'carrier')),
+        ...given('position', imagePosition(row)),
         ...given('filmBase', row.text('film base')),
         ...given('polarity', row.text('polarity')),
         ...given('generation', row.text('generation')),
         ...given('reduction', row.text('reduction')),
+        ...given('boxLabel', label(row, 'box label')),
         ...given('notes', notes === '' ? undefined : notes),
       },
     ];

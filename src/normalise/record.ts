@@ -57,7 +57,7 @@ export function normaliseRecord(written: WrittenRecord, columns: Readonly<Record
   const files = [...new Set([...records.map(({ name }) => name), ...written.sheets.map(({ file }) => file)])].join(', ');
   checkRecord(reels, titles, files === '' ? 'the record' : files, complaints);
   const only = titles.length === 1 ? (titles[0]?.id ?? null) : null;
-  const record: CollationRecord = { format: 'reeltally/collation-record/1', titles, reels: withOrders(reels.map(entryOf), only) };
+  const record: CollationRecord = { format: 'reeltally/collation-record/2', titles, reels: withOrders(reels.map(entryOf), only) };
   return { record, side: sideOfRecord(record, placesOf(reels)), problems: complaints.problems, warnings: complaints.warnings };
 }
 

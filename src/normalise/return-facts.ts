@@ -1,5 +1,5 @@
 import { readShapedDay } from '../calendar/date-shape.js';
-import { readCompactDay, readDate } from '../calendar/edtf.js';
+import { readCompactDay, readDate, readTwoDays } from '../calendar/edtf.js';
 import type { Copy, DateReading, DocumentProblem, Place } from '../model/film.js';
 import type { PresentWording, Profile } from '../model/profile.js';
 import type { WrittenCopy } from '../model/written-return.js';
@@ -35,6 +35,8 @@ export function readReturnDate(text: string | undefined, shape?: string): DateRe
   if (text === undefined) return null;
   const reading = readDate(text);
   if (reading.day !== null) return reading;
+  const both = readTwoDays(text);
+  if (both !== null) return both;
   const day = (shape === undefined ? null : readShapedDay(text.trim(), shape)) ?? readCompactDay(text.trim());
   return day === null ? reading : { text, day, uncertain: false };
 }

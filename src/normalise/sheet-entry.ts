@@ -1,4 +1,4 @@
-import type { AbsentEntry, FrameEntry } from '../model/collation-record.js';
+import type { AbsentEntry, FrameEntry, ReelEntry } from '../model/collation-record.js';
 import { oneOf, type Row } from './sheet-row.js';
 
 /** What one row of a sheet adds to a reel. `reel` is null where neither the row nor one above it names the reel. */
@@ -18,6 +18,28 @@ export function noteOf(row: Row): string | undefined {
 /** Whether something absent came out at all. */
 export function publishedOf(row: Row): AbsentEntry['published'] {
   return oneOf(row, 'published', ['yes', 'no', 'unknown'], 'answer to whether it was published');
+}
+
+/** What the paper prints of its day and title, and what the library makes of it. */
+export function printedFacts(
+  row: Row,
+): Pick<FrameEntry, 'datePrinted' | 'datePrintedJudged' | 'judgedBy' | 'weekdayPrinted' | 'titlePrinted'> {
+  return {
+    ...given('datePrinted', row.text('date printed')),
+    ...given('datePrintedJudged', oneOf(row, 'date printed judged', ['right', 'wrong', 'unclear'], 'judgement of the date on the paper')),
+    ...given('judgedBy', row.text('judged by')),
+    ...given('weekdayPrinted', row.text('weekday printed')),
+    ...given('titlePrinted', row.text('title printed')),
+  };
+}
+
+/** One of the four image positions, which are also written IA, IB, IIA and IIB. */
+export function imagePosition(row: Row): ReelEntry['position'] {
+  const position = row.text('position')?.toUpperCase();
+  const known = (['1A', '1B', '2A', '2B'] as const).find((one) => one === position?.replace(/^II/, '2').replace(/^I/, '1'));
+  if (position !== undefined && known === undefined)
+    row.complain('position', `"${position.slice(0, 40)}" is no image position; write 1A, 1B, 2A or 2B.`);
+  return known;
 }
 
 /** A property only where there is a value: absent cells leave no trace in the record. */

@@ -7,8 +7,8 @@ const COUNTS: ReadonlySet<string> = new Set(['frame', 'first frame', 'order', 'e
 /** Number formats that show a whole number as it is. */
 const AS_IT_IS: ReadonlySet<string> = new Set(['General', '0', '@']);
 const YES_OR_NO: ReadonlySet<string> = new Set(['deliver', 'supplement']);
-const FREE: ReadonlySet<string> = new Set(['note', 'notes']);
-const DAYS: ReadonlySet<string> = new Set(['date', 'date to', 'from', 'to']);
+const FREE: ReadonlySet<string> = new Set(['note', 'notes', 'judged by']);
+const DAYS: ReadonlySet<string> = new Set(['date', 'combined with', 'date to', 'from', 'to']);
 /** Years between these, typed into a cell for days, become days of 1904 and 1905. */
 const FIRST_YEAR = 1600;
 const LAST_YEAR = 2100;

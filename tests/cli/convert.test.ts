@@ -41,7 +41,7 @@ describe('collation convert', () => {
   it('prints JSON that carries its format', () => {
     const { stdout } = convert(sheet(), '--to', 'json');
     expect(JSON.parse(stdout)).toMatchObject({
-      format: 'reeltally/collation-record/1',
+      format: 'reeltally/collation-record/2',
       titles: [{ id: 'tv1' }],
       reels: [{ number: '14' }],
     });

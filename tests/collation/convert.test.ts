@@ -31,7 +31,7 @@ function readBack(files: readonly { readonly name: string; readonly text: string
 /** A record of the invented Tarn Valley with these frames and absences on one reel. */
 function recordWith(frames: readonly FrameEntry[], absent: readonly AbsentEntry[] = []): CollationRecord {
   return {
-    format: 'reeltally/collation-record/1',
+    format: 'reeltally/collation-record/2',
     titles: [{ id: 'tv1' }],
     reels: [{ number: '14', frames, ...(absent.length > 0 ? { absent } : {}) }],
   };
@@ -50,13 +50,22 @@ const half = fc.constantFrom('', 'A', 'B');
 const some = <T extends object>(fields: { [K in keyof T]: fc.Arbitrary<T[K]> }): fc.Arbitrary<Partial<T>> =>
   fc.record(fields, { requiredKeys: [] }) as fc.Arbitrary<Partial<T>>;
 
+/** The second day of a combined issue lies behind the first. */
+const withSecondDay = fc.tuple(fc.oneof({ weight: 9, arbitrary: day }, uncertain), fc.boolean()).map(([date, combined]) => ({
+  date,
+  ...(combined && /^\d{4}-\d\d-\d\d$/.test(date) ? { combinedWith: `${String(Number(date.slice(0, 4)) + 1)}-01-01` } : {}),
+}));
+
 const anyFrame = fc.tuple(
-  fc.record({ date: fc.oneof({ weight: 9, arbitrary: day }, uncertain), title: fc.constantFrom('tv1', 'sn 99-2') }),
+  fc.tuple(withSecondDay, fc.constantFrom('tv1', 'sn 99-2')).map(([dates, title]) => ({ ...dates, title })),
   some<Omit<FrameEntry, 'frame'>>({
     kind: fc.constantFrom('page', 'page', 'blank', 'target', 'void', 'other'),
     deliver: fc.boolean(),
     datePrinted: text,
+    datePrintedJudged: fc.constantFrom('right', 'wrong', 'unclear'),
+    judgedBy: text,
     weekdayPrinted: text,
+    titlePrinted: text,
     edition: fc.integer({ min: 1, max: 999 }),
     editionLabel: text,
     volume: text,
@@ -70,6 +79,8 @@ const anyFrame = fc.tuple(
     duplicateOf: fc.constantFrom('1', '0012A', '15:3'),
     retakeOf: fc.constantFrom('2', '15:4B'),
     sourceReel: text,
+    position: fc.constantFrom('1A', '2B'),
+    reduction: text,
     condition: fc.array(fc.constantFrom('torn', 'creased', 'out of focus'), { minLength: 1, maxLength: 3 }),
     note: text,
   }),
@@ -96,7 +107,7 @@ const anyRecord: fc.Arbitrary<CollationRecord> = fc
     maxLength: 3,
   })
   .map((reels) => ({
-    format: 'reeltally/collation-record/1' as const,
+    format: 'reeltally/collation-record/2' as const,
     titles: [
       {
         id: 'tv1',
@@ -105,14 +116,16 @@ const anyRecord: fc.Arbitrary<CollationRecord> = fc
         calendar: 'julian-until 1752-09-02',
         patterns: [
           { days: ['thu' as const], omitted: ['12-25', '1899-07-04'], usualPages: [4, 8], frequency: 'w' },
-          { from: '1900-01-01', days: [], frequency: 'm' },
+          { from: '1900-01-01', days: [], frequency: 'm', regularity: 'om01,15' },
         ],
       },
       { id: 'sn 99-2', readingDirection: 'rtl' as const },
     ],
     reels: reels.map(([frames, absent], reel) => ({
       number: `00${String(reel + 1)}`,
+      carrier: reel === 1 ? ('print' as const) : ('film' as const),
       position: '2B' as const,
+      boxLabel: `0${String(reel)} / TARN`,
       notes: 'boxed; damp',
       frames: frames.map(([issue, fields, letter], at) => ({ ...issue, ...fields, frame: `${String(at + 1)}${letter}` })),
       ...(absent.length > 0 ? { absent } : {}),
@@ -292,12 +305,12 @@ describe('conversion into an issue sheet', () => {
     expect(refusals).toEqual([]);
     expect(files.map(({ name }) => name)).toEqual(['issues.csv', 'titles.csv', 'reels.csv']);
     expect(files[0]?.text.split('\r\n')).toEqual([
-      '\ufeffreel,first frame,title,date,date to,date printed,weekday printed,edition,edition label,volume,issue number,issue number intended,source reel,pages,published,note',
-      '14,,,,,,,,,,,,,"t,_",,',
-      '14,3,tv1,\'1900-01-04,,,,1,,3,12,,,"1-3,x3,v,[4],5(6),6,@10A,7-8(-)",,',
-      "14,12,tv1,'1900-01-11,,,,1,,3,12,,,A1-A2,,late",
-      "14,,tv1,'1900-01-25,,,,1,,,,,,[3-4?],,",
-      "14,,tv1,'1900-01-18,,,,1,,,,,,,no,strike",
+      '\ufeffreel,first frame,title,date,combined with,date to,date printed,date printed judged,judged by,weekday printed,title printed,edition,edition label,volume,issue number,issue number intended,source reel,supplement,pages,published,note',
+      '14,,,,,,,,,,,,,,,,,,"t,_",,',
+      '14,3,tv1,\'1900-01-04,,,,,,,,1,,3,12,,,,"1-3,x3,v,[4],5(6),6,@10A,7-8(-)",,',
+      "14,12,tv1,'1900-01-11,,,,,,,,1,,3,12,,,,A1-A2,,late",
+      "14,,tv1,'1900-01-25,,,,,,,,1,,,,,,,[3-4?],,",
+      "14,,tv1,'1900-01-18,,,,,,,,1,,,,,,,,no,strike",
       '',
     ]);
   });
@@ -306,7 +319,8 @@ describe('conversion into an issue sheet', () => {
   it.each<[string, readonly FrameEntry[], readonly AbsentEntry[], string]>([
     ['damage', [{ ...page, condition: ['torn'] }], [], 'reel 14, frame 1: an issue sheet cannot hold the condition of a page.'],
     ['a retake', [{ ...page, retakeOf: '9' }], [], 'an issue sheet cannot hold the retake of of a page.'],
-    ['a supplement', [{ ...page, supplement: true }], [], 'an issue sheet cannot hold the supplement of a page.'],
+    ['a new position of the image', [{ ...page, position: '2A' }], [], 'an issue sheet cannot hold the position of a page.'],
+    ['a new reduction', [{ ...page, reduction: '18x' }], [], 'an issue sheet cannot hold the reduction of a page.'],
     ['a section that is not in the label', [{ ...page, section: 'A' }], [], 'cannot hold page "1" of section "A"'],
     ['a letter that is no section', [{ ...page, page: 'S1' }], [], 'an issue sheet reads page "S1" as one of section S'],
     ['a label that is a sign', [{ ...page, page: 't' }], [], 'cannot hold the page label "t"'],

@@ -26,7 +26,7 @@ function longReel(): CollationRecord {
     }
   }
   return {
-    format: 'reeltally/collation-record/1',
+    format: 'reeltally/collation-record/2',
     titles: [{ id: 'sn99000812', name: 'The Ostmere Courier' }],
     reels: [{ number: '812', frames }],
   };

@@ -10,7 +10,7 @@ const TITLE = 'sn99000417';
 
 function recordOf(frames: readonly FrameEntry[], reel = '417', absent: readonly AbsentEntry[] = []): CollationRecord {
   return {
-    format: 'reeltally/collation-record/1',
+    format: 'reeltally/collation-record/2',
     titles: [{ id: TITLE, name: 'The Saltreach Plowman' }],
     reels: [{ number: reel, frames, ...(absent.length === 0 ? {} : { absent }) }],
   };

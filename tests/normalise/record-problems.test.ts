@@ -203,7 +203,7 @@ describe('canonical JSON', () => {
         {
           name: 'r.json',
           record: {
-            format: 'reeltally/collation-record/1',
+            format: 'reeltally/collation-record/2',
             titles: [{ id: 'x1', calendar: 'julian-until 1899-02-29' }],
             reels: [{ number: '3', frames, absent: [{ date: 'soon' }] }],
           },

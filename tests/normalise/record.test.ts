@@ -266,7 +266,7 @@ describe('several files', () => {
 
   it('may be JSON and sheets', () => {
     const json: CollationRecord = {
-      format: 'reeltally/collation-record/1',
+      format: 'reeltally/collation-record/2',
       titles: [{ id: 'x1', name: ' Beacon ', patterns: [] }],
       reels: [{ number: '1', frames: [{ frame: '1', date: '1900-01-04', page: '1', condition: [' torn '], note: ' ' }], absent: [] }],
     };
@@ -277,7 +277,7 @@ describe('several files', () => {
     });
     expect(problems).toEqual([]);
     expect(record).toEqual({
-      format: 'reeltally/collation-record/1',
+      format: 'reeltally/collation-record/2',
       titles: [{ id: 'x1', name: 'Beacon' }],
       reels: [
         { number: '1', frames: [{ frame: '1', date: '1900-01-04', page: '1', condition: ['torn'], order: 1 }] },

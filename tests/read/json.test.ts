@@ -28,7 +28,7 @@ function refusal(text: string, kind: JsonKind = 'agreement'): string {
 
 const agreement = (fields: string): string => `{"format": "reeltally/agreement/1"${fields}}`;
 const record = (frames: string): string =>
-  `{"format": "reeltally/collation-record/1", "titles": [], "reels": [{"number": "7", "frames": [${frames}]}]}`;
+  `{"format": "reeltally/collation-record/2", "titles": [], "reels": [{"number": "7", "frames": [${frames}]}]}`;
 
 describe('a file that is not JSON of ours', () => {
   it.each([

@@ -17,7 +17,7 @@ function folder(files: Readonly<Record<string, string | Buffer>>): string {
   return path;
 }
 
-const JSON_RECORD = JSON.stringify({ format: 'reeltally/collation-record/1', titles: [], reels: [] });
+const JSON_RECORD = JSON.stringify({ format: 'reeltally/collation-record/2', titles: [], reels: [] });
 const CELLS = [
   ['reel', 'frame', 'note'],
   ['0014', '1', 'café; "closed"'],

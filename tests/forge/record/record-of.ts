@@ -4,7 +4,7 @@ import type { Film, FilmReel, FilmShot } from '../film/film.js';
 /** The collation record that a careful library writes of the film. */
 export function recordOf(film: Film): CollationRecord {
   return {
-    format: 'reeltally/collation-record/1',
+    format: 'reeltally/collation-record/2',
     titles: film.titles.map(({ id, name, language, readingDirection, patterns }) => ({ id, name, language, readingDirection, patterns })),
     reels: film.reels.map((reel) => reelEntry(film, reel)),
   };
