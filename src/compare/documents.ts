@@ -75,11 +75,7 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
         if (namedBy !== undefined && (namedBy.reel !== r || namedBy.frame !== f)) {
           const other = returned.reels[namedBy.reel]?.frames[namedBy.frame];
           // Files are named after frame numbers: where two frames bear one number, only the files themselves can tell.
-          if (
-            frameFact(frame, 'frame', '') === (other === undefined ? null : frameFact(other, 'frame', '')) &&
-            file.state === 'not-looked-for'
-          )
-            continue;
+          if (sameNumber(frame, other) && file.state === 'not-looked-for') continue;
           const pair = `${String(namedBy.reel)}:${String(namedBy.frame)}`;
           if (!shared.has(pair))
             drafts.push({
@@ -89,7 +85,7 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
               twin: namedBy,
               returnIssue: frame.issue,
               about: file.use,
-              expected: one(plainReading(other?.frame?.text ?? 'another frame')),
+              expected: one(plainReading(writtenNumber(other)?.text ?? null)),
               given: plainReading(file.href),
             });
           // Two pages with one image mostly share all their files, and the digests of these are equal by nature.
@@ -196,6 +192,12 @@ function issueFact(issue: Issue, fact: Copy['fact']): string | null {
   if (fact === 'title') return issue.title;
   if (fact === 'editionLabel') return issue.editionLabel;
   return null;
+}
+
+/** True where somebody wrote the same number for both frames. */
+function sameNumber(one: Frame, other: Frame | undefined): boolean {
+  const [mine, theirs] = [writtenNumber(one), writtenNumber(other)];
+  return mine !== null && mine.exposure === theirs?.exposure && mine.half === theirs.half;
 }
 
 function frameFact(frame: Frame, fact: Copy['fact'], reel: Reel): string | null {
