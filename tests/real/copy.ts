@@ -163,6 +163,6 @@ function inAttribute(text: string, tag: { readonly from: number; readonly to: nu
 function contentIn(text: string, name: string): Change | null {
   const [span] = elements(text, name);
   if (span === undefined) return null;
-  const to = text.lastIndexOf('</', span.to);
+  const to = text.lastIndexOf('</', span.to - 1);
   return { from: span.open, to, content: text.slice(span.open, to) };
 }

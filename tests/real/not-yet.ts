@@ -1,9 +1,57 @@
-/** A spoiling of which the truth is not told yet. It must be taken off the list as soon as it is. */
-export interface NotYet {
-  readonly set: string;
+import type { Outcome } from './trial.js';
+
+/** A trial of which the truth is not told yet, and in which sets. */
+interface NotYet {
   readonly trial: string;
+  readonly sets: readonly string[];
   readonly why: string;
 }
 
-/** What a better explanation is needed for. `check:real` and the test of the shapes fail where one of these is told truly, so that the list shrinks. */
-export const NOT_YET: readonly NotYet[] = [];
+/** Returns whose documents write frame numbers, and such as are counted on. */
+const NUMBERED = ['german-weekly', 'loc-issue-mets', 'published-batch', 'lone-issue-document'];
+const COUNTED = ['bl-1824', 'bnf-1814', 'linked-structure-maps', 'two-structure-maps'];
+const ALL = [...NUMBERED, ...COUNTED];
+
+const NOT_YET: readonly NotYet[] = [
+  { trial: 'with all files, digests compared', sets: ['bl-1824'], why: 'digests are not compared with the files' },
+  { trial: 'file copied over another', sets: ALL, why: 'digests are not compared with the files' },
+  { trial: 'pictures of two pages exchanged', sets: ALL, why: 'digests are not compared with the files' },
+  {
+    trial: 'issue twice',
+    sets: ALL,
+    why: 'every picture of the second copy is told too; without frame numbers the copy is not known again',
+  },
+  { trial: 'page copied over another before digests', sets: ALL, why: 'one copied page is told once for each use' },
+  { trial: 'page out of the XML', sets: COUNTED, why: 'numbers that were counted on are compared' },
+  { trial: 'frame skipped, orders closed up', sets: COUNTED, why: 'numbers that were counted on are compared' },
+  {
+    trial: 'frame skipped, orders closed up',
+    sets: ['german-weekly'],
+    why: 'no page carries a number, and one is named all the same (fixtures/to-explain)',
+  },
+  {
+    trial: 'document cut off',
+    sets: ['bnf-1814', 'two-structure-maps'],
+    why: 'the issue of the unreadable document is said to be missing too',
+  },
+  { trial: 'page described and not placed', sets: NUMBERED, why: 'told without its frame' },
+  { trial: 'page without files', sets: NUMBERED, why: 'told once for each use' },
+  { trial: 'two pages name one picture', sets: NUMBERED, why: 'told again as a wrong frame number in the name of the file' },
+  { trial: 'picture that no document names', sets: ALL, why: 'passed over' },
+  { trial: 'plain copy with another date', sets: ['german-weekly', 'published-batch'], why: 'passed over' },
+];
+
+/** Whether a trial is known to be told not truly, or more than once. What is told right by now fails as well, so that the list shrinks. */
+export function isKnown({ set, trial }: Pick<Outcome, 'set' | 'trial'>): boolean {
+  return NOT_YET.some((one) => one.trial === trial && one.sets.includes(set));
+}
+
+/** Trials that came out otherwise than is known: wrong ones that are not on the list, and right ones that still are. */
+export function astonishing(outcomes: readonly Outcome[]): readonly (readonly [trial: string, surprises: readonly string[]])[] {
+  return outcomes
+    .filter((outcome) => outcome.surprises.length > 0 !== isKnown(outcome))
+    .map(({ trial, surprises }) => [
+      trial,
+      surprises.length > 0 ? surprises : ['is told truly by now: take it off the list in not-yet.ts'],
+    ]);
+}

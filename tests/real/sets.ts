@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type RecordNeeds, writeRecord } from './record.js';
+import { profileOfShape } from './shapes.js';
 import type { MustSay } from './spoilings/scene.js';
 import type { TriedReturn } from './trial.js';
 
@@ -24,7 +25,7 @@ const KNOWN: readonly PublishedSet[] = [
   // No frame numbers. The text of page 1 is 9 bytes longer than its document says.
   {
     folder: 'bl-1824',
-    profile: 'linked-mets',
+    profile: profileOfShape('linked-structure-maps'),
     editionInFolder: false,
     reel: '1',
     carrier: 'print',
@@ -32,7 +33,15 @@ const KNOWN: readonly PublishedSet[] = [
     alsoWithFixity: [{ codes: ['checksum-differs'], at: '1', names: ['_0001.xml'] }],
   },
   // No frame numbers: two issues, of 2 and 4 pages.
-  { folder: 'bnf-1814', profile: 'nested-mets', editionInFolder: true, reel: '1', carrier: 'film', frames: null, alsoWithFixity: [] },
+  {
+    folder: 'bnf-1814',
+    profile: profileOfShape('two-structure-maps'),
+    editionInFolder: true,
+    reel: '1',
+    carrier: 'film',
+    frames: null,
+    alsoWithFixity: [],
+  },
 ];
 
 /** The published returns that lie in a folder, with records for them. */

@@ -4,7 +4,8 @@ import { documentsOf, editFile, renameAll } from '../copy.js';
 import { edited, element, elementsWith, withAttribute, withContent } from '../xml-text.js';
 import { compact, ofIssue, type Spoiling, victim } from './scene.js';
 
-const dotted = (date: string): string => date.split('-').reverse().join('.');
+/** A day as some programmes write it: 07.05.1884. */
+export const dotted = (date: string): string => date.split('-').reverse().join('.');
 
 /** The day with another last digit of the year, as a slip of the hand makes it. */
 function otherYear(date: string): string {
@@ -31,7 +32,7 @@ export const date: Spoiling = {
       scene.folder,
       [(day: string) => day, dotted, compact].map((form) => [form(issue.date), form(wrong)] as const),
     );
-    return ofIssue(scene, issue, ['date-differs'], [issue.date, wrong]);
+    return ofIssue(scene, issue, ['date-differs'], [issue.date, [wrong, dotted(wrong)]]);
   },
 };
 

@@ -11,8 +11,8 @@ export interface MustSay {
   readonly date?: string;
   /** Who it is laid to, where only that is true. */
   readonly cause?: 'unclear';
-  /** What must stand somewhere in the sentence, the instruction, the readings, the reasons or the places. */
-  readonly names: readonly string[];
+  /** What must stand somewhere in the sentence, the instruction, the readings, the reasons or the places; of several forms of one thing any. */
+  readonly names: readonly (string | readonly string[])[];
 }
 
 /** What must be said, and what may be said beside it because it is true too. */
@@ -59,7 +59,7 @@ export function pictureOf(page: PageFacts): NamedFile {
 }
 
 /** What is said of a whole issue: it begins at its first page. */
-export function ofIssue(scene: Scene, issue: IssueFacts, codes: readonly string[], names: readonly string[]): Expectation {
+export function ofIssue(scene: Scene, issue: IssueFacts, codes: readonly string[], names: MustSay['names']): Expectation {
   const [first] = issue.pages;
   return { must: [{ codes, date: issue.date, names, ...(first === undefined ? {} : { at: scene.frameOf(first) }) }] };
 }
@@ -70,7 +70,7 @@ export function ofPage(
   issue: IssueFacts,
   page: PageFacts,
   codes: readonly string[],
-  names: readonly string[] = [],
+  names: MustSay['names'] = [],
 ): Expectation {
   return { must: [{ codes, at: scene.frameOf(page), date: issue.date, names }] };
 }

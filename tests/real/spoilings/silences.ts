@@ -2,6 +2,7 @@ import { copyFileSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { editFile, restateDigests } from '../copy.js';
 import { edited, element, elements, elementsWith, withContent, without } from '../xml-text.js';
+import { dotted } from './issue-facts.js';
 import { divisionOf, labelledIn } from './pages.js';
 import { middle, ofIssue, ofPage, pictureOf, type Spoiling, victim } from './scene.js';
 
@@ -97,14 +98,15 @@ const dateInSectionAlone: Spoiling = {
   name: 'date wrong in its section alone',
   spoil: (scene) => {
     const issue = victim(scene);
-    const wrong = issue.date === issue.dateWritten ? '1871-02-03' : '03.02.1871';
+    const wrong = '1871-02-03';
+    const written = issue.date === issue.dateWritten ? wrong : dotted(wrong);
     for (const path of issue.documents)
       editFile(scene.folder, path, (text) =>
         elementsWith(text, 'dateIssued', {})
           .reverse()
-          .reduce((after, span) => withContent(after, span, wrong), text),
+          .reduce((after, span) => withContent(after, span, written), text),
       );
-    return ofIssue(scene, issue, ['date-differs'], ['1871-02-03']);
+    return ofIssue(scene, issue, ['date-differs'], [[wrong, written]]);
   },
 };
 
