@@ -6,6 +6,7 @@ import type { Side } from '../model/film.js';
 import { compareAbsences } from './absences.js';
 import { compareDocuments, compareReels } from './documents.js';
 import { numbered } from './draft.js';
+import { emptyDocuments } from './empty-documents.js';
 import { extraDocuments } from './extra-documents.js';
 import { compareFrames } from './frames.js';
 import { compareIssues, type Meeting, meetings } from './issues.js';
@@ -26,6 +27,7 @@ export function compare(
     ...alignments.flatMap((alignment, at) => compareFrames(at, alignment, record, expected.reels, returned, policies)),
     ...compareIssues(met, expected.issues, returned),
     ...extraDocuments(met, alignments, record, returned),
+    ...emptyDocuments(record, returned),
     ...compareAbsences(record, expected.absences, returned, (returnIssue) => byDocument.get(returnIssue) ?? []),
     ...compareReels(alignments, record, expected.reels, returned),
     ...compareDocuments(returned, policies),

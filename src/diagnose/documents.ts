@@ -2,6 +2,7 @@ import type { PairRef } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { documentProblems } from './document-problems.js';
 import { counted, draft, type FindingDraft, frameName, framesInWords, issueName, rangeOf } from './draft.js';
+import { emptyDocument } from './empty-documents.js';
 import { factName } from './fact-names.js';
 import { reelFact, targets, unfilled } from './reel-facts.js';
 import { groupBy, idsOf, inFilmOrder } from './runs.js';
@@ -57,6 +58,7 @@ export function plainDocuments(scene: Scene, left: readonly WordedDifference[]):
       scene,
       left.filter((one) => one.field === 'number-unfilled'),
     ),
+    ...left.filter((one) => one.field === 'empty-document').map((one) => emptyDocument(scene, one)),
     ...left.filter((one) => one.field === 'reel-fact' || one.field === 'count').map((one) => reelFact(scene, one)),
   ];
 }

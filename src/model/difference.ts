@@ -34,6 +34,8 @@ export type DifferenceField =
   | 'issueNumber'
   /** Pages of one issue of the record came in several documents: this is one that is not the main one. */
   | 'extra-document'
+  /** A document without a page or a statement, of an issue that the record does not have. */
+  | 'empty-document'
   /** The record states an absence that the return does not. */
   | 'absence-missing'
   /** The return states an absence that the record does not. */

@@ -108,6 +108,18 @@ describe('the smallest reels', () => {
     expect(codes(came)).toEqual(['suppressed-frame-delivered']);
   });
 
+  it('a document that holds no page, of an issue that the record does not have, is told', () => {
+    const result = run(recordOf(eight), (side) => {
+      const returned = returnOf(side);
+      const stranger = { ...returned.issues[0]!, date: { text: '1902-08-13', day: '1902-08-13', uncertain: false } };
+      return { ...returned, issues: [...returned.issues, stranger] };
+    });
+    expect(result.findings.map(({ code, date, cause }) => [code, date, cause])).toEqual([
+      ['issue-not-in-collation', '1902-08-13', 'unclear'],
+    ]);
+    expect(result.verdict.decision).not.toBe('accept');
+  });
+
   it('blanks and targets alone, and a reel without any frame, are no fault of ours', () => {
     expect(
       codes(
