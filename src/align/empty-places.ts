@@ -1,13 +1,17 @@
 import type { Pair } from '../model/alignment.js';
-import type { Reel, Side } from '../model/film.js';
+import type { FrameNumber, Reel, Side } from '../model/film.js';
 
 /**
  * Gives the frames under which nothing was delivered the number that their neighbours give them. A run of empty numbers can be shared out
  * among blanks and halves in several ways that cost the same; only what lies on both sides of it is known. So each of them is as far off as the
- * page before it, and after a frame that only one side has as far off as the page behind it.
+ * page before it, and after a frame that only one side has as far off as the page behind it. A return without letters numbers the halves of an exposure
+ * on: each further half puts what follows one further off.
  */
-export function countEmptyPlaces(pairs: readonly Pair[], reel: Reel, returned: Side): Pair[] {
+export function countEmptyPlaces(pairs: readonly Pair[], reel: Reel, returned: Side, lettered: boolean): Pair[] {
   const result = [...pairs];
+  const own = (at: number): FrameNumber | null => reel.frames[pairs[at]?.record ?? -1]?.frame ?? null;
+  const counted = (at: number): number => (!lettered && own(at) !== null && own(at)?.exposure === own(at - 1)?.exposure ? 1 : 0);
+  const countedIn = (from: number, to: number): number => pairs.slice(from, to).reduce((sum, _, k) => sum + counted(from + k), 0);
   const shift = (at: number): number | null => {
     const pair = pairs[at];
     if (pair?.record == null || pair.returned === null || pair.how === 'moved') return null;
@@ -30,25 +34,26 @@ export function countEmptyPlaces(pairs: readonly Pair[], reel: Reel, returned: S
     const after = end < pairs.length ? shift(end) : null;
     const alone = (pair: Pair | undefined): boolean => pair !== undefined && (!pair.slot || pair.record === null);
     const broken = pairs.slice(at, end).some(alone);
-    let known = before ?? (broken ? 0 : (after ?? 0));
+    let known = before ?? (broken || after === null ? 0 : after - countedIn(at, end + 1));
     for (let p = at; p < end; p++) {
       const pair = pairs[p];
+      known += counted(p);
       if (alone(pair)) {
         // what lies behind the last number of the return goes on from it
-        const own = pair?.record == null ? undefined : reel.frames[pair.record];
+        const frame = pair?.record == null ? undefined : reel.frames[pair.record];
         if (
           pair !== undefined &&
           before !== null &&
           end === pairs.length &&
-          own?.frame != null &&
-          !own.deliver &&
+          frame?.frame != null &&
+          !frame.deliver &&
           !pairs.slice(p).some((one) => one.slot)
         ) {
-          result[p] = { ...pair, exposure: own.frame.exposure + known };
+          result[p] = { ...pair, exposure: frame.frame.exposure + known };
           continue;
         }
         // behind the last frame without a partner the numbers are those of what follows
-        if (!pairs.slice(p + 1, end).some(alone)) known = after ?? known;
+        if (!pairs.slice(p + 1, end).some(alone)) known = after === null ? known : after - countedIn(p + 1, end + 1);
         continue;
       }
       const mine = pair?.record == null ? undefined : reel.frames[pair.record]?.frame?.exposure;

@@ -91,12 +91,12 @@ function alignReel(match: ReelMatch, record: Side, returned: Side, countedOn: (r
   for (const ref of strays) {
     found.push({ record: null, returned: ref, slot: true, exposure: frameOf(returned, ref).frame?.exposure ?? null, how: 'order' });
   }
-  const pairs = withCopies(settled(found, reel, record, returned), copies, returned);
+  const pairs = withCopies(settled(found, reel, record, returned, lettered), copies, returned);
   return { ...base, pairs, reversals: runsOf(pairs), cost };
 }
 
 /** What the cheapest alignment leaves open or cannot see, settled step by step; each step takes the pairs and gives them back. */
-function settled(found: readonly Pair[], reel: Reel, record: Side, returned: Side): Pair[] {
+function settled(found: readonly Pair[], reel: Reel, record: Side, returned: Side, lettered: boolean): Pair[] {
   const steps: readonly ((pairs: readonly Pair[]) => Pair[])[] = [
     (pairs) => pairMoved(pairs, reel, record, returned),
     (pairs) => settleByContent(pairs, reel, record, returned),
@@ -106,7 +106,7 @@ function settled(found: readonly Pair[], reel: Reel, record: Side, returned: Sid
     (pairs) => firstOfTwo(pairs, returned),
     (pairs) => settleTailRepeats(pairs, reel, returned),
     (pairs) => settleSurplusPlaces(pairs, reel, returned),
-    (pairs) => countEmptyPlaces(pairs, reel, returned),
+    (pairs) => countEmptyPlaces(pairs, reel, returned, lettered),
   ];
   return steps.reduce<Pair[]>((pairs, step) => step(pairs), [...found]);
 }

@@ -203,6 +203,7 @@ function sameNumber(one: Frame, other: Frame | undefined): boolean {
 function frameFact(frame: Frame, fact: Copy['fact'], reel: Reel): string | null {
   const number = writtenNumber(frame);
   if (fact === 'frame') return number === null ? null : `${String(number.exposure)}${number.half}`;
+  if (fact === 'exposure') return number === null ? null : String(number.exposure);
   if (fact === 'reel') return reel.numberInferred === true ? null : reel.number;
   if (fact === 'order') return frame.order === null ? null : String(frame.order);
   if (fact === 'page') return frame.pageKey;

@@ -1,6 +1,6 @@
 /** The name of a fact in a sentence. */
 export function factName(fact: string | null | undefined): string {
-  if (fact === 'frame') return 'frame number';
+  if (fact === 'frame' || fact === 'exposure') return 'frame number';
   if (fact === 'reel') return 'reel number';
   if (fact === 'order') return 'page order';
   if (fact === 'page') return 'page number';

@@ -49,7 +49,7 @@ export interface PageFile {
 
 /** Another place where the return writes the same fact: folder name, manifest, file name, structMap order, LABEL, ALTO. */
 export interface Copy {
-  readonly fact: 'date' | 'edition' | 'title' | 'frame' | 'reel' | 'order' | 'editionLabel' | 'page';
+  readonly fact: 'date' | 'edition' | 'title' | 'frame' | 'exposure' | 'reel' | 'order' | 'editionLabel' | 'page';
   readonly source: string;
   readonly text: string;
   /** Normalised, to be compared with the fact's main reading in the same form; null when it cannot be read. */

@@ -90,6 +90,10 @@ function copyValue({ fact, text: written }: WrittenCopy, profile: Profile, secti
       const frame = readFrameNumber(text, 0);
       return frame === null ? null : frameKey(frame);
     }
+    case 'exposure': {
+      const frame = readFrameNumber(text, 0);
+      return frame === null ? null : String(frame.exposure);
+    }
     case 'reel':
       return readReel(text, profile);
     case 'page': {

@@ -47,7 +47,8 @@ async function verified(seed: number): Promise<{ readonly result: Findings; read
   const record = put(join(here, 'record.json'), JSON.stringify(recordOf(film)));
   const terms = { ...policies, ...(style.files?.length === 4 ? { files: 'required' as const } : {}) };
   const agreement = put(join(here, 'agreement.json'), JSON.stringify({ format: 'reeltally/agreement/1', policies: terms }));
-  const result = await verification({ collation: [record], agreement, batch: [batch], at: '2031-03-04' }, () => undefined);
+  const readText = seed % 3 === 1 ? { readText: true as const } : {};
+  const result = await verification({ collation: [record], agreement, batch: [batch], at: '2031-03-04', ...readText }, () => undefined);
   if (values.keep === undefined) rmSync(here, { recursive: true });
   return { result, files };
 }

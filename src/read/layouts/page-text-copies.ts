@@ -37,8 +37,14 @@ export function pageTextCopies(reading: Reading, files: readonly DraftFile[]): r
     reading.onPageText(text);
     const place = { document: file.path, element: 'Page' };
     const { altoImageNumber } = reading.profile;
+    // PHYSICAL_IMG_NR is a number in every version of the ALTO schema (1.1 to 4.4): it cannot say which half of an exposure this is.
     if (text.physicalNumber !== null && altoImageNumber !== 'nothing')
-      copies.push({ fact: altoImageNumber, source: 'page text', text: text.physicalNumber, place });
+      copies.push({
+        fact: altoImageNumber === 'frame' ? 'exposure' : altoImageNumber,
+        source: 'page text',
+        text: text.physicalNumber,
+        place,
+      });
     if (text.printedNumber !== null) copies.push({ fact: 'page', source: 'page text', text: text.printedNumber, place });
     const frame = text.image === null ? undefined : frameInName(reading.profile, text.image);
     if (frame !== undefined) copies.push({ fact: 'frame', source: 'image named in the page text', text: frame, place });
