@@ -1,56 +1,31 @@
 // Verifies invented films that a vendor rendered as ordered, all from files on disk, over all policies, both profiles and all ways to write the same:
-// npm run bench:clean [-- --films 1000 --seed 1 --first 0]. Nothing of severity minor or above may be found; what is found is told by code with its first films.
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+// npm run bench:clean [-- --films 1000 --seed 1 --keep DIR]. Nothing of severity minor or above may be found; what is found is told by code with its first films.
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { verification } from '../../src/cli/verification.js';
 import type { Findings } from '../../src/model/findings.js';
-import { makeFilm } from '../forge/film/make-film.js';
-import { drawnOrder } from '../forge/ordered.js';
-import { planOf } from '../forge/plan.js';
-import { recordOf } from '../forge/record/record-of.js';
-import { drawnStyle, folderName, writeReturn } from '../forge/write/index.js';
+import { cleanReturn } from '../forge/clean.js';
+import { writeFiles } from '../support/on-disk.js';
 
 const { values } = parseArgs({
   options: { seed: { type: 'string', default: '1' }, films: { type: 'string', default: '1000' }, keep: { type: 'string' } },
 });
 const root = values.keep ?? mkdtempSync(join(tmpdir(), 'reeltally-clean-'));
 
-function put(path: string, text: string): string {
-  mkdirSync(dirname(path), { recursive: true });
-  writeFileSync(path, text);
-  return path;
-}
-
-/** One film, its record and its return on disk, verified as the command does it. */
+/** One film, its record and its return on disk, verified as the command does it; page text is read in every third. */
 async function verified(seed: number): Promise<{ readonly result: Findings; readonly files: number }> {
-  const profile = seed % 2 === 0 ? 'issue-mets' : 'page-mods';
-  const { policies, options } = drawnOrder(seed);
-  const style = drawnStyle(seed);
-  const film = makeFilm({
-    seed,
-    pages: 40,
-    oddPerMille: 450,
-    titleIds: profile === 'page-mods' && seed % 3 === 0 ? 'key' : 'number',
-    reelNumbers: seed % 5 < 2 ? 'box' : 'short',
-    ...(seed % 4 === 1 ? { reels: 2, titles: 1 } : {}),
-  });
-  const plan = planOf(film, options);
+  const { record, policies, folder, files } = cleanReturn(seed);
   const here = join(root, String(seed));
-  const batch = join(here, folderName(plan, style));
-  let files = 0;
-  for (const { path, text } of writeReturn(plan, profile, style)) {
-    put(join(batch, path), text);
-    files += 1;
-  }
-  const record = put(join(here, 'record.json'), JSON.stringify(recordOf(film)));
-  const terms = { ...policies, ...(style.files?.length === 4 ? { files: 'required' as const } : {}) };
-  const agreement = put(join(here, 'agreement.json'), JSON.stringify({ format: 'reeltally/agreement/1', policies: terms }));
+  const written = writeFiles(join(here, folder), files);
+  writeFileSync(join(here, 'record.json'), JSON.stringify(record));
+  writeFileSync(join(here, 'agreement.json'), JSON.stringify({ format: 'reeltally/agreement/1', policies }));
+  const named = { collation: [join(here, 'record.json')], agreement: join(here, 'agreement.json'), batch: [join(here, folder)] };
   const readText = seed % 3 === 1 ? { readText: true as const } : {};
-  const result = await verification({ collation: [record], agreement, batch: [batch], at: '2031-03-04', ...readText }, () => undefined);
+  const result = await verification({ ...named, at: '2031-03-04', ...readText }, () => undefined);
   if (values.keep === undefined) rmSync(here, { recursive: true });
-  return { result, files };
+  return { result, files: written };
 }
 
 interface Told {

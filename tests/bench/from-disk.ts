@@ -1,6 +1,6 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { resolveAgreement } from '../../src/judge/agreement.js';
 import type { Findings } from '../../src/model/findings.js';
 import { normaliseRecord } from '../../src/normalise/record.js';
@@ -13,6 +13,7 @@ import { verify } from '../../src/verify.js';
 import type { Spoilt } from '../forge/faults/index.js';
 import { frameSheet, reelSheet, titleSheet } from '../forge/record/frame-sheet.js';
 import { writeReturn } from '../forge/write/index.js';
+import { writeFiles } from '../support/on-disk.js';
 
 /** What only the layout with a manifest, digests and reel documents can show, or what the other layout's terms give another name. */
 const ONLY_ISSUE_METS = new Set(['manifest-disagrees', 'file-not-listed', 'same-image-twice', 'target-not-listed', 'documents-disagree']);
@@ -28,10 +29,7 @@ export function layoutFor(spoilt: Spoilt, wish: 'issue-mets' | 'page-mods'): 'is
 export async function verifyFromDisk(spoilt: Spoilt, profile: 'issue-mets' | 'page-mods', sheet: boolean): Promise<Findings> {
   const root = mkdtempSync(join(tmpdir(), 'reeltally-'));
   const folder = join(root, spoilt.plan.batch);
-  for (const file of writeReturn(spoilt.plan, profile)) {
-    mkdirSync(dirname(join(folder, file.path)), { recursive: true });
-    writeFileSync(join(folder, file.path), file.text);
-  }
+  writeFiles(folder, writeReturn(spoilt.plan, profile));
   const read = await readReturn([folder], { profiles: PROFILES, readText: false });
   rmSync(root, { recursive: true });
   if (!read.ok) throw new Error(read.says);

@@ -1,6 +1,6 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { resolveAgreement } from '../../src/judge/agreement.js';
 import type { Agreement } from '../../src/model/agreement.js';
@@ -12,6 +12,7 @@ import { issueMets } from '../../src/profiles/issue-mets.js';
 import { pageMods } from '../../src/profiles/page-mods.js';
 import { readReturn } from '../../src/read/return.js';
 import { verify } from '../../src/verify.js';
+import { writeFiles } from '../support/on-disk.js';
 import { demoAgreement, demoRecord, demoReturn } from './demonstration.js';
 import { FAULTS, type Spoilt, spoil } from './faults/index.js';
 import { makeFilm } from './film/make-film.js';
@@ -28,10 +29,7 @@ let count = 0;
 async function verified(record: CollationRecord, plan: ReturnPlan, profile: WriteProfile, agreement: Agreement): Promise<Findings> {
   count += 1;
   const folder = join(root, String(count), plan.batch);
-  for (const file of writeReturn(plan, profile)) {
-    mkdirSync(dirname(join(folder, file.path)), { recursive: true });
-    writeFileSync(join(folder, file.path), file.text);
-  }
+  writeFiles(folder, writeReturn(plan, profile));
   const read = await readReturn([folder], { profiles: [issueMets, pageMods], readText: false });
   if (!read.ok) throw new Error(read.says);
   return verify({

@@ -1,12 +1,13 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import type { Side } from '../../src/model/film.js';
 import { normaliseReturn } from '../../src/normalise/return.js';
 import { issueMets } from '../../src/profiles/issue-mets.js';
 import { pageMods } from '../../src/profiles/page-mods.js';
 import { readReturn } from '../../src/read/return.js';
+import { writeFiles } from '../support/on-disk.js';
 import { sideOfPlan } from '../support/sides.js';
 import { FAULTS, spoil } from './faults/index.js';
 import { makeFilm } from './film/make-film.js';
@@ -20,10 +21,7 @@ let count = 0;
 
 async function readBack(plan: ReturnPlan, profile: WriteProfile, options: WriteOptions = {}): Promise<Side> {
   const folder = join(root, String((count += 1)), plan.batch);
-  for (const file of writeReturn(plan, profile, { filmSuffix: '', ...options })) {
-    mkdirSync(dirname(join(folder, file.path)), { recursive: true });
-    writeFileSync(join(folder, file.path), file.text);
-  }
+  writeFiles(folder, writeReturn(plan, profile, { filmSuffix: '', ...options }));
   const chosen = profile === 'issue-mets' ? issueMets : pageMods;
   const read = await readReturn([folder], { profiles: [chosen], readText: false });
   if (!read.ok) throw new Error(read.says);

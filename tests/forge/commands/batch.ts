@@ -1,9 +1,10 @@
 // Writes an invented batch of any size with its collation record:
 // npm run batch -- --pages 10000 --seed 7 --out DIR [--profile issue-mets|page-mods] [--faults N] [--reel-pages N]
 // Technical metadata is written for all files of a page, as a supplier sends it, so that the size is a real batch's.
-import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { existsSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { parseArgs } from 'node:util';
+import { writeFiles } from '../../support/on-disk.js';
 import { generateBatch } from '../batch.js';
 
 const { values } = parseArgs({
@@ -34,15 +35,7 @@ const batch = generateBatch({
 });
 
 const folder = join(out, batch.name);
-const made = new Set<string>();
-let count = 0;
-for (const { path, text } of batch.files) {
-  const file = join(folder, path);
-  if (!made.has(dirname(file))) mkdirSync(dirname(file), { recursive: true });
-  made.add(dirname(file));
-  writeFileSync(file, text);
-  count += 1;
-}
+const count = writeFiles(folder, batch.files);
 writeFileSync(join(out, 'collation-record.json'), `${JSON.stringify(batch.record, null, 1)}\n`);
 writeFileSync(join(out, 'expected.json'), `${JSON.stringify(batch.expected, null, 1)}\n`);
 const frames = batch.record.reels.reduce((sum, reel) => sum + reel.frames.length, 0);

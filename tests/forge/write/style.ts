@@ -35,6 +35,8 @@ export interface WriteStyle {
   readonly location: boolean;
   readonly sourceForm: boolean;
   readonly capitalCode: boolean;
+  /** The position of images on the film in small letters, `1a`. */
+  readonly smallPosition: boolean;
   /** The batch folder: called like the batch, or with the version of the copy behind its name. */
   readonly folder: 'batch' | 'versioned';
   /** The batch itself, its payload in a folder `data`, or a bag (RFC 8493). */
@@ -65,6 +67,7 @@ export const USUAL: WriteStyle = {
   location: true,
   sourceForm: true,
   capitalCode: false,
+  smallPosition: false,
   folder: 'batch',
   wrapping: 'none',
 };
@@ -128,6 +131,7 @@ export function drawnStyle(seed: number): WriteOptions {
     location: random.chance(850),
     sourceForm: random.chance(850),
     capitalCode: random.chance(300),
+    smallPosition: random.chance(500),
     folder: random.pick(['batch', 'versioned']),
     wrapping: random.pick(['none', 'payload', 'bag']),
   };

@@ -40,7 +40,8 @@ export function reelDocument(plan: ReturnPlan, reel: PlanReel, style: WriteStyle
   const label = reelAsPlace(reel.number, style);
   const facts = ['titles', 'startDate', 'endDate', 'position', 'reductionRatio'].flatMap((name) => {
     const text = reel.facts[name];
-    return text === undefined || text === '' ? [] : [el(`batch:${name}`, {}, text)];
+    if (text === undefined || text === '') return [];
+    return [el(`batch:${name}`, {}, name === 'position' && style.smallPosition ? text.toLowerCase() : text)];
   });
   const resolution = el('batch:captureResolutionOriginal', { measurement: 'pixels/inch' }, '400');
   const technical = el(
