@@ -1,32 +1,15 @@
 // Verifies invented films that a vendor rendered as ordered, all from files on disk, over all policies, both profiles and all ways to write the same:
 // npm run bench:clean [-- --films 1000 --seed 1 --keep DIR]. Nothing of severity minor or above may be found; what is found is told by code with its first films.
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
-import { verification } from '../../src/cli/verification.js';
-import type { Findings } from '../../src/model/findings.js';
-import { cleanReturn } from '../forge/clean.js';
-import { writeFiles } from '../support/on-disk.js';
+import { verifyClean } from '../support/clean-on-disk.js';
 
 const { values } = parseArgs({
   options: { seed: { type: 'string', default: '1' }, films: { type: 'string', default: '1000' }, keep: { type: 'string' } },
 });
 const root = values.keep ?? mkdtempSync(join(tmpdir(), 'reeltally-clean-'));
-
-/** One film, its record and its return on disk, verified as the command does it; page text is read in every third. */
-async function verified(seed: number): Promise<{ readonly result: Findings; readonly files: number }> {
-  const { record, policies, folder, files } = cleanReturn(seed);
-  const here = join(root, String(seed));
-  const written = writeFiles(join(here, folder), files);
-  writeFileSync(join(here, 'record.json'), JSON.stringify(record));
-  writeFileSync(join(here, 'agreement.json'), JSON.stringify({ format: 'reeltally/agreement/1', policies }));
-  const named = { collation: [join(here, 'record.json')], agreement: join(here, 'agreement.json'), batch: [join(here, folder)] };
-  const readText = seed % 3 === 1 ? { readText: true as const } : {};
-  const result = await verification({ ...named, at: '2031-03-04', ...readText }, () => undefined);
-  if (values.keep === undefined) rmSync(here, { recursive: true });
-  return { result, files: written };
-}
 
 interface Told {
   count: number;
@@ -47,7 +30,7 @@ const films = Number(values.films);
 const wrong = new Set<number>();
 let files = 0;
 for (let seed = first; seed < first + films; seed += 1) {
-  const one = await verified(seed);
+  const one = await verifyClean(seed, root, values.keep !== undefined);
   files += one.files;
   for (const finding of one.result.findings) {
     if (finding.severity !== 'note') wrong.add(seed);
