@@ -72,13 +72,13 @@ describe('page text', () => {
     expect(first!.pageKey).toBe('3');
     expect(copyLines(first!.copies)).toEqual([
       'frame | file name | 0003 | 3',
-      'frame | page text | 3.0 | 3',
+      'exposure | page text | 3.0 | 3',
       'page | page text | 3 | 3',
       'frame | image named in the page text | 0003 | 3',
       'order | structMap | place 1 | 1',
     ]);
     expect(copyLines(second!.copies).slice(1, 4)).toEqual([
-      'frame | page text | 5 | 5',
+      'exposure | page text | 5 | 5',
       'page | page text | 8 | 8',
       'frame | image named in the page text | 0005 | 5',
     ]);
