@@ -22,8 +22,6 @@ const NOT_YET: readonly NotYet[] = [
     why: 'every picture of the second copy is told too; without frame numbers the copy is not known again',
   },
   { trial: 'page copied over another before digests', sets: ALL, why: 'one copied page is told once for each use' },
-  { trial: 'page out of the XML', sets: COUNTED, why: 'numbers that were counted on are compared' },
-  { trial: 'frame skipped, orders closed up', sets: COUNTED, why: 'numbers that were counted on are compared' },
   {
     trial: 'frame skipped, orders closed up',
     sets: ['german-weekly'],
