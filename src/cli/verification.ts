@@ -87,7 +87,7 @@ export async function verification(files: VerificationFiles, onProgress: (text: 
     run: {
       at,
       received,
-      batch: read.inputs[0]?.name ?? basename(files.batch[0] ?? ''),
+      batch: read.written.batch,
       delivery,
       profile: read.profile.name,
       inputs: [...record.inputs, ...read.inputs, ...inputs],

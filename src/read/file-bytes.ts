@@ -1,4 +1,5 @@
 import { closeSync, constants, fstatSync, lstatSync, openSync, readSync } from 'node:fs';
+import { gunzipSync, constants as zlib } from 'node:zlib';
 
 /** Size in bytes above which a document is not read unless the caller allows more. */
 export const SIZE_CAP = 64 * 1024 * 1024;
@@ -9,8 +10,32 @@ export type FileBytes = { readonly ok: true; readonly bytes: Buffer } | { readon
 /** One buffer for all documents: fresh memory for each would cost more than reading it. */
 let reused = Buffer.allocUnsafe(1024 * 1024);
 
-/** Reads a regular file whole. The bytes lie in a buffer that the next call writes over: take what is wanted first. */
+/** Reads a regular file whole, and unpacks it where its name ends in `.gz`. The bytes may lie in a buffer that the next call writes over: take what is wanted first. */
 export function readFileBytes(path: string, cap: number = SIZE_CAP): FileBytes {
+  const file = storedBytes(path, cap);
+  return file.ok && isPacked(path) ? unpacked(file.bytes, cap) : file;
+}
+
+function isPacked(path: string): boolean {
+  return /\.gz$/i.test(path);
+}
+
+/** However much the bytes claim to hold (RFC 1952), no more than `cap` bytes are made of them. */
+function unpacked(bytes: Buffer, cap: number): FileBytes {
+  try {
+    return { ok: true, bytes: gunzipSync(bytes, { maxOutputLength: cap }) };
+  } catch (error) {
+    const tooLarge = error instanceof Error && 'code' in error && error.code === 'ERR_BUFFER_TOO_LARGE';
+    return {
+      ok: false,
+      says: tooLarge
+        ? `Unpacked it has more than ${String(cap)} bytes; documents above that are not read.`
+        : 'It is packed with gzip, but cannot be unpacked: it is damaged or cut off.',
+    };
+  }
+}
+
+function storedBytes(path: string, cap: number): FileBytes {
   try {
     const stat = lstatSync(path);
     if (stat.isSymbolicLink()) return { ok: false, says: 'It is a link to another place and not a file. Send the file itself.' };
@@ -43,7 +68,9 @@ export function readFirstBytes(path: string, count: number): Buffer | null {
     const handle = openSync(path, constants.O_RDONLY | constants.O_NOFOLLOW | constants.O_NONBLOCK);
     try {
       const bytes = Buffer.alloc(count);
-      return bytes.subarray(0, readSync(handle, bytes, 0, count, 0));
+      const read = bytes.subarray(0, readSync(handle, bytes, 0, count, 0));
+      // What was read is cut off somewhere; what it holds so far is wanted all the same.
+      return isPacked(path) ? gunzipSync(read, { finishFlush: zlib.Z_SYNC_FLUSH, maxOutputLength: SIZE_CAP }) : read;
     } finally {
       closeSync(handle);
     }

@@ -20,6 +20,8 @@ export interface Reading {
   readonly pageFiles: DraftFile[];
   /** The account of everything that came. */
   readonly received: Received;
+  /** What each manifest calls the batch. */
+  readonly batches: { readonly name: string; readonly manifest: BatchFile }[];
   /** How many documents of the layout the batch holds, told by the layout. */
   found: number;
   /** Told of every fact that is found, where somebody asks. */
@@ -65,8 +67,15 @@ export function problem(
   };
 }
 
-/** Reads one document of the batch, keeps its digest, and turns warnings into remarks. */
+/** Reads one document of the layout, keeps its digest, turns warnings into remarks, and accounts for it as compared. */
 export function openDocument(reading: Reading, file: BatchFile): XmlDocument {
+  const document = openXml(reading, file);
+  if (document.ok) reading.received.document(file.path, 'compared');
+  return document;
+}
+
+/** Reads any XML file of the batch; what became of it is for the caller to say. */
+export function openXml(reading: Reading, file: BatchFile): XmlDocument {
   const wanted = new Set([...IMAGE_LEAVES, ...reading.profile.reelFacts]);
   const document: XmlDocument =
     file.kind === 'file'
@@ -86,6 +95,7 @@ export function noteUnreadable(
   rest: Partial<DocumentProblem> = {},
 ): void {
   const where = line === null ? '' : ` (line ${String(line)})`;
+  reading.received.document(path, 'found');
   reading.problems.push(
     problem('document-unreadable', `The document "${path}" cannot be read${where}. ${says}`, {
       instruction: `Send "${path}" again, complete and as well-formed XML.`,
@@ -110,6 +120,7 @@ export function lookForFile(
     draft.path = file === undefined ? resolved.path : file.path;
     draft.state = file === undefined ? 'missing' : file.kind !== 'file' ? 'unsafe' : isEmpty(file) ? 'empty' : 'present';
     if (file?.kind === 'link') draft.path = null;
+    if (file !== undefined) reading.received.file(file.path, draft.state === 'present' ? 'compared' : 'found');
   }
   reading.pageFiles.push(draft);
   return draft;

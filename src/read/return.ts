@@ -6,9 +6,11 @@ import type { FactSeen } from './facts/part-facts.js';
 import { glanceAtRoot } from './kinds.js';
 import { countIssueMets, readIssueMets } from './layouts/issue-mets.js';
 import { findPageMods, readPageMods } from './layouts/page-mods.js';
-import { problem, type Reading } from './reading.js';
+import type { Reading } from './reading.js';
 import { newReceived } from './received/ledger.js';
-import { type BatchIndex, walkBatch } from './walk.js';
+import { accountForRest } from './received/leftovers.js';
+import { uncheckedThings } from './received/unchecked.js';
+import { type BatchIndex, folderOf, walkBatch } from './walk.js';
 
 /** How a return is to be read. */
 export interface ReadReturnOptions {
@@ -48,11 +50,12 @@ export async function readReturn(folders: readonly string[], options: ReadReturn
     index,
     profile: choice.profile,
     readText: options.readText,
-    problems: index.unreadable.map(({ path, says }) => problem('document-unreadable', says, { place: { document: path } })),
-    remarks: [...index.remarks],
+    problems: [],
+    remarks: index.packed === 0 ? [] : [`Documents packed with gzip, named here without ".gz": ${String(index.packed)}.`],
     found: 0,
     digests: [],
     pageFiles: [],
+    batches: [],
     received: newReceived(),
     seen: options.onFact ?? null,
     onPageText: (text) => options.onPageText?.(text),
@@ -66,13 +69,38 @@ export async function readReturn(folders: readonly string[], options: ReadReturn
     },
   };
   const written = choice.profile.layout === 'issue-mets' ? await readIssueMets(reading) : await readPageMods(reading);
+  const two = twoBatches(reading);
+  if (two !== null) return { ok: false, says: two };
+  await accountForRest(reading);
+  const { received } = reading;
   const remark = `Read with the profile "${choice.profile.name}": ${String(reading.found)} documents of that layout were found.${choice.also}`;
   return {
     ok: true,
-    written: { ...written, remarks: [remark, ...written.remarks], received: reading.received.tally() },
+    written: {
+      ...written,
+      unchecked: [...written.unchecked, ...uncheckedThings(received)],
+      remarks: [remark, ...written.remarks],
+      received: received.tally(),
+    },
     profile: choice.profile,
     inputs: [{ role: 'batch', name: index.name, sha256: batchDigest(reading.digests) }],
   };
+}
+
+/** The sentence that names two batches whose manifests lie in one folder; null where there is one at most. Several folders may bring their own. */
+function twoBatches({ batches, index }: Reading): string | null {
+  for (const { location } of index.roots) {
+    const own = batches.filter(({ manifest }) => manifest.location.startsWith(`${location}/`));
+    const [first] = own;
+    const other = own.find(({ name }) => name !== first?.name);
+    if (first === undefined || other === undefined) continue;
+    const folder = `${location}/${folderOf(other.manifest.path)}`.replace(/\/$/, '');
+    return (
+      `The folder "${location}" holds two batches: "${first.manifest.path}" is the manifest of "${first.name}" and "${other.manifest.path}" that of "${other.name}". ` +
+      `Verify one at a time, each from a folder of its own: --batch ${folder}`
+    );
+  }
+  return null;
 }
 
 /** One digest for a batch: SHA-256 over a line `path NUL digest` for every document read, in the order of the paths. */

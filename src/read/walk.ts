@@ -1,24 +1,42 @@
-import { type Dirent, lstatSync, readdirSync } from 'node:fs';
+import { type BatchRoot, batchRoot } from './batch-root.js';
 import { systemReason } from './file-bytes.js';
+import { type Entry, leadsToFolder, readFolder } from './folder-entries.js';
 
 /** An entry of a batch folder that is not itself a folder. Paths are relative to the batch, `/` separated, as on disk. */
 export interface BatchFile {
+  /** A document packed with gzip goes by its name without `.gz`. */
   readonly path: string;
   /** Where it lies on this machine. */
   readonly location: string;
   readonly kind: 'file' | 'link' | 'other';
 }
 
+/** A folder of a batch. Only in one that is `read` was anything looked at. */
+export interface BatchFolder {
+  readonly path: string;
+  readonly is: 'read' | 'link' | 'closed' | 'not UTF-8' | 'hidden';
+  /** Why it could not be opened. */
+  readonly reason?: string;
+}
+
+/** A file that is not read at all, because of its name: it begins with a dot, is not UTF-8, or means the same as another's. */
+export interface PassedOver {
+  readonly path: string;
+  readonly because: 'hidden' | 'not UTF-8' | 'same name' | 'packed twice';
+}
+
 /** Everything below the batch folders, by name. */
 export interface BatchIndex {
-  /** Name of the batch folder (the first of several). */
+  /** What the folders call the batch (the first of several). */
   readonly name: string;
+  readonly roots: readonly BatchRoot[];
   readonly files: readonly BatchFile[];
   /** By path in lower case and normal form C: vendors' systems do not agree about either. */
   readonly byKey: ReadonlyMap<string, BatchFile>;
-  readonly remarks: readonly string[];
-  /** Names that are not UTF-8 and end in .xml, so that a document may be lost; and folders that cannot be opened. */
-  readonly unreadable: readonly { readonly path: string; readonly says: string }[];
+  readonly folders: readonly BatchFolder[];
+  readonly passedOver: readonly PassedOver[];
+  /** How many documents are packed with gzip. */
+  readonly packed: number;
 }
 
 /** A path as it is looked up: normal form C, lower case. */
@@ -26,97 +44,67 @@ export function pathKey(path: string): string {
   return path.normalize('NFC').toLowerCase();
 }
 
+interface Found {
+  readonly byKey: Map<string, BatchFile>;
+  readonly folders: Map<string, BatchFolder>;
+  readonly passedOver: PassedOver[];
+}
+
 /**
  * Lists what lies in the batch folders without following links. With several folders a later one's files take the place of earlier
  * ones with the same path below the batch. Answers a sentence where a folder cannot be read at all.
  */
-export function walkBatch(folders: readonly string[]): BatchIndex | { readonly refused: string } {
-  const byKey = new Map<string, BatchFile>();
-  const remarks: string[] = [];
-  const unreadable: { path: string; says: string }[] = [];
-  let hidden = 0;
-  let name: string | null = null;
-  for (const folder of folders) {
+export function walkBatch(given: readonly string[]): BatchIndex | { readonly refused: string } {
+  const found: Found = { byKey: new Map(), folders: new Map(), passedOver: [] };
+  const roots: BatchRoot[] = [];
+  for (const folder of given) {
     const root = batchRoot(folder);
-    if (typeof root !== 'string') return root;
-    name ??= lastPart(root);
-    const seen = new Set<string>();
-    const waiting = [''];
-    for (let at = waiting.pop(); at !== undefined; at = waiting.pop()) {
-      let entries: readonly Entry[];
-      try {
-        entries = readFolder(at === '' ? root : `${root}/${at}`);
-      } catch (error) {
-        unreadable.push({ path: at, says: `The folder "${at}" cannot be opened: ${systemReason(error)}.` });
-        continue;
-      }
-      for (const entry of entries) {
-        const path = at === '' ? entry.name : `${at}/${entry.name}`;
-        if (!entry.isUtf8) {
-          const says = `A name in the folder "${at === '' ? '.' : at}" is not UTF-8 (it shows as "${entry.name}"), so it cannot be named in XML. Rename it.`;
-          if (/\.xml$/i.test(entry.name)) unreadable.push({ path, says });
-          else remarks.push(says);
-        } else if (entry.name.startsWith('.')) hidden += 1;
-        else if (entry.kind === 'folder') waiting.push(path);
-        else {
-          const key = pathKey(path);
-          const twin = seen.has(key) ? byKey.get(key) : undefined;
-          if (twin !== undefined)
-            remarks.push(
-              `"${twin.path}" and "${path}" differ only in capital letters or in how accents are encoded; only the first is read.`,
-            );
-          else byKey.set(key, { path, location: `${root}/${path}`, kind: entry.kind });
-          seen.add(key);
-        }
+    if ('refused' in root) return root;
+    roots.push(root);
+    walkFolder(root.location, found);
+  }
+  const files = [...found.byKey.values()].sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
+  const packed = files.filter((file) => PACKED.test(file.location));
+  // A document may be named with the ending under which it is packed.
+  for (const file of packed) found.byKey.set(pathKey(`${file.path}.gz`), file);
+  const folders = [...found.folders.values()].sort((a, b) => (a.path < b.path ? -1 : 1));
+  return { name: roots[0]?.name ?? '', roots, files, byKey: found.byKey, folders, passedOver: found.passedOver, packed: packed.length };
+}
+
+/** Documents that may come packed. */
+const PACKED = /\.xml\.gz$/i;
+
+function walkFolder(root: string, { byKey, folders, passedOver }: Found): void {
+  const seen = new Set<string>();
+  const waiting = [''];
+  for (let at = waiting.pop(); at !== undefined; at = waiting.pop()) {
+    const pathOf = (name: string): string => (at === '' ? name : `${at}/${name}`);
+    let entries: readonly Entry[];
+    try {
+      entries = readFolder(at === '' ? root : `${root}/${at}`);
+    } catch (error) {
+      folders.set(at, { path: at, is: 'closed', reason: systemReason(error) });
+      continue;
+    }
+    if (at !== '') folders.set(at, { path: at, is: 'read' });
+    for (const entry of entries) {
+      const path = pathOf(entry.name);
+      const isFolder = entry.kind === 'folder' || (entry.kind === 'link' && leadsToFolder(`${root}/${path}`));
+      const hidden = entry.name.startsWith('.');
+      if (isFolder) {
+        if (entry.kind === 'folder' && entry.isUtf8 && !hidden) waiting.push(path);
+        else folders.set(path, { path, is: hidden ? 'hidden' : entry.isUtf8 ? 'link' : 'not UTF-8' });
+      } else if (!entry.isUtf8) passedOver.push({ path, because: 'not UTF-8' });
+      else if (hidden) passedOver.push({ path, because: 'hidden' });
+      else {
+        const plain = PACKED.test(path) ? path.slice(0, -'.gz'.length) : path;
+        const key = pathKey(plain);
+        if (seen.has(key)) passedOver.push({ path, because: plain === path ? 'same name' : 'packed twice' });
+        else byKey.set(key, { path: plain, location: `${root}/${path}`, kind: entry.kind });
+        seen.add(key);
       }
     }
   }
-  if (hidden > 0) remarks.push(`Names that begin with a dot were passed over: ${String(hidden)}.`);
-  const files = [...byKey.values()].sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
-  return { name: name ?? '', files, byKey, remarks, unreadable };
-}
-
-/** The folder in which the batch begins: below a wrapper that holds only the batch folder, and below the `data` folder of a BagIt bag (RFC 8493). */
-function batchRoot(folder: string): string | { readonly refused: string } {
-  let root = folder.replace(/(?<=.)\/+$/, '');
-  try {
-    if (!lstatSync(`${root}/`).isDirectory()) return { refused: `The batch "${folder}" is not a folder.` };
-    for (let level = 0; level < 3; level += 1) {
-      const entries = readFolder(root).filter((entry) => !entry.name.startsWith('.'));
-      const only = entries.length === 1 ? entries[0] : undefined;
-      const names = new Set(entries.map((entry) => entry.name));
-      if (names.has('bagit.txt') && names.has('data')) root = `${root}/data`;
-      else if (only?.kind === 'folder' && /^(?:batch_.+|b\d.*-rt\d{1,3}|data)$/i.test(only.name)) root = `${root}/${only.name}`;
-      else break;
-    }
-    return root;
-  } catch (error) {
-    return { refused: `The batch folder "${folder}" cannot be read: ${systemReason(error)}.` };
-  }
-}
-
-interface Entry {
-  readonly name: string;
-  readonly isUtf8: boolean;
-  readonly kind: 'file' | 'link' | 'other' | 'folder';
-}
-
-function readFolder(path: string): readonly Entry[] {
-  const entries = readdirSync(path, { withFileTypes: true, encoding: 'buffer' }) as unknown as readonly (Dirent & {
-    readonly name: unknown;
-  })[];
-  const read = entries.map((entry) => {
-    const bytes = Buffer.isBuffer(entry.name) ? entry.name : Buffer.from(entry.name);
-    const name = bytes.toString('utf8');
-    return { name, isUtf8: Buffer.from(name, 'utf8').equals(bytes), kind: kindOf(entry) };
-  });
-  return read.sort((a, b) => (a.name < b.name ? -1 : a.name > b.name ? 1 : 0));
-}
-
-function kindOf(entry: Dirent): Entry['kind'] {
-  if (entry.isSymbolicLink()) return 'link';
-  if (entry.isDirectory()) return 'folder';
-  return entry.isFile() ? 'file' : 'other';
 }
 
 /** The last part of a path. */

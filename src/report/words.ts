@@ -85,7 +85,7 @@ export function whoActs(finding: Finding): 'vendor' | 'library' | 'nobody' {
 export function receivedInWords(received: ReceivedCounts): string | null {
   const classes = (['folder', 'document', 'section', 'file'] as const).map((word) => ({ word, ...received[`${word}s`] }));
   if (received.files.came === 0) return null;
-  const came = enumeration(classes.map((one) => counted(one.came, one.word)));
+  const came = enumeration(classes.filter((one) => one.came > 0).map((one) => counted(one.came, one.word)));
   const left = classes.filter((one) => one.unchecked > 0);
   if (left.length === 0) return `${came} came; none was passed over.`;
   const many = left.length > 1 || (left[0]?.unchecked ?? 0) > 1;

@@ -39,6 +39,7 @@ export const law: Readonly<Record<string, RoomLaw>> = {
       'node:path',
       'node:url',
       'node:crypto',
+      'node:zlib',
       'fast-xml-parser',
       'saxes',
       'ajv',

@@ -115,16 +115,20 @@ describe('folders', () => {
     const side = await sideOf(folder);
     expect(side.issues).toHaveLength(1);
     expect(side.problems.map(({ code, says }) => [code, says])).toEqual([
-      ['document-unreadable', expect.stringContaining('link') as string],
+      ['document-unreadable', expect.stringContaining('a link or a device') as string],
+      ['document-unreadable', expect.stringContaining('The folder "sn99000001/circle" is a link') as string],
     ]);
   });
 
-  it('P4 with names that differ only in capitals or accents are read once and remarked on', async () => {
+  it('P4 with names that differ only in capitals or accents are read once, and the other is said to be unread', async () => {
     const side = await sideOf(
       folderWith({ [at('1907031501')]: good, 'sn99000001/17/1907031501/1907031501.XML': good, 'e\u0301.txt': '1', '\u00e9.txt': '2' }),
     );
     expect(side.issues).toHaveLength(1);
-    expect(side.remarks.filter((remark) => remark.includes('differ only in capital letters'))).toHaveLength(2);
+    expect(side.unchecked.find((gap) => gap.what.includes('differ from another only in capital letters'))).toMatchObject({
+      count: 2,
+      places: [{ document: 'sn99000001/17/1907031501/1907031501.xml' }, { document: '\u00e9.txt' }],
+    });
   });
 
   it('P5 with a name that is not UTF-8 say so', async () => {

@@ -3,13 +3,14 @@ import type { WrittenIssue, WrittenReel, WrittenReturn } from '../../model/writt
 import { frameInName } from '../facts/part-facts.js';
 import { glanceAtRoot, type RootGlance, typeTail } from '../kinds.js';
 import { matchName } from '../name-pattern.js';
-import { noteUnreadable, openDocument, problem, type Reading, settleFiles } from '../reading.js';
+import { noteUnreadable, openXml, problem, type Reading, settleFiles } from '../reading.js';
+import { compareTwins, statementsOf } from '../twins.js';
 import { type DocumentChoice, groupCopies } from '../variants.js';
 import { type BatchFile, type BatchIndex, folderOf, lastPart } from '../walk.js';
 import type { XmlDocument } from '../xml.js';
 import { attribute, type XmlElement } from '../xml-tree.js';
 import { readIssueDocument } from './issue-document.js';
-import { lineOf, type Manifest, type ManifestEntry, readManifest, resolveEntries } from './manifest.js';
+import { lineOf, type Manifest, type ManifestEntry, manifestStatements, readManifest, resolveEntries } from './manifest.js';
 import { kindByDivisions } from './mets/divisions.js';
 import { askedUses, noteDocumentNeeds, noteScannerFiles, type ScannerFile } from './mets/needs.js';
 import { readReelDocument } from './reel-document.js';
@@ -100,8 +101,16 @@ export async function readIssueMets(reading: Reading): Promise<Omit<WrittenRetur
   const manifests: Manifest[] = [];
   for (const choice of groupCopies(found.manifests)) {
     const opened = await openChoice(reading, choice, null);
-    if (opened?.document.root.name === 'batch') manifests.push(readManifest(opened.document.root, opened.file.path));
-    else if (opened !== null)
+    if (opened?.document.root.name === 'batch') {
+      const manifest = readManifest(opened.document.root, opened.file.path);
+      manifests.push(manifest);
+      if (manifest.batch !== null && manifest.batch.trim() !== '')
+        reading.batches.push({ name: manifest.batch.trim(), manifest: opened.file });
+      reading.received.document(opened.file.path, 'compared');
+      compareTwins(reading, { file: opened.file, says: manifestStatements(manifest) }, opened.twins, (_reading, file, { root }) =>
+        root.name === 'batch' ? manifestStatements(readManifest(root, file.path)) : null,
+      );
+    } else if (opened !== null)
       noteUnreadable(
         reading,
         opened.file.path,
@@ -123,14 +132,18 @@ export async function readIssueMets(reading: Reading): Promise<Omit<WrittenRetur
     const entry = entries.get(choice.plainPath) ?? null;
     const opened = await openChoice(reading, choice, entry);
     if (opened === null) continue;
-    const { document, file } = opened;
+    const { document, file, twins } = opened;
     const kind = kindByDivisions(document.root, reading.profile);
-    if (kind === 'reel') {
-      const read = readReelDocument(reading, file, document, lineOf(entry));
-      reels.push(read.reel);
+    if (kind !== null) {
+      reading.received.document(file.path, 'compared');
+      const read = readDocument(reading, kind, file, document, entry);
+      issues.push(...read.issues);
+      reels.push(...read.reels);
       scannerFiles.push(...read.scannerFiles);
-    } else if (kind === 'issue') issues.push(...readIssueDocument(reading, file, document, lineOf(entry)));
-    else if (isExpected(reading, file, document.root, entry))
+      compareTwins(reading, { file, says: statementsOf(read) }, twins, (apart, twin, other) =>
+        kindByDivisions(other.root, apart.profile) === kind ? statementsOf(readDocument(apart, kind, twin, other, entry)) : null,
+      );
+    } else if (isExpected(reading, file, document.root, entry))
       noteUnreadable(
         reading,
         file.path,
@@ -154,7 +167,7 @@ export async function readIssueMets(reading: Reading): Promise<Omit<WrittenRetur
   noteScannerFiles(reading, scannerFiles);
   return {
     layout: 'issue-mets',
-    batch: manifests.find((manifest) => manifest.batch !== null && manifest.batch !== '')?.batch ?? reading.index.name,
+    batch: reading.batches[0]?.name ?? reading.index.name,
     issues,
     reels,
     loose: [],
@@ -163,6 +176,19 @@ export async function readIssueMets(reading: Reading): Promise<Omit<WrittenRetur
     unchecked,
     remarks: reading.remarks,
   };
+}
+
+/** What an issue or reel document holds. */
+function readDocument(
+  reading: Reading,
+  kind: 'issue' | 'reel',
+  file: BatchFile,
+  document: Opened,
+  entry: ManifestEntry | null,
+): { readonly issues: readonly WrittenIssue[]; readonly reels: readonly WrittenReel[]; readonly scannerFiles: readonly ScannerFile[] } {
+  if (kind === 'issue') return { issues: readIssueDocument(reading, file, document, lineOf(entry)), reels: [], scannerFiles: [] };
+  const { reel, scannerFiles } = readReelDocument(reading, file, document, lineOf(entry));
+  return { issues: [], reels: [reel], scannerFiles };
 }
 
 /** Whether a document without the divisions of an issue or a reel should have them: by its name, its TYPE or the manifest. */
@@ -177,23 +203,20 @@ function isExpected(reading: Reading, file: BatchFile, root: XmlElement, entry: 
   );
 }
 
-/** Reads the latest copy of a document that can be read, and says which it was where there are several. */
+/** Reads the latest copy of a document that can be read; its twins are the earlier copies. */
 async function openChoice(
   reading: Reading,
   choice: DocumentChoice,
   entry: ManifestEntry | null,
-): Promise<{ readonly document: Opened; readonly file: BatchFile } | null> {
-  for (const file of choice.copies) {
-    const document = openDocument(reading, file);
+): Promise<{ readonly document: Opened; readonly file: BatchFile; readonly twins: readonly BatchFile[] } | null> {
+  for (const [at, file] of choice.copies.entries()) {
+    const document = openXml(reading, file);
     await reading.onDocument();
     if (!document.ok) {
       noteUnreadable(reading, file.path, document.says, document.line, knownOf(reading, file, entry));
       continue;
     }
-    const unread = choice.copies.filter((copy) => copy !== file).map((copy) => `"${copy.path}"`);
-    if (unread.length > 0)
-      reading.remarks.push(`"${file.path}" was read; ${unread.join(', ')} is another copy of it and was not compared.`);
-    return { document, file };
+    return { document, file, twins: choice.copies.slice(at + 1) };
   }
   return null;
 }
@@ -230,12 +253,12 @@ function noteNotListed(reading: Reading, file: BatchFile, kind: 'issue' | 'reel'
 function sayWhatWasRead(reading: Reading, manifests: readonly Manifest[], found: IssueMetsFiles, counted: number): void {
   if (manifests.length === 0) reading.remarks.push('No batch manifest was sent, so nothing was compared with one.');
   if (manifests.length > 1) reading.remarks.push(`The batch holds ${String(manifests.length)} manifests; all of them were read.`);
-  const ignored = found.others.filter((other) => other.glance !== null && other.glance.name !== 'alto').map((other) => other.file.path);
   for (const other of found.others)
     if (other.glance === null) noteUnreadable(reading, other.file.path, 'It does not begin like an XML document.', null);
-  if (ignored.length > 0)
+  const copied = [...groupCopies(found.manifests), ...groupCopies(found.documents)].filter((choice) => choice.copies.length > 1).length;
+  if (copied > 0)
     reading.remarks.push(
-      `XML files that belong to no document of this layout were not read: ${String(ignored.length)}, such as "${ignored[0] ?? ''}".`,
+      `Documents that lie there in several copies: ${String(copied)}. Of each the latest was read (the one marked "_1", or higher).`,
     );
   if (counted === 0) reading.remarks.push('No issue or reel document could be read.');
 }

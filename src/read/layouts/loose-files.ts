@@ -1,8 +1,10 @@
 import type { PageFile } from '../../model/film.js';
 import type { WrittenLooseFrame } from '../../model/written-return.js';
+import { glanceAtRoot } from '../kinds.js';
 import { matchName } from '../name-pattern.js';
-import { lookForFile, type Reading } from '../reading.js';
-import { folderOf, lastPart } from '../walk.js';
+import { readPageText } from '../page-text.js';
+import { lookForFile, noteUnreadable, openDocument, type Reading } from '../reading.js';
+import { type BatchFile, folderOf, lastPart } from '../walk.js';
 
 /** Frames in the folders for what could not be placed in an issue, each once, however many files it has. */
 export function looseFrames(reading: Reading): readonly WrittenLooseFrame[] {
@@ -18,11 +20,8 @@ export function looseFrames(reading: Reading): readonly WrittenLooseFrame[] {
     if (matchName(lastPart(folder), folders.unmatched) === null) continue;
     const parts = matchName(name, folders.unmatchedFile);
     const frame = parts?.get('frame');
-    if (frame === undefined) {
-      if (/\.(?:jp2|tif|tiff|xml)$/i.test(name))
-        reading.remarks.push(`"${file.path}" lies among the unmatched frames, but its name carries no frame number.`);
-      continue;
-    }
+    // What carries no frame number is nobody's, and told with everything that no document names.
+    if (frame === undefined) continue;
     const reelFolder = folderOf(folder);
     // The film's folder is the plainer witness: a title may hold hyphens, so the parts of the name are less sure.
     const reel = lastPart(reelFolder) === '' ? (parts?.get('reel') ?? '') : lastPart(reelFolder);
@@ -30,7 +29,10 @@ export function looseFrames(reading: Reading): readonly WrittenLooseFrame[] {
     const known = frames.get(key) ?? { frame, reel, reelFolder, folder, document: file.path, files: [] };
     frames.set(key, known);
     const use = companions.find((companion) => name.toLowerCase().endsWith(companion.ending))?.use;
-    if (use !== undefined) known.files.push(lookForFile(reading, folder, use, name, { digest: null, width: null, height: null }));
+    if (use === undefined) continue;
+    const draft = lookForFile(reading, folder, use, name, { digest: null, width: null, height: null });
+    known.files.push(draft);
+    if (draft.state === 'present') checkSideFile(reading, file);
   }
   return [...frames.values()].map(({ frame, reel, reelFolder, document, files }) => ({
     frame,
@@ -41,6 +43,21 @@ export function looseFrames(reading: Reading): readonly WrittenLooseFrame[] {
   }));
 }
 
+/** An XML file beside a frame that has no document: nothing is taken from it, but it must be whole. Page text is read where the user asked for it. */
+function checkSideFile(reading: Reading, file: BatchFile): void {
+  if (!/\.xml$/i.test(file.path)) return;
+  if (glanceAtRoot(file)?.name.toLowerCase() !== 'alto') {
+    const document = openDocument(reading, file);
+    if (!document.ok) noteUnreadable(reading, file.path, document.says, document.line);
+    return;
+  }
+  if (!reading.readText) return;
+  const text = readPageText(file.location, file.path);
+  if (text.sha256 !== null) reading.digests.push({ path: file.path, sha256: text.sha256 });
+  if (text.ok) reading.received.document(file.path, 'compared');
+  else noteUnreadable(reading, file.path, text.says, text.line);
+}
+
 /** How many target images lie in the target folder of a film; null where there is no such folder or nothing in it that is one. */
 export function targetCount(reading: Reading, filmFolder: string): number | null {
   const { folders } = reading.profile;
@@ -49,7 +66,10 @@ export function targetCount(reading: Reading, filmFolder: string): number | null
     const folder = folderOf(file.path);
     if (folderOf(folder) !== filmFolder || matchName(lastPart(folder), folders.target) === null) continue;
     const number = matchName(lastPart(file.path), folders.targetFile)?.get('number');
-    if (number !== undefined) targets.add(String(Number(number)));
+    if (number === undefined) continue;
+    targets.add(String(Number(number)));
+    reading.received.file(file.path, 'compared');
+    checkSideFile(reading, file);
   }
   return targets.size === 0 ? null : targets.size;
 }

@@ -1,6 +1,7 @@
 import type { ManifestLine } from '../facts/part-facts.js';
 import { resolveHref } from '../href.js';
 import { problem, type Reading } from '../reading.js';
+import type { Statement } from '../twins.js';
 import { withoutMark } from '../variants.js';
 import { folderOf, pathKey } from '../walk.js';
 import { attribute, collapsed, type XmlElement } from '../xml-tree.js';
@@ -52,6 +53,23 @@ export function readManifest(root: XmlElement, path: string): Manifest {
     });
   }
   return { batch: attribute(root, 'name'), entries };
+}
+
+/** What a manifest states, for holding two copies of it against each other: paths differ rightly, since each leads to its own copies. */
+export function manifestStatements({ batch, entries }: Manifest): readonly Statement[] {
+  return [
+    { fact: 'name of the batch', where: '', text: batch ?? '' },
+    ...entries.flatMap(({ kind, element, titleId, date, edition, reel }) => [
+      {
+        fact: `list of ${kind}s`,
+        where: element,
+        text: [titleId, date, edition, reel]
+          .map((text) => text ?? '')
+          .join(' ')
+          .trim(),
+      },
+    ]),
+  ];
 }
 
 /**

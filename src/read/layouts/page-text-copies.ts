@@ -29,6 +29,7 @@ export function pageTextCopies(reading: Reading, files: readonly DraftFile[]): r
       noteUnreadable(reading, file.path, read.says, read.line);
       continue;
     }
+    reading.received.document(file.path, 'compared');
     const { text } = read;
     if (text.unit === 'pixel') {
       draft.width ??= text.width;

@@ -1,0 +1,160 @@
+import { glanceAtRoot } from '../kinds.js';
+import { noteUnreadable, openXml, problem, type Reading } from '../reading.js';
+import { type BatchFile, type BatchFolder, folderOf, lastPart, type PassedOver } from '../walk.js';
+import type { Unread } from './ledger.js';
+
+/** Pictures of pages, and what is made of them for readers. */
+const PAGE_FILE = /\.(?:jp2|jpx|j2k|tiff?|jpe?g|png|pdf)$/i;
+/** Small pictures for looking through; no layout lists them. */
+const THUMBNAIL = /thumb|preview/i;
+const CHECKSUMS = /(?:^|[._-])(?:md5|sha-?(?:1|256|384|512)|checksums?|manifest)(?:sums?)?(?:[._-]|$)/i;
+const FOR_PEOPLE = /\.(?:txt|md|rtf|html?|docx?|odt|log)$/i;
+
+/** From so many folders on, the same omission is one slip of the whole return. */
+const EVERYWHERE = 3;
+
+const UNREAD = {
+  link: { what: 'links', why: 'Links are not followed: the files themselves belong into the batch.' },
+  device: { what: 'devices and pipes', why: 'They are no files and were not opened.' },
+  xml: { what: 'XML files of another kind', why: 'They are well-formed, but no part of the layout.' },
+  thumbnail: { what: 'thumbnails', why: 'No layout asks for them.' },
+  checksums: {
+    what: 'checksum lists',
+    why: 'They are no part of the layout; the digests that documents state are looked at with --fixity.',
+  },
+  people: { what: 'texts for people', why: 'They are no part of the layout, and a program cannot read them.' },
+  other: { what: 'other files', why: 'They are no part of the layout.' },
+  hidden: { what: 'names that begin with a dot', why: 'They are passed over.' },
+  'not UTF-8': { what: 'names that are not UTF-8', why: 'No XML can name such a file. Rename it.' },
+  'same name': {
+    what: 'names that differ from another only in capital letters or in how accents are encoded',
+    why: 'They mean the same name; only the first is read.',
+  },
+  'packed twice': { what: 'packed documents beside the same unpacked', why: 'Only the one that is not packed is read.' },
+  empty: { what: 'empty folders', why: 'Nothing lies in them.' },
+  folder: { what: 'folders without anything that was compared', why: 'What lies in them is listed here or is found.' },
+} as const satisfies Readonly<Record<string, Unread>>;
+
+/**
+ * Accounts for all that no document and no layout laid claim to, once everything else is read: pictures and page text that no document names
+ * are a problem, damaged XML is one wherever it lies, and the rest is noted as not compared.
+ */
+export async function accountForRest(reading: Reading): Promise<void> {
+  const { index, received } = reading;
+  const unlisted: BatchFile[] = [];
+  for (const file of index.files) {
+    if (received.fateOf(file.path) !== null) continue;
+    if (isUnlisted(reading, file)) unlisted.push(file);
+    await reading.onDocument();
+  }
+  for (const entry of index.passedOver) passOver(reading, entry, unlisted);
+  noteUnlisted(reading, unlisted);
+  for (const { place } of reading.problems)
+    if (place.document !== undefined && received.fateOf(place.document) !== null) received.file(place.document, 'found');
+  for (const folder of index.folders) unreadFolder(reading, folder);
+  settleFolders(reading);
+}
+
+/** Settles one file that nothing claimed; true where it is a page's and ought to be named by a document. */
+function isUnlisted(reading: Reading, file: BatchFile): boolean {
+  const { received } = reading;
+  const name = lastPart(file.path);
+  const aside = THUMBNAIL.test(file.path);
+  if (PAGE_FILE.test(name) && !aside) return true;
+  if (file.kind !== 'file') received.file(file.path, 'unchecked', file.kind === 'link' ? UNREAD.link : UNREAD.device);
+  else if (!/\.xml$/i.test(name)) received.file(file.path, 'unchecked', leftover(name, aside));
+  else if (glanceAtRoot(file)?.name.toLowerCase() === 'alto') return true;
+  else {
+    const document = openXml(reading, file);
+    if (document.ok) received.file(file.path, 'unchecked', UNREAD.xml);
+    else noteUnreadable(reading, file.path, document.says, document.line);
+  }
+  return false;
+}
+
+function leftover(name: string, aside: boolean): Unread {
+  if (aside) return UNREAD.thumbnail;
+  if (CHECKSUMS.test(name)) return UNREAD.checksums;
+  return FOR_PEOPLE.test(name) || /^read[ _-]?me/i.test(name) ? UNREAD.people : UNREAD.other;
+}
+
+function passOver(reading: Reading, { path, because }: PassedOver, unlisted: BatchFile[]): void {
+  if (because === 'not UTF-8' && /\.xml$/i.test(path)) {
+    reading.received.file(path, 'found');
+    const says = `A name in the folder "${folderOf(path) === '' ? '.' : folderOf(path)}" is not UTF-8 (it shows as "${lastPart(path)}"), so it cannot be named in XML.`;
+    const instruction = 'Rename the file, and send it again.';
+    reading.problems.push(problem('document-unreadable', says, { instruction, returned: path, place: { document: path } }));
+  } else if (because === 'not UTF-8' && PAGE_FILE.test(path)) unlisted.push({ path, location: '', kind: 'other' });
+  else reading.received.file(path, 'unchecked', UNREAD[because]);
+}
+
+/** One problem for each folder and kind of file, or one for the whole batch where the same is so in many folders. */
+function noteUnlisted(reading: Reading, files: readonly BatchFile[]): void {
+  const kinds = new Map<string, Map<string, BatchFile[]>>();
+  for (const file of files) {
+    reading.received.file(file.path, 'found');
+    const ending = lastPart(file.path).slice(lastPart(file.path).lastIndexOf('.')).toLowerCase();
+    const folders = kinds.get(ending) ?? new Map<string, BatchFile[]>();
+    kinds.set(ending, folders);
+    const folder = folderOf(file.path);
+    const own = folders.get(folder);
+    if (own === undefined) folders.set(folder, [file]);
+    else own.push(file);
+  }
+  for (const folders of kinds.values()) {
+    const groups = folders.size >= EVERYWHERE ? [[...folders.values()].flat()] : [...folders.values()];
+    for (const group of groups) reading.problems.push(notListed(group, folders.size >= EVERYWHERE ? folders.size : 1));
+  }
+}
+
+function notListed(group: readonly BatchFile[], folders: number): ReturnType<typeof problem> {
+  const names = group.slice(0, 3).map((file) => `"${file.path}"`);
+  const list = group.length > 3 ? `${names.join(', ')} and ${String(group.length - 3)} more` : names.join(', ');
+  const where = folders > 1 ? ` in ${String(folders)} folders` : '';
+  const [was, it] = group.length === 1 ? ['was', 'it'] : ['were', 'them'];
+  return problem('file-not-listed', `${list}${where} ${was} sent, but no document names ${it}.`, {
+    field: 'file',
+    instruction: `Name ${it} in the document of the page that ${group.length === 1 ? 'it shows' : 'they show'}, or take ${it} out of the batch.`,
+    returned: list,
+    place: { document: group[0]?.path ?? '' },
+  });
+}
+
+/** Folders in which nobody could look are a problem: whatever lies there was not read. */
+function unreadFolder(reading: Reading, { path, is, reason }: BatchFolder): void {
+  const { received } = reading;
+  if (is === 'read') return;
+  if (is === 'hidden') {
+    received.folder(path, 'unchecked', UNREAD.hidden);
+    return;
+  }
+  received.folder(path, 'found');
+  const sentence =
+    is === 'link'
+      ? `The folder "${path}" is a link to another place. Links are not followed, so nothing that lies there was read.`
+      : is === 'closed'
+        ? `The folder "${path === '' ? '.' : path}" cannot be opened: ${reason ?? 'the system gave no reason'}. Nothing that lies there was read.`
+        : `The name of the folder "${path}" is not UTF-8 (it shows as "${lastPart(path)}"), so no document can name what lies there, and nothing of it was read.`;
+  const instruction =
+    is === 'not UTF-8' ? 'Rename the folder, and send it again.' : `Send the folder "${path}" itself, with what lies in it.`;
+  reading.problems.push(problem('document-unreadable', sentence, { instruction, returned: path, place: { document: path } }));
+}
+
+/** A folder was compared where anything in it was, at any depth. */
+function settleFolders(reading: Reading): void {
+  const { index, received } = reading;
+  const inside = new Map<string, 'compared' | 'found' | 'unchecked'>();
+  for (const file of [...index.files, ...index.passedOver]) {
+    const fate = received.fateOf(file.path) ?? 'unchecked';
+    for (let folder = folderOf(file.path); folder !== ''; folder = folderOf(folder)) {
+      const known = inside.get(folder);
+      if (known === 'compared' || known === fate) break;
+      if (known === undefined || fate !== 'unchecked') inside.set(folder, fate);
+    }
+  }
+  for (const { path, is } of index.folders) {
+    if (is !== 'read') continue;
+    const fate = inside.get(path) ?? 'unchecked';
+    received.folder(path, fate, fate === 'unchecked' ? (inside.has(path) ? UNREAD.folder : UNREAD.empty) : undefined);
+  }
+}
