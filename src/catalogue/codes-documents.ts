@@ -24,6 +24,13 @@ export const DOCUMENT_CODES = [
     severity: 'critical',
   },
   {
+    code: 'checksum-differs',
+    group: 'documents',
+    title: 'A file is not the one that was described',
+    why: 'Its bytes are other than the digest says that was made of it: it was damaged on the way, changed afterwards, or put in the place of another.',
+    severity: 'critical',
+  },
+  {
     code: 'manifest-disagrees',
     group: 'documents',
     title: 'The manifest and the folder disagree',

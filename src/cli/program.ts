@@ -64,6 +64,7 @@ function addVerify(program: Command, report: Report): void {
     .option('--received <day>', 'when the batch arrived, such as 2026-01-31')
     .option('--at <time>', 'when the run is said to have been (else SOURCE_DATE_EPOCH, else now)')
     .option('--read-text', 'read the page text too')
+    .option('--fixity', 'hold the files against the digests that the documents and a bag state')
     .option('--out <folder>', 'write files into this folder instead of printing')
     .option('--format <names...>', `${FORMAT_HELP}; text when printed, all of them into a folder`)
     .option('--replace', 'write over results that are there already')

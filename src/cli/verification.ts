@@ -33,6 +33,7 @@ export interface VerificationFiles {
   readonly received?: string;
   readonly at?: string;
   readonly readText?: true;
+  readonly fixity?: true;
 }
 
 /** Reads everything, verifies it and gives the result; `onProgress` is told in words how far the reading has got. Throws UserMistake. */
@@ -70,6 +71,8 @@ export async function verification(files: VerificationFiles, onProgress: (text: 
   const read = await readReturn(files.batch, {
     profiles,
     readText: files.readText ?? false,
+    fixity: files.fixity ?? false,
+    onFixity: (done, all) => onProgress(`Holding files against their digests: ${String(done)} of ${String(all)}`),
     onProgress: (documents) => onProgress(`Reading the return: ${String(documents)} documents`),
   });
   if (!read.ok) throw new UserMistake(read.says);

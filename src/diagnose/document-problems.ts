@@ -1,3 +1,4 @@
+import type { PairRef } from '../model/difference.js';
 import { type Candidate, candidate } from './candidate.js';
 import { counted, draft } from './draft.js';
 import { groupBy, idsOf } from './runs.js';
@@ -8,7 +9,11 @@ import type { WordedDifference } from './worded.js';
 const MANY = 5;
 
 /** What went wrong in single documents; the same complaint about several places of one document, or of very many, is one finding. */
-export function documentProblems(scene: Scene, differences: readonly WordedDifference[]): Candidate[] {
+export function documentProblems(
+  scene: Scene,
+  differences: readonly WordedDifference[],
+  pairsOfFile: (path: string) => readonly PairRef[],
+): Candidate[] {
   const problemOf = (difference: WordedDifference): Scene['returned']['problems'][number] | undefined =>
     difference.problem === null ? undefined : scene.returned.problems[difference.problem];
   const complaints = groupBy(differences, (difference) => {
@@ -29,19 +34,25 @@ export function documentProblems(scene: Scene, differences: readonly WordedDiffe
           ? ''
           : ` The same stands in ${counted(group.length - 1, 'other place')} of ${documents === 1 ? 'this document' : counted(documents, 'document')}.`;
       const one = documents === 1;
+      // A file that is another than was described is some frame's; the rest is about documents.
+      const about = found?.code === 'checksum-differs' ? pairsOfFile(found.place.document ?? '') : [];
       return candidate(
         draft(scene, {
-          about: [],
+          about,
           explains: idsOf(group),
           code: found?.code ?? 'document-unreadable',
-          cause: 'vendor-metadata',
-          reel: reelInWords(scene, found?.reel ?? null),
-          at: null,
-          frames: null,
-          count: group.length,
-          title: found?.title ?? null,
-          date: one ? (found?.date ?? null) : null,
-          edition: one ? (found?.edition ?? null) : null,
+          cause: about.length > 0 && !/\.xml$/i.test(found?.place.document ?? '') ? 'vendor-image' : 'vendor-metadata',
+          ...(about.length > 0
+            ? {}
+            : {
+                reel: reelInWords(scene, found?.reel ?? null),
+                at: null,
+                frames: null,
+                count: group.length,
+                title: found?.title ?? null,
+                date: one ? (found?.date ?? null) : null,
+                edition: one ? (found?.edition ?? null) : null,
+              }),
           field: found?.field ?? 'document',
           collation: found?.collation ?? null,
           return: found?.returned ?? null,

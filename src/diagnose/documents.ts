@@ -20,6 +20,13 @@ function pairsByRef(scene: Scene): Map<string, PairRef> {
   return found;
 }
 
+/** The places of the frames to which a file belongs. */
+function pairsOfFile(scene: Scene, at: ReadonlyMap<string, PairRef>, path: string): readonly PairRef[] {
+  return scene.returned.reels.flatMap((reel, r) =>
+    reel.frames.flatMap((frame, f) => (frame.files.some((file) => file.path === path) ? (at.get(`${String(r)}:${String(f)}`) ?? []) : [])),
+  );
+}
+
 /** What no cause explains of documents and files: one finding per document, per fact of an issue, or per run of frames. */
 export function plainDocuments(scene: Scene, left: readonly WordedDifference[]): Candidate[] {
   const at = pairsByRef(scene);
@@ -36,6 +43,7 @@ export function plainDocuments(scene: Scene, left: readonly WordedDifference[]):
     ...documentProblems(
       scene,
       left.filter((one) => one.field === 'document'),
+      (path) => pairsOfFile(scene, at, path),
     ),
     ...copies(
       scene,

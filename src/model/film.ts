@@ -159,6 +159,7 @@ export interface DocumentProblem {
     | 'document-unreadable'
     | 'file-missing'
     | 'file-not-listed'
+    | 'checksum-differs'
     | 'manifest-disagrees'
     | 'vocabulary-unknown'
     | 'documents-disagree'

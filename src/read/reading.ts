@@ -4,6 +4,7 @@ import type { Unchecked } from '../model/findings.js';
 import type { PageText } from '../model/page-text.js';
 import type { Profile } from '../model/profile.js';
 import type { FactSeen } from './facts/part-facts.js';
+import type { StatedDigest } from './fixity/stated.js';
 import { resolveHref } from './href.js';
 import type { Received } from './received/ledger.js';
 import { type BatchFile, type BatchIndex, pathKey } from './walk.js';
@@ -20,6 +21,8 @@ export interface Reading {
   readonly pageFiles: DraftFile[];
   /** The account of everything that came. */
   readonly received: Received;
+  /** Every digest that a document or a bag states of a file that came. */
+  readonly stated: StatedDigest[];
   /** What each manifest calls the batch. */
   readonly batches: { readonly name: string; readonly manifest: BatchFile }[];
   /** How many documents of the layout the batch holds, told by the layout. */

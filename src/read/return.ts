@@ -3,6 +3,8 @@ import type { PageText } from '../model/page-text.js';
 import type { Profile } from '../model/profile.js';
 import type { WrittenReturn } from '../model/written-return.js';
 import type { FactSeen } from './facts/part-facts.js';
+import { readBags } from './fixity/bag.js';
+import { checkFixity } from './fixity/check.js';
 import { glanceAtRoot } from './kinds.js';
 import { countIssueMets, readIssueMets } from './layouts/issue-mets.js';
 import { findPageMods, readPageMods } from './layouts/page-mods.js';
@@ -22,6 +24,10 @@ export interface ReadReturnOptions {
   readonly onPageText?: (text: PageText) => void;
   /** Told of every fact that is found: the part, the fact, its place by the profile, what stands there, the document. */
   readonly onFact?: FactSeen;
+  /** Whether files are held against the digests stated for them. */
+  readonly fixity?: boolean;
+  /** Told after each file that was held against its digests. */
+  readonly onFixity?: (done: number, all: number) => void;
   /** Told now and then how many documents have been read. */
   readonly onProgress?: (documents: number) => void;
 }
@@ -56,6 +62,7 @@ export async function readReturn(folders: readonly string[], options: ReadReturn
     digests: [],
     pageFiles: [],
     batches: [],
+    stated: [],
     received: newReceived(),
     seen: options.onFact ?? null,
     onPageText: (text) => options.onPageText?.(text),
@@ -71,14 +78,16 @@ export async function readReturn(folders: readonly string[], options: ReadReturn
   const written = choice.profile.layout === 'issue-mets' ? await readIssueMets(reading) : await readPageMods(reading);
   const two = twoBatches(reading);
   if (two !== null) return { ok: false, says: two };
+  readBags(reading);
   await accountForRest(reading);
+  const digests = await checkFixity(reading, options.fixity ?? false, (done, all) => options.onFixity?.(done, all));
   const { received } = reading;
   const remark = `Read with the profile "${choice.profile.name}": ${String(reading.found)} documents of that layout were found.${choice.also}`;
   return {
     ok: true,
     written: {
       ...written,
-      unchecked: [...written.unchecked, ...uncheckedThings(received)],
+      unchecked: [...written.unchecked, ...digests, ...uncheckedThings(received)],
       remarks: [remark, ...written.remarks],
       received: received.tally(),
     },

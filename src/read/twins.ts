@@ -13,7 +13,16 @@ export interface Statement {
 
 /** A reading that keeps nothing: what a second copy of a document would tell is not told twice. */
 function aside(reading: Reading): Reading {
-  return { ...reading, problems: [], remarks: [], pageFiles: [], received: newReceived(), onPageText: () => undefined, readText: false };
+  return {
+    ...reading,
+    problems: [],
+    remarks: [],
+    pageFiles: [],
+    stated: [],
+    received: newReceived(),
+    onPageText: () => undefined,
+    readText: false,
+  };
 }
 
 /**

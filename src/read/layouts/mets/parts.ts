@@ -1,4 +1,5 @@
 import type { FileRules } from '../../../model/profile.js';
+import { noteStated } from '../../fixity/stated.js';
 import { type DraftFile, IMAGE_LEAVES, lookForFile, problem, type Reading } from '../../reading.js';
 import { folderOf } from '../../walk.js';
 import type { AdministrativeLeaf } from '../../xml-sections.js';
@@ -107,11 +108,20 @@ function fileEntries(
       const ignored = isIgnored(all, rules);
       const facts = factsFor(child, images);
       const draft = ignored || href === null ? null : lookForFile(reading, folder, use, href, facts);
+      if (draft !== null) noteDigests(reading, child, draft);
       files.set(id, { id, use, ignored, draft, placed: false });
     }
   };
   for (const section of root.children) if (section.name === 'fileSec') visit(section, []);
   return files;
+}
+
+/** What the entry of a file says of its bytes, and what the PREMIS section says to which it leads. */
+function noteDigests(reading: Reading, file: XmlElement, draft: DraftFile): void {
+  if (draft.state !== 'present') return;
+  const [algorithm = null, digest = null] = draft.digest?.split(':') ?? [];
+  const own = { algorithm: attribute(file, 'CHECKSUMTYPE'), digest: attribute(file, 'CHECKSUM') };
+  noteStated(reading, draft.path, [own, { algorithm, digest }], attribute(file, 'SIZE'));
 }
 
 function isIgnored(uses: readonly string[], rules: FileRules): boolean {
