@@ -19,6 +19,7 @@ function aside(reading: Reading): Reading {
     remarks: [],
     pageFiles: [],
     stated: [],
+    seen: null,
     received: newReceived(),
     onPageText: () => undefined,
     readText: false,
@@ -80,7 +81,10 @@ function otherwise(first: readonly Statement[], second: readonly Statement[]): s
 }
 
 /** What the issues and reels of a document state of themselves and of their pages or targets. Files and their names are not facts. */
-export function statementsOf({ issues, reels }: {
+export function statementsOf({
+  issues,
+  reels,
+}: {
   readonly issues: readonly WrittenIssue[];
   readonly reels: readonly WrittenReel[];
 }): readonly Statement[] {

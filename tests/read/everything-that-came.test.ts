@@ -41,7 +41,7 @@ describe('everything that came', () => {
     expect(written.received.files).toEqual({ came: 3, compared: 3, found: 0, unchecked: 0 });
     expect(written.received.folders).toEqual({ came: 3, compared: 3, found: 0, unchecked: 0 });
     expect(written.received.documents).toEqual({ came: 1, compared: 1, found: 0, unchecked: 0 });
-    expect([written.problems, written.unchecked]).toEqual([[], []]);
+    expect([written.problems, written.unchecked.map((gap) => gap.what)]).toEqual([[], ['digests']]);
   });
 
   it('is told of images and page text that no document names, once for each folder and kind', async () => {
@@ -90,7 +90,13 @@ describe('everything that came', () => {
     const written = await read(folder);
     expectBalance(written);
     expect(written.problems).toEqual([]);
-    expect(Object.fromEntries(written.unchecked.map((gap) => [gap.what, [gap.count, gap.places.map((place) => place.document)]]))).toEqual({
+    expect(
+      Object.fromEntries(
+        written.unchecked
+          .filter((gap) => gap.places.length > 0)
+          .map((gap) => [gap.what, [gap.count, gap.places.map((place) => place.document)]]),
+      ),
+    ).toEqual({
       'checksum lists': [1, ['md5sums.txt']],
       'devices and pipes': [1, ['pipe']],
       'empty folders': [1, ['nothing here']],

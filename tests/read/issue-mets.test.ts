@@ -128,7 +128,7 @@ describe('page files', () => {
         `ocr not-looked-for ${folder}/0007.xml`,
       ],
     ]);
-    expect(side.unchecked).toEqual([
+    expect(side.unchecked.filter((gap) => gap.what !== 'digests')).toEqual([
       {
         what: 'page files (derivative, ocr)',
         why: expect.stringContaining('derivative, ocr') as string,

@@ -26,6 +26,7 @@ export async function checkFixity(
   asked: boolean,
   onProgress: (done: number, all: number) => void,
 ): Promise<readonly Unchecked[]> {
+  if (!asked) return notAsked(new Set(reading.stated.map(({ path }) => path)).size);
   const checkable = reading.stated.filter(({ algorithm, digest }) => algorithm !== null && isDigest(algorithm, digest));
   const unknown = unknownDigests(reading.stated.filter((stated) => !checkable.includes(stated)));
   const byFile = new Map<string, StatedDigest[]>();
@@ -35,10 +36,6 @@ export async function checkFixity(
     else list.push(stated);
   }
   if (byFile.size === 0) return unknown;
-  if (!asked) {
-    const why = `Digests are stated for ${String(byFile.size)} of the files that came, which were not held against them. The option --fixity does it.`;
-    return [{ what: 'digests', why, frames: null, places: [], count: byFile.size, required: false }, ...unknown];
-  }
   const meant = new Map(checkable.map((stated) => [`${stated.algorithm ?? ''}:${stated.digest}`, stated.path]));
   const differing: Differing[] = [];
   const limit = pLimit(AT_ONCE);
@@ -57,6 +54,12 @@ export async function checkFixity(
   for (const { stated } of differing) reading.received.file(stated.path, 'found');
   noteDiffering(reading, differing, [...byFile.keys()]);
   return unknown;
+}
+
+function notAsked(files: number): readonly Unchecked[] {
+  if (files === 0) return [];
+  const why = `Digests are stated for ${String(files)} of the files that came, which were not held against them. The option --fixity does it.`;
+  return [{ what: 'digests', why, frames: null, places: [], count: files, required: false }];
 }
 
 async function differenceOf(

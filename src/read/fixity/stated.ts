@@ -51,8 +51,9 @@ export function noteStated(
     const named = algorithm ?? 'an algorithm that is not named';
     const text = digest.trim().toLowerCase();
     const known = algorithmOf(named);
-    if (seen.has(`${known ?? named}:${text}`)) continue;
-    seen.add(`${known ?? named}:${text}`);
+    const key = `${named.toLowerCase().replace(/[^a-z0-9]/g, '')}:${text}`;
+    if (seen.has(key)) continue;
+    seen.add(key);
     const bytes = size !== null && /^\d{1,15}$/.test(size.trim()) ? Number(size) : null;
     reading.stated.push({ path: file.path, location: file.location, algorithm: known, named, digest: text, size: bytes });
   }
