@@ -55,8 +55,8 @@ export async function tried(one: TriedReturn, work: string): Promise<Outcome[]> 
     const copy = join(place, name.replaceAll(' ', '-'));
     copyOf(whole, copy);
     const expectation = spoil({ folder: copy, facts, frameOf: namesOf(facts), editionInFolder: one.editionInFolder });
-    const may = [...(expectation?.may ?? []), ...one.alsoWithFixity];
-    const outcomes = expectation === null ? [] : [await trial(name, kind, copy, [], { ...expectation, may })];
+    const outcomes =
+      expectation === null ? [] : [await trial(name, kind, copy, ['--fixity'], { ...expectation, always: one.alsoWithFixity })];
     rmSync(copy, { recursive: true });
     return outcomes;
   };
@@ -65,7 +65,7 @@ export async function tried(one: TriedReturn, work: string): Promise<Outcome[]> 
   const outcomes = await Promise.all([
     limit(async () => [await trial('as sent', 'right', one.folder, [], { must: [] })]),
     limit(async () => [await trial('as sent, page text read', 'right', one.folder, ['--read-text'], { must: [] })]),
-    limit(async () => [await trial('with all files, digests compared', 'right', whole, [], { must: one.alsoWithFixity })]),
+    limit(async () => [await trial('with all files, digests compared', 'right', whole, ['--fixity'], { must: one.alsoWithFixity })]),
     ...SPOILINGS.map((spoiling) => limit(() => spoiltBy(spoiling, 'spoilt'))),
     ...SILENCES.map((spoiling) => limit(() => spoiltBy(spoiling, 'silence'))),
   ]);
@@ -96,6 +96,7 @@ function judged(result: Findings | string, expectation: Expectation): Omit<Outco
   };
   const silent = expectation.must.filter((one) => !take(one)).map((one) => `not said: ${wanted(one)}`);
   for (const one of expectation.may ?? []) take(one);
+  for (const one of expectation.always ?? []) while (take(one));
   const tooMuch = grouped([...left]).map((line) => `not expected: ${line}`);
   const decision = result.verdict.decision;
   const verdict = expectation.must.length === 0 && decision !== 'accept' ? [`verdict: ${decision}`] : [];

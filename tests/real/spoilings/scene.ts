@@ -15,10 +15,11 @@ export interface MustSay {
   readonly names: readonly (string | readonly string[])[];
 }
 
-/** What must be said, and what may be said beside it because it is true too. */
+/** What must be said, what may be said once beside it because it is true too, and what is true of the return as it was sent. */
 export interface Expectation {
   readonly must: readonly MustSay[];
   readonly may?: readonly MustSay[];
+  readonly always?: readonly MustSay[];
 }
 
 /** A copy of a return with all its files, what its documents say, and how frames are called in the record. */
