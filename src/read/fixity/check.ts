@@ -108,7 +108,12 @@ function unknownDigests(list: readonly StatedDigest[]): readonly Unchecked[] {
 function noteDiffering(reading: Reading, differing: readonly Differing[], checked: readonly string[]): void {
   const swapped = differing.filter(({ twin }) => twin !== null);
   const plain = differing.filter(({ twin }) => twin === null);
-  for (const one of swapped) note(reading, [one], 1);
+  const byPath = new Map(swapped.map((one) => [one.stated.path, one]));
+  for (const one of swapped) {
+    const other = byPath.get(one.twin ?? '');
+    if (other?.twin !== one.stated.path) note(reading, [one], 1);
+    else if (one.stated.path < other.stated.path) noteExchanged(reading, one, other);
+  }
   const kindOf = (path: string): string => lastPart(path).slice(lastPart(path).lastIndexOf('.')).toLowerCase();
   for (const [kind, own] of grouped(plain, ({ stated }) => kindOf(stated.path))) {
     const all = checked.filter((path) => kindOf(path) === kind).length;
@@ -121,6 +126,21 @@ function noteDiffering(reading: Reading, differing: readonly Differing[], checke
         else for (const one of group) note(reading, [one], 1);
       }
   }
+}
+
+/** Two files that stand in each other's place are one slip. */
+function noteExchanged(reading: Reading, one: Differing, other: Differing): void {
+  const [first, second] = [one.stated.path, other.stated.path];
+  const { named, digest } = one.stated;
+  const says = `"${first}" and "${second}" stand in each other's place: each has the content stated for the other. The ${named} digest ${digest}, stated for the first, is that of the second.`;
+  reading.problems.push(
+    problem('checksum-differs', says, {
+      field: 'file',
+      instruction: `Exchange the files "${first}" and "${second}".`,
+      returned: `${named} ${one.found}`,
+      place: { document: first },
+    }),
+  );
 }
 
 function grouped<T>(list: readonly T[], keyOf: (item: T) => string): ReadonlyMap<string, readonly T[]> {

@@ -22,6 +22,8 @@ export interface Received {
   readonly folder: (path: string, fate: Fate, about?: Unread) => void;
   /** The fate of a file so far; null where nothing was said of it yet. */
   readonly fateOf: (path: string) => Fate | null;
+  /** Whether a file was accounted for as a document. */
+  readonly isDocument: (path: string) => boolean;
   readonly tally: () => ReceivedCounts;
   /** Everything unchecked, by what is to be said of it. */
   readonly unchecked: () => readonly UncheckedThings[];
@@ -78,6 +80,7 @@ export function newReceived(): Received {
       note(books.folders, path, fate, about, path);
     },
     fateOf: (path) => books.files.get(path)?.fate ?? null,
+    isDocument: (path) => books.documents.has(path),
     tally: () => ({
       folders: counted(books.folders),
       documents: counted(books.documents),

@@ -31,6 +31,7 @@ const UNREAD = {
     why: 'They mean the same name; only the first is read.',
   },
   'packed twice': { what: 'packed documents beside the same unpacked', why: 'Only the one that is not packed is read.' },
+  unread: { what: 'page files beside a document that cannot be read', why: 'It may be the one that names them.' },
   empty: { what: 'empty folders', why: 'Nothing lies in them.' },
   folder: { what: 'folders without anything that was compared', why: 'What lies in them is listed here or is found.' },
 } as const satisfies Readonly<Record<string, Unread>>;
@@ -88,23 +89,51 @@ function passOver(reading: Reading, { path, because }: PassedOver, unlisted: Bat
   else reading.received.file(path, 'unchecked', UNREAD[because]);
 }
 
-/** One problem for each folder and kind of file, or one for the whole batch where the same is so in many folders. */
+/** One problem for each folder, or one for a kind of file in the whole batch where it is so in many folders. */
 function noteUnlisted(reading: Reading, files: readonly BatchFile[]): void {
-  const kinds = new Map<string, Map<string, BatchFile[]>>();
+  const mayBeNamed = namedByTheUnreadable(reading);
+  const told = files.filter((file) => {
+    if (!mayBeNamed(file)) return true;
+    reading.received.file(file.path, 'unchecked', UNREAD.unread);
+    return false;
+  });
+  for (const file of told) reading.received.file(file.path, 'found');
+  const byEnding = grouped(told, ({ path }) => lastPart(path).slice(lastPart(path).lastIndexOf('.')).toLowerCase());
+  const rest: BatchFile[] = [];
+  for (const own of byEnding.values()) {
+    const folders = new Set(own.map(({ path }) => folderOf(path))).size;
+    if (folders >= EVERYWHERE) reading.problems.push(notListed(own, folders));
+    else rest.push(...own);
+  }
+  rest.sort((a, b) => (a.path < b.path ? -1 : 1));
+  for (const group of grouped(rest, ({ path }) => folderOf(path)).values()) reading.problems.push(notListed(group, 1));
+}
+
+/** Whether the document that would name a file may be one that cannot be read: the nearest folder with documents, from the file upwards, holds such a one. */
+function namedByTheUnreadable({ received, problems, index }: Reading): (file: BatchFile) => boolean {
+  const unreadable = new Set(problems.flatMap(({ code, place }) => (code === 'document-unreadable' ? (place.document ?? []) : [])));
+  const folders = new Map<string, boolean>();
+  for (const { path } of index.files) {
+    if (!received.isDocument(path)) continue;
+    const folder = folderOf(path);
+    folders.set(folder, (folders.get(folder) ?? false) || unreadable.has(path));
+  }
+  return ({ path }) => {
+    for (let folder = folderOf(path); ; folder = folderOf(folder)) {
+      const known = folders.get(folder);
+      if (known !== undefined || folder === '') return known ?? false;
+    }
+  };
+}
+
+function grouped(files: readonly BatchFile[], keyOf: (file: BatchFile) => string): ReadonlyMap<string, readonly BatchFile[]> {
+  const groups = new Map<string, BatchFile[]>();
   for (const file of files) {
-    reading.received.file(file.path, 'found');
-    const ending = lastPart(file.path).slice(lastPart(file.path).lastIndexOf('.')).toLowerCase();
-    const folders = kinds.get(ending) ?? new Map<string, BatchFile[]>();
-    kinds.set(ending, folders);
-    const folder = folderOf(file.path);
-    const own = folders.get(folder);
-    if (own === undefined) folders.set(folder, [file]);
-    else own.push(file);
+    const group = groups.get(keyOf(file));
+    if (group === undefined) groups.set(keyOf(file), [file]);
+    else group.push(file);
   }
-  for (const folders of kinds.values()) {
-    const groups = folders.size >= EVERYWHERE ? [[...folders.values()].flat()] : [...folders.values()];
-    for (const group of groups) reading.problems.push(notListed(group, folders.size >= EVERYWHERE ? folders.size : 1));
-  }
+  return groups;
 }
 
 function notListed(group: readonly BatchFile[], folders: number): ReturnType<typeof problem> {
