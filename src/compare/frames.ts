@@ -105,7 +105,10 @@ function frameReadings(frame: Frame, reel: Reel | undefined): Given {
   const number = frame.frame === null ? null : `${String(frame.frame.exposure)}${frame.frame.half}`;
   return {
     number: one(number === null ? null : { key: number, text: number }),
-    reel: reel === undefined || reel.number === '' ? [] : [reel.number, ...reel.alsoKnownAs].map((key) => ({ key, text: reel.text })),
+    reel:
+      reel === undefined || reel.number === '' || frame.reelInferred === true
+        ? []
+        : [reel.number, ...reel.alsoKnownAs].map((key) => ({ key, text: reel.text })),
     page: one(frame.pageKey === null ? null : { key: frame.pageKey, text: frame.page ?? frame.pageKey }),
     order: one(countReading(frame.order)),
     section: one(frame.section === null ? null : { key: frame.section, text: frame.section }),

@@ -87,6 +87,8 @@ export interface Frame {
   readonly sourceReel: { readonly number: string; readonly text: string } | null;
   readonly condition: readonly string[];
   readonly note: string | null;
+  /** Return: the page gives no reel number and was taken to be on the reel that it stands under; that is never held against anyone. */
+  readonly reelInferred?: true;
   readonly files: readonly PageFile[];
   readonly copies: readonly Copy[];
   readonly place: Place;

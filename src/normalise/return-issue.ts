@@ -69,7 +69,10 @@ export function readIssue(
     // A page that is said to be missing and has a frame number all the same was delivered: both statements stand.
     if (wording?.present === false && page.facts.frame === undefined) continue;
     frames.push({
-      frame: frameOf(page, index, frame, structOrders.get(page) ?? null, profile, wording?.present === false ? [] : askedUses),
+      frame: {
+        ...frameOf(page, index, frame, structOrders.get(page) ?? null, profile, wording?.present === false ? [] : askedUses),
+        ...(own === null ? { reelInferred: true } : {}),
+      },
       reel: reel?.number ?? null,
       reelText: reel?.text ?? '',
     });

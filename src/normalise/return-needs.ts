@@ -39,13 +39,13 @@ export interface NeedsBook {
  * matter, such as a number that every page must have.
  */
 const HELD_AGAINST_RECORD: Readonly<Partial<Record<DocumentPart, readonly (FactName & keyof StatedFacts)[]>>> = {
-  issue: ['date', 'datePrinted', 'edition', 'editionLabel', 'volume', 'issueNumber'],
+  issue: ['date', 'datePrinted', 'editionLabel', 'volume', 'issueNumber'],
   page: ['page', 'order', 'section'],
 };
 
 /** Whether the return must state each fact that the record states: what the profile asks for, or leaves to a policy of the agreement. The rest is told by the return's own documents. */
 export function statedFacts(profile: Profile): StatedFacts {
-  const stated: Partial<Record<keyof StatedFacts, Needs>> = { title: 'may', number: 'may', reel: 'may' };
+  const stated: Partial<Record<keyof StatedFacts, Needs>> = { title: 'may', edition: 'may', number: 'may', reel: 'may' };
   for (const [part, facts] of Object.entries(HELD_AGAINST_RECORD) as [DocumentPart, readonly (FactName & keyof StatedFacts)[]][])
     for (const fact of facts) {
       const rule = profile.facts[part][fact] ?? (fact === 'section' ? profile.facts.section.section : undefined);

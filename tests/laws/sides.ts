@@ -2,11 +2,13 @@ import { existsSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { resolveAgreement } from '../../src/judge/agreement.js';
 import type { ResolvedAgreement } from '../../src/model/agreement.js';
-import type { StatedFacts } from '../../src/model/expected.js';
 import type { Side } from '../../src/model/film.js';
 import type { Findings } from '../../src/model/findings.js';
+import type { Profile } from '../../src/model/profile.js';
+import type { WrittenReturn } from '../../src/model/written-return.js';
 import { normaliseRecord } from '../../src/normalise/record.js';
 import { normaliseReturn } from '../../src/normalise/return.js';
+import { statedFacts } from '../../src/normalise/return-needs.js';
 import { PROFILES } from '../../src/profiles/index.js';
 import { readJsonFile } from '../../src/read/json.js';
 import { readRecord } from '../../src/read/record.js';
@@ -18,6 +20,8 @@ export interface Case {
   readonly name: string;
   readonly record: Side;
   readonly returned: Side;
+  readonly written: WrittenReturn;
+  readonly profile: Profile;
   readonly agreement: ResolvedAgreement;
 }
 
@@ -46,16 +50,18 @@ export async function caseOf(name: string, kind: 'agrees' | 'differs' = 'agrees'
     name,
     record: side,
     returned: normaliseReturn(read.written, read.profile),
+    written: read.written,
+    profile: read.profile,
     agreement: { ...resolved, tolerances: { majorShare: 0, minorShare: 0 } },
   };
 }
 
 /** The verdict on a case, perhaps with another return than its own. */
-export function judged({ record, returned, agreement }: Case, instead: Side = returned, stated: StatedFacts = {}): Findings {
+export function judged({ record, returned, profile, agreement }: Case, instead: Side = returned): Findings {
   return verify({
     record,
     returned: instead,
-    stated,
+    stated: statedFacts(profile),
     others: [],
     agreement,
     rulings: [],

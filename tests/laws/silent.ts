@@ -1,61 +1,76 @@
-import type { FrameFact, IssueFact } from '../../src/model/expected.js';
-import type { Frame, Issue, Side } from '../../src/model/film.js';
+import type { FactName, FactRules, Profile } from '../../src/model/profile.js';
+import type { WrittenFacts, WrittenIssue, WrittenPage, WrittenReturn } from '../../src/model/written-return.js';
 
-/** Where something was left out: one page or issue, all of an issue, everything. */
+/** Where something was left out: on one page, in one issue (all of its pages), everywhere. */
 export type Reach = 'page' | 'issue' | 'everywhere';
 
 /** A return that leaves a fact out, and how often it did. */
 export interface Silenced {
-  readonly side: Side;
+  readonly what: string;
+  readonly written: WrittenReturn;
   readonly times: number;
 }
 
-const FRAME: Readonly<Record<Exclude<FrameFact, 'reel' | 'number'>, (frame: Frame) => Frame | null>> = {
-  page: (frame) => (frame.pageKey === null ? null : { ...frame, page: null, pageKey: null }),
-  order: (frame) => (frame.order === null ? null : { ...frame, order: null }),
-  section: (frame) => (frame.section === null ? null : { ...frame, section: null }),
-};
+/** Policies about what is not on the film: they say nothing of a page or an issue that is there. */
+const OF_ABSENCES: readonly (string | undefined)[] = ['absentPages', 'absentIssues'];
 
-const ISSUE: Readonly<Record<IssueFact, (issue: Issue) => Issue | null>> = {
-  title: (issue) => (issue.title === null ? null : { ...issue, title: null }),
-  date: (issue) => (issue.date === null ? null : { ...issue, date: null }),
-  datePrinted: (issue) => (issue.datePrinted === null ? null : { ...issue, datePrinted: null }),
-  edition: (issue) => (issue.edition === null ? null : { ...issue, edition: null }),
-  editionLabel: (issue) => (issue.editionLabel === null ? null : { ...issue, editionLabel: null }),
-  volume: (issue) => (issue.volume === null ? null : { ...issue, volume: null }),
-  issueNumber: (issue) => (issue.issueNumber === null ? null : { ...issue, issueNumber: null }),
-};
-
-export const FRAME_FACTS = Object.keys(FRAME) as (keyof typeof FRAME)[];
-export const ISSUE_FACTS = Object.keys(ISSUE) as IssueFact[];
-
-/** The return without a fact of its pages: on the page in the middle, on all pages of that one's issue, or on every page. */
-export function withoutFrameFact(side: Side, fact: keyof typeof FRAME, reach: Reach): Silenced {
-  const having = side.reels.flatMap(({ frames }) => frames).filter((frame) => frame.kind === 'page' && FRAME[fact](frame) !== null);
-  const chosen = having[Math.floor(having.length / 2)];
-  let times = 0;
-  const reels = side.reels.map((reel) => ({
-    ...reel,
-    frames: reel.frames.map((frame) => {
-      const meant =
-        frame.kind === 'page' && (reach === 'everywhere' || (reach === 'issue' ? frame.issue === chosen?.issue : frame === chosen));
-      const without = meant ? FRAME[fact](frame) : null;
-      if (without !== null) times += 1;
-      return without ?? frame;
-    }),
-  }));
-  return { side: { ...side, reels }, times };
+/** The facts of a part that the profile asks for, always or by a policy of the agreement. */
+function asked(rules: FactRules, wish: 'must' | 'may'): FactName[] {
+  return (Object.entries(rules) as [FactName, NonNullable<FactRules[FactName]>][])
+    .filter(([, { movedBy }]) => !OF_ABSENCES.includes(movedBy))
+    .filter(([, { needs, movedBy }]) =>
+      wish === 'must' ? needs === 'must' || movedBy !== undefined : needs !== 'must' && movedBy === undefined,
+    )
+    .map(([fact]) => fact);
 }
 
-/** The return without a fact of its issues: of the one in the middle, or of all. */
-export function withoutIssueFact(side: Side, fact: IssueFact, reach: Exclude<Reach, 'page'>): Silenced {
-  const having = side.issues.filter((issue) => issue.present && ISSUE[fact](issue) !== null);
-  const chosen = having[Math.floor(having.length / 2)];
+/** Every way to leave a fact out of a return: each fact that the profile asks for (or each that it does not), on a page, in an issue, everywhere. */
+export function silenced(written: WrittenReturn, profile: Profile, wish: 'must' | 'may'): readonly Silenced[] {
+  const pages = asked(profile.facts.page, wish).flatMap((fact) =>
+    (['page', 'issue', 'everywhere'] as const).map((reach) => withoutPageFact(written, fact, reach)),
+  );
+  const issues = asked(profile.facts.issue, wish).flatMap((fact) =>
+    (['issue', 'everywhere'] as const).map((reach) => withoutIssueFact(written, fact, reach)),
+  );
+  return [...pages, ...issues].filter(({ times }) => times > 0);
+}
+
+function without(facts: WrittenFacts, fact: FactName): WrittenFacts {
+  return Object.fromEntries(Object.entries(facts).filter(([name]) => name !== fact));
+}
+
+/** The middle one of those that have it. */
+function middle<T>(list: readonly T[]): T | undefined {
+  return list[Math.floor(list.length / 2)];
+}
+
+/** Pages that are there: what is said of a page that is not on the film is another matter. */
+const isThere = (page: WrittenPage): boolean => page.facts.frame !== undefined;
+
+function withoutPageFact(written: WrittenReturn, fact: FactName, reach: Reach): Silenced {
+  const having = (page: WrittenPage): boolean => isThere(page) && page.facts[fact] !== undefined;
+  const chosen = middle(written.issues.flatMap(({ pages }) => pages).filter(having));
   let times = 0;
-  const issues = side.issues.map((issue) => {
-    const without = issue.present && (reach === 'everywhere' || issue === chosen) ? ISSUE[fact](issue) : null;
-    if (without !== null) times += 1;
-    return without ?? issue;
+  const issues = written.issues.map((issue): WrittenIssue => {
+    const mine = reach === 'everywhere' || (chosen !== undefined && issue.pages.includes(chosen));
+    const pages = issue.pages.map((page) => {
+      if (!mine || !having(page) || (reach === 'page' && page !== chosen)) return page;
+      times += 1;
+      return { ...page, facts: without(page.facts, fact) };
+    });
+    return { ...issue, pages };
   });
-  return { side: { ...side, issues }, times };
+  return { what: `${fact} of the pages, ${reach}`, written: { ...written, issues }, times };
+}
+
+function withoutIssueFact(written: WrittenReturn, fact: FactName, reach: Exclude<Reach, 'page'>): Silenced {
+  const having = ({ facts, pages }: WrittenIssue): boolean => facts[fact] !== undefined && pages.some(isThere);
+  const chosen = middle(written.issues.filter(having));
+  let times = 0;
+  const issues = written.issues.map((issue) => {
+    if (!having(issue) || (reach === 'issue' && issue !== chosen)) return issue;
+    times += 1;
+    return { ...issue, facts: without(issue.facts, fact) };
+  });
+  return { what: `${fact} of the issues, ${reach}`, written: { ...written, issues }, times };
 }
