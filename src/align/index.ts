@@ -31,7 +31,8 @@ import { isUnnumbered, withWrittenNumbers } from './written-numbers.js';
 /** Aligns both sides by frame order, reel by reel: which frame of the return is which frame of the film. */
 export function align(record: Side, returned: Side): Alignment[] {
   const [mine, theirs] = [withWrittenNumbers(record), withWrittenNumbers(returned)];
-  const countedOn = (ref: ReturnRef): boolean => frameOf(returned, ref).frame?.inferred === true;
+  // a page that gives no number lies somewhere around its neighbours, as one does whose number was counted on
+  const countedOn = (ref: ReturnRef): boolean => frameOf(theirs, ref).frame === null;
   return matchReels(mine, theirs).map((match) => alignReel(match, mine, theirs, countedOn));
 }
 

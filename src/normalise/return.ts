@@ -175,13 +175,20 @@ function finishReel(draft: ReelDraft, profile: Profile): Reel {
   };
 }
 
-/** By frame number; equal ones as the documents give them; a frame without a number stays behind the one before it in its document. */
+/** The number that a page's other places give, such as the names of its files: enough to know where it lies. */
+function namedNumber({ copies }: Frame): Frame['frame'] {
+  const copy = copies.find(({ fact, value }) => fact === 'frame' && value !== null);
+  return copy?.value == null ? null : readFrameNumber(copy.value, 0);
+}
+
+/** By frame number; equal ones as the documents give them; a page without a number where its names or its neighbours put it. */
 function inFilmOrder(frames: readonly Frame[]): readonly Frame[] {
+  // a page without a number lies behind the last one that has one as the documents are read, or in front of the first
+  let before: Frame['frame'] = frames.find((frame) => frame.issue !== null && frame.frame !== null)?.frame ?? null;
   const numbered = frames.map((frame, at) => {
-    let before = at;
-    while (before >= 0 && frames[before]?.frame === null && frames[before]?.issue === frame.issue) before -= 1;
-    const anchor = frame.frame ?? (frames[before]?.issue === frame.issue ? frames[before]?.frame : null) ?? null;
-    return { frame, at, anchor };
+    const number = frame.frame ?? namedNumber(frame);
+    if (frame.issue !== null) before = number ?? before;
+    return { frame, at, anchor: number ?? (frame.issue === null ? null : before) };
   });
   return numbered
     .sort((a, b) => {
