@@ -247,12 +247,12 @@ describe('facts that cannot be understood', () => {
       ['vocabulary-unknown', 'frame', null],
       ['vocabulary-unknown', 'reel', null],
     ]);
-    // The page that is said to be missing but has a frame number stands as a frame and as an absence.
+    // The page that is said to be missing but has a frame number stands as a frame and as an absence; pages without a number stay where they are described.
     expect(side.reels[0]!.frames.map((frame) => [frame.frame?.text, frame.order])).toEqual([
-      ['5', 3],
-      ['8', 4],
       [undefined, null],
       [undefined, 2],
+      ['5', 3],
+      ['8', 4],
     ]);
     expect(side.absences).toMatchObject([{ order: 3, published: 'unknown' }]);
   });
