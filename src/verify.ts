@@ -1,7 +1,7 @@
 import { align } from './align/index.js';
 import { compare } from './compare/index.js';
 import { diagnose } from './diagnose/index.js';
-import { expectedReturn } from './expect/index.js';
+import { asOrdered, expectedReturn } from './expect/index.js';
 import { recogniseEarlier, sinceEarlier } from './history/earlier.js';
 import { factsAt } from './history/facts.js';
 import { countsOf, NOTHING_CAME } from './judge/counts.js';
@@ -14,8 +14,8 @@ import type { VerificationInput } from './model/verification.js';
 /** Verifies a return against its collation record: aligns by frame order, compares, finds the causes, decides. Pure: the same input gives the same result. */
 export function verify(input: VerificationInput): Findings {
   const { record, returned, agreement, run, earlier } = input;
-  const alignments = align(record, returned);
   const expected = expectedReturn(record, agreement.policies, input.stated ?? {});
+  const alignments = align(asOrdered(record, expected), returned);
   const compared = compare(alignments, record, expected, returned, agreement.policies);
   const { drafts, remarks: elsewhere } = diagnose(alignments, compared, record, expected, returned, agreement.policies, input.others);
   const { findings: named, stale } = judgeFindings(drafts, agreement, input.rulings);
