@@ -62,7 +62,7 @@ async function clear(folder: string, replace: boolean): Promise<void> {
 /** Writes the files of the demonstration, which lie in the package, into the folder. */
 async function copy(folder: string): Promise<void> {
   try {
-    await cp(fileURLToPath(new URL('../../demonstration', import.meta.url)), folder, { recursive: true });
+    await cp(fileURLToPath(new URL('../../fixtures/demonstration', import.meta.url)), folder, { recursive: true });
   } catch (error) {
     throw new UserMistake(`The demonstration could not be written: ${systemReason(error)}.`);
   }

@@ -1,4 +1,4 @@
-// Writes the folder `demonstration` that `reeltally demo` copies: the library's record and agreement, and the faulty return of the invented reel.
+// Writes the folder `fixtures/demonstration` that `reeltally demo` copies: the library's record and agreement, and the faulty return of the invented reel.
 // With --check it compares and writes nothing.
 import { demoAgreement, demoRecord, demoReturn } from '../demonstration.js';
 import { frameSheet, reelSheet, titleSheet } from '../record/frame-sheet.js';
@@ -7,10 +7,10 @@ import { keep } from './made.js';
 const record = demoRecord();
 const { files, plan } = demoReturn('faulty');
 const made = new Map([
-  ['demonstration/agreement.json', `${JSON.stringify(demoAgreement(), null, 2)}\n`],
-  ['demonstration/record/frames.csv', frameSheet(record)],
-  ['demonstration/record/titles.csv', titleSheet(record)],
-  ['demonstration/record/reels.csv', reelSheet(record)],
-  ...files.map(({ path, text }) => [`demonstration/return/${plan.batch}/${path}`, text] as const),
+  ['fixtures/demonstration/agreement.json', `${JSON.stringify(demoAgreement(), null, 2)}\n`],
+  ['fixtures/demonstration/record/frames.csv', frameSheet(record)],
+  ['fixtures/demonstration/record/titles.csv', titleSheet(record)],
+  ['fixtures/demonstration/record/reels.csv', reelSheet(record)],
+  ...files.map(({ path, text }) => [`fixtures/demonstration/return/${plan.batch}/${path}`, text] as const),
 ]);
-keep('The demonstration is', made, ['demonstration']);
+keep('The demonstration is', made, ['fixtures/demonstration']);
