@@ -1,5 +1,5 @@
 import type { Profile } from '../../model/profile.js';
-import type { WrittenIssue, WrittenReel, WrittenReturn } from '../../model/written-return.js';
+import type { WrittenCopy, WrittenIssue, WrittenReel, WrittenReturn } from '../../model/written-return.js';
 import { readPart } from '../facts/part-facts.js';
 import { matchName } from '../name-pattern.js';
 import { noteUnreadable, openDocument, type Reading, settleFiles } from '../reading.js';
@@ -150,10 +150,16 @@ function readFilm(reading: Reading, file: BatchFile): WrittenReel | null {
     reelFacts: targets === null ? reelFacts : [...reelFacts, { name: 'isoTargets', text: String(targets) }],
     targets: [],
     targetsListed: false,
-    copies,
+    copies: copies.map((copy) => withoutTitle(copy, facts.reel)),
     reelFolder: folder,
     place,
   };
+}
+
+/** A title may hold hyphens, so only the reel number itself tells where it begins in `title-reel`. */
+function withoutTitle(copy: WrittenCopy, reel: string | undefined): WrittenCopy {
+  const isEnd = reel !== undefined && reel !== '' && copy.text.toLowerCase().endsWith(`-${reel.toLowerCase()}`);
+  return copy.fact === 'reel' && isEnd ? { ...copy, text: copy.text.slice(-reel.length) } : copy;
 }
 
 function filmFacts(root: XmlElement, names: readonly string[]): readonly { readonly name: string; readonly text: string }[] {
