@@ -7,6 +7,6 @@ export type * from './model/findings.js';
 export type * from './model/profile.js';
 export type * from './model/rulings.js';
 export type * from './model/verification.js';
-export { PROFILES as profiles } from './profiles/index.js';
+export { NAMED_PROFILES as profiles } from './profiles/index.js';
 export { FORMATS as formats, type FormatName, type RenderOptions, type Report, render } from './report/index.js';
 export { verify } from './verify.js';

@@ -48,6 +48,7 @@ if (buildIsStale()) {
   const started = new Date();
   rmSync(join(root, 'dist'), { recursive: true, force: true });
   run('Building', process.execPath, [join(root, 'node_modules', 'typescript', 'bin', 'tsc'), '-p', join(root, 'tsconfig.json')]);
+  run('Copying the help', process.execPath, [join(root, '.config', 'scripts', 'copy-help.mjs')]);
   mkdirSync(join(root, 'dist'), { recursive: true });
   writeFileSync(stamp, '');
   // The time the build began, so that a change made while it ran counts as newer.

@@ -6,6 +6,7 @@ import { FORMAT_NAMES } from './formats.js';
 import type { LedgerArguments } from './ledger.js';
 import { addPaymentCommands } from './payment-commands.js';
 import type { RenderArguments } from './render.js';
+import { print } from './streams.js';
 import type { VerifyArguments } from './verify.js';
 
 /** Takes the exit status of a command that is under way. */
@@ -32,10 +33,12 @@ export function buildProgram(report: Report, output: OutputConfiguration): Comma
     .showHelpAfterError('Add --help to see what the command takes.');
   addVerify(program, report);
   addRender(program, report);
+  addProfile(program, report);
   addCollation(program, report);
   addLedger(program, report);
   addPaymentCommands(program, report);
   addDemo(program, report);
+  addHelp(program, report);
   return program;
 }
 
@@ -70,6 +73,39 @@ function addVerify(program: Command, report: Report): void {
     .option('--replace', 'write over results that are there already')
     .option('--quiet', 'say nothing on the standard error but what went wrong')
     .action(async (options: VerifyArguments) => report(import('./verify.js').then(({ verifyCommand }) => verifyCommand(options))));
+}
+
+function addProfile(program: Command, report: Report): void {
+  const profile = program.command('profile').description('describe how a return is laid out; read "reeltally help profiles" first');
+  profile
+    .command('show')
+    .description('print a built-in profile, complete, to start a profile of the library’s own from')
+    .argument('<name>', 'a built-in profile')
+    .action(async (name: string) => report(import('./profile.js').then(({ profileShow }) => profileShow(name))));
+  profile
+    .command('try')
+    .description('say what a profile finds where in a return, and what it does not find')
+    .argument('<profile>', 'a file, or the name of a built-in profile')
+    .requiredOption('--batch <folders...>', 'what the vendor sent')
+    .action(async (file: string, options: { readonly batch: readonly string[] }) =>
+      report(import('./profile.js').then(({ profileTry }) => profileTry(file, options))),
+    );
+}
+
+function addHelp(program: Command, report: Report): void {
+  program
+    .helpCommand(false)
+    .command('help')
+    .description('print the help for a command, or a topic: agreement, profiles')
+    .argument('[words...]', 'a command such as verify, or a topic')
+    .action(async (words: string[]) =>
+      report(
+        import('./help.js').then(async ({ helpText }) => {
+          await print(helpText(program, words));
+          return 0;
+        }),
+      ),
+    );
 }
 
 function addCollation(program: Command, report: Report): void {

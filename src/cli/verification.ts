@@ -8,14 +8,13 @@ import type { Findings, Input } from '../model/findings.js';
 import type { Profile } from '../model/profile.js';
 import { normaliseReturn } from '../normalise/return.js';
 import { statedFacts } from '../normalise/return-needs.js';
-import { PROFILES } from '../profiles/index.js';
 import { readJsonFile } from '../read/json.js';
 import { UserMistake } from '../read/mistake.js';
-import { resolveProfile } from '../read/profile.js';
 import { readReturn } from '../read/return.js';
 import type { JsonKind, JsonKinds } from '../read/schemas.js';
 import { verify } from '../verify.js';
 import { readAnsweredList, withAnswers } from './answered-list.js';
+import { chosenProfiles } from './chosen-profiles.js';
 import { collationRecord } from './collation-record.js';
 import { programVersion } from './program.js';
 import { dayOption, runTime } from './run-time.js';
@@ -126,23 +125,6 @@ function withSeverityCaps(agreement: ResolvedAgreement, caps: Profile['severityC
     ([code, cap]) => SEVERITIES.indexOf(codeEntry(code)?.severity ?? 'note') < SEVERITIES.indexOf(cap),
   );
   return { ...agreement, severities: { ...Object.fromEntries(capped), ...agreement.severities } };
-}
-
-/** The profiles that may apply: the built-in one of that name, the library's own in that file, or all that are built in. */
-async function chosenProfiles(
-  wish: string | undefined,
-  read: (path: string) => Promise<JsonKinds['profile']>,
-): Promise<readonly Profile[]> {
-  if (wish === undefined) return PROFILES;
-  const builtIn = PROFILES.find((profile) => profile.name === wish);
-  if (builtIn !== undefined) return [builtIn];
-  // A plain word is a misspelt name rather than a file.
-  if (/^[\w-]+$/.test(wish)) {
-    throw new UserMistake(
-      `--profile: there is no profile ${wish}. Built in are ${PROFILES.map((profile) => profile.name).join(', ')}; a library's own is named by its file, such as ./${wish}.json.`,
-    );
-  }
-  return [resolveProfile(await read(wish), PROFILES)];
 }
 
 /** Which delivery of the batch this is: as said, else the one after the earlier result, else the first. */

@@ -150,6 +150,8 @@ export interface Profile {
   readonly present: readonly PresentWording[];
   /** What the return calls a title, and the record's id of it. */
   readonly titleKeys: Readonly<Record<string, string>>;
+  /** True where a document may lie there twice, plain and with `_1`, `_2` ... at the end of its name from a later step of the vendor's work: the latest is read. */
+  readonly laterCopies: boolean;
   readonly reelNumber: {
     readonly stripLeadingZeros: boolean;
     /** End of a reel number that the supplier chooses, `#` for a digit (`-##`); null where there is none. */
@@ -183,6 +185,7 @@ export interface OwnProfile {
   readonly folders?: Partial<FolderRules>;
   readonly present?: readonly PresentWording[];
   readonly titleKeys?: Readonly<Record<string, string>>;
+  readonly laterCopies?: boolean;
   readonly reelNumber?: Partial<Profile['reelNumber']>;
   readonly carrier?: Profile['carrier'];
   readonly altoImageNumber?: Profile['altoImageNumber'];

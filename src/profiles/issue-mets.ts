@@ -179,6 +179,7 @@ export const issueMets: Profile = {
   ],
   // [issue document] 9 digits in the MODS section, 11 characters as a folder name: the folder is a place, not the number.
   reelNumber: { stripLeadingZeros: true, supplierSuffix: null },
+  laterCopies: true, // [issue document] 1905013101_1.xml
   titleKeys: {},
   carrier: 'film',
   altoImageNumber: 'frame', // [Atlas]

@@ -163,6 +163,7 @@ export const pageMods: Profile = {
   ],
   // [2F] filmID is the barcode on the box and a suffix chosen by the supplier; the film's folder carries it.
   reelNumber: { stripLeadingZeros: true, supplierSuffix: '-##' },
+  laterCopies: false,
   titleKeys: {},
   carrier: 'film',
   altoImageNumber: 'nothing',

@@ -60,6 +60,18 @@ export const COPIED_FACTS: ReadonlyMap<FactName, Copy['fact']> = new Map([
   ['page', 'page'],
 ] as const);
 
+/** Facts that not every issue or page has: `must` asks for them where the record states them. */
+export const WHERE_RECORDED: ReadonlySet<FactName> = new Set([
+  'datePrinted',
+  'editionLabel',
+  'volume',
+  'issueNumber',
+  'present',
+  'presentNote',
+  'section',
+  'page',
+]);
+
 /** Reads the facts of one part as they are written, and every copy of them, by the profile's rules. A fact that is not stated is left out. */
 export function readPart(
   profile: Profile,

@@ -99,7 +99,8 @@ function readPage(scene: Scene, node: DivisionNode, position: number): WrittenPa
     { sections: sections.map((section) => section.root), division: node.division, document: path, root, listed, files, place },
     reading.seen,
   );
-  if (sections.length === 0 && (lost.length > 0 || wantsSection(scene)))
+  // What is known of a page from its division or its files needs no section.
+  if (sections.length === 0 && (lost.length > 0 || (wantsSection(scene) && Object.keys(facts).length === 0)))
     noteNoSection(scene, `Page ${String(position)} of the structMap in "${path}"`, place, 'page');
   for (const id of lostFiles)
     reading.problems.push(

@@ -99,7 +99,7 @@ export async function readIssueMets(reading: Reading): Promise<Omit<WrittenRetur
   const found = findIssueMets(reading.index, reading.profile);
   reading.found = found.manifests.length + found.documents.length;
   const manifests: Manifest[] = [];
-  for (const choice of groupCopies(found.manifests)) {
+  for (const choice of choicesOf(reading, found.manifests)) {
     const opened = await openChoice(reading, choice, null);
     if (opened?.document.root.name === 'batch') {
       const manifest = readManifest(opened.document.root, opened.file.path);
@@ -118,7 +118,7 @@ export async function readIssueMets(reading: Reading): Promise<Omit<WrittenRetur
         null,
       );
   }
-  const choices = groupCopies(found.documents);
+  const choices = choicesOf(reading, found.documents);
   const entries = resolveEntries(
     reading,
     manifests,
@@ -191,6 +191,11 @@ function readDocument(
   return { issues: [], reels: [reel], scannerFiles };
 }
 
+/** Documents with their later copies, where the profile says that there may be such. */
+function choicesOf(reading: Reading, files: readonly BatchFile[]): readonly DocumentChoice[] {
+  return reading.profile.laterCopies ? groupCopies(files) : files.map((file) => ({ plainPath: file.path, copies: [file] }));
+}
+
 /** Whether a document without the divisions of an issue or a reel should have them: by its name, its TYPE or the manifest. */
 function isExpected(reading: Reading, file: BatchFile, root: XmlElement, entry: ManifestEntry | null): boolean {
   const { issue, reel } = reading.profile.documents;
@@ -251,11 +256,13 @@ function noteNotListed(reading: Reading, file: BatchFile, kind: 'issue' | 'reel'
 }
 
 function sayWhatWasRead(reading: Reading, manifests: readonly Manifest[], found: IssueMetsFiles, counted: number): void {
-  if (manifests.length === 0) reading.remarks.push('No batch manifest was sent, so nothing was compared with one.');
+  const { names, roots } = reading.profile.documents.manifest;
+  const mayBeSent = names.length > 0 || roots !== undefined;
+  if (manifests.length === 0 && mayBeSent) reading.remarks.push('No batch manifest was sent, so nothing was compared with one.');
   if (manifests.length > 1) reading.remarks.push(`The batch holds ${String(manifests.length)} manifests; all of them were read.`);
   for (const other of found.others)
     if (other.glance === null) noteUnreadable(reading, other.file.path, 'It does not begin like an XML document.', null);
-  const copied = [...groupCopies(found.manifests), ...groupCopies(found.documents)].filter((choice) => choice.copies.length > 1).length;
+  const copied = [...choicesOf(reading, found.manifests), ...choicesOf(reading, found.documents)].filter((choice) => choice.copies.length > 1).length;
   if (copied > 0)
     reading.remarks.push(
       `Documents that lie there in several copies: ${String(copied)}. Of each the latest was read (the one marked "_1", or higher).`,

@@ -1,0 +1,41 @@
+import { readFileSync } from 'node:fs';
+import type { Command } from 'commander';
+import { agreementHelp } from '../judge/agreement-help.js';
+import { PROFILES } from '../profiles/index.js';
+import { UserMistake } from '../read/mistake.js';
+
+/** What can be read with `help WORD` besides the usage of commands: written texts, and what is made from data. */
+const TOPICS: ReadonlyMap<string, () => string> = new Map([
+  ['agreement', () => agreementHelp(PROFILES)],
+  ['profiles', () => written('profiles')],
+]);
+
+/** The names of the topics. */
+export const TOPIC_NAMES: readonly string[] = [...TOPICS.keys()];
+
+/** A text of the folder `help`, which stands beside the folder of this file in src and in dist alike. */
+function written(topic: string): string {
+  return readFileSync(new URL(`../help/${topic}.md`, import.meta.url), 'utf8');
+}
+
+/** The help for some words: usage of that command, then the topic of that name; the whole usage without a word. Throws UserMistake for words that are neither. */
+export function helpText(program: Command, words: readonly string[]): string {
+  if (words.length === 0) return program.helpInformation();
+  const usage = commandOf(program, words)?.helpInformation() ?? null;
+  const topic = words.length === 1 ? TOPICS.get(words[0] ?? '')?.() : undefined;
+  if (usage === null && topic === undefined) {
+    const commands = program.commands.map((command) => command.name()).join(', ');
+    throw new UserMistake(`There is no help on "${words.join(' ')}". Commands: ${commands}. Topics: ${TOPIC_NAMES.join(', ')}.`);
+  }
+  return [usage, topic].filter((text) => text != null).join('\n');
+}
+
+function commandOf(program: Command, words: readonly string[]): Command | null {
+  let at: Command = program;
+  for (const word of words) {
+    const next = at.commands.find((command) => command.name() === word);
+    if (next === undefined) return null;
+    at = next;
+  }
+  return at;
+}
