@@ -6,6 +6,7 @@ import type { ExpectedReel, Reading } from '../model/expected.js';
 import type { Copy, Frame, Issue, Reel, Side } from '../model/film.js';
 import type { Draft } from './draft.js';
 import { formOf } from './fact.js';
+import { compareFiles, newFileMemory } from './files.js';
 
 /** Differences inside the return itself: copies of a fact, digests that stand twice, files, and what went wrong while reading. */
 export function compareDocuments(returned: Side, policies: Policies): Draft[] {
@@ -36,14 +37,18 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
         });
     }
   });
-  const digests = new Map<string, { reel: number; frame: number; use: string }>();
-  const paths = new Map<string, { reel: number; frame: number }>();
+  const memory = newFileMemory();
   returned.reels.forEach((reel, r) => {
     reel.frames.forEach((frame, f) => {
       const ref = { reel: r, frame: f };
+      const files = compareFiles(returned, ref, memory);
+      drafts.push(...files);
+      // The file of another frame bears that frame's number: one cause, and it is told.
+      const strays = files.filter((file) => file.field === 'same-file').map((file) => file.expected?.[0]?.text ?? '');
       for (const copy of frame.copies) {
         // where pages carry the number of a spliced-in reel, the folder still carries the film's
         if (copy.fact === 'reel' && policies.reelNumber === 'source') continue;
+        if (copy.fact === 'frame' && strays.some((text) => frameNumberKey(text) === copy.value)) continue;
         const main = frameFact(frame, copy.fact, reel);
         if (copyDiffers(copy, main)) {
           drafts.push({
@@ -54,58 +59,6 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
             about: `${copy.fact} ${copy.source}`,
             expected: one(plainReading(main)),
             given: plainReading(copy.text),
-          });
-        }
-      }
-      const shared = new Set<string>();
-      for (const file of frame.files) {
-        if (file.state === 'missing' || file.state === 'empty' || file.state === 'unsafe' || file.state === 'unnamed') {
-          drafts.push({
-            field: 'file',
-            form: 'missing',
-            ref,
-            returnIssue: frame.issue,
-            about: file.state,
-            expected: one(plainReading(file.use)),
-            given: file.state === 'unnamed' ? null : plainReading(file.href),
-          });
-        }
-        const namedBy = file.path === null ? undefined : paths.get(file.path);
-        if (file.path !== null && namedBy === undefined) paths.set(file.path, ref);
-        if (namedBy !== undefined && (namedBy.reel !== r || namedBy.frame !== f)) {
-          const other = returned.reels[namedBy.reel]?.frames[namedBy.frame];
-          // Files are named after frame numbers: where two frames bear one number, only the files themselves can tell.
-          if (sameNumber(frame, other) && file.state === 'not-looked-for') continue;
-          const pair = `${String(namedBy.reel)}:${String(namedBy.frame)}`;
-          if (!shared.has(pair))
-            drafts.push({
-              field: 'same-file',
-              form: 'other',
-              ref,
-              twin: namedBy,
-              returnIssue: frame.issue,
-              about: file.use,
-              expected: one(plainReading(writtenNumber(other)?.text ?? null)),
-              given: plainReading(file.href),
-            });
-          // Two pages with one image mostly share all their files, and the digests of these are equal by nature.
-          shared.add(pair);
-          continue;
-        }
-        if (file.digest === null || file.use === 'ocr') continue;
-        const first = digests.get(file.digest);
-        if (first === undefined) digests.set(file.digest, { ...ref, use: file.use });
-        else if (first.reel !== r || first.frame !== f) {
-          const other = returned.reels[first.reel]?.frames[first.frame];
-          drafts.push({
-            field: 'digest',
-            form: 'other',
-            ref,
-            twin: { reel: first.reel, frame: first.frame },
-            returnIssue: frame.issue,
-            about: file.use,
-            expected: one(plainReading(writtenNumber(other)?.text ?? null)),
-            given: plainReading(file.digest),
           });
         }
       }
@@ -194,12 +147,6 @@ function issueFact(issue: Issue, fact: Copy['fact']): string | null {
   return null;
 }
 
-/** True where somebody wrote the same number for both frames. */
-function sameNumber(one: Frame, other: Frame | undefined): boolean {
-  const [mine, theirs] = [writtenNumber(one), writtenNumber(other)];
-  return mine !== null && mine.exposure === theirs?.exposure && mine.half === theirs.half;
-}
-
 function frameFact(frame: Frame, fact: Copy['fact'], reel: Reel): string | null {
   const number = writtenNumber(frame);
   if (fact === 'frame') return number === null ? null : `${String(number.exposure)}${number.half}`;
@@ -208,6 +155,11 @@ function frameFact(frame: Frame, fact: Copy['fact'], reel: Reel): string | null 
   if (fact === 'order') return frame.order === null ? null : String(frame.order);
   if (fact === 'page') return frame.pageKey;
   return null;
+}
+
+/** A frame number without zeros in front, as copies are compared. */
+function frameNumberKey(text: string): string {
+  return text.replace(/^0+(?=\d)/, '').toUpperCase();
 }
 
 function one(reading: Reading | null): readonly Reading[] {

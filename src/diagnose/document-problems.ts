@@ -1,4 +1,5 @@
 import type { PairRef } from '../model/difference.js';
+import type { DocumentProblem } from '../model/film.js';
 import { type Candidate, candidate } from './candidate.js';
 import { counted, draft } from './draft.js';
 import { groupBy, idsOf } from './runs.js';
@@ -12,7 +13,7 @@ const MANY = 5;
 export function documentProblems(
   scene: Scene,
   differences: readonly WordedDifference[],
-  pairsOfFile: (path: string) => readonly PairRef[],
+  pairsOf: (problem: DocumentProblem) => readonly PairRef[],
 ): Candidate[] {
   const problemOf = (difference: WordedDifference): Scene['returned']['problems'][number] | undefined =>
     difference.problem === null ? undefined : scene.returned.problems[difference.problem];
@@ -34,14 +35,15 @@ export function documentProblems(
           ? ''
           : ` The same stands in ${counted(group.length - 1, 'other place')} of ${documents === 1 ? 'this document' : counted(documents, 'document')}.`;
       const one = documents === 1;
-      // A file that is another than was described is some frame's; the rest is about documents.
-      const about = found?.code === 'checksum-differs' ? pairsOfFile(found.place.document ?? '') : [];
+      // A file that is another than was described, and a page that is described and not delivered, are some frame's; the rest is about documents.
+      const about = found === undefined ? [] : pairsOf(found);
+      const isImage = found?.code === 'checksum-differs' && about.length > 0 && !/\.xml$/i.test(found.place.document ?? '');
       return candidate(
         draft(scene, {
           about,
           explains: idsOf(group),
           code: found?.code ?? 'document-unreadable',
-          cause: about.length > 0 && !/\.xml$/i.test(found?.place.document ?? '') ? 'vendor-image' : 'vendor-metadata',
+          cause: isImage ? 'vendor-image' : 'vendor-metadata',
           ...(about.length > 0
             ? {}
             : {

@@ -1,4 +1,5 @@
 import type { PairRef } from '../model/difference.js';
+import type { DocumentProblem, Frame } from '../model/film.js';
 import { type Candidate, candidate } from './candidate.js';
 import { documentProblems } from './document-problems.js';
 import { counted, draft, type FindingDraft, frameName, framesInWords, issueName, rangeOf } from './draft.js';
@@ -20,10 +21,15 @@ function pairsByRef(scene: Scene): Map<string, PairRef> {
   return found;
 }
 
-/** The places of the frames to which a file belongs. */
-function pairsOfFile(scene: Scene, at: ReadonlyMap<string, PairRef>, path: string): readonly PairRef[] {
+/** The places of the frames that a problem is about: those of the file that is another than was described, and of the page that is not delivered. */
+function pairsOf(scene: Scene, at: ReadonlyMap<string, PairRef>, { code, place }: DocumentProblem): readonly PairRef[] {
+  if (code !== 'checksum-differs' && code !== 'page-not-delivered') return [];
+  const concerns = (frame: Frame): boolean =>
+    code === 'checksum-differs'
+      ? frame.files.some((file) => file.path === (place.document ?? ''))
+      : frame.place.document === place.document && frame.place.element === place.element;
   return scene.returned.reels.flatMap((reel, r) =>
-    reel.frames.flatMap((frame, f) => (frame.files.some((file) => file.path === path) ? (at.get(`${String(r)}:${String(f)}`) ?? []) : [])),
+    reel.frames.flatMap((frame, f) => (concerns(frame) ? (at.get(`${String(r)}:${String(f)}`) ?? []) : [])),
   );
 }
 
@@ -43,7 +49,7 @@ export function plainDocuments(scene: Scene, left: readonly WordedDifference[]):
     ...documentProblems(
       scene,
       left.filter((one) => one.field === 'document'),
-      (path) => pairsOfFile(scene, at, path),
+      (problem) => pairsOf(scene, at, problem),
     ),
     ...copies(
       scene,
@@ -108,11 +114,21 @@ function copies(scene: Scene, list: readonly WordedDifference[], refOf: (differe
   });
 }
 
+/** Each place once. */
+function uniqueRefs(refs: readonly PairRef[]): PairRef[] {
+  return [...new Map(refs.map((ref) => [`${String(ref.alignment)}:${String(ref.pair)}`, ref])).values()];
+}
+
 function files(scene: Scene, list: readonly WordedDifference[], refOf: (difference: WordedDifference) => PairRef[]): Candidate[] {
-  const groups = groupBy(list, (difference) => `${difference.about ?? ''}|${difference.collation ?? ''}|${String(difference.returnIssue)}`);
+  // Pages that name no files mostly lack all of them: one slip.
+  const groups = groupBy(
+    list,
+    (difference) =>
+      `${difference.about ?? ''}|${difference.about === 'unnamed' ? '' : (difference.collation ?? '')}|${String(difference.returnIssue)}`,
+  );
   return [...groups.values()].map((differences) => {
     const first = differences[0];
-    const refs = inFilmOrder(differences.flatMap(refOf));
+    const refs = inFilmOrder(uniqueRefs(differences.flatMap(refOf)));
     const names = differences.slice(0, 4).map((difference) => difference.returned ?? '?');
     const more = differences.length > 4 ? ` and ${String(differences.length - 4)} more` : '';
     const how =
@@ -142,12 +158,14 @@ function files(scene: Scene, list: readonly WordedDifference[], refOf: (differen
   });
 }
 
-/** Pages that name no file of a use which every page must have. */
+/** Pages that name no file of uses which every page must have. */
 function unnamed(scene: Scene, differences: readonly WordedDifference[], refs: readonly PairRef[]): FindingDraft {
   const first = differences[0];
-  const use = first?.collation ?? '';
+  const uses = [...new Set(differences.map((difference) => difference.collation ?? ''))].sort();
+  const kinds = uses.length < 2 ? uses.join('') : `${uses.slice(0, -1).join(', ')} or ${uses.at(-1) ?? ''}`;
+  const frames = new Set(differences.map((difference) => JSON.stringify(difference.ref))).size;
   const where = refs.length === 0 ? '' : ` (${framesInWords(rangeOf(scene, refs).frames)})`;
-  const pages = `${counted(differences.length, 'page')} of ${issueName(scene, first?.returnIssue ?? null, 'return')}${where}`;
+  const pages = `${counted(frames, 'page')} of ${issueName(scene, first?.returnIssue ?? null, 'return')}${where}`;
   return draft(scene, {
     about: refs,
     returnIssue: first?.returnIssue ?? null,
@@ -155,10 +173,10 @@ function unnamed(scene: Scene, differences: readonly WordedDifference[], refs: r
     code: 'file-missing',
     cause: 'vendor-metadata',
     field: 'file',
-    collation: `${use} file`,
+    collation: `${kinds} file`,
     return: 'no file is named',
-    says: `${pages} ${differences.length === 1 ? 'names' : 'name'} no ${use} file.`,
-    instruction: `Deliver the ${use} ${differences.length === 1 ? 'file' : 'files'} of ${pages}, and name them in the document.`,
+    says: `${pages} ${frames === 1 ? 'names' : 'name'} no ${kinds} file.`,
+    instruction: `Deliver the ${uses.join(', ')} ${frames === 1 && uses.length === 1 ? 'file' : 'files'} of ${pages}, and name them in the document.`,
   });
 }
 

@@ -86,7 +86,7 @@ export interface DocumentRule {
   readonly names: NamePatterns;
   /** First elements by local name; `types` are ends of their TYPE after the last colon, without regard to case, any where left out. */
   readonly roots?: readonly { readonly element: string; readonly types?: readonly string[] }[];
-  /** Types of divisions that make a document one of this kind, whatever its first element calls it. */
+  /** Types of divisions, besides those of the parts, that make a document one of this kind, whatever its first element calls it. */
   readonly holds?: readonly string[];
   readonly needs?: Needs;
 }

@@ -37,7 +37,10 @@ export function readReturnDate(text: string | undefined, shape?: string): DateRe
   if (reading.day !== null) return reading;
   const both = readTwoDays(text);
   if (both !== null) return both;
-  const day = (shape === undefined ? null : readShapedDay(text.trim(), shape)) ?? readCompactDay(text.trim());
+  const shaped = shape === undefined ? null : readShapedDay(text.trim(), shape);
+  // A day that is written in another way is called as everybody calls days: its text stands in sentences beside those of the record.
+  if (shaped !== null) return { text: shaped, day: shaped, uncertain: false };
+  const day = readCompactDay(text.trim());
   return day === null ? reading : { text, day, uncertain: false };
 }
 

@@ -26,12 +26,11 @@ export const issueMets: Profile = {
   documents: {
     // Library of Congress page of examples for its newspaper programme: BATCH.xml, BATCH_1.xml once it was checked.
     manifest: { names: ['batch.xml', 'batch_{number}.xml'], roots: [{ element: 'batch' }], needs: 'may' },
-    issue: { names: ISSUE_DOCUMENT, roots: [{ element: 'mets', types: ['issue'] }], holds: ['issue'], needs: 'may' },
+    issue: { names: ISSUE_DOCUMENT, roots: [{ element: 'mets', types: ['issue'] }], needs: 'may' },
     // A reel document has the name of its folder. [published reel documents]: TYPE ends in microfilmReel in all 36 that were looked at.
     reel: {
       names: ['{folder}_{number}.xml', '{folder}.xml'],
       roots: [{ element: 'mets', types: ['microfilmReel', 'reel'] }],
-      holds: ['reel', 'target'],
       needs: 'may',
     },
     page: { names: [] },

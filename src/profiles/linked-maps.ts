@@ -16,7 +16,7 @@ export const linkedMaps: Profile = {
   layout: 'issue-mets',
   documents: {
     manifest: { names: [], needs: 'may' },
-    issue: { names: ['{any}_{day}_mets.xml'], roots: [{ element: 'mets', types: ['Newspaper'] }], holds: ['ISSUE'], needs: 'must' },
+    issue: { names: ['{any}_{day}_mets.xml'], roots: [{ element: 'mets', types: ['Newspaper'] }], needs: 'must' },
     reel: { names: [], needs: 'may' },
     page: { names: [] },
     absentPage: { names: [] },

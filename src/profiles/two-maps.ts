@@ -19,7 +19,7 @@ export const twoMaps: Profile = {
   layout: 'issue-mets',
   documents: {
     manifest: { names: [], needs: 'may' },
-    issue: { names: [], roots: [{ element: 'mets', types: ['Newspaper'] }], holds: ['ISSUE'], needs: 'must' },
+    issue: { names: [], roots: [{ element: 'mets', types: ['Newspaper'] }], needs: 'must' },
     reel: { names: [], needs: 'may' },
     page: { names: [] },
     absentPage: { names: [] },

@@ -3,13 +3,17 @@ export type ResolvedHref = { readonly safe: true; readonly path: string } | { re
 
 const UNSAFE: ResolvedHref = { safe: false };
 
+/** A reference as a relative path where it is one: programmes write `file://./folder/name`, which names no machine, for a path below the document. */
+export function plainHref(href: string): string {
+  return href.replace(/^file:\/\/(?=\.\/)/i, '').replace(/^\.\/(?=.)/, '');
+}
+
 /**
  * Resolves a vendor's reference against the folder of its document. Only plain relative paths that stay inside the batch are followed
  * (RFC 8493, section 5.1, asks as much of bags): no scheme, drive, absolute or network path, backslash, home sign or control character.
  */
 export function resolveHref(folder: string, href: string): ResolvedHref {
-  // Programmes write `file://./folder/name` for a path below the document: it names no machine and is a plain relative path.
-  const decoded = percentDecoded(href.replace(/^file:\/\/(?=\.\/)/i, ''));
+  const decoded = percentDecoded(plainHref(href));
   if (decoded === null || decoded.trim() === '' || decoded.length > 1000) return UNSAFE;
   if (/[\u0000-\u001f\u007f\\]/.test(decoded) || /^[A-Za-z][A-Za-z0-9+.-]*:/.test(decoded) || /^[/~]/.test(decoded)) return UNSAFE;
   const parts = folder === '' ? [] : folder.split('/');

@@ -262,7 +262,9 @@ function sayWhatWasRead(reading: Reading, manifests: readonly Manifest[], found:
   if (manifests.length > 1) reading.remarks.push(`The batch holds ${String(manifests.length)} manifests; all of them were read.`);
   for (const other of found.others)
     if (other.glance === null) noteUnreadable(reading, other.file.path, 'It does not begin like an XML document.', null);
-  const copied = [...choicesOf(reading, found.manifests), ...choicesOf(reading, found.documents)].filter((choice) => choice.copies.length > 1).length;
+  const copied = [...choicesOf(reading, found.manifests), ...choicesOf(reading, found.documents)].filter(
+    (choice) => choice.copies.length > 1,
+  ).length;
   if (copied > 0)
     reading.remarks.push(
       `Documents that lie there in several copies: ${String(copied)}. Of each the latest was read (the one marked "_1", or higher).`,

@@ -79,7 +79,12 @@ export function pageDivisions(nodes: readonly DivisionNode[]): readonly Division
 /** What a METS document is by its divisions, whatever its first element calls it; null where it holds none that make it a document of the layout. */
 export function kindByDivisions(root: XmlElement, profile: Profile): 'issue' | 'reel' | null {
   if (root.name !== 'mets') return null;
-  const types = new Set(divisionsOf(root, profile).map((node) => typeTail(attribute(node.division, 'TYPE') ?? '')));
-  const holds = (kind: 'issue' | 'reel'): boolean => (profile.documents[kind].holds ?? []).some((type) => types.has(typeTail(type)));
-  return holds('issue') ? 'issue' : holds('reel') ? 'reel' : null;
+  const nodes = divisionsOf(root, profile);
+  const holds = (kind: 'issue' | 'reel', parts: readonly DivisionPart[]): boolean => {
+    const more = (profile.documents[kind].holds ?? []).map(typeTail);
+    return nodes.some(
+      ({ part, division }) => (part !== null && parts.includes(part)) || more.includes(typeTail(attribute(division, 'TYPE') ?? '')),
+    );
+  };
+  return holds('issue', ['issue']) ? 'issue' : holds('reel', ['reel', 'target']) ? 'reel' : null;
 }

@@ -1,5 +1,6 @@
 import type { FileRules } from '../../../model/profile.js';
 import { noteStated } from '../../fixity/stated.js';
+import { plainHref } from '../../href.js';
 import { type DraftFile, IMAGE_LEAVES, lookForFile, problem, type Reading } from '../../reading.js';
 import { folderOf } from '../../walk.js';
 import type { AdministrativeLeaf } from '../../xml-sections.js';
@@ -107,7 +108,7 @@ function fileEntries(
       const use = all[0] ?? 'file';
       const ignored = isIgnored(all, rules);
       const facts = factsFor(child, images);
-      const draft = ignored || href === null ? null : lookForFile(reading, folder, use, href, facts);
+      const draft = ignored || href === null ? null : lookForFile(reading, folder, use, plainHref(href), facts);
       if (draft !== null) noteDigests(reading, child, draft);
       files.set(id, { id, use, ignored, draft, placed: false });
     }
