@@ -18,7 +18,7 @@ describe('what other programs may use', () => {
   it('is the comparison, the reports and the profiles, and no more', () => {
     expect(Object.keys(surface).sort()).toEqual(['formats', 'profiles', 'render', 'verify']);
     expect(surface.formats.map((format) => format.name)).toContain('json');
-    expect(surface.profiles.map((profile) => profile.name)).toEqual(['issue-mets', 'page-mods']);
+    expect(surface.profiles.map((profile) => profile.name)).toEqual(['issue-mets', 'page-mods', 'two-maps', 'linked-maps']);
   });
 
   it('and the schemas; everything else of the package is private', () => {

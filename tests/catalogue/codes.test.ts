@@ -13,7 +13,7 @@ identity critical date-differs date-carried-over issues-merged issue-split issue
 identity major edition-differs editions-swapped
 identity minor printed-date-not-given printed-date-differs edition-label-differs volume-differs issue-number-differs
 page major page-number-differs page-numbers-shifted page-order-differs pages-swapped section-differs sections-flattened supplement-misplaced
-documents critical document-unreadable file-missing same-image-twice
+documents critical document-unreadable file-missing same-image-twice checksum-differs
 documents major manifest-disagrees vocabulary-unknown
 documents minor file-not-listed target-not-listed not-ordered documents-disagree
 documents note reel-facts-differ count-disagrees

@@ -31,8 +31,9 @@ const LANTERN = `<mets xmlns="http://www.loc.gov/METS/" TYPE="DailyPaper" LABEL=
 <structMap TYPE="LOGICAL"><div TYPE="Number" DMDID="m1" ID="n1"/></structMap>
 <structMap TYPE="PHYSICAL"><div TYPE="Bound">${PAGE(1)}${PAGE(2)}</div></structMap></mets>`;
 const RECORD = `reel,frame,kind,title,date,issue number,page,order
-L1,1,page,sn99000123,1907-03-15,75,1,1
-L1,2,page,sn99000123,1907-03-15,75,2,2
+L1,1,target,,,,,
+L1,2,page,sn99000123,1907-03-15,75,1,1
+L1,3,page,sn99000123,1907-03-15,75,2,2
 `;
 
 function written(files: Readonly<Record<string, string>>): string {
@@ -123,7 +124,7 @@ describe('the walk through the help, from an empty file to a verdict', () => {
     return JSON.parse(stdout) as Findings;
   };
 
-  it('accepts what agrees', () => {
+  it('accepts what agrees, whatever the frames are numbered', () => {
     const { findings, verdict } = verdictOf(lantern());
     expect(findings.map(({ code, says }) => [code, says])).toEqual([]);
     expect(verdict.decision).toBe('accept');
