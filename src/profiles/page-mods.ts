@@ -150,8 +150,8 @@ export const pageMods: Profile = {
   folders: {
     unmatched: ['unmatched'], // [2F]
     unmatchedFile: ['{title}-{reel}-{frame}.{any}'], // [rule list]
-    target: ['film-iso-target'], // [2F]
-    targetFile: ['{title}-{reel}-iso-{number}.{any}'], // [rule list]
+    target: ['film-iso-target', 'workshift-iso-target'], // [2F]
+    targetFile: ['{title}-{reel}-iso-{number}.{any}', 'target-{number}-{any}.{any}'], // [rule list]
     issue: [EDITION_FOLDER],
   },
   // [2C-9] [2D-6]

@@ -58,6 +58,18 @@ function checkSideFile(reading: Reading, file: BatchFile): void {
   else noteUnreadable(reading, file.path, text.says, text.line);
 }
 
+/** The targets of the work shift lie outside the folders of the films and belong to none of them: they are there, and nothing is compared with them. */
+export function claimShiftTargets(reading: Reading, filmFolders: ReadonlySet<string>): void {
+  const { folders } = reading.profile;
+  for (const file of reading.index.files) {
+    const folder = folderOf(file.path);
+    if (filmFolders.has(folderOf(folder)) || matchName(lastPart(folder), folders.target) === null) continue;
+    if (matchName(lastPart(file.path), folders.targetFile) === null) continue;
+    reading.received.file(file.path, 'compared');
+    checkSideFile(reading, file);
+  }
+}
+
 /** How many target images lie in the target folder of a film; null where there is no such folder or nothing in it that is one. */
 export function targetCount(reading: Reading, filmFolder: string): number | null {
   const { folders } = reading.profile;

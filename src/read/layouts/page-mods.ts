@@ -6,7 +6,7 @@ import { noteUnreadable, openDocument, type Reading, settleFiles } from '../read
 import { type BatchFile, type BatchIndex, folderOf, lastPart, pathKey } from '../walk.js';
 import { collapsed, descendants, type XmlElement } from '../xml-tree.js';
 import { readEdition } from './edition-folder.js';
-import { looseFrames, targetCount } from './loose-files.js';
+import { claimShiftTargets, looseFrames, targetCount } from './loose-files.js';
 
 /** Documents of this layout in a batch, by name: it has no other sign. */
 export interface PageModsFiles {
@@ -53,6 +53,7 @@ export async function readPageMods(reading: Reading): Promise<Omit<WrittenReturn
     if (reel !== null) reels.push(reel);
     await reading.onDocument();
   }
+  claimShiftTargets(reading, new Set(found.films.map((film) => folderOf(film.path))));
   const loose = looseFrames(reading);
   if (found.films.length === 0) reading.remarks.push('No film document was sent.');
   return {
