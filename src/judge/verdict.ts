@@ -85,6 +85,8 @@ function percent(value: number): string {
   return `${String(Number((value * 100).toFixed(4)))} %`;
 }
 
-function share(pages: number, all: number): string {
+/** Findings may touch the same pages: a share is never more than all of them. */
+function share(touched: number, all: number): string {
+  const pages = Math.min(touched, all);
   return `${String(pages)} of ${amount(all, 'page')}${all === 0 ? '' : ` (${String(Number(((pages / all) * 100).toFixed(2)))} %)`}`;
 }

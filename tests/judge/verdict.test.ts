@@ -1,0 +1,20 @@
+import { expect, it } from 'vitest';
+import { resolveAgreement } from '../../src/judge/agreement.js';
+import { verdictOf } from '../../src/judge/verdict.js';
+
+const minor = {
+  severity: 'minor',
+  cause: 'vendor-metadata',
+  rescan: 'no',
+  ruling: null,
+  count: 8,
+  constant: false,
+  code: 'volume-differs',
+} as const;
+
+it('never gives a share of more than all pages, though findings touch the same ones', () => {
+  const findings = [minor, { ...minor, code: 'issue-number-differs' }] as unknown as Parameters<typeof verdictOf>[0];
+  const { decision, reasons } = verdictOf(findings, [], resolveAgreement(null, {}), 12);
+  expect(decision).toBe('accept-with-corrections');
+  expect(reasons).toEqual(['Minor findings touch 12 of 12 pages (100 %), more than the 0.1 % agreed.']);
+});
