@@ -103,8 +103,8 @@ function dateTokens(shape: string, part: number): readonly Token[] {
 }
 
 /**
- * Decides from the end which tokens can still be filled from which place, then fills them from the beginning. Each token is tried once at each
- * place, so the work grows with the length of the text and no faster, whatever stands in it.
+ * Fills the tokens from the beginning and goes back where one cannot be filled. What failed once is not tried again: a free run that leads nowhere
+ * leads nowhere from any later place in it, so the work grows with the length of the text and no faster, whatever stands in it.
  */
 function matchOne(text: string, { tokens, names, ending }: Compiled, folder: string | null): ReadonlyMap<string, string> | null {
   const lower = text.toLowerCase();
@@ -112,32 +112,45 @@ function matchOne(text: string, { tokens, names, ending }: Compiled, folder: str
   const plain = lower.length === text.length ? lower : text;
   if (!plain.endsWith(ending)) return null;
   const size = plain.length;
-  const reach: Uint8Array[] = [];
-  const end = new Uint8Array(size + 1);
-  end[size] = 1;
-  reach[tokens.length] = end;
-  for (let t = tokens.length - 1; t >= 0; t -= 1) {
+  const stops: number[] = [];
+  const failed = new Set<number>();
+  /** By token, the free run that leads nowhere: from its first place to its end. */
+  const dead: { from: number; to: number }[] = [];
+  const fill = (t: number, at: number): boolean => {
     const token = tokens[t];
-    const next = reach[t + 1];
-    if (token === undefined || next === undefined) return null;
-    const mine = new Uint8Array(size + 1);
-    reach[t] = mine;
-    for (let at = size - 1; at >= 0; at -= 1) {
-      if (token.kind === 'free') mine[at] = fills(plain, at, token.word) && (next[at + 1] === 1 || mine[at + 1] === 1) ? 1 : 0;
-      else mine[at] = lengths(plain, at, token, folder).some((length) => next[at + length] === 1) ? 1 : 0;
+    if (token === undefined) return at === size;
+    if (token.kind === 'free') return fillFree(t, at, token.word);
+    if (failed.has(t * (size + 1) + at)) return false;
+    for (const length of lengths(plain, at, token, folder)) {
+      stops[t] = at + length;
+      if (fill(t + 1, at + length)) return true;
     }
-  }
-  if (reach[0]?.[0] !== 1) return null;
+    failed.add(t * (size + 1) + at);
+    return false;
+  };
+  const fillFree = (t: number, at: number, word: boolean): boolean => {
+    const known = dead[t];
+    if (known !== undefined && at >= known.from && at < known.to) return false;
+    let to = at;
+    while (to < size && fills(plain, to, word)) {
+      to += 1;
+      // From here on the run is known to lead nowhere.
+      if (known !== undefined && to > known.from && to <= known.to) {
+        to = known.to;
+        break;
+      }
+      stops[t] = to;
+      if (fill(t + 1, to)) return true;
+    }
+    dead[t] = { from: at, to };
+    return false;
+  };
+  if (!fill(0, 0)) return null;
   const starts: number[] = [];
   const ends: number[] = [];
   let at = 0;
   for (const [t, token] of tokens.entries()) {
-    const next = reach[t + 1];
-    let to = at;
-    if (token.kind === 'free') {
-      to += 1;
-      while (to < size && next?.[to] !== 1) to += 1;
-    } else to += lengths(plain, at, token, folder).find((length) => next?.[at + length] === 1) ?? 0;
+    const to = stops[t] ?? at;
     if (token.part >= 0) {
       starts[token.part] ??= at;
       ends[token.part] = to;
