@@ -2,10 +2,10 @@ import { plainReading, writtenNumber } from '../expect/fact.js';
 import { reelFactReading } from '../expect/frames.js';
 import type { Policies } from '../model/agreement.js';
 import type { Alignment } from '../model/alignment.js';
-import type { ExpectedReel, Reading } from '../model/expected.js';
+import type { ExpectedReel } from '../model/expected.js';
 import type { Copy, Frame, Issue, Reel, Side } from '../model/film.js';
 import type { Draft } from './draft.js';
-import { formOf } from './fact.js';
+import { formOf, listOf } from './fact.js';
 import { compareFiles, newFileMemory } from './files.js';
 
 /** Differences inside the return itself: copies of a fact, digests that stand twice, files, and what went wrong while reading. */
@@ -19,7 +19,7 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
       form: 'other',
       problem: index,
       about: problem.says,
-      expected: one(plainReading(problem.collation)),
+      expected: listOf(plainReading(problem.collation)),
       given: plainReading(problem.returned),
     });
   });
@@ -32,7 +32,7 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
           form: 'other',
           returnIssue: index,
           about: `${copy.fact} ${copy.source}`,
-          expected: one(plainReading(main)),
+          expected: listOf(plainReading(main)),
           given: plainReading(copy.text),
         });
     }
@@ -57,7 +57,7 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
             ref,
             returnIssue: frame.issue,
             about: `${copy.fact} ${copy.source}`,
-            expected: one(plainReading(main)),
+            expected: listOf(plainReading(main)),
             given: plainReading(copy.text),
           });
         }
@@ -115,7 +115,7 @@ export function compareReels(alignments: readonly Alignment[], record: Side, exp
             field: 'count',
             form: 'other',
             about: 'numberOfPictures',
-            expected: one(plainReading(counted)),
+            expected: listOf(plainReading(counted)),
             given: plainReading(pictures),
             ref: { reel: t, frame: 0 },
           });
@@ -160,8 +160,4 @@ function frameFact(frame: Frame, fact: Copy['fact'], reel: Reel): string | null 
 /** A frame number without zeros in front, as copies are compared. */
 function frameNumberKey(text: string): string {
   return text.replace(/^0+(?=\d)/, '').toUpperCase();
-}
-
-function one(reading: Reading | null): readonly Reading[] {
-  return reading === null ? [] : [reading];
 }

@@ -7,3 +7,8 @@ export function formOf({ needs, right }: ExpectedFact, given: Reading | null): F
   if (needs === 'must-not') return 'surplus';
   return right.length === 0 || right.some(({ key }) => key === given.key) ? null : 'other';
 }
+
+/** A reading as a list: none where nothing is written. */
+export function listOf(reading: Reading | null): readonly Reading[] {
+  return reading === null ? [] : [reading];
+}

@@ -1,8 +1,8 @@
 import { plainReading, writtenNumber } from '../expect/fact.js';
 import type { ReturnRef } from '../model/alignment.js';
-import type { Reading } from '../model/expected.js';
 import type { Frame, PageFile, Side } from '../model/film.js';
 import type { Draft } from './draft.js';
+import { listOf } from './fact.js';
 
 /** Which frame named a file first, and which carried a digest first; filled frame by frame. */
 export interface FileMemory {
@@ -33,7 +33,7 @@ export function compareFiles(returned: Side, ref: ReturnRef, memory: FileMemory)
       twin,
       returnIssue: frame.issue,
       about: file.use,
-      expected: one(plainReading(writtenNumber(other)?.text ?? null)),
+      expected: listOf(plainReading(writtenNumber(other)?.text ?? null)),
       given: plainReading(given),
     });
   };
@@ -45,7 +45,7 @@ export function compareFiles(returned: Side, ref: ReturnRef, memory: FileMemory)
         ref,
         returnIssue: frame.issue,
         about: file.state,
-        expected: one(plainReading(file.use)),
+        expected: listOf(plainReading(file.use)),
         given: file.state === 'unnamed' ? null : plainReading(file.href),
       });
     const named = file.path === null ? null : earlier(memory.paths, file.path, ref);
@@ -88,8 +88,4 @@ function isSamePage(returned: Side, frame: Frame, ref: ReturnRef): boolean {
     mine.date?.text === theirs.date?.text &&
     mine.edition === theirs.edition
   );
-}
-
-function one(reading: Reading | null): readonly Reading[] {
-  return reading === null ? [] : [reading];
 }

@@ -4,7 +4,7 @@ import type { Alignment } from '../model/alignment.js';
 import type { ExpectedFrame, ExpectedReel, FrameFact, Reading } from '../model/expected.js';
 import type { Frame, Reel, Side } from '../model/film.js';
 import type { Draft } from './draft.js';
-import { formOf } from './fact.js';
+import { formOf, listOf } from './fact.js';
 
 /** Facts of a page that only a page can state. */
 const PAGE_FACTS: readonly FrameFact[] = ['page', 'order', 'section'];
@@ -101,16 +101,15 @@ function placeNumber(exposure: number | null, mine: Frame, right: ExpectedFrame)
 }
 
 function frameReadings(frame: Frame, reel: Reel | undefined): Given {
-  const one = (reading: Reading | null): readonly Reading[] => (reading === null ? [] : [reading]);
   const number = frame.frame === null ? null : `${String(frame.frame.exposure)}${frame.frame.half}`;
   return {
-    number: one(number === null ? null : { key: number, text: number }),
+    number: listOf(number === null ? null : { key: number, text: number }),
     reel:
       reel === undefined || reel.number === '' || frame.reelInferred === true
         ? []
         : [reel.number, ...reel.alsoKnownAs].map((key) => ({ key, text: reel.text })),
-    page: one(frame.pageKey === null ? null : { key: frame.pageKey, text: frame.page ?? frame.pageKey }),
-    order: one(countReading(frame.order)),
-    section: one(frame.section === null ? null : { key: frame.section, text: frame.section }),
+    page: listOf(frame.pageKey === null ? null : { key: frame.pageKey, text: frame.page ?? frame.pageKey }),
+    order: listOf(countReading(frame.order)),
+    section: listOf(frame.section === null ? null : { key: frame.section, text: frame.section }),
   };
 }
