@@ -1,7 +1,7 @@
 import { align } from './align/index.js';
 import { compare } from './compare/index.js';
-import { diagnose } from './diagnose/index.js';
 import { asOrdered, expectedReturn } from './expect/index.js';
+import { explain } from './explain/index.js';
 import { recogniseEarlier, sinceEarlier } from './history/earlier.js';
 import { factsAt } from './history/facts.js';
 import { countsOf, NOTHING_CAME } from './judge/counts.js';
@@ -17,7 +17,7 @@ export function verify(input: VerificationInput): Findings {
   const expected = expectedReturn(record, agreement.policies, input.stated ?? {});
   const alignments = align(asOrdered(record, expected), returned);
   const compared = compare(alignments, record, expected, returned, agreement.policies);
-  const { drafts, remarks: elsewhere } = diagnose(alignments, compared, record, expected, returned, agreement.policies, input.others);
+  const { drafts, remarks: elsewhere } = explain(alignments, compared, record, expected, returned, agreement.policies, input.others);
   const { findings: named, stale } = judgeFindings(drafts, agreement, input.rulings);
   const { findings: judged, matched, remarks } = recogniseEarlier(named, earlier, run);
   const findings = judged.map(plainFinding);

@@ -61,7 +61,7 @@ export function notAsked(
 
 /** Whether a finding about documents is about the text of a page: it stands in a file of a page, or says so itself. */
 function restsOnText(finding: Finding, { reels }: Findings): boolean {
-  // The sentence of src/diagnose/documents.ts names the source of the other reading; no field does.
+  // The sentence of src/explain/documents.ts names the source of the other reading; no field does.
   if (finding.code === 'documents-disagree') return finding.says.includes('page text');
   const documents = new Set(finding.places.flatMap(({ document }) => document ?? []));
   return (

@@ -58,13 +58,13 @@ describe('the rooms of src', () => {
 describe('planted violations are caught', () => {
   const planted: readonly (readonly [string, string, string])[] = [
     ['align/index.ts', "import { policies } from '../catalogue/agreement.js';", 'align/index.ts: align may not import catalogue'],
-    ['align/index.ts', "import type { Finding } from '../diagnose/index.js';", 'align/index.ts: align may not import diagnose'],
-    ['compare/frames.ts', "export { x } from '../diagnose/index.js';", 'compare/frames.ts: compare may not import diagnose'],
+    ['align/index.ts', "import type { Finding } from '../explain/index.js';", 'align/index.ts: align may not import explain'],
+    ['compare/frames.ts', "export { x } from '../explain/index.js';", 'compare/frames.ts: compare may not import explain'],
     ['read/layouts/one.ts', "const x = await import('../../normalise/labels.js');", 'read/layouts/one.ts: read may not import normalise'],
     ['report/text.ts', "import { readFileSync } from 'node:fs';", 'report/text.ts: report may not import node:fs'],
     ['report/text.ts', "import { readFile } from 'node:fs/promises';", 'report/text.ts: report may not import node:fs'],
     ['judge/verdict.ts', "const fs = require('fs');", 'judge/verdict.ts: judge may not import fs'],
-    ['diagnose/a.ts', "export type T = import('../report/text.js').T;", 'diagnose/a.ts: diagnose may not import report'],
+    ['explain/a.ts', "export type T = import('../report/text.js').T;", 'explain/a.ts: explain may not import report'],
     ['verify.ts', "import { text } from './report/text.js';", 'verify.ts: verify.ts may not import report'],
     ['verify.ts', "import { readBatch } from './read/batch.js';", 'verify.ts: verify.ts may not import read'],
     ['model/film.ts', "import type { X } from '../../tests/x.js';", 'model/film.ts: ../../tests/x.js leaves src'],

@@ -1,0 +1,183 @@
+import { daysBetween } from '../../calendar/civil.js';
+import type { Absence, Side } from '../../model/film.js';
+import { type Candidate, candidate } from '../choose.js';
+import { counted, draft, type FindingDraft } from '../draft.js';
+import { movedBy } from '../film/moved-pages.js';
+import { idsOf } from '../runs.js';
+import { fieldOf, recordFrame, reelInWords, type Scene } from '../scene.js';
+import type { WordedDifference } from '../worded.js';
+
+/** Statements of absence that one side lacks or makes wrongly; whole issues missing over a run of days are one finding. */
+export function absences(scene: Scene): Candidate[] {
+  return [
+    ...runs(scene, fieldOf(scene, 'absence-missing'), scene.record).map((run) => notStated(scene, run)),
+    ...runs(scene, fieldOf(scene, 'absence-extra'), scene.returned).map((run) => statedWrongly(scene, run)),
+    ...runs(scene, fieldOf(scene, 'absence-published'), scene.record).map((run) => publishedWrongly(scene, run)),
+  ];
+}
+
+interface Stated {
+  readonly difference: WordedDifference;
+  readonly absence: Absence;
+}
+
+/** Runs of whole issues of one title, and of pages of one issue. */
+function runs(scene: Scene, differences: readonly WordedDifference[], side: Side): Stated[][] {
+  const list = differences
+    .flatMap((difference): Stated[] => {
+      const absence = difference.absence === null ? undefined : side.absences[difference.absence];
+      return absence === undefined ? [] : [{ difference, absence }];
+    })
+    .sort((a, b) => (key(a.absence) < key(b.absence) ? -1 : key(a.absence) > key(b.absence) ? 1 : a.difference.id - b.difference.id));
+  const result: Stated[][] = [];
+  for (const item of list) {
+    const run = result.at(-1);
+    const last = run?.at(-1);
+    if (run !== undefined && last !== undefined && continues(scene, last.absence, item.absence)) run.push(item);
+    else result.push([item]);
+  }
+  return result;
+}
+
+function key(absence: Absence): string {
+  return [
+    absence.title ?? '',
+    absence.page === null && absence.order === null ? '0' : '1',
+    absence.date?.day ?? absence.date?.text ?? '',
+    absence.edition ?? 1,
+  ].join('|');
+}
+
+function continues(scene: Scene, a: Absence, b: Absence): boolean {
+  if (a.title !== b.title) return false;
+  const whole = (absence: Absence): boolean => absence.page === null && absence.order === null;
+  if (whole(a) !== whole(b)) return false;
+  if (!whole(a)) return a.date?.text === b.date?.text && (a.edition ?? 1) === (b.edition ?? 1);
+  const from = a.date?.day ?? null;
+  const to = b.date?.day ?? null;
+  if (from === null || to === null) return false;
+  // no issue of the title lies on the film between the two days
+  const between = scene.record.issues.some(
+    (issue) => issue.title === a.title && issue.present && issue.date?.day != null && issue.date.day > from && issue.date.day < to,
+  );
+  return !between && daysBetween(from, to) <= 31;
+}
+
+function words(run: readonly Stated[], scene: Scene): { what: string; dates: string } {
+  const first = run[0]?.absence;
+  const last = run.at(-1)?.absence;
+  const name = scene.record.titles.find((title) => title.id === first?.title)?.name ?? first?.title ?? 'the title';
+  const whole = first?.page === null && first.order === null;
+  const from = first?.date?.text ?? 'an unknown date';
+  const to = last?.date?.text ?? from;
+  const edition = (first?.edition ?? 1) > 1 ? `, edition ${String(first?.edition)}` : '';
+  if (!whole) {
+    const labels = run.map(({ absence }) => absence.page ?? `number ${String(absence.order ?? '?')}`);
+    return { what: `${labels.length === 1 ? 'page' : 'pages'} ${labels.join(', ')} of ${name} of ${from}${edition}`, dates: from };
+  }
+  return run.length === 1
+    ? { what: `the issue of ${name} of ${from}${edition}`, dates: from }
+    : { what: `${counted(run.length, 'issue')} of ${name} from ${from} to ${to}`, dates: `${from} to ${to}` };
+}
+
+function base(
+  scene: Scene,
+  run: readonly Stated[],
+): Omit<Partial<FindingDraft>, 'code'> & { about: []; explains: number[]; recordIssue: number | null; returnIssue: number | null } {
+  const first = run[0];
+  return {
+    about: [],
+    explains: idsOf(run.map((item) => item.difference)),
+    recordIssue: first?.difference.recordIssue ?? null,
+    returnIssue: first?.difference.returnIssue ?? null,
+    reel: reelInWords(scene, first?.absence.reel ?? null),
+    at: null,
+    frames: null,
+    count: run.length,
+    title: first?.absence.title ?? null,
+    date: first?.absence.date?.text ?? null,
+    edition: first?.absence.edition ?? 1,
+    page: run.length === 1 ? (first?.absence.page ?? null) : null,
+    field: 'absence',
+    collation: first?.difference.collation ?? null,
+    return: first?.difference.returned ?? null,
+    places: first === undefined ? [] : [first.absence.place],
+  };
+}
+
+function notStated(scene: Scene, run: readonly Stated[]): Candidate {
+  const { what } = words(run, scene);
+  const called = run[0]?.difference.returned?.startsWith('present') === true;
+  const published =
+    run[0]?.absence.published === 'yes'
+      ? 'published, but not on the film'
+      : 'not on the film, and it is not known whether it was published';
+  return candidate(
+    draft(scene, {
+      ...base(scene, run),
+      code: 'absence-not-stated',
+      cause: 'vendor-metadata',
+      explains: [...idsOf(run.map((item) => item.difference)), ...closedUp(scene, run)],
+      says: `${what.charAt(0).toUpperCase()}${what.slice(1)} ${run.length === 1 ? 'is' : 'are'} not on the film, and the return ${called ? `says ${run.length === 1 ? 'it is' : 'they are'} present, without a page` : 'does not say so'}.`,
+      instruction: `State ${what} as absent (${published}).`,
+    }),
+  );
+}
+
+/** Places of the later pages of the issue that were moved up into the place of the pages that are wanting. */
+function closedUp(scene: Scene, run: readonly Stated[]): number[] {
+  const orders = run.flatMap(({ absence }) => absence.order ?? []);
+  const issue = run[0]?.absence.issue ?? null;
+  if (issue === null || orders.length !== run.length) return [];
+  const last = Math.max(...orders);
+  const later = (scene.pairsOfRecordIssue.get(issue) ?? []).filter((ref) => (recordFrame(scene, ref)?.order ?? 0) > last);
+  return idsOf(movedBy(scene, later, -run.length).filter((difference) => difference.field === 'order'));
+}
+
+function statedWrongly(scene: Scene, run: readonly Stated[]): Candidate {
+  const { what } = words(run, scene);
+  return candidate(
+    draft(scene, {
+      ...base(scene, run),
+      code: 'absence-stated-wrongly',
+      cause: 'vendor-metadata',
+      says: `The return states ${what} as absent; the record knows no such gap.`,
+      instruction: `Take back the statement that ${what} ${run.length === 1 && !what.startsWith('pages') ? 'is' : 'are'} absent.`,
+      evidence: numberingAcross(scene, run),
+    }),
+  );
+}
+
+function publishedWrongly(scene: Scene, run: readonly Stated[]): Candidate {
+  const { what } = words(run, scene);
+  const first = run[0]?.difference;
+  return candidate(
+    draft(scene, {
+      ...base(scene, run),
+      code: 'absence-stated-wrongly',
+      cause: 'vendor-metadata',
+      says: `${what.charAt(0).toUpperCase()}${what.slice(1)} ${run.length === 1 ? 'is' : 'are'} absent on both sides, but the return says "${first?.returned ?? '?'}" and the record "${first?.collation ?? '?'}".`,
+      instruction: `State ${what} as absent, ${first?.collation ?? '?'}.`,
+    }),
+  );
+}
+
+/** Whether the issue numbers run on across the days said to be absent. */
+function numberingAcross(scene: Scene, run: readonly Stated[]): string[] {
+  const first = run[0]?.absence;
+  const last = run.at(-1)?.absence;
+  if (first?.date?.day == null || last?.date?.day == null) return [];
+  const issues = scene.record.issues.filter((issue) => issue.title === first.title && issue.present && issue.date?.day != null);
+  const before = issues.filter((issue) => (issue.date?.day ?? '') < (first.date?.day ?? '')).at(-1);
+  const after = issues.find((issue) => (issue.date?.day ?? '') > (last.date?.day ?? ''));
+  const low = Number(before?.issueNumber ?? Number.NaN);
+  const high = Number(after?.issueNumber ?? Number.NaN);
+  if (!Number.isInteger(low) || !Number.isInteger(high)) return [];
+  if (high === low + 1)
+    return [
+      `Number ${String(low)} of ${before?.date?.text ?? ''} is followed by ${String(high)} of ${after?.date?.text ?? ''}: no issue is missing between them.`,
+    ];
+  return [
+    `Between ${before?.date?.text ?? ''} (number ${String(low)}) and ${after?.date?.text ?? ''} (number ${String(high)}) ${String(high - low - 1)} numbers are not on the film.`,
+  ];
+}

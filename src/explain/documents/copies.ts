@@ -1,0 +1,63 @@
+import type { DifferenceField } from '../../model/difference.js';
+import type { FindingDraft } from '../draft.js';
+import { pairOf, type Scene } from '../scene.js';
+import type { WordedDifference } from '../worded.js';
+
+/** The difference that a copy of a fact belongs to. */
+const FIELD: Readonly<Record<string, DifferenceField>> = {
+  frame: 'number',
+  reel: 'reel',
+  order: 'order',
+  page: 'page',
+  date: 'date',
+  edition: 'edition',
+  title: 'title',
+  editionLabel: 'editionLabel',
+};
+
+/**
+ * A file name or a folder that still says the right thing, where the document itself is wrong, is no fault of its own: it goes with the
+ * finding that tells the document's. What was taken up is removed from `remaining`.
+ */
+export function withFollowingCopies(scene: Scene, chosen: readonly FindingDraft[], remaining: Set<number>): FindingDraft[] {
+  const copies = scene.differences.filter((difference) => difference.field === 'copy' && remaining.has(difference.id));
+  if (copies.length === 0) return [...chosen];
+  const holder = new Map<string, number>();
+  chosen.forEach((finding, index) => {
+    for (const id of finding.explains) {
+      const difference = scene.differences[id];
+      if (difference !== undefined) for (const key of keysOf(scene, difference)) holder.set(key, index);
+    }
+  });
+  const extra = new Map<number, number[]>();
+  for (const copy of copies) {
+    const field = FIELD[(copy.about ?? '').split(' ')[0] ?? ''];
+    const key =
+      copy.ref === null
+        ? `${field ?? ''} ${String(copy.returnIssue)}`
+        : `${field ?? ''} ${String(copy.ref.reel)}:${String(copy.ref.frame)}`;
+    const index = field === undefined ? undefined : holder.get(key);
+    if (index === undefined) continue;
+    remaining.delete(copy.id);
+    extra.set(index, [...(extra.get(index) ?? []), copy.id]);
+  }
+  return chosen.map((finding, index) => {
+    const ids = extra.get(index);
+    if (ids === undefined) return finding;
+    const sources = new Set(ids.map((id) => (scene.differences[id]?.about ?? '').split(' ').slice(1).join(' ')));
+    return {
+      ...finding,
+      explains: [...finding.explains, ...ids],
+      evidence: [...finding.evidence, ...[...sources].map((source) => `The return's own ${source} does not share this reading.`)],
+    };
+  });
+}
+
+function keysOf(scene: Scene, difference: WordedDifference): string[] {
+  const byIssue = difference.returnIssue === null ? [] : [`${difference.field} ${String(difference.returnIssue)}`];
+  const byFrame = difference.pairs.flatMap((ref) => {
+    const at = pairOf(scene, ref).returned;
+    return at === null ? [] : [`${difference.field} ${String(at.reel)}:${String(at.frame)}`];
+  });
+  return [...byIssue, ...byFrame];
+}

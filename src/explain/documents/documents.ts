@@ -1,0 +1,210 @@
+import type { PairRef } from '../../model/difference.js';
+import type { DocumentProblem, Frame } from '../../model/film.js';
+import { type Candidate, candidate } from '../choose.js';
+import { counted, draft, type FindingDraft, frameName, framesInWords, issueName, rangeOf } from '../draft.js';
+import { factName } from '../facts/fact-names.js';
+import { groupBy, idsOf, inFilmOrder } from '../runs.js';
+import { pairOf, recordFrame, returnFrame, returnIssueOf, type Scene } from '../scene.js';
+import type { WordedDifference } from '../worded.js';
+import { documentProblems } from './document-problems.js';
+import { emptyDocument } from './empty-documents.js';
+import { reelFact, targets, unfilled } from './reel-facts.js';
+
+/** The places of the return's frames, by reel and frame. */
+function pairsByRef(scene: Scene): Map<string, PairRef> {
+  const found = new Map<string, PairRef>();
+  scene.alignments.forEach((alignment, a) => {
+    alignment.pairs.forEach((pair, p) => {
+      if (pair.returned !== null) found.set(`${String(pair.returned.reel)}:${String(pair.returned.frame)}`, { alignment: a, pair: p });
+    });
+  });
+  return found;
+}
+
+/** The places of the frames that a problem is about: those of the file that is another than was described, and of the page that is not delivered. */
+function pairsOf(scene: Scene, at: ReadonlyMap<string, PairRef>, { code, place }: DocumentProblem): readonly PairRef[] {
+  if (code !== 'checksum-differs' && code !== 'page-not-delivered') return [];
+  const concerns = (frame: Frame): boolean =>
+    code === 'checksum-differs'
+      ? frame.files.some((file) => file.path === (place.document ?? ''))
+      : frame.place.document === place.document && frame.place.element === place.element;
+  return scene.returned.reels.flatMap((reel, r) =>
+    reel.frames.flatMap((frame, f) => (concerns(frame) ? (at.get(`${String(r)}:${String(f)}`) ?? []) : [])),
+  );
+}
+
+/** What no cause explains of documents and files: one finding per document, per fact of an issue, or per run of frames. */
+export function plainDocuments(scene: Scene, left: readonly WordedDifference[]): Candidate[] {
+  const at = pairsByRef(scene);
+  const refOf = (difference: WordedDifference): PairRef[] => {
+    if (difference.pairs.length > 0) return [...difference.pairs];
+    const ref = difference.ref === null ? undefined : at.get(`${String(difference.ref.reel)}:${String(difference.ref.frame)}`);
+    return ref === undefined ? [] : [ref];
+  };
+  const twinOf = (difference: WordedDifference): PairRef[] => {
+    const ref = difference.twin === null ? undefined : at.get(`${String(difference.twin.reel)}:${String(difference.twin.frame)}`);
+    return ref === undefined ? [] : [ref];
+  };
+  return [
+    ...documentProblems(
+      scene,
+      left.filter((one) => one.field === 'document'),
+      (problem) => pairsOf(scene, at, problem),
+    ),
+    ...copies(
+      scene,
+      left.filter((one) => one.field === 'copy'),
+      refOf,
+    ),
+    ...files(
+      scene,
+      left.filter((one) => one.field === 'file'),
+      refOf,
+    ),
+    ...left
+      .filter((one) => one.field === 'digest' || one.field === 'same-file')
+      .map((one) => sameImage(scene, one, inFilmOrder([...twinOf(one), ...refOf(one)]))),
+    ...targets(
+      scene,
+      left.filter((one) => one.field === 'target'),
+    ),
+    ...unfilled(
+      scene,
+      left.filter((one) => one.field === 'number-unfilled'),
+    ),
+    ...left.filter((one) => one.field === 'empty-document').map((one) => emptyDocument(scene, one)),
+    ...left.filter((one) => one.field === 'reel-fact' || one.field === 'count').map((one) => reelFact(scene, one)),
+  ];
+}
+
+function copies(scene: Scene, list: readonly WordedDifference[], refOf: (difference: WordedDifference) => PairRef[]): Candidate[] {
+  const groups = groupBy(list, (difference) => `${difference.about ?? ''}|${String(difference.returnIssue)}`);
+  return [...groups.values()].map((differences) => {
+    const first = differences[0];
+    const [fact, ...source] = (first?.about ?? '').split(' ');
+    const from = source.join(' ');
+    const refs = inFilmOrder(differences.flatMap(refOf));
+    const frame = first?.ref !== null;
+    const document = first?.returnIssue ?? null;
+    const name = issueName(scene, document, 'return');
+    const readings =
+      differences.length === 1 || !frame
+        ? `${first?.returned ?? '?'} instead of ${first?.collation ?? '?'}`
+        : `${counted(differences.length, 'other reading')} (first: ${first?.returned ?? '?'} instead of ${first?.collation ?? '?'})`;
+    const where = frame && refs.length > 0 ? ` on ${framesInWords(rangeOf(scene, refs).frames)}` : '';
+    const others =
+      first?.returnIssue == null ? [] : (returnIssueOf(scene, first.returnIssue)?.copies ?? []).filter((copy) => copy.fact === fact);
+    const place = others.find((copy) => copy.source === from)?.place;
+    return candidate(
+      draft(scene, {
+        about: frame ? refs : [],
+        returnIssue: document,
+        explains: idsOf(differences),
+        code: 'documents-disagree',
+        cause: 'vendor-metadata',
+        ...(frame ? {} : { at: null, frames: null, count: 1 }),
+        field: fact ?? null,
+        collation: first?.collation ?? null,
+        return: first?.returned ?? null,
+        says: `Of ${name}${where}, the ${from} gives the ${factName(fact)} as ${readings}, which stands in the document itself.`,
+        instruction: `Correct the ${factName(fact)} in the ${from}${where}${differences.length === 1 || !frame ? ` to ${first?.collation ?? '?'}` : ''}.`,
+        ...(place === undefined ? {} : { places: [place] }),
+      }),
+    );
+  });
+}
+
+/** Each place once. */
+function uniqueRefs(refs: readonly PairRef[]): PairRef[] {
+  return [...new Map(refs.map((ref) => [`${String(ref.alignment)}:${String(ref.pair)}`, ref])).values()];
+}
+
+function files(scene: Scene, list: readonly WordedDifference[], refOf: (difference: WordedDifference) => PairRef[]): Candidate[] {
+  // Pages that name no files mostly lack all of them: one slip.
+  const groups = groupBy(
+    list,
+    (difference) =>
+      `${difference.about ?? ''}|${difference.about === 'unnamed' ? '' : (difference.collation ?? '')}|${String(difference.returnIssue)}`,
+  );
+  return [...groups.values()].map((differences) => {
+    const first = differences[0];
+    const refs = inFilmOrder(uniqueRefs(differences.flatMap(refOf)));
+    const names = differences.slice(0, 4).map((difference) => difference.returned ?? '?');
+    const more = differences.length > 4 ? ` and ${String(differences.length - 4)} more` : '';
+    const how =
+      first?.about === 'missing'
+        ? 'not in the batch'
+        : first?.about === 'empty'
+          ? 'empty'
+          : first?.about === 'none'
+            ? 'not named at all'
+            : 'outside the batch, where nothing is read';
+    const plural = differences.length > 1;
+    if (first?.about === 'unnamed') return candidate(unnamed(scene, differences, refs));
+    return candidate(
+      draft(scene, {
+        about: refs,
+        returnIssue: first?.returnIssue ?? null,
+        explains: idsOf(differences),
+        code: 'file-missing',
+        cause: 'vendor-metadata',
+        field: 'file',
+        collation: `${first?.collation ?? ''} file`,
+        return: `${names.join(', ')}${more}`,
+        says: `The ${first?.collation ?? ''} ${plural ? 'files' : 'file'} ${names.join(', ')}${more} of ${issueName(scene, first?.returnIssue ?? null, 'return')} ${plural ? 'are' : 'is'} ${how}.`,
+        instruction: `Deliver ${names.join(', ')}${more}${first?.about === 'unsafe' ? ' inside the batch, and name them without a path that leaves it' : ''}.`,
+      }),
+    );
+  });
+}
+
+/** Pages that name no file of uses which every page must have. */
+function unnamed(scene: Scene, differences: readonly WordedDifference[], refs: readonly PairRef[]): FindingDraft {
+  const first = differences[0];
+  const uses = [...new Set(differences.map((difference) => difference.collation ?? ''))].sort();
+  const kinds = uses.length < 2 ? uses.join('') : `${uses.slice(0, -1).join(', ')} or ${uses.at(-1) ?? ''}`;
+  const frames = new Set(differences.map((difference) => JSON.stringify(difference.ref))).size;
+  const where = refs.length === 0 ? '' : ` (${framesInWords(rangeOf(scene, refs).frames)})`;
+  const pages = `${counted(frames, 'page')} of ${issueName(scene, first?.returnIssue ?? null, 'return')}${where}`;
+  return draft(scene, {
+    about: refs,
+    returnIssue: first?.returnIssue ?? null,
+    explains: idsOf(differences),
+    code: 'file-missing',
+    cause: 'vendor-metadata',
+    field: 'file',
+    collation: `${kinds} file`,
+    return: 'no file is named',
+    says: `${pages} ${frames === 1 ? 'names' : 'name'} no ${kinds} file.`,
+    instruction: `Deliver the ${uses.join(', ')} ${frames === 1 && uses.length === 1 ? 'file' : 'files'} of ${pages}, and name them in the document.`,
+  });
+}
+
+function sameImage(scene: Scene, difference: WordedDifference, refs: readonly PairRef[]): Candidate {
+  const first = refs.at(-1);
+  const named = difference.field === 'same-file';
+  const name = first === undefined ? '?' : frameName(recordFrame(scene, first) ?? returnFrame(scene, first));
+  const twin = refs[0] === undefined || refs.length < 2 ? undefined : recordFrame(scene, refs[0]);
+  const other = difference.collation ?? (twin === undefined ? 'one without a number' : frameName(twin));
+  const pages = first !== undefined && pairOf(scene, first).record !== null && recordFrame(scene, first)?.deliver === true;
+  const statement: Partial<FindingDraft> & { about: readonly PairRef[]; explains: number[] } = { about: refs, explains: [difference.id] };
+  return candidate(
+    draft(scene, {
+      ...statement,
+      code: 'same-image-twice',
+      cause: 'vendor-image',
+      field: 'image',
+      collation: `frames ${other} and ${name} are two pictures`,
+      return: `one ${difference.about ?? 'image'} file for both`,
+      says: named
+        ? `Frames ${other} and ${name} name the same ${difference.about ?? 'image'} file ${difference.returned ?? '?'}.`
+        : `Frames ${other} and ${name} carry the same image: the return's own digests of the ${difference.about ?? 'image'} files are equal.`,
+      instruction: named
+        ? `Name the own files of frame ${name} (or of ${other}), and scan it again if there are none.`
+        : `Replace the image of frame ${name} (or of ${other}) by its own.`,
+      evidence: named ? [] : [`Digest of both files: ${difference.returned ?? '?'}.`],
+      rescan: 'yes',
+      billable: pages ? [{ class: 'page', change: 0 }] : [],
+    }),
+  );
+}

@@ -1,0 +1,87 @@
+import { type Candidate, candidate } from '../choose.js';
+import { capital, counted, draft, framesInWords, rangeOf } from '../draft.js';
+import { factName } from '../facts/fact-names.js';
+import { groupBy, idsOf, inFilmOrder, neighbouringRuns } from '../runs.js';
+import { recordReelOf, type Scene } from '../scene.js';
+import type { WordedDifference } from '../worded.js';
+
+export function targets(scene: Scene, list: readonly WordedDifference[]): Candidate[] {
+  const groups = groupBy(list, (difference) => `${String(difference.pairs[0]?.alignment ?? '')}|${difference.collation ?? ''}`);
+  return [...groups.values()].map((differences) => {
+    const refs = inFilmOrder(differences.flatMap((difference) => [...difference.pairs]));
+    const words = framesInWords(rangeOf(scene, refs).frames);
+    const listed = differences[0]?.collation === 'listed';
+    const reel = refs[0] === undefined ? '' : (recordReelOf(scene, refs[0])?.text ?? '');
+    return candidate(
+      draft(scene, {
+        about: refs,
+        explains: idsOf(differences),
+        code: listed ? 'target-not-listed' : 'not-ordered',
+        cause: 'vendor-metadata',
+        field: 'target',
+        collation: differences[0]?.collation ?? null,
+        return: differences[0]?.returned ?? null,
+        says: listed
+          ? `${capital(counted(refs.length, 'target'))} of reel ${reel} (${words}) ${refs.length === 1 ? 'is' : 'are'} not listed in the return.`
+          : `${capital(counted(refs.length, 'target'))} of reel ${reel} (${words}) ${refs.length === 1 ? 'is' : 'are'} listed, which the agreement leaves out.`,
+        instruction: listed
+          ? `List the ${refs.length === 1 ? 'target' : 'targets'} on ${words} in the reel's document.`
+          : `Take the ${refs.length === 1 ? 'target' : 'targets'} on ${words} out of the reel's document.`,
+      }),
+    );
+  });
+}
+
+/** Numbers that must be unbroken and under which nothing came at all. */
+export function unfilled(scene: Scene, list: readonly WordedDifference[]): Candidate[] {
+  return neighbouringRuns(inFilmOrder(list.flatMap((difference) => [...difference.pairs]))).map((refs) => {
+    const words = framesInWords(rangeOf(scene, refs).frames);
+    return candidate(
+      draft(scene, {
+        about: refs,
+        explains: idsOf(
+          list.filter((difference) =>
+            difference.pairs.some((ref) => refs.some((other) => other.alignment === ref.alignment && other.pair === ref.pair)),
+          ),
+        ),
+        code: 'frame-number-gap',
+        cause: 'vendor-metadata',
+        field: 'frame',
+        collation: 'numbers without a gap',
+        return: `nothing under ${words}`,
+        says: `Nothing came under ${words}, neither in an issue nor outside one, although the numbers must be unbroken.`,
+        instruction: `Deliver ${words} outside any issue, so that the numbers run without a gap.`,
+      }),
+    );
+  });
+}
+
+export function reelFact(scene: Scene, difference: WordedDifference): Candidate {
+  const at = difference.ref?.reel ?? -1;
+  const reel = scene.returned.reels[at];
+  const carrier = scene.alignments.find(({ returnReels }) => returnReels.includes(at))?.recordReel ?? -1;
+  const name = scene.record.reels[carrier]?.text ?? reel?.text ?? null;
+  const count = difference.field === 'count';
+  return candidate(
+    draft(scene, {
+      about: [],
+      explains: [difference.id],
+      code: count ? 'count-disagrees' : 'reel-facts-differ',
+      cause: 'vendor-metadata',
+      reel: name,
+      at: null,
+      frames: null,
+      count: 1,
+      field: difference.about,
+      collation: difference.collation,
+      return: difference.returned,
+      says: count
+        ? `Reel ${name ?? '?'}: the return states ${difference.returned ?? '?'} pictures; the record has ${difference.collation ?? '?'} frames.`
+        : `Reel ${name ?? '?'}: the ${factName(difference.about)} is ${difference.returned ?? '?'} in the return and ${difference.collation ?? '?'} in the record.`,
+      instruction: count
+        ? `Count the pictures of reel ${name ?? '?'} again and correct the number.`
+        : `Correct the ${factName(difference.about)} of reel ${name ?? '?'} to ${difference.collation ?? '?'}.`,
+      places: reel === undefined ? [] : [reel.place],
+    }),
+  );
+}

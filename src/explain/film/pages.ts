@@ -1,0 +1,175 @@
+import type { PairRef } from '../../model/difference.js';
+import { type Candidate, candidate } from '../choose.js';
+import { counted, draft, frameName, framesInWords, issueName, rangeOf, thing } from '../draft.js';
+import { groupBy, idsOf, inFilmOrder } from '../runs.js';
+import { differencesAt, fieldOf, recordFrame, returnFrame, type Scene } from '../scene.js';
+import type { WordedDifference } from '../worded.js';
+
+/** Labels, order and sections of pages inside their issues. */
+export function pages(scene: Scene): Candidate[] {
+  return [...flattened(scene), ...supplements(scene), ...swapped(scene), ...shifted(scene)];
+}
+
+export function issueOf(scene: Scene, difference: WordedDifference): number {
+  const ref = difference.pairs[0];
+  return (ref === undefined ? undefined : recordFrame(scene, ref)?.issue) ?? -1;
+}
+
+/** Sections lost: pages of lettered sections came without them, usually counted through. */
+function flattened(scene: Scene): Candidate[] {
+  const groups = groupBy(fieldOf(scene, 'section'), (difference) => issueOf(scene, difference));
+  return [...groups].flatMap(([issue, differences]) => {
+    const refs = inFilmOrder(differences.flatMap((difference) => difference.pairs));
+    const lost = differences.filter((difference) => difference.returned === 'no section');
+    if (lost.length < 2 || lost.length !== differences.length) return [];
+    const all = (scene.pairsOfRecordIssue.get(issue) ?? []).filter((ref) => differencesAt(scene, ref, 'page', 'section').length > 0);
+    const words = framesInWords(rangeOf(scene, refs).frames);
+    const sections = [...new Set(refs.map((ref) => recordFrame(scene, ref)?.section ?? ''))].filter((name) => name !== '');
+    return [
+      candidate(
+        draft(scene, {
+          code: 'sections-flattened',
+          cause: 'vendor-metadata',
+          about: refs,
+          recordIssue: issue,
+          explains: idsOf(all.flatMap((ref) => differencesAt(scene, ref, 'page', 'section'))),
+          field: 'section',
+          collation: `sections ${sections.join(', ')}`,
+          return: 'no sections',
+          says: `The ${sections.length === 1 ? `section ${sections.join('')}` : `sections (${sections.join(', ')})`} of ${issueName(scene, issue)} ${sections.length === 1 ? 'is' : 'are'} lost on ${words}: the pages came without ${sections.length === 1 ? 'it' : 'them'}${all.some((ref) => differencesAt(scene, ref, 'page').length > 0) ? ', their labels changed' : ''}.`,
+          instruction: `Give ${words} their section (${sections.join(', ')}) and the labels as printed.`,
+        }),
+      ),
+    ];
+  });
+}
+
+/** A supplement that lies inside the issue on the film and was counted where it lies. */
+function supplements(scene: Scene): Candidate[] {
+  const groups = groupBy(fieldOf(scene, 'order'), (difference) => issueOf(scene, difference));
+  return [...groups].flatMap(([issue, differences]) => {
+    const refs = (scene.pairsOfRecordIssue.get(issue) ?? []).filter(
+      (ref) => recordFrame(scene, ref)?.deliver === true && returnFrame(scene, ref)?.kind === 'page',
+    );
+    const supplement = refs.filter((ref) => recordFrame(scene, ref)?.supplement === true);
+    const wrong = supplement.filter((ref) => differencesAt(scene, ref, 'order').length > 0);
+    // counted where it was filmed: before pages that lie behind it on the film and belong before it
+    const early = wrong.every((ref) =>
+      refs.some(
+        (other) =>
+          recordFrame(scene, other)?.supplement !== true &&
+          (recordFrame(scene, other)?.order ?? 0) < (recordFrame(scene, ref)?.order ?? 0) &&
+          (returnFrame(scene, other)?.order ?? 0) > (returnFrame(scene, ref)?.order ?? 0),
+      ),
+    );
+    if (wrong.length === 0 || wrong.length !== supplement.length || !early) return [];
+    const words = framesInWords(rangeOf(scene, supplement).frames);
+    const labels = supplement.map((ref) => recordFrame(scene, ref)?.page ?? '').filter((label) => label !== '');
+    return [
+      candidate(
+        draft(scene, {
+          code: 'supplement-misplaced',
+          cause: 'vendor-metadata',
+          about: refs.filter((ref) => differencesAt(scene, ref, 'order').length > 0),
+          recordIssue: issue,
+          explains: idsOf(refs.flatMap((ref) => differencesAt(scene, ref, 'order', 'page', 'section'))),
+          field: 'order',
+          collation: `supplement at place ${supplement.map((ref) => String(recordFrame(scene, ref)?.order ?? '?')).join(', ')}`,
+          return: `at place ${supplement.map((ref) => String(returnFrame(scene, ref)?.order ?? '?')).join(', ')}`,
+          says: `The supplement of ${issueName(scene, issue)} (${words}) was counted among the pages where it was filmed; ${counted(differences.length, 'page')} ${differences.length === 1 ? 'has' : 'have'} the wrong place.`,
+          instruction: `Put ${words}${labels.length > 0 ? ` (${labels.join(', ')})` : ''} at ${supplement.length === 1 ? 'place' : 'places'} ${supplement.map((ref) => String(recordFrame(scene, ref)?.order ?? '?')).join(', ')} of the issue and restore the other pages.`,
+        }),
+      ),
+    ];
+  });
+}
+
+/** Two pages of one issue that carry each other's label or place. */
+function swapped(scene: Scene): Candidate[] {
+  const wrong = inFilmOrder([...fieldOf(scene, 'page'), ...fieldOf(scene, 'order')].flatMap((difference) => difference.pairs));
+  const found: Candidate[] = [];
+  for (let i = 0; i < wrong.length; i++) {
+    for (let j = i + 1; j < Math.min(wrong.length, i + 40); j++) {
+      const a = wrong[i];
+      const b = wrong[j];
+      if (a === undefined || b === undefined) continue;
+      const one = recordFrame(scene, a);
+      const two = recordFrame(scene, b);
+      if (one?.issue == null || one.issue !== two?.issue) break;
+      if (!crossed(scene, a, b)) continue;
+      const words = framesInWords(rangeOf(scene, [a, b]).frames);
+      found.push(
+        candidate(
+          draft(scene, {
+            code: 'pages-swapped',
+            cause: 'vendor-metadata',
+            about: [a, b],
+            explains: idsOf([a, b].flatMap((ref) => differencesAt(scene, ref, 'page', 'order'))),
+            field: 'page',
+            collation: `${thing(one)}, then ${thing(two)}`,
+            return: `${thing(returnFrame(scene, a))}, then ${thing(returnFrame(scene, b))}`,
+            says: `${thing(one) === 'an unnumbered page' ? `Frame ${frameName(one)}` : `Page ${one.page ?? ''}`} and ${thing(two)} of ${issueName(scene, one.issue)} (${words}) carry each other's place.`,
+            instruction: `Exchange the metadata of frames ${frameName(one)} and ${frameName(two)}: ${frameName(one)} is ${thing(one)}, ${frameName(two)} is ${thing(two)}.`,
+          }),
+        ),
+      );
+    }
+  }
+  return found;
+}
+
+function crossed(scene: Scene, a: PairRef, b: PairRef): boolean {
+  const one = recordFrame(scene, a);
+  const two = recordFrame(scene, b);
+  const left = returnFrame(scene, a);
+  const right = returnFrame(scene, b);
+  if (one === undefined || two === undefined || left === undefined || right === undefined) return false;
+  const label = (frame: typeof one): string | null =>
+    frame.pagePrinted === null ? frame.pageKey : frame.pagePrintedKey === '-' ? null : frame.pagePrintedKey;
+  const labelsWrong = differencesAt(scene, a, 'page').length > 0 && differencesAt(scene, b, 'page').length > 0;
+  const ordersWrong = differencesAt(scene, a, 'order').length > 0 && differencesAt(scene, b, 'order').length > 0;
+  const labels = labelsWrong && left.pageKey === label(two) && right.pageKey === label(one);
+  const orders = ordersWrong && left.order === two.order && right.order === one.order;
+  // labels that agree show that only the counting followed the film
+  return labels ? !ordersWrong || orders : orders && !labelsWrong && left.pageKey === null && right.pageKey === null;
+}
+
+/** Labels of a run of pages that are all off by the same number. */
+function shifted(scene: Scene): Candidate[] {
+  const groups = groupBy(fieldOf(scene, 'page'), (difference) => issueOf(scene, difference));
+  return [...groups].flatMap(([issue, differences]) => {
+    const byStep = groupBy(differences, (difference) => step(difference));
+    return [...byStep].flatMap(([by, list]) => {
+      if (by === null || by === 0 || list.length < 2) return [];
+      const refs = inFilmOrder(list.flatMap((difference) => difference.pairs));
+      const words = framesInWords(rangeOf(scene, refs).frames);
+      const first = refs[0] === undefined ? undefined : recordFrame(scene, refs[0]);
+      const orders = refs.flatMap((ref) => differencesAt(scene, ref, 'order')).filter((difference) => step(difference) === by);
+      return [
+        candidate(
+          draft(scene, {
+            code: 'page-numbers-shifted',
+            cause: 'vendor-metadata',
+            about: refs,
+            recordIssue: issue,
+            explains: [...idsOf(list), ...idsOf(orders)],
+            field: 'page',
+            collation: `from ${list[0]?.collation ?? '?'} on`,
+            return: `from ${list[0]?.returned ?? '?'} on`,
+            says: `From ${thing(first)} on, ${counted(refs.length, 'page')} of ${issueName(scene, issue)} (${words}) are numbered ${String(Math.abs(by))} too ${by > 0 ? 'high' : 'low'}.`,
+            instruction: `Renumber the pages on ${words} by ${by > 0 ? '-' : '+'}${String(Math.abs(by))}, as printed.`,
+            constant: true,
+          }),
+        ),
+      ];
+    });
+  });
+}
+
+/** How far a numeric label is off; letters in front must be the same. */
+function step(difference: WordedDifference): number | null {
+  const mine = /^(\D*)(\d{1,6})$/.exec(difference.collation ?? '');
+  const theirs = /^(\D*)(\d{1,6})$/.exec(difference.returned ?? '');
+  if (mine === null || theirs === null || (mine[1] ?? '').toUpperCase() !== (theirs[1] ?? '').toUpperCase()) return null;
+  return Number(theirs[2]) - Number(mine[2]);
+}

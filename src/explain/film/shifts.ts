@@ -1,0 +1,63 @@
+import type { PairRef } from '../../model/difference.js';
+import { type Candidate, candidate } from '../choose.js';
+import { capital, draft, frameName } from '../draft.js';
+import { pairKey, recordFrame, returnFrame, type Scene } from '../scene.js';
+import { affected, renumbering } from './shift-effects.js';
+import { type Event, eventsOf, restored, wholeRuns } from './shift-events.js';
+import { lost } from './shift-lost.js';
+import { emptyNumber, surplus } from './shift-surplus.js';
+
+/** A frame left out or taken twice shifts every later number: one cause for the whole run. */
+export function shifts(scene: Scene): Candidate[] {
+  return scene.alignments.flatMap((alignment, a) => {
+    if (alignment.recordReel === null || !alignment.numbered) return [];
+    const events = wholeRuns(scene, a, restored(scene, eventsOf(scene, a)));
+    return events.flatMap((event) => describe(scene, event));
+  });
+}
+
+function describe(scene: Scene, event: Event): Candidate[] {
+  const first = event.refs[0];
+  if (first === undefined) return [];
+  if (event.kind === 'lost') return wholeIssues(scene, event) ? [] : [lost(scene, event, first)];
+  if (event.kind === 'repeat' || event.kind === 'start') return [renumber(scene, event, first)];
+  return event.kind === 'empty' ? [emptyNumber(scene, event, first)] : surplus(scene, event, first);
+}
+
+/** Nothing but whole issues: each of them is told as an issue that was not delivered. */
+function wholeIssues(scene: Scene, event: Event): boolean {
+  const gone = new Set(event.refs.map(pairKey));
+  return event.refs.every((ref) => {
+    const frame = recordFrame(scene, ref);
+    if (frame?.issue == null || !frame.deliver) return false;
+    const pages = (scene.pairsOfRecordIssue.get(frame.issue) ?? []).filter((other) => recordFrame(scene, other)?.deliver === true);
+    return pages.length > 1 && pages.every((other) => gone.has(pairKey(other)));
+  });
+}
+
+function renumber(scene: Scene, event: Event, first: PairRef): Candidate {
+  const after = affected(scene, event);
+  const mend = renumbering(event, after.words);
+  const before = { alignment: first.alignment, pair: first.pair - 1 };
+  const repeated = event.kind === 'repeat';
+  const number = frameName(returnFrame(scene, first));
+  const own = `number frame ${frameName(recordFrame(scene, first))} ${frameName(recordFrame(scene, first))}, and only this frame`;
+  return candidate(
+    draft(scene, {
+      code: repeated ? 'frame-number-repeated' : 'frame-number-wrong',
+      cause: 'vendor-metadata',
+      about: event.wrong,
+      explains: [...event.own, ...event.ids],
+      at: frameName(recordFrame(scene, first)),
+      field: 'frame',
+      collation: frameName(recordFrame(scene, first)),
+      return: returnFrame(scene, first)?.frame?.text ?? null,
+      says: repeated
+        ? `Two frames carry the number ${number}${after.count > 1 ? `; ${after.words} ${after.are} numbered ${String(Math.abs(event.delta))} too low` : ''}.`
+        : `${capital(after.words)} ${after.are} numbered ${String(Math.abs(event.delta))} too ${event.delta < 0 ? 'low' : 'high'}, although no frame is missing or surplus${first.pair > 0 ? ` after frame ${frameName(recordFrame(scene, before))}` : ''}.`,
+      instruction: `${capital(event.delta === 0 ? own : mend)}; no rescans.`,
+      constant: true,
+    }),
+    repeated ? 0 : 1,
+  );
+}

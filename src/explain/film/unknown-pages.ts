@@ -1,0 +1,149 @@
+import type { PairRef } from '../../model/difference.js';
+import type { FrameRange } from '../../model/findings.js';
+import { type Candidate, candidate } from '../choose.js';
+import { capital, counted, draft, frameName, framesInWords, issueName, rangeOf } from '../draft.js';
+import { groupBy, idsOf, neighbouringRuns } from '../runs.js';
+import { differencesAt, fieldOf, pairOf, recordFrame, recordReelOf, returnFrame, returnIssueOf, type Scene } from '../scene.js';
+import { behind, movedBy } from './moved-pages.js';
+import { numbersBehind } from './numbers-behind.js';
+import { withThoseBetween } from './shift-events.js';
+import { behindWords, lastRecordFrame } from './shift-surplus.js';
+
+/** Pages of the return that the record does not have: a whole document, or single pages. */
+export function unknownPages(scene: Scene): Candidate[] {
+  const refs = fieldOf(scene, 'surplus')
+    .flatMap((difference) => difference.pairs)
+    .filter((ref) => returnFrame(scene, ref)?.kind === 'page');
+  const groups = groupBy(refs, (ref) => returnFrame(scene, ref)?.issue ?? null);
+  return [...groups].flatMap(([document, all]) => {
+    const whole = document !== null && (scene.pairsOfReturnIssue.get(document) ?? []).every((ref) => pairOf(scene, ref).record === null);
+    const twin = whole ? sameIssueElsewhere(scene, document) : null;
+    const parts = whole ? [all] : neighbouringRuns(all);
+    return parts.map((run) => {
+      const first = run[0];
+      const reel = first === undefined ? '' : (recordReelOf(scene, first)?.text ?? '');
+      const behind = first === undefined ? '' : lastRecordFrame(scene, first);
+      const shown = numbersOf(scene, run);
+      const under = shown === null ? '' : ` under ${shown}`;
+      const pages = shown ?? (run.length === 1 ? 'this page' : 'these pages');
+      const name = issueName(scene, document, 'return');
+      const label = first === undefined ? null : (returnFrame(scene, first)?.page ?? null);
+      const moved = followed(scene, run);
+      const later = framesInWords(moved.frames);
+      return candidate(
+        draft(scene, {
+          code: twin !== null ? 'issue-delivered-twice' : whole ? 'issue-not-in-collation' : 'page-not-in-collation',
+          cause: twin !== null ? 'vendor-metadata' : 'unclear',
+          about: run,
+          returnIssue: document,
+          explains: [
+            ...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'surplus'))),
+            ...(first === undefined ? [] : numbersBehind(scene, run)),
+            ...(document === null || whole ? [] : shiftedIn(scene, document, run)),
+          ],
+          at: behind === '' ? null : behind,
+          ...(whole ? { frames: null, count: run.length } : moved),
+          ...(twin === null ? {} : repeatedFrames(scene, twin)),
+          page: label,
+          field: 'frame',
+          collation: behind === '' ? 'no such frame' : `no such frame after ${behind}`,
+          return: shown ?? counted(run.length, 'page'),
+          says:
+            twin !== null
+              ? `${issueName(scene, twin)} came twice: ${counted(run.length, 'page')}${under} repeat it.`
+              : whole
+                ? `The return has ${name} (${counted(run.length, 'page')}${shown === null ? '' : `, ${shown}`}), which the record does not have on reel ${reel}.`
+                : `The return has ${run.length === 1 ? (label === null ? 'a page without a number' : `page ${label}`) : counted(run.length, 'page')} of ${name}${under}, which the record does not have${behind === '' ? '' : ` after frame ${behind}`}${moved.frames === null ? '' : `; ${later} ${moved.count === 1 ? 'is' : 'are'} numbered too high behind it`}.`,
+          instruction:
+            twin !== null
+              ? `Withdraw the second document of ${issueName(scene, twin)}.`
+              : `Look at the film ${behindWords(behind)}: say where ${pages} ${run.length === 1 ? 'comes' : 'come'} from, or withdraw ${run.length === 1 ? 'it' : 'them'}${moved.frames === null || whole ? '' : ` and renumber ${later}`}.`,
+          alternatives:
+            twin !== null
+              ? []
+              : [
+                  {
+                    says: `${capital(pages)} ${run.length === 1 ? 'is no frame' : 'are no frames'} of this reel.`,
+                    cause: 'vendor-metadata',
+                    instruction: `Withdraw ${pages}.`,
+                  },
+                  { says: 'The collation record lacks these frames.', cause: 'collation', instruction: null },
+                ],
+          corrections:
+            twin !== null
+              ? []
+              : run.map((ref) => ({
+                  reel,
+                  frame: behind,
+                  action: 'insert-after' as const,
+                  field: 'page',
+                  from: '',
+                  to: returnFrame(scene, ref)?.page ?? '',
+                })),
+          billable: [{ class: 'page', change: -run.length }],
+        }),
+      );
+    });
+  });
+}
+
+/** The numbers under which frames came; null where one of them has none. */
+function numbersOf(scene: Scene, run: readonly PairRef[]): string | null {
+  const frames = run.map((ref) => returnFrame(scene, ref));
+  if (frames.some((frame) => frame?.frame == null)) return null;
+  return frames.length === 1 ? `number ${frameName(frames[0])}` : `numbers ${frameName(frames[0])} to ${frameName(frames.at(-1))}`;
+}
+
+/** The frames of an issue that came twice. */
+function repeatedFrames(scene: Scene, issue: number): { at: string | null; frames: FrameRange | null; count: number } {
+  const pages = (scene.pairsOfRecordIssue.get(issue) ?? []).filter((ref) => recordFrame(scene, ref)?.deliver === true);
+  const { frames, count } = rangeOf(scene, pages);
+  return { at: frames?.from ?? null, frames, count };
+}
+
+/** The frames whose numbers a surplus page moves along; none where nothing follows. */
+function followed(scene: Scene, run: readonly PairRef[]): { frames: FrameRange | null; count: number } {
+  const ids = new Set(numbersBehind(scene, run));
+  const refs = fieldOf(scene, 'number')
+    .filter((difference) => ids.has(difference.id))
+    .flatMap((difference) => difference.pairs);
+  const first = refs[0];
+  if (first === undefined) return { frames: null, count: run.length };
+  const range = rangeOf(scene, withThoseBetween(scene, first.alignment, refs));
+  return { frames: range.frames, count: range.count };
+}
+
+function shiftedIn(scene: Scene, document: number, run: readonly PairRef[]): number[] {
+  const last = run.at(-1);
+  if (last === undefined) return [];
+  return idsOf(movedBy(scene, behind(scene.pairsOfReturnIssue.get(document) ?? [], last), run.length));
+}
+
+/** The issue of the record that a surplus document repeats: the same title and date, or the same frame numbers, already delivered by another document. */
+function sameIssueElsewhere(scene: Scene, document: number): number | null {
+  const mine = returnIssueOf(scene, document);
+  for (const meeting of scene.meetings) {
+    if (meeting.returnIssue === document) continue;
+    const other = returnIssueOf(scene, meeting.returnIssue);
+    if (
+      other?.title === mine?.title &&
+      other?.date?.day != null &&
+      other.date.day === mine?.date?.day &&
+      sharesNumbers(scene, document, meeting.returnIssue)
+    )
+      return meeting.recordIssue;
+  }
+  return null;
+}
+
+/** The same frame numbers again; or the same pages again, said to be of the same edition. */
+function sharesNumbers(scene: Scene, a: number, b: number): boolean {
+  const theirs = (scene.pairsOfReturnIssue.get(b) ?? []).map((ref) => returnFrame(scene, ref));
+  const mine = (scene.pairsOfReturnIssue.get(a) ?? []).map((ref) => returnFrame(scene, ref));
+  const numbers = new Set(theirs.filter((frame) => frame?.frame != null).map(frameName));
+  const label = (frame: (typeof theirs)[number]): string => frame?.pageKey ?? String(frame?.order ?? '');
+  const labels = new Set(theirs.map(label));
+  const sameEdition = (returnIssueOf(scene, a)?.edition ?? 1) === (returnIssueOf(scene, b)?.edition ?? 1);
+  const same = mine.filter((frame) => numbers.has(frameName(frame)) || (sameEdition && labels.has(label(frame)))).length;
+  return same * 2 > mine.length;
+}

@@ -1,0 +1,138 @@
+import type { PairRef } from '../../model/difference.js';
+import { type Candidate, candidate } from '../choose.js';
+import { capital, counted, draft, framesInWords, issueName, rangeOf } from '../draft.js';
+import { groupBy, idsOf, neighbouringRuns } from '../runs.js';
+import { differencesAt, fieldOf, pairOf, recordFrame, returnFrame, type Scene } from '../scene.js';
+import { movedBy } from './moved-pages.js';
+import { numbersBehind } from './numbers-behind.js';
+
+function wanting(scene: Scene): PairRef[] {
+  return [...fieldOf(scene, 'not-delivered'), ...fieldOf(scene, 'not-scanned')]
+    .flatMap((difference) => difference.pairs)
+    .filter((ref) => recordFrame(scene, ref)?.deliver === true && recordFrame(scene, ref)?.kind === 'page')
+    .sort((a, b) => a.alignment - b.alignment || a.pair - b.pair);
+}
+
+/** Issues of which no page came. */
+export function missingIssues(scene: Scene): Candidate[] {
+  const groups = groupBy(wanting(scene), (ref) => recordFrame(scene, ref)?.issue ?? null);
+  return [...groups].flatMap(([issue, refs]) => {
+    if (issue === null) return [];
+    const all = (scene.pairsOfRecordIssue.get(issue) ?? []).filter((ref) => recordFrame(scene, ref)?.deliver === true);
+    if (refs.length !== all.length || refs.length === 0) return [];
+    const scanned = refs.every((ref) => pairOf(scene, ref).slot);
+    const numbered = refs.every((ref) => scene.alignments[ref.alignment]?.numbered === true);
+    const words = framesInWords(rangeOf(scene, refs).frames);
+    const stated = fieldOf(scene, 'absence-extra').filter((difference) => {
+      const absence = difference.absence === null ? undefined : scene.returned.absences[difference.absence];
+      const mine = scene.record.issues[issue];
+      return (
+        absence !== undefined &&
+        absence.title === mine?.title &&
+        absence.date?.day != null &&
+        absence.date.day === mine.date?.day &&
+        (absence.edition ?? 1) === (mine.edition ?? 1)
+      );
+    });
+    const name = issueName(scene, issue);
+    return [
+      candidate(
+        draft(scene, {
+          code: stated.length > 0 ? 'absence-stated-wrongly' : 'issue-not-delivered',
+          cause: 'vendor-image',
+          about: refs,
+          explains: [
+            ...idsOf(refs.flatMap((ref) => differencesAt(scene, ref, 'not-delivered', 'not-scanned'))),
+            ...idsOf(stated),
+            // pages of it that are wanting have no document to be stated in
+            ...idsOf(
+              fieldOf(scene, 'absence-missing').filter(
+                ({ absence }) => absence !== null && scene.record.absences[absence]?.issue === issue,
+              ),
+            ),
+            ...(lastHasPlace(scene, refs) ? [] : numbersBehind(scene, refs)),
+          ],
+          field: 'deliver',
+          collation: `deliver ${counted(refs.length, 'page')}`,
+          return: stated.length > 0 ? 'stated as absent' : 'nothing',
+          says:
+            stated.length > 0
+              ? `${name} is stated as absent, but lies on ${words}.`
+              : `${name} (${counted(refs.length, 'page')}, ${words}) was not delivered${scanned && numbered ? '; the numbering leaves room for it' : ''}.`,
+          instruction: scanned ? `Deliver ${name}, ${words}.` : `Scan and deliver ${name}, ${words}, and renumber what follows.`,
+          rescan: scanned ? 'no' : 'yes',
+          billable: [{ class: 'page', change: refs.length }],
+        }),
+      ),
+    ];
+  });
+}
+
+/** True when the return's numbering leaves a place for the last of the frames: what follows keeps its numbers. */
+function lastHasPlace(scene: Scene, refs: readonly PairRef[]): boolean {
+  const last = refs.at(-1);
+  return last !== undefined && pairOf(scene, last).slot;
+}
+
+/** Pages that did not come, of issues of which others did. */
+export function missingPages(scene: Scene): Candidate[] {
+  const refs = wanting(scene).filter((ref) => pairOf(scene, ref).slot);
+  const runs = neighbouringRuns(refs, (a, b) => recordFrame(scene, a)?.issue === recordFrame(scene, b)?.issue);
+  return runs.map((run) => {
+    const first = run[0];
+    const issue = first === undefined ? null : (recordFrame(scene, first)?.issue ?? null);
+    const words = framesInWords(rangeOf(scene, run).frames);
+    const torn = fieldOf(scene, 'absence-extra').filter((difference) => {
+      const absence = difference.absence === null ? undefined : scene.returned.absences[difference.absence];
+      return run.some((ref) => {
+        const mine = recordFrame(scene, ref);
+        const entry = mine?.issue == null ? undefined : scene.record.issues[mine.issue];
+        if (absence === undefined || entry === undefined) return false;
+        const samePage =
+          (absence.order !== null && absence.order === mine?.order) ||
+          (absence.page !== null && absence.page.toUpperCase() === mine?.pageKey);
+        const sameIssue = absence.title === entry.title && absence.date?.day != null && absence.date.day === entry.date?.day;
+        return samePage && sameIssue && (absence.edition ?? 1) === (entry.edition ?? 1);
+      });
+    });
+    const shifted = issue === null ? [] : laterOrders(scene, issue, run, -run.length);
+    const pages =
+      run.length === 1
+        ? `page ${first === undefined ? '?' : (recordFrame(scene, first)?.page ?? recordFrame(scene, first)?.order ?? '?')}`
+        : counted(run.length, 'page');
+    const unmatched = run.some((ref) => returnFrame(scene, ref) !== undefined);
+    return candidate(
+      draft(scene, {
+        code: torn.length > 0 ? 'absence-stated-wrongly' : 'page-not-delivered',
+        // an image that came outside any issue was scanned; only its place is wrong
+        cause: unmatched ? 'vendor-metadata' : 'vendor-image',
+        about: run,
+        explains: [...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'not-delivered'))), ...idsOf(torn), ...shifted],
+        field: 'deliver',
+        collation: 'deliver',
+        return: torn.length > 0 ? 'stated as absent' : unmatched ? 'delivered outside any issue' : 'nothing',
+        says:
+          torn.length > 0
+            ? `${capital(pages)} of ${issueName(scene, issue)} is stated as absent, but lies on ${words}.`
+            : `${capital(pages)} of ${issueName(scene, issue)} (${words}) ${run.length === 1 ? 'was' : 'were'} ${unmatched ? 'delivered outside any issue' : 'not delivered'}.`,
+        instruction: `Deliver ${words} as ${pages} of ${issueName(scene, issue)}${torn.length > 0 ? ', and take back the statement that it is absent' : ''}${shifted.length > 0 ? '; restore the order of the pages after it' : ''}.`,
+        rescan: 'no',
+        billable: unmatched ? [] : [{ class: 'page', change: run.length }],
+      }),
+    );
+  });
+}
+
+/** Order and label differences of later pages of an issue that are off by exactly `step`. */
+function laterOrders(scene: Scene, issue: number, refs: readonly PairRef[], step: number): number[] {
+  const last = refs.at(-1);
+  if (last === undefined) return [];
+  const own = recordFrame(scene, last)?.order ?? null;
+  // An issue may go on on the next reel, and a page that follows in the issue may have been filmed before.
+  const later = (scene.pairsOfRecordIssue.get(issue) ?? []).filter(
+    (ref) =>
+      ref.alignment > last.alignment ||
+      (ref.alignment === last.alignment && (ref.pair > last.pair || (own !== null && (recordFrame(scene, ref)?.order ?? 0) > own))),
+  );
+  return idsOf(movedBy(scene, later, step));
+}
