@@ -7,8 +7,8 @@ import { type Entry, readFolder } from './folder-entries.js';
 export interface BatchRoot {
   readonly location: string;
   readonly name: string;
-  /** Of a bag (RFC 8493): the folder above the payload and the names of its own files there; null where the batch is no bag. */
-  readonly bag: { readonly location: string; readonly files: readonly string[]; readonly folders: readonly string[] } | null;
+  /** Of a bag (RFC 8493): the folder above the payload, and what the payload's is called there; null where the batch is no bag. */
+  readonly bag: { readonly location: string; readonly payload: string } | null;
 }
 
 /** The folder of the payload in a bag and in published batches. It names no batch. */
@@ -43,10 +43,8 @@ export function batchRoot(folder: string): BatchRoot | { readonly refused: strin
       if (level === MOST_WRAPPERS) break;
       const only = entries.length === 1 ? entries[0] : undefined;
       if (isBag(entries)) {
-        const own = entries.filter((entry) => entry.isUtf8 && !PAYLOAD.test(entry.name));
-        const namesOf = (kind: Entry['kind']): readonly string[] => own.filter((entry) => entry.kind === kind).map((entry) => entry.name);
-        bag = { location, files: namesOf('file'), folders: namesOf('folder') };
-        location = `${location}/${entries.find((entry) => PAYLOAD.test(entry.name) && entry.kind === 'folder')?.name ?? 'data'}`;
+        bag = { location, payload: entries.find((entry) => PAYLOAD.test(entry.name) && entry.kind === 'folder')?.name ?? 'data' };
+        location = `${location}/${bag.payload}`;
       } else if (only?.kind === 'folder' && (BATCH_NAME.test(only.name) || PAYLOAD.test(only.name))) location = `${location}/${only.name}`;
       else break;
     }

@@ -4,7 +4,7 @@ import type { Unchecked } from '../model/findings.js';
 import type { PageText } from '../model/page-text.js';
 import type { Profile } from '../model/profile.js';
 import type { FactSeen } from './facts/part-facts.js';
-import type { StatedDigest } from './fixity/stated.js';
+import { BYTE_LEAVES, type StatedOfFile } from './fixity/stated.js';
 import { resolveHref } from './href.js';
 import type { Received } from './received/ledger.js';
 import { type BatchFile, type BatchIndex, pathKey } from './walk.js';
@@ -21,8 +21,8 @@ export interface Reading {
   readonly pageFiles: DraftFile[];
   /** The account of everything that came. */
   readonly received: Received;
-  /** Every digest that a document or a bag states of a file that came. */
-  readonly stated: StatedDigest[];
+  /** What documents and bags state of the bytes of files that came. */
+  readonly stated: StatedOfFile[];
   /** What each manifest calls the batch. */
   readonly batches: { readonly name: string; readonly manifest: BatchFile }[];
   /** How many documents of the layout the batch holds, told by the layout. */
@@ -38,15 +38,8 @@ export interface Reading {
 /** A page file whose state is settled once all documents are read. */
 export type DraftFile = { -readonly [K in keyof PageFile]: PageFile[K] };
 
-/** Local names of what is taken from the administrative sections of a METS document: PREMIS digests (all versions), MIX sizes (0.2 to 2.0). */
-export const IMAGE_LEAVES: readonly string[] = [
-  'messageDigestAlgorithm',
-  'messageDigest',
-  'ImageWidth',
-  'ImageLength',
-  'imageWidth',
-  'imageHeight',
-];
+/** Local names of what is taken from the administrative sections of a METS document: what they state of bytes, and MIX lengths in pixels (0.2 to 2.0). */
+export const IMAGE_LEAVES: readonly string[] = [...BYTE_LEAVES, 'ImageWidth', 'ImageLength', 'imageWidth', 'imageHeight'];
 
 /** A problem with nothing but a sentence, a code and a place; the rest is filled in where it is known. */
 export function problem(

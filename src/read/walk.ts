@@ -22,7 +22,8 @@ export interface BatchFolder {
 /** A file that is not read at all, because of its name: it begins with a dot, is not UTF-8, or means the same as another's. */
 export interface PassedOver {
   readonly path: string;
-  readonly because: 'hidden' | 'not UTF-8' | 'same name' | 'packed twice';
+  readonly location: string;
+  readonly because: 'hidden' | 'not UTF-8' | 'same name' | 'packed twice' | 'sent again';
 }
 
 /** Everything below the batch folders, by name. */
@@ -38,6 +39,9 @@ export interface BatchIndex {
   /** How many documents are packed with gzip. */
   readonly packed: number;
 }
+
+/** What lies in the folder of a bag beside its payload. */
+export type BesidePayload = Pick<BatchIndex, 'files' | 'folders' | 'passedOver'>;
 
 /** A path as it is looked up: normal form C, lower case. */
 export function pathKey(path: string): string {
@@ -71,10 +75,26 @@ export function walkBatch(given: readonly string[]): BatchIndex | { readonly ref
   return { name: roots[0]?.name ?? '', roots, files, byKey: found.byKey, folders, passedOver: found.passedOver, packed: packed.length };
 }
 
+/** A path with a part that begins with a dot. */
+const HIDDEN = /(?:^|\/)\./;
+
 /** Documents that may come packed. */
 const PACKED = /\.xml\.gz$/i;
 
-function walkFolder(root: string, { byKey, folders, passedOver }: Found): void {
+/** What lies in the folder of a bag beside its payload: its own files, and whatever else. Paths begin with `../`, since the batch is the payload. */
+export function walkBesidePayload(bag: NonNullable<BatchRoot['bag']>): BesidePayload {
+  const found: Found = { byKey: new Map(), folders: new Map(), passedOver: [] };
+  walkFolder(bag.location, found, bag.payload);
+  const above = <T extends { readonly path: string }>(one: T): T => ({ ...one, path: `../${one.path}` });
+  return {
+    files: [...found.byKey.values()].map(above),
+    folders: [...found.folders.values()].map(above),
+    passedOver: found.passedOver.map(above),
+  };
+}
+
+/** Lists a folder; of what lies directly in it, the folder called `without` is left out. */
+function walkFolder(root: string, { byKey, folders, passedOver }: Found, without: string | null = null): void {
   const seen = new Set<string>();
   const waiting = [''];
   for (let at = waiting.pop(); at !== undefined; at = waiting.pop()) {
@@ -83,24 +103,32 @@ function walkFolder(root: string, { byKey, folders, passedOver }: Found): void {
     try {
       entries = readFolder(at === '' ? root : `${root}/${at}`);
     } catch (error) {
-      folders.set(at, { path: at, is: 'closed', reason: systemReason(error) });
+      folders.set(at, { path: at, is: HIDDEN.test(at) ? 'hidden' : 'closed', reason: systemReason(error) });
       continue;
     }
-    if (at !== '') folders.set(at, { path: at, is: 'read' });
+    const isHidden = at !== '' && HIDDEN.test(at);
+    if (at !== '') folders.set(at, { path: at, is: isHidden ? 'hidden' : 'read' });
     for (const entry of entries) {
+      if (at === '' && entry.name === without && entry.kind === 'folder') continue;
       const path = pathOf(entry.name);
-      const isFolder = entry.kind === 'folder' || (entry.kind === 'link' && leadsToFolder(`${root}/${path}`));
-      const hidden = entry.name.startsWith('.');
+      const location = `${root}/${path}`;
+      const isFolder = entry.kind === 'folder' || (entry.kind === 'link' && leadsToFolder(location));
+      const hidden = isHidden || entry.name.startsWith('.');
       if (isFolder) {
-        if (entry.kind === 'folder' && entry.isUtf8 && !hidden) waiting.push(path);
+        if (entry.kind === 'folder' && entry.isUtf8) waiting.push(path);
         else folders.set(path, { path, is: hidden ? 'hidden' : entry.isUtf8 ? 'link' : 'not UTF-8' });
-      } else if (!entry.isUtf8) passedOver.push({ path, because: 'not UTF-8' });
-      else if (hidden) passedOver.push({ path, because: 'hidden' });
+      } else if (!entry.isUtf8) passedOver.push({ path, location, because: hidden ? 'hidden' : 'not UTF-8' });
+      else if (hidden) passedOver.push({ path, location, because: 'hidden' });
       else {
         const plain = PACKED.test(path) ? path.slice(0, -'.gz'.length) : path;
         const key = pathKey(plain);
-        if (seen.has(key)) passedOver.push({ path, because: plain === path ? 'same name' : 'packed twice' });
-        else byKey.set(key, { path: plain, location: `${root}/${path}`, kind: entry.kind });
+        const earlier = byKey.get(key);
+        if (seen.has(key)) passedOver.push({ path, location, because: plain === path ? 'same name' : 'packed twice' });
+        else {
+          if (earlier !== undefined)
+            passedOver.push({ path: `${earlier.path} (earlier folder)`, location: earlier.location, because: 'sent again' });
+          byKey.set(key, { path: plain, location, kind: entry.kind });
+        }
         seen.add(key);
       }
     }

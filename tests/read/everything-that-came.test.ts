@@ -122,6 +122,24 @@ describe('everything that came', () => {
     });
   });
 
+  it('is counted in hidden folders too, and where a later folder sends it again', async () => {
+    const hidden = await read(folderWith({ ...batch, '.cache/a/b': 'x', '.cache/c': 'x' }));
+    expectBalance(hidden);
+    expect([hidden.received.files, hidden.received.folders]).toMatchObject([
+      { came: 5, unchecked: 2 },
+      { came: 5, unchecked: 2 },
+    ]);
+    const folders = [folderWith(batch), folderWith({ [`${at}/0003.tif`]: 'another' })];
+    const result = await readReturn(folders, { profiles: PROFILES, readText: false });
+    if (!result.ok) throw new Error(result.says);
+    expectBalance(result.written);
+    expect(result.written.received.files).toEqual({ came: 4, compared: 3, found: 0, unchecked: 1 });
+    expect(result.written.unchecked.map(({ what, places }) => [what, places[0]?.document])).toContainEqual([
+      'files that a later folder sends again',
+      `${at}/0003.tif (earlier folder)`,
+    ]);
+  });
+
   it('is told where nobody could look: linked folders and names that are not UTF-8', async () => {
     const outside = folderWith({ '1907031601/1907031601.xml': good });
     const folder = folderWith(batch);

@@ -1,4 +1,6 @@
+import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
+import { symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { WrittenReturn } from '../../src/model/written-return.js';
@@ -157,6 +159,67 @@ describe('files and the digests that documents state', () => {
   });
 });
 
+describe('sizes that documents state', () => {
+  const image = (inside: string): string =>
+    document([{ name: '1.tif', premis: ['MD5', digest('md5', 'one')] }]).replace('</p:fixity>', `</p:fixity>${inside}`);
+
+  it('are held against the files, wherever they stand', async () => {
+    const [entry] = [{ name: '1.tif', size: 7 }];
+    const says = `checksum-differs: "${at}/1.tif" is not the file that was described: it has 3 bytes, and 7 are stated.`;
+    for (const text of [
+      document([entry]),
+      image('<p:size>7</p:size>'),
+      image('<m:FileSize xmlns:m="http://www.loc.gov/mix/">7</m:FileSize>'),
+    ])
+      expect(said(await read({ [path]: text, [`${at}/1.tif`]: 'one' }))).toEqual([says]);
+    const right = await read({ [path]: image('<p:size>3</p:size>'), [`${at}/1.tif`]: 'one' });
+    expect([right.problems, right.unchecked]).toEqual([[], []]);
+  });
+
+  it('are not looked at without --fixity, and where they are no number', async () => {
+    const without = await read({ [path]: image('<p:size>7</p:size>'), [`${at}/1.tif`]: 'one' }, false);
+    expect(without.unchecked.map(({ why }) => why)).toEqual([
+      'Digests and sizes are stated for 1 of the files that came, which were not held against them. The option --fixity does it.',
+    ]);
+    const odd = await read({ [path]: image('<p:size>3 bytes</p:size>'), [`${at}/1.tif`]: 'one' });
+    expect([odd.problems, odd.unchecked.map(({ what }) => what)]).toEqual([[], ['sizes that cannot be compared']]);
+  });
+});
+
+describe('digests in technical metadata', () => {
+  it('are all held against the file, not the first alone', async () => {
+    const two = document([{ name: '1.tif', premis: ['MD5', digest('md5', 'one')] }]).replace(
+      '</p:object>',
+      `<p:fixity><p:messageDigestAlgorithm>SHA-1</p:messageDigestAlgorithm><p:messageDigest>${digest('sha1', 'two')}</p:messageDigest></p:fixity></p:object>`,
+    );
+    expect(said(await read({ [path]: two, [`${at}/1.tif`]: 'one' }))).toEqual([expect.stringContaining('its SHA-1 digest is') as string]);
+  });
+
+  it('that are empty, or of an algorithm that is not named, are said', async () => {
+    const files = [
+      { name: '1.tif', type: 'MD5', checksum: '' },
+      { name: '2.tif', type: '', checksum: digest('md5', 'two') },
+    ];
+    const written = await read({ [path]: document(files), [`${at}/1.tif`]: 'one', [`${at}/2.tif`]: 'two' });
+    expect([written.problems, written.unchecked.map(({ why }) => why)]).toEqual([
+      [],
+      ['Nothing stands where the digest should.', 'They are made with an algorithm that is not named, which the program does not compute.'],
+    ]);
+  });
+
+  it('stand in an image document of its own too', async () => {
+    const page = `11/1904-01-12-01/sn99000001-1904-01-12-01-0004`;
+    const mods = `<mods xmlns="http://www.loc.gov/mods/v3"><part><extent unit="pages"><start>1</start></extent></part></mods>`;
+    const mix = (of: string): string =>
+      `<mix xmlns="http://www.loc.gov/mix/v20"><Fixity><messageDigestAlgorithm>SHA-1</messageDigestAlgorithm><messageDigest>${digest('sha1', of)}</messageDigest></Fixity><fileSize>3</fileSize></mix>`;
+    const batch = { [`${page}.mods.xml`]: mods, [`${page}.jp2`]: 'one' };
+    const differing = async (of: string): Promise<readonly string[]> =>
+      said(await read({ ...batch, [`${page}.mix.xml`]: mix(of) })).filter((says) => says.startsWith('checksum'));
+    expect(await differing('one')).toEqual([]);
+    expect(await differing('two')).toEqual([expect.stringContaining(`"${page}.jp2" is not the file that was described`) as string]);
+  });
+});
+
 describe('a bag', () => {
   const files = [{ name: '1.tif' }, { name: '2.tif' }];
   const payload = { [`b/data/${path}`]: document(files), [`b/data/${at}/1.tif`]: 'one', [`b/data/${at}/2.tif`]: 'two' };
@@ -165,7 +228,7 @@ describe('a bag', () => {
   const bag = {
     'b/bagit.txt': 'BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n',
     'b/manifest-sha256.txt': manifest,
-    'b/bag-info.txt': 'Payload-Oxum: 9.3\n',
+    'b/bag-info.txt': `Payload-Oxum: ${String(document(files).length + 6)}.3\n`,
   };
 
   it('that is whole agrees, with and without --fixity', async () => {
@@ -198,7 +261,7 @@ describe('a bag', () => {
     expect(said(written)).toEqual([
       `file-missing: The bag's manifest lists "data/${at}/3.tif", but no such file was sent.`,
       'file-not-listed: "extra.tif" lies in the payload of the bag, but its manifest does not list it.',
-      'manifest-disagrees: The bag says of itself (Payload-Oxum in "bag-info.txt") that it holds 7 files; 4 came.',
+      `manifest-disagrees: The bag says of itself (Payload-Oxum in "bag-info.txt") that it holds 7 files with 9 bytes; 4 with ${String(document(files).length + 7)} bytes came.`,
       `checksum-differs: "${at}/2.tif" is not the file that was described: its sha256 digest is ${digest('sha256', 'TWO')}, and ${digest('sha256', 'two')} is stated.`,
     ]);
   });
@@ -212,5 +275,74 @@ describe('a bag', () => {
     expect(said(written)).toEqual([
       'manifest-disagrees: Line 4 of the bag\'s "manifest-sha256.txt" is no digest with a path inside the bag.',
     ]);
+  });
+
+  it('that says another number of bytes of itself is told, with and without --fixity', async () => {
+    for (const fixity of [true, false]) {
+      const written = await read({ ...payload, ...bag, 'b/bag-info.txt': 'Payload-Oxum: 12.3\n' }, fixity, 'b');
+      expect(said(written)).toEqual([
+        `manifest-disagrees: The bag says of itself (Payload-Oxum in "bag-info.txt") that it holds 3 files with 12 bytes; 3 with ${String(document(files).length + 6)} bytes came.`,
+      ]);
+    }
+  });
+
+  it('without a manifest that can be read says nothing of its payload, which is told', async () => {
+    const { 'b/manifest-sha256.txt': list, ...rest } = { ...payload, ...bag };
+    expect(list).toBe(manifest);
+    expect(said(await read(rest, true, 'b'))).toEqual([
+      'file-missing: The bag holds no manifest of its payload, so nothing says which files it should hold.',
+    ]);
+    for (const put of [symlinkSync.bind(null, '/etc/hostname'), (path: string) => execFileSync('mkfifo', [path])]) {
+      const folder = join(folderWith(rest), 'b');
+      put(join(folder, 'manifest-sha256.txt'));
+      const result = await readReturn([folder], { profiles: PROFILES, readText: false, fixity: true });
+      if (!result.ok) throw new Error(result.says);
+      expect(said(result.written)).toEqual([
+        expect.stringMatching(/^document-unreadable: "manifest-sha256\.txt" of the bag cannot be read\. It is /) as string,
+      ]);
+      expect(result.written.received.files).toMatchObject({ came: 6, found: 1 });
+    }
+  });
+
+  it('that leaves files to be fetched from elsewhere lacks them', async () => {
+    const fetch = `https://example.org/3.tif 5 data/${at}/3.tif\nhttps://example.org/2.tif - data/${at}/2.tif\nnothing\n`;
+    const written = await read({ ...payload, ...bag, 'b/fetch.txt': fetch }, true, 'b');
+    expect(said(written)).toEqual([
+      'manifest-disagrees: Line 3 of the bag\'s "fetch.txt" is no address with a path inside the bag.',
+      `file-missing: The bag leaves "data/${at}/3.tif" to be fetched from elsewhere ("fetch.txt"). Nothing is fetched, and no such file was sent.`,
+    ]);
+  });
+
+  it('that lists a hidden file has it', async () => {
+    const hidden = { ...payload, 'b/data/.notes': 'x', 'b/manifest-sha256.txt': manifest + line('x', '.notes') };
+    const written = await read({ ...bag, ...hidden, 'b/bag-info.txt': `Payload-Oxum: ${String(document(files).length + 7)}.4` }, true, 'b');
+    expect(said(written)).toEqual([]);
+  });
+
+  it('beside whose payload something lies tells of what may belong to pages, once, and lists the rest', async () => {
+    const beside = {
+      'b/0001.tif': 'x',
+      'b/more/0002.jp2': 'x',
+      'b/more/deep/1907031501.xml': '<mets',
+      'b/about.txt': 'x',
+      'b/.hidden': 'x',
+    };
+    const written = await read({ ...payload, ...bag, ...beside }, true, 'b');
+    expect(said(written)).toEqual([
+      'file-not-listed: "0001.tif", "more/0002.jp2", "more/deep/1907031501.xml" lie beside the folder "data" of the bag. The batch is that folder alone, so nothing was compared with them.',
+    ]);
+    expect(written.unchecked.map(({ what, count }) => [what, count])).toEqual([
+      ['texts for people', 1],
+      ['names that begin with a dot', 1],
+    ]);
+    expect(written.received.files).toEqual({ came: 11, compared: 6, found: 3, unchecked: 2 });
+    expect(written.received.folders).toMatchObject({ came: 4, found: 2 });
+  });
+
+  it('whose files the documents miss already is not told a second time', async () => {
+    const { [`b/data/${at}/2.tif`]: lost, ...rest } = payload;
+    const written = await read({ ...rest, ...bag }, true, 'b');
+    expect([lost, said(written)]).toEqual(['two', []]);
+    expect(written.issues[0]?.pages[1]?.files.map(({ state }) => state)).toEqual(['missing']);
   });
 });

@@ -1,9 +1,10 @@
 import type { WrittenCopy, WrittenFacts, WrittenIssue, WrittenPage } from '../../model/written-return.js';
 import { readPart } from '../facts/part-facts.js';
+import { type FileStatements, noteStated, statementsIn } from '../fixity/stated.js';
 import { matchName } from '../name-pattern.js';
-import { type DraftFile, lookForFile, noteUnreadable, openDocument, problem, type Reading } from '../reading.js';
+import { type DraftFile, IMAGE_LEAVES, lookForFile, noteUnreadable, openDocument, problem, type Reading } from '../reading.js';
 import { type BatchFile, folderOf, lastPart, pathKey } from '../walk.js';
-import { collapsed, descendants } from '../xml-tree.js';
+import { collapsed, descendants, type XmlElement } from '../xml-tree.js';
 import { pageTextCopies } from './page-text-copies.js';
 
 type Names = ReadonlyMap<string, string>;
@@ -111,33 +112,48 @@ function readPage(
   };
 }
 
-/** The files that stand beside a page document under its name, with the image's size where a MIX document gives it. A page known to be missing has none. */
+/** The files that stand beside a page document under its name, with what a MIX document gives of the image. A page known to be missing has none. */
 function companionsOf(reading: Reading, file: BatchFile): readonly DraftFile[] {
   const { documents, files } = reading.profile;
   const name = lastPart(file.path);
   if (matchName(name, documents.absentPage.names) !== null) return [];
   const folder = folderOf(file.path);
   const stem = name.replace(/\.mods\.xml$/i, '');
-  const size = imageSize(reading, `${folder === '' ? '' : `${folder}/`}${stem}.mix.xml`);
-  return files.companions.map(({ use, ending }) =>
-    lookForFile(reading, folder, use, `${stem}${ending}`, use === 'image' ? { ...NO_IMAGE, ...size } : NO_IMAGE),
-  );
+  const { bytes, ...size } = imageData(reading, `${folder === '' ? '' : `${folder}/`}${stem}.mix.xml`);
+  return files.companions.map(({ use, ending }) => {
+    const draft = lookForFile(reading, folder, use, `${stem}${ending}`, use === 'image' ? { ...NO_IMAGE, ...size } : NO_IMAGE);
+    if (use === 'image') noteStated(reading, draft.path, bytes);
+    return draft;
+  });
 }
 
-function imageSize(reading: Reading, path: string): { readonly width: number | null; readonly height: number | null } {
+interface ImageData {
+  readonly width: number | null;
+  readonly height: number | null;
+  readonly bytes: FileStatements;
+}
+
+function imageData(reading: Reading, path: string): ImageData {
+  const none: ImageData = { width: null, height: null, bytes: { digests: [], sizes: [] } };
   const file = reading.index.byKey.get(pathKey(path));
-  if (file === undefined) return { width: null, height: null };
+  if (file === undefined) return none;
   const document = openDocument(reading, file);
   if (!document.ok) {
     noteUnreadable(reading, file.path, document.says, document.line);
-    return { width: null, height: null };
+    return none;
   }
-  const first = (...candidates: readonly string[]): number | null => {
-    for (const candidate of candidates) {
-      const text = collapsed(descendants(document.root, candidate)[0]?.text ?? '');
-      if (/^\d{1,9}$/.test(text) && Number(text) > 0) return Number(text);
-    }
-    return null;
+  const all = descendantsNamed(document.root, IMAGE_LEAVES);
+  const first = (...names: readonly string[]): number | null => {
+    const text = all.find((leaf) => names.includes(leaf.name) && /^\d{1,9}$/.test(leaf.text) && Number(leaf.text) > 0)?.text;
+    return text === undefined ? null : Number(text);
   };
-  return { width: first('imageWidth', 'ImageWidth'), height: first('imageHeight', 'ImageLength') };
+  return { width: first('imageWidth', 'ImageWidth'), height: first('imageHeight', 'ImageLength'), bytes: statementsIn(all) };
+}
+
+/** Elements of these names below another, in document order, with their text. */
+function descendantsNamed(element: XmlElement, names: readonly string[]): readonly { readonly name: string; readonly text: string }[] {
+  return element.children.flatMap((child) => [
+    ...(names.includes(child.name) ? [{ name: child.name, text: collapsed(child.text) }] : []),
+    ...descendantsNamed(child, names),
+  ]);
 }

@@ -1,40 +1,10 @@
 import { glanceAtRoot } from '../kinds.js';
 import { noteUnreadable, openXml, problem, type Reading } from '../reading.js';
 import { type BatchFile, type BatchFolder, folderOf, lastPart, type PassedOver } from '../walk.js';
-import type { Unread } from './ledger.js';
-
-/** Pictures of pages, and what is made of them for readers. */
-const PAGE_FILE = /\.(?:jp2|jpx|j2k|tiff?|jpe?g|png|pdf)$/i;
-/** Small pictures for looking through; no layout lists them. */
-const THUMBNAIL = /thumb|preview/i;
-const CHECKSUMS = /(?:^|[._-])(?:md5|sha-?(?:1|256|384|512)|checksums?|manifest)(?:sums?)?(?:[._-]|$)/i;
-const FOR_PEOPLE = /\.(?:txt|md|rtf|html?|docx?|odt|log)$/i;
+import { isPageFile, UNREAD, whatItIs } from './kinds-of-things.js';
 
 /** From so many folders on, the same omission is one slip of the whole return. */
 const EVERYWHERE = 3;
-
-const UNREAD = {
-  link: { what: 'links', why: 'Links are not followed: the files themselves belong into the batch.' },
-  device: { what: 'devices and pipes', why: 'They are no files and were not opened.' },
-  xml: { what: 'XML files of another kind', why: 'They are well-formed, but no part of the layout.' },
-  thumbnail: { what: 'thumbnails', why: 'No layout asks for them.' },
-  checksums: {
-    what: 'checksum lists',
-    why: 'They are no part of the layout; the digests that documents state are looked at with --fixity.',
-  },
-  people: { what: 'texts for people', why: 'They are no part of the layout, and a program cannot read them.' },
-  other: { what: 'other files', why: 'They are no part of the layout.' },
-  hidden: { what: 'names that begin with a dot', why: 'They are passed over.' },
-  'not UTF-8': { what: 'names that are not UTF-8', why: 'No XML can name such a file. Rename it.' },
-  'same name': {
-    what: 'names that differ from another only in capital letters or in how accents are encoded',
-    why: 'They mean the same name; only the first is read.',
-  },
-  'packed twice': { what: 'packed documents beside the same unpacked', why: 'Only the one that is not packed is read.' },
-  unread: { what: 'page files beside a document that cannot be read', why: 'It may be the one that names them.' },
-  empty: { what: 'empty folders', why: 'Nothing lies in them.' },
-  folder: { what: 'folders without anything that was compared', why: 'What lies in them is listed here or is found.' },
-} as const satisfies Readonly<Record<string, Unread>>;
 
 /**
  * Accounts for all that no document and no layout laid claim to, once everything else is read: pictures and page text that no document names
@@ -59,11 +29,8 @@ export async function accountForRest(reading: Reading): Promise<void> {
 /** Settles one file that nothing claimed; true where it is a page's and ought to be named by a document. */
 function isUnlisted(reading: Reading, file: BatchFile): boolean {
   const { received } = reading;
-  const name = lastPart(file.path);
-  const aside = THUMBNAIL.test(file.path);
-  if (PAGE_FILE.test(name) && !aside) return true;
-  if (file.kind !== 'file') received.file(file.path, 'unchecked', file.kind === 'link' ? UNREAD.link : UNREAD.device);
-  else if (!/\.xml$/i.test(name)) received.file(file.path, 'unchecked', leftover(name, aside));
+  if (isPageFile(file.path)) return true;
+  if (file.kind !== 'file' || !/\.xml$/i.test(file.path)) received.file(file.path, 'unchecked', whatItIs(file));
   else if (glanceAtRoot(file)?.name.toLowerCase() === 'alto') return true;
   else {
     const document = openXml(reading, file);
@@ -73,19 +40,13 @@ function isUnlisted(reading: Reading, file: BatchFile): boolean {
   return false;
 }
 
-function leftover(name: string, aside: boolean): Unread {
-  if (aside) return UNREAD.thumbnail;
-  if (CHECKSUMS.test(name)) return UNREAD.checksums;
-  return FOR_PEOPLE.test(name) || /^read[ _-]?me/i.test(name) ? UNREAD.people : UNREAD.other;
-}
-
 function passOver(reading: Reading, { path, because }: PassedOver, unlisted: BatchFile[]): void {
   if (because === 'not UTF-8' && /\.xml$/i.test(path)) {
     reading.received.file(path, 'found');
     const says = `A name in the folder "${folderOf(path) === '' ? '.' : folderOf(path)}" is not UTF-8 (it shows as "${lastPart(path)}"), so it cannot be named in XML.`;
     const instruction = 'Rename the file, and send it again.';
     reading.problems.push(problem('document-unreadable', says, { instruction, returned: path, place: { document: path } }));
-  } else if (because === 'not UTF-8' && PAGE_FILE.test(path)) unlisted.push({ path, location: '', kind: 'other' });
+  } else if (because === 'not UTF-8' && isPageFile(path)) unlisted.push({ path, location: '', kind: 'other' });
   else reading.received.file(path, 'unchecked', UNREAD[because]);
 }
 

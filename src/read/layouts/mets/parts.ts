@@ -1,5 +1,5 @@
 import type { FileRules } from '../../../model/profile.js';
-import { noteStated } from '../../fixity/stated.js';
+import { type FileStatements, noteStated, statementsIn } from '../../fixity/stated.js';
 import { plainHref } from '../../href.js';
 import { type DraftFile, IMAGE_LEAVES, lookForFile, problem, type Reading } from '../../reading.js';
 import { folderOf } from '../../walk.js';
@@ -107,22 +107,14 @@ function fileEntries(
       const all = stated === undefined ? uses : [stated, ...uses];
       const use = all[0] ?? 'file';
       const ignored = isIgnored(all, rules);
-      const facts = factsFor(child, images);
+      const { bytes, ...facts } = factsFor(child, images);
       const draft = ignored || href === null ? null : lookForFile(reading, folder, use, plainHref(href), facts);
-      if (draft !== null) noteDigests(reading, child, draft);
+      if (draft?.state === 'present') noteStated(reading, draft.path, bytes);
       files.set(id, { id, use, ignored, draft, placed: false });
     }
   };
   for (const section of root.children) if (section.name === 'fileSec') visit(section, []);
   return files;
-}
-
-/** What the entry of a file says of its bytes, and what the PREMIS section says to which it leads. */
-function noteDigests(reading: Reading, file: XmlElement, draft: DraftFile): void {
-  if (draft.state !== 'present') return;
-  const [algorithm = null, digest = null] = draft.digest?.split(':') ?? [];
-  const own = { algorithm: attribute(file, 'CHECKSUMTYPE'), digest: attribute(file, 'CHECKSUM') };
-  noteStated(reading, draft.path, [own, { algorithm, digest }], attribute(file, 'SIZE'));
 }
 
 function isIgnored(uses: readonly string[], rules: FileRules): boolean {
@@ -172,45 +164,56 @@ export function sectionsFor(
   return { sections, lost };
 }
 
+/** What is stated of a file: lengths in pixels, the digest that stands for its content, and all that is said of its bytes. */
 interface ImageFacts {
-  digest: string | null;
-  width: number | null;
-  height: number | null;
+  readonly digest: string | null;
+  readonly width: number | null;
+  readonly height: number | null;
+  readonly bytes: FileStatements;
 }
 
 function imageFacts(leaves: readonly AdministrativeLeaf[]): ReadonlyMap<string, ImageFacts> {
-  const byId = new Map<string, ImageFacts>();
-  let algorithm = '';
+  const sections = new Map<string, AdministrativeLeaf[]>();
   for (const leaf of leaves) {
     if (!IMAGE_LEAVES.includes(leaf.name)) continue;
-    const facts = byId.get(leaf.section) ?? { digest: null, width: null, height: null };
-    byId.set(leaf.section, facts);
-    if (leaf.name === 'messageDigestAlgorithm') algorithm = leaf.text;
-    else if (leaf.name === 'messageDigest') facts.digest ??= digestText(algorithm, leaf.text);
-    else if (leaf.name.endsWith('Width')) facts.width ??= pixels(leaf.text);
-    else facts.height ??= pixels(leaf.text);
+    const own = sections.get(leaf.section);
+    if (own === undefined) sections.set(leaf.section, [leaf]);
+    else own.push(leaf);
   }
-  return byId;
+  return new Map([...sections].map(([id, own]) => [id, factsOfSection(own)]));
 }
 
-/** `SHA-1` and `7E6B...` as `sha1:7e6b...`; null where no digest is given. */
-function digestText(algorithm: string, digest: string): string | null {
-  return digest === '' ? null : `${algorithm.toLowerCase().replace(/[^a-z0-9]/g, '')}:${digest.toLowerCase()}`;
+function factsOfSection(leaves: readonly AdministrativeLeaf[]): ImageFacts {
+  const bytes = statementsIn(leaves);
+  const first = (ending: RegExp): number | null =>
+    leaves.reduce<number | null>((known, { name, text }) => known ?? (ending.test(name) ? pixels(text) : null), null);
+  return { digest: digestOf(bytes), width: first(/Width$/), height: first(/(?:Length|Height)$/), bytes };
+}
+
+/** The first digest that is given: `SHA-1` and `7E6B...` as `sha1:7e6b...`. */
+function digestOf({ digests }: FileStatements): string | null {
+  const first = digests.find(({ digest }) => digest !== null && digest.trim() !== '');
+  const algorithm = (first?.algorithm ?? '').toLowerCase().replace(/[^a-z0-9]/g, '');
+  return first?.digest == null ? null : `${algorithm}:${first.digest.trim().toLowerCase()}`;
 }
 
 function pixels(text: string): number | null {
   return /^\d{1,9}$/.test(text) && Number(text) > 0 ? Number(text) : null;
 }
 
-/** What is stated of a file: in the administrative sections to which it leads, else on the entry itself (METS 1.12.1, attributes CHECKSUM and CHECKSUMTYPE). */
+/** What is stated of a file: in the administrative sections to which it leads, and on the entry itself (METS 1.12.1, attributes CHECKSUM, CHECKSUMTYPE and SIZE). */
 function factsFor(file: XmlElement, images: ReadonlyMap<string, ImageFacts>): ImageFacts {
-  const facts: ImageFacts = { digest: null, width: null, height: null };
-  for (const id of (attribute(file, 'ADMID') ?? '').split(' ')) {
-    const found = images.get(id);
-    facts.digest ??= found?.digest ?? null;
-    facts.width ??= found?.width ?? null;
-    facts.height ??= found?.height ?? null;
-  }
-  facts.digest ??= digestText(attribute(file, 'CHECKSUMTYPE') ?? '', attribute(file, 'CHECKSUM') ?? '');
-  return facts;
+  const sections = (attribute(file, 'ADMID') ?? '').split(' ').flatMap((id) => images.get(id) ?? []);
+  const size = attribute(file, 'SIZE');
+  const own: FileStatements = {
+    digests: [{ algorithm: attribute(file, 'CHECKSUMTYPE'), digest: attribute(file, 'CHECKSUM') }],
+    sizes: size === null ? [] : [size],
+  };
+  const said = [own, ...sections.map(({ bytes }) => bytes)];
+  return {
+    digest: sections.find(({ digest }) => digest !== null)?.digest ?? digestOf(own),
+    width: sections.find(({ width }) => width !== null)?.width ?? null,
+    height: sections.find(({ height }) => height !== null)?.height ?? null,
+    bytes: { digests: said.flatMap(({ digests }) => digests), sizes: said.flatMap(({ sizes }) => sizes) },
+  };
 }
