@@ -6,6 +6,7 @@ import { recogniseEarlier, sinceEarlier } from './history/earlier.js';
 import { factsAt } from './history/facts.js';
 import { countsOf, NOTHING_CAME } from './judge/counts.js';
 import { catalogueFor, findingsByPair, judgeFindings, plainFinding, uncheckedOf } from './judge/index.js';
+import { neverStated } from './judge/never-stated.js';
 import { strips } from './judge/strip.js';
 import { verdictOf } from './judge/verdict.js';
 import type { Findings } from './model/findings.js';
@@ -22,7 +23,12 @@ export function verify(input: VerificationInput): Findings {
   const { findings: judged, matched, remarks } = recogniseEarlier(named, earlier, run);
   const findings = judged.map(plainFinding);
   const reels = strips(alignments, record, returned, findingsByPair(judged, compared.differences));
-  const gaps = uncheckedOf(alignments, record, returned, agreement);
+  const told = [...compared.differences.map(({ field }) => field), ...compared.unfound.map(({ field }) => field)];
+  const gaps = [
+    ...compared.unfound.map((one) => one.unchecked),
+    ...uncheckedOf(alignments, record, returned, agreement),
+    ...neverStated(alignments, record, expected, returned, agreement, told),
+  ];
   const facts = factsAt(alignments, record, compared.differences);
   const since = sinceEarlier(earlier, { run, agreement, reels, findings, unchecked: gaps }, matched, facts, input.textRead ?? false);
   const unchecked = [...gaps, ...since.unchecked];

@@ -29,3 +29,18 @@ export function readShapedDay(text: string, shape: string): string | null {
 function isDigit(letter: string): boolean {
   return letter >= '0' && letter <= '9';
 }
+
+/** The orders in which day, month and year are written, and what stands between them. */
+const ORDERS: readonly (readonly string[])[] = [
+  ['D', 'M', 'YYYY'],
+  ['M', 'D', 'YYYY'],
+  ['YYYY', 'M', 'D'],
+  ['YYYY', 'D', 'M'],
+];
+const BETWEEN: readonly string[] = ['.', '/', '-', ' ', '. ', '_'];
+
+/** Every shape in which all of these texts are days: `D.M.YYYY` for `13.4.1887`, that and `M.D.YYYY` for `4.3.1887` alone. */
+export function fittingShapes(texts: readonly string[]): readonly string[] {
+  const shapes = [...ORDERS.flatMap((parts) => BETWEEN.map((between) => parts.join(between))), 'DDMMYYYY', 'MMDDYYYY', 'YYYYDDMM'];
+  return texts.length === 0 ? [] : shapes.filter((shape) => texts.every((text) => readShapedDay(text.trim(), shape) !== null));
+}

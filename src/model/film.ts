@@ -1,4 +1,5 @@
 import type { FrameKind, PublicationPattern } from './collation-record.js';
+import type { FrameFact, IssueFact } from './expected.js';
 import type { ReceivedCounts, Unchecked } from './findings.js';
 
 /** Where something stands: a document and element of the return, or a sheet and row of the record. */
@@ -180,6 +181,18 @@ export interface DocumentProblem {
   readonly place: Place;
 }
 
+/**
+ * A fact that the library's own profile asks for and that it found, or could read, in next to no document: a question to the profile and to the
+ * layout of the return. That it is missing is held against nobody.
+ */
+export interface Unfound {
+  /** The field of the differences that are not told because of it; null where none would be. */
+  readonly field: FrameFact | IssueFact | null;
+  /** Said only where the record states the fact, so that the return would have to. */
+  readonly whereRecorded: boolean;
+  readonly unchecked: Unchecked;
+}
+
 /** One whole side, the record or the return, in one shape. */
 export interface Side {
   readonly titles: readonly Title[];
@@ -189,6 +202,8 @@ export interface Side {
   readonly problems: readonly DocumentProblem[];
   /** What could not be looked at on this side. */
   readonly unchecked: readonly Unchecked[];
+  /** Return: facts that the library's own profile found nowhere. */
+  readonly unfound?: readonly Unfound[];
   /** Return: the account of everything that came; a side that was read from no folder has none. */
   readonly received?: ReceivedCounts;
   /** Choices made while reading, worth telling: which layout, which of two copies. */

@@ -137,6 +137,8 @@ export interface PresentWording {
 export interface Profile {
   readonly format: 'reeltally/profile/2';
   readonly name: string;
+  /** Written by the library, so that it may be wrong itself: a must that it finds or can read nowhere is a question, and nothing against the vendor. */
+  readonly own?: true;
   readonly layout: LayoutName;
   readonly documents: Readonly<Record<DocumentKind, DocumentRule>>;
   readonly divisions: Readonly<Record<DivisionPart, DivisionRule>>;

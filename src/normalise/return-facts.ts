@@ -1,7 +1,7 @@
 import { readShapedDay } from '../calendar/date-shape.js';
 import { readCompactDay, readDate, readTwoDays } from '../calendar/edtf.js';
 import type { Copy, DateReading, DocumentProblem, Place } from '../model/film.js';
-import type { PresentWording, Profile } from '../model/profile.js';
+import type { FactName, PresentWording, Profile } from '../model/profile.js';
 import type { WrittenCopy } from '../model/written-return.js';
 import { frameKey, labelKey, pageLabel, plainText, readFrameNumber, reelNumber, titleId, withoutSection } from './labels.js';
 
@@ -42,6 +42,28 @@ export function readReturnDate(text: string | undefined, shape?: string): DateRe
   if (shaped !== null) return { text: shaped, day: shaped, uncertain: false };
   const day = readCompactDay(text.trim());
   return day === null ? reading : { text, day, uncertain: false };
+}
+
+/** Whether the text of a fact can be understood: a date that is a day or calls itself uncertain, a count, a number of a frame or reel, agreed words. */
+export function isReadable(fact: FactName, text: string, profile: Profile): boolean {
+  switch (fact) {
+    case 'date': {
+      const reading = readReturnDate(text, profile.facts.issue.date?.shape);
+      return reading !== null && (reading.day !== null || reading.uncertain);
+    }
+    case 'edition':
+      return readCount(text) !== null;
+    case 'order':
+      return readPlace(text) !== null;
+    case 'frame':
+      return readFrameNumber(text, 0) !== null;
+    case 'reel':
+      return readReel(text, profile) !== null;
+    case 'present':
+      return readPresent(text, profile.present) !== null;
+    default:
+      return true;
+  }
 }
 
 /** The record's id of a title: what the profile says that the return's name of it means, else the identifier itself. */

@@ -3,7 +3,7 @@ import type { Profile } from '../model/profile.js';
 import type { WrittenIssue, WrittenPage } from '../model/written-return.js';
 import { labelKey, pageLabel, plainText, readFrameNumber, sectionLabel, withoutSection } from './labels.js';
 import { factProblem, readCopy, readCount, readPlace, readPresent, readReel, readReturnDate, readTitle } from './return-facts.js';
-import type { NeedsBook } from './return-needs.js';
+import type { HeldPart, NeedsBook } from './return-needs.js';
 
 /** A page on its way into a reel. */
 export interface PlacedFrame {
@@ -18,7 +18,6 @@ export interface ReadIssue {
   readonly issue: Issue;
   readonly frames: readonly PlacedFrame[];
   readonly absences: readonly Absence[];
-  readonly problems: readonly DocumentProblem[];
 }
 
 /** A reel's number as it is compared and as it is written. */
@@ -34,16 +33,16 @@ export function readIssue(
   folderReel: KnownReel | null,
   { profile, askedUses, needs }: { readonly profile: Profile; readonly askedUses: readonly string[]; readonly needs: NeedsBook },
 ): ReadIssue {
-  const problems: DocumentProblem[] = [];
-  const issue = issueOf(written, profile, folderReel, problems);
+  const { issue, doubts } = issueOf(written, profile, folderReel);
   const known = { title: issue.title, date: issue.date?.text ?? null, edition: issue.edition };
-  needs.hold(
-    'issue',
-    written.facts,
-    issue.place,
-    { ...known, reel: folderReel?.number ?? null },
-    issue.title === null ? {} : { titleId: issue.title },
-  );
+  needs.hold({
+    part: 'issue',
+    facts: written.facts,
+    place: issue.place,
+    known: { ...known, reel: folderReel?.number ?? null },
+    taken: issue.title === null ? {} : { titleId: issue.title },
+    doubts,
+  });
   const frames: PlacedFrame[] = [];
   const absences: Absence[] = [];
   const structOrders = impliedOrders(written.pages);
@@ -55,15 +54,15 @@ export function readIssue(
     const reel: KnownReel | null = own === null ? (lastReel ?? folderReel) : { number: own, text: page.facts.reel ?? own };
     lastReel = reel ?? lastReel;
     const wording = page.facts.present === undefined ? null : readPresent(page.facts.present, profile.present);
-    problems.push(...pageProblems(page, issue, frame, reel, wording?.present ?? null, profile));
-    if (wording?.present !== false)
-      needs.hold(
-        'page',
-        page.facts,
-        page.place,
-        { ...known, reel: reel?.number ?? null },
-        reel === null || reel.number === '' ? {} : { reel: `on reel ${reel.text}` },
-      );
+    needs.hold({
+      part: 'page',
+      facts: page.facts,
+      place: page.place,
+      known: { ...known, reel: reel?.number ?? null },
+      taken: reel === null || reel.number === '' ? {} : { reel: `on reel ${reel.text}` },
+      doubts: pageDoubts(page, issue, reel),
+      absent: wording?.present === false,
+    });
     if (wording?.present === false)
       absences.push(absenceOf(issue, index, page, reel?.number ?? null, page.facts.present, profile, page.place));
     // A page that is said to be missing and has a frame number all the same was delivered: both statements stand.
@@ -77,10 +76,14 @@ export function readIssue(
       reelText: reel?.text ?? '',
     });
   }
-  return { issue, frames, absences, problems };
+  return { issue, frames, absences };
 }
 
-function issueOf(written: WrittenIssue, profile: Profile, reel: KnownReel | null, problems: DocumentProblem[]): Issue {
+function issueOf(
+  written: WrittenIssue,
+  profile: Profile,
+  reel: KnownReel | null,
+): { readonly issue: Issue; readonly doubts: NonNullable<HeldPart['doubts']> } {
   const { facts, place } = written;
   const copies = written.copies.map((copy) => readCopy(copy, profile));
   const stated = readTitle(facts.titleId, profile);
@@ -91,25 +94,24 @@ function issueOf(written: WrittenIssue, profile: Profile, reel: KnownReel | null
   const wording = facts.present === undefined ? null : readPresent(facts.present, profile.present);
   const at = { title, date, edition, reel: reel?.number ?? null };
   const document = place.document ?? 'the document';
-  const note = (field: string, says: string, returned: string | null, instruction: string): void => {
-    problems.push(factProblem('vocabulary-unknown', says, at, field, returned, instruction, place));
-  };
-  if (facts.edition !== undefined && edition === null)
-    note(
+  const doubt = (field: string, says: string, returned: string | undefined, instruction: string): DocumentProblem =>
+    factProblem('vocabulary-unknown', says, at, field, returned ?? null, instruction, place);
+  const doubts = {
+    edition: doubt(
       'edition',
-      `"${document}" gives the edition order as "${facts.edition}", which is no number.`,
+      `"${document}" gives the edition order as "${facts.edition ?? ''}", which is no number.`,
       facts.edition,
       'Give the edition order as a number.',
-    );
-  if (facts.present !== undefined && wording === null)
-    note(
+    ),
+    present: doubt(
       'present',
-      `"${document}" says of the issue "${facts.present}", which is none of the agreed wordings.`,
+      `"${document}" says of the issue "${facts.present ?? ''}", which is none of the agreed wordings.`,
       facts.present,
       'Use one of the agreed wordings.',
-    );
+    ),
+  };
   const printed = readReturnDate(facts.datePrinted, profile.facts.issue.datePrinted?.shape);
-  return {
+  const issue: Issue = {
     title,
     date,
     datePrinted: printed,
@@ -123,6 +125,7 @@ function issueOf(written: WrittenIssue, profile: Profile, reel: KnownReel | null
     copies,
     place,
   };
+  return { issue, doubts };
 }
 
 function otherPlace(copies: readonly Copy[], fact: Copy['fact']): string | null {
@@ -218,40 +221,21 @@ function impliedOrders(pages: readonly WrittenPage[]): ReadonlyMap<WrittenPage, 
   return new Map(placed.map((page, at) => [page, sorted[at] ?? 0]));
 }
 
-function pageProblems(
-  page: WrittenPage,
-  issue: Issue,
-  frame: FrameNumber | null,
-  reel: KnownReel | null,
-  present: boolean | null,
-  profile: Profile,
-): readonly DocumentProblem[] {
+/** What each fact of a page that cannot be understood is to be told as. */
+function pageDoubts(page: WrittenPage, issue: Issue, reel: KnownReel | null): NonNullable<HeldPart['doubts']> {
   const { facts, place } = page;
   const at = { title: issue.title, date: issue.date, edition: issue.edition, reel: reel?.number ?? null };
   const where = `The page section ${place.element === undefined ? '' : `"${place.element}" `}in "${place.document ?? ''}"`;
-  const list: DocumentProblem[] = [];
-  const add = (code: DocumentProblem['code'], field: string, says: string, returned: string | null, instruction: string): void => {
-    list.push(factProblem(code, `${where} ${says}`, at, field, returned, instruction, place));
-  };
-  if (facts.present !== undefined && present === null)
-    add(
-      'vocabulary-unknown',
-      'present',
-      `says "${facts.present}", which is none of the agreed wordings.`,
-      facts.present,
-      'Use one of the agreed wordings.',
-    );
-  if (facts.order !== undefined && readPlace(facts.order) === null)
-    add(
-      'vocabulary-unknown',
+  const doubt = (fact: 'present' | 'order' | 'frame' | 'reel', says: string, instruction: string): DocumentProblem =>
+    factProblem('vocabulary-unknown', `${where} ${says}`, at, fact, facts[fact] ?? null, instruction, place);
+  return {
+    present: doubt('present', `says "${facts.present ?? ''}", which is none of the agreed wordings.`, 'Use one of the agreed wordings.'),
+    order: doubt(
       'order',
-      `gives its place in the issue as "${facts.order}", which is no number.`,
-      facts.order,
+      `gives its place in the issue as "${facts.order ?? ''}", which is no number.`,
       'Give the place of the page in the issue as a number.',
-    );
-  if (facts.frame !== undefined && frame === null)
-    add('vocabulary-unknown', 'frame', `gives the frame number as "${facts.frame}", which is none.`, facts.frame, 'Give the frame number.');
-  if (present !== false && facts.reel !== undefined && readReel(facts.reel, profile) === null)
-    add('vocabulary-unknown', 'reel', `gives the reel number as "${facts.reel}".`, facts.reel, 'Give the reel number of the page.');
-  return list;
+    ),
+    frame: doubt('frame', `gives the frame number as "${facts.frame ?? ''}", which is none.`, 'Give the frame number.'),
+    reel: doubt('reel', `gives the reel number as "${facts.reel ?? ''}".`, 'Give the reel number of the page.'),
+  };
 }

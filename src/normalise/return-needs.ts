@@ -1,7 +1,9 @@
-import type { Needs, StatedFacts } from '../model/expected.js';
-import type { DocumentProblem, Place } from '../model/film.js';
+import type { FrameFact, IssueFact, Needs, StatedFacts } from '../model/expected.js';
+import type { DocumentProblem, Place, Unfound } from '../model/film.js';
 import type { DocumentPart, FactName, FactRule, Profile } from '../model/profile.js';
 import type { WrittenFacts } from '../model/written-return.js';
+import { FACT_WORDS, PART_WORDS, unfoundWords } from './profile-words.js';
+import { isReadable } from './return-facts.js';
 
 /** What is known of the issue and reel to which a part belongs. */
 export interface KnownOf {
@@ -11,27 +13,55 @@ export interface KnownOf {
   readonly edition: number | null;
 }
 
+/** One thing that is wrong with a fact of one part. */
+interface Entry {
+  readonly place: Place;
+  readonly known: KnownOf;
+  /** What stands there; null where nothing does. */
+  readonly text: string | null;
+}
+
 interface Note {
   readonly part: DocumentPart;
   readonly fact: FactName;
-  readonly needs: Needs;
-  readonly places: Place[];
-  readonly known: KnownOf[];
-  readonly texts: string[];
+  /** Must be there and is not. */
+  readonly missing: Entry[];
+  /** Must not be there and is. */
+  readonly surplus: Entry[];
+  /** Is there and cannot be understood, with the problem that it is where others can be. */
+  readonly unreadable: (Entry & { readonly problem: DocumentProblem | null })[];
+  /** Is not there and need not be. */
+  silent: number;
   readonly taken: Set<string>;
 }
 
-/** Gathers what must be stated and is not, and what must not be stated and is, over all documents: the same cause is told once. */
+/** One part that is held against the profile. */
+export interface HeldPart {
+  readonly part: DocumentPart;
+  readonly facts: WrittenFacts;
+  readonly place: Place;
+  readonly known: KnownOf;
+  /** What a fact that is not stated was taken to be, in words. */
+  readonly taken?: Readonly<Partial<Record<FactName, string>>>;
+  /** The problem that a fact is which cannot be understood. */
+  readonly doubts?: Readonly<Partial<Record<FactName, DocumentProblem>>>;
+  /** True of a page that is said not to be there: it states little. */
+  readonly absent?: boolean;
+}
+
+/** What the book comes to: problems of the return, and facts that the library's own profile found nowhere. */
+export interface NeedsOutcome {
+  readonly problems: readonly DocumentProblem[];
+  readonly unfound: readonly Unfound[];
+}
+
+/**
+ * Gathers over all documents what must be stated and is not, what must not be stated and is, and what cannot be understood: the same cause is told
+ * once. What a library's own profile finds or can read next to nowhere is asked of the profile.
+ */
 export interface NeedsBook {
-  /** Holds the facts of one part against the profile; `taken` says in words what a fact that is not stated was taken to be. */
-  readonly hold: (
-    part: DocumentPart,
-    facts: WrittenFacts,
-    place: Place,
-    known: KnownOf,
-    taken?: Readonly<Partial<Record<FactName, string>>>,
-  ) => void;
-  readonly problems: () => readonly DocumentProblem[];
+  readonly hold: (held: HeldPart) => void;
+  readonly outcome: () => NeedsOutcome;
 }
 
 /**
@@ -58,67 +88,84 @@ export function statedFacts(profile: Profile): StatedFacts {
 /** A new book for one return. */
 export function newNeedsBook(profile: Profile): NeedsBook {
   const notes = new Map<string, Note>();
-  const note = (part: DocumentPart, fact: FactName, needs: Needs): Note => {
+  const parts = new Map<DocumentPart, number>();
+  const noteOf = (part: DocumentPart, fact: FactName): Note => {
     const key = `${part} ${fact}`;
-    const known = notes.get(key) ?? { part, fact, needs, places: [], known: [], texts: [], taken: new Set<string>() };
-    notes.set(key, known);
-    return known;
+    const note = notes.get(key) ?? { part, fact, missing: [], surplus: [], unreadable: [], silent: 0, taken: new Set<string>() };
+    notes.set(key, note);
+    return note;
   };
   return {
-    hold: (part, facts, place, known, taken = {}) => {
+    hold: ({ part, facts, place, known, taken = {}, doubts = {}, absent = false }) => {
+      if (!absent) parts.set(part, (parts.get(part) ?? 0) + 1);
       for (const [fact, rule] of Object.entries(profile.facts[part]) as [FactName, FactRule][]) {
         const text = facts[fact];
-        const heldAgainst: readonly FactName[] = HELD_AGAINST_RECORD[part] ?? [];
-        const wrong =
-          (rule.needs === 'must' && text === undefined && rule.movedBy === undefined && !heldAgainst.includes(fact)) ||
-          (rule.needs === 'must-not' && text !== undefined);
-        if (!wrong) continue;
-        const entry = note(part, fact, rule.needs);
-        entry.places.push(place);
-        entry.known.push(known);
-        if (text !== undefined) entry.texts.push(text);
+        const note = noteOf(part, fact);
+        const entry = { place, known, text: text ?? null };
+        const must = rule.needs === 'must' || rule.movedBy !== undefined;
+        if (text !== undefined && !isReadable(fact, text, profile)) note.unreadable.push({ ...entry, problem: doubts[fact] ?? null });
+        if (absent) continue;
+        if (text === undefined && must) note.missing.push(entry);
+        else if (text === undefined) note.silent += 1;
+        else if (rule.needs === 'must-not') note.surplus.push(entry);
         const instead = taken[fact];
-        if (instead !== undefined) entry.taken.add(instead);
+        if (text === undefined && instead !== undefined) note.taken.add(instead);
       }
     },
-    problems: () => [...notes.values()].map(problemOf),
+    outcome: () => {
+      const questions = [...notes.values()].filter((note) => isQuestion(note, parts.get(note.part) ?? 0, profile));
+      return {
+        problems: [...notes.values()].flatMap((note) => (questions.includes(note) ? [] : problemsOf(note, profile))),
+        unfound: questions.map((note) => unfoundOf(note, parts.get(note.part) ?? 0, profile)),
+      };
+    },
   };
 }
 
-const PARTS: Readonly<Record<DocumentPart, readonly [string, string]>> = {
-  issue: ['issue', 'issues'],
-  section: ['section', 'sections'],
-  page: ['page', 'pages'],
-  target: ['target', 'targets'],
-  scannerTarget: ["scanner's target", "scanner's targets"],
-  reel: ['reel document', 'reel documents'],
+/** From this share of the parts on, a fact that cannot be found or read is asked of the profile. */
+const NEARLY_ALL = 0.9;
+
+/** Whether the library's own profile found or could read a fact so seldom that it may look in the wrong place, or read in the wrong way. */
+function isQuestion({ part, fact, missing, unreadable, silent }: Note, parts: number, profile: Profile): boolean {
+  if (profile.own !== true || missing.length + unreadable.length === 0) return false;
+  if (isWhereRecorded(part, fact, profile)) return missing.length + unreadable.length >= parts && missing.length > 0;
+  // a part that says nothing of being there is there
+  const asked = fact === 'present' ? parts : parts - silent;
+  return missing.length + unreadable.length >= asked * NEARLY_ALL;
+}
+
+/** Facts that not every part has, so that most parts are rightly silent. */
+function isWhereRecorded(part: DocumentPart, fact: FactName, profile: Profile): boolean {
+  const rule = profile.facts[part][fact];
+  return fact !== 'present' && (rule?.movedBy !== undefined || (part in SELDOM && (SELDOM[part] ?? []).includes(fact)));
+}
+
+const SELDOM: Readonly<Partial<Record<DocumentPart, readonly FactName[]>>> = {
+  issue: ['datePrinted', 'editionLabel', 'volume', 'issueNumber', 'presentNote'],
+  page: ['page', 'section', 'presentNote'],
 };
 
-const FACTS: Readonly<Record<FactName, string>> = {
-  titleId: 'title identifier',
-  date: 'date',
-  datePrinted: 'printed date',
-  edition: 'edition order',
-  editionLabel: 'edition label',
-  volume: 'volume',
-  issueNumber: 'issue number',
-  present: 'statement of being there',
-  presentNote: 'note on what is missing',
-  section: 'section label',
-  page: 'page number',
-  order: 'place in the issue',
-  reel: 'reel number',
-  frame: 'frame number',
-};
+function problemsOf(note: Note, profile: Profile): readonly DocumentProblem[] {
+  const { part, fact, missing, surplus, unreadable } = note;
+  const rule = profile.facts[part][fact];
+  const heldAgainst: readonly FactName[] = HELD_AGAINST_RECORD[part] ?? [];
+  const isTold = rule?.needs === 'must' && rule.movedBy === undefined && !heldAgainst.includes(fact);
+  return [
+    ...unreadable.flatMap(({ problem }) => problem ?? []),
+    ...(isTold && missing.length > 0 ? [problemOf(note, 'must', missing)] : []),
+    ...(surplus.length > 0 ? [problemOf(note, 'must-not', surplus)] : []),
+  ];
+}
 
 /** The difference field that a fact is told under. */
 const FIELDS: Readonly<Partial<Record<FactName, string>>> = { titleId: 'title' };
 
-function problemOf({ part, fact, needs, places, known, texts, taken }: Note): DocumentProblem {
-  const count = places.length;
-  const first = places[0] ?? {};
-  const documents = new Set(places.map((place) => place.document)).size;
-  const [single, plural] = PARTS[part];
+function problemOf({ part, fact, taken }: Note, needs: Needs, entries: readonly Entry[]): DocumentProblem {
+  const count = entries.length;
+  const first = entries[0]?.place ?? {};
+  const text = entries[0]?.text ?? '';
+  const documents = new Set(entries.map(({ place }) => place.document)).size;
+  const [single, plural] = PART_WORDS[part];
   const at = `"${first.document ?? ''}"${first.element === undefined ? '' : ` ("${first.element}")`}`;
   const who =
     count === 1
@@ -127,8 +174,9 @@ function problemOf({ part, fact, needs, places, known, texts, taken }: Note): Do
   const [instead] = taken;
   const assumed = taken.size === 1 && instead !== undefined ? `; ${count === 1 ? 'it was' : 'they were'} taken to be ${instead}` : '';
   const begins = count === 1 ? '' : `, the first in ${at}`;
-  const name = FACTS[fact];
+  const name = FACT_WORDS[fact];
   const must = needs === 'must';
+  const known = entries.map((entry) => entry.known);
   return {
     code: must ? 'vocabulary-unknown' : 'not-ordered',
     reel: common(known.map((each) => each.reel)),
@@ -137,12 +185,12 @@ function problemOf({ part, fact, needs, places, known, texts, taken }: Note): Do
     edition: common(known.map((each) => each.edition)),
     says: must
       ? `${who} ${count === 1 ? 'gives' : 'give'} no ${name}${assumed}${begins}.`
-      : `${who} ${count === 1 ? 'gives' : 'give'} a ${name} ("${texts[0] ?? ''}"), which is not to be given${begins}.`,
+      : `${who} ${count === 1 ? 'gives' : 'give'} a ${name} ("${text}"), which is not to be given${begins}.`,
     instruction: must
       ? `Give the ${name} of each ${single}${part === 'page' && fact === 'frame' ? ', or say that the page is missing' : ''}.`
       : `Leave the ${name} of each ${single} out.`,
     collation: null,
-    returned: must ? null : (texts[0] ?? null),
+    returned: must ? null : text,
     field: FIELDS[fact] ?? fact,
     place: first,
   };
@@ -152,3 +200,45 @@ function common<T>(values: readonly (T | null)[]): T | null {
   const [first, ...others] = [...new Set(values)];
   return others.length === 0 ? (first ?? null) : null;
 }
+
+/** Places that one entry names. */
+const MOST_PLACES = 100;
+
+/** The question to profile and layout, with what was looked for, where, and what stands there. */
+function unfoundOf(note: Note, parts: number, profile: Profile): Unfound {
+  const { part, fact, missing, unreadable } = note;
+  const rule = profile.facts[part][fact];
+  const must = rule?.needs === 'must' || rule?.movedBy !== undefined || ALWAYS_ASKED.includes(fact);
+  const places = [...unreadable, ...missing].map(({ place }) => place);
+  return {
+    field: part === 'issue' || part === 'page' ? (COMPARED[fact] ?? null) : null,
+    whereRecorded: isWhereRecorded(part, fact, profile),
+    unchecked: {
+      what: `the ${FACT_WORDS[fact]} of the ${PART_WORDS[part][1]}`,
+      why: unfoundWords({ part, fact, missing: missing.length, texts: unreadable.map(({ text }) => text ?? '') }, parts, profile),
+      frames: null,
+      places: places.slice(0, MOST_PLACES),
+      count: places.length,
+      required: must,
+    },
+  };
+}
+
+/** The fact of the comparison that each fact of an issue or page is. */
+const COMPARED: Readonly<Partial<Record<FactName, FrameFact | IssueFact>>> = {
+  titleId: 'title',
+  date: 'date',
+  datePrinted: 'datePrinted',
+  edition: 'edition',
+  editionLabel: 'editionLabel',
+  volume: 'volume',
+  issueNumber: 'issueNumber',
+  section: 'section',
+  page: 'page',
+  order: 'order',
+  reel: 'reel',
+  frame: 'number',
+};
+
+/** What every verdict rests on, whatever the profile says of it. */
+const ALWAYS_ASKED: readonly FactName[] = ['titleId', 'date', 'order'];

@@ -1,4 +1,4 @@
-import type { Absence, DocumentProblem, Frame, Issue, Reel, Side } from '../model/film.js';
+import type { Absence, DocumentProblem, Frame, Issue, Reel, Side, Unfound } from '../model/film.js';
 import type { Profile } from '../model/profile.js';
 import type { WrittenPage, WrittenReel, WrittenReturn } from '../model/written-return.js';
 import { compareFrameNumbers, readFrameNumber } from './labels.js';
@@ -39,7 +39,6 @@ export function normaliseReturn(written: WrittenReturn, profile: Profile): Side 
     const read = readIssue(document, issues.length, folderReel, { profile, askedUses: written.askedUses, needs });
     issues.push(read.issue);
     absences.push(...read.absences);
-    problems.push(...read.problems);
     for (const { frame, reel, reelText } of read.frames) reelFor(reel ?? '', reelText, frame.place).frames.push(frame);
   }
   for (const loose of written.loose) {
@@ -49,19 +48,35 @@ export function normaliseReturn(written: WrittenReturn, profile: Profile): Side 
       unplaced(loose.frame, 'unmatched', { files: loose.files, place: loose.place }),
     );
   }
-  for (const draft of reels.values()) countOn(draft, issues, profile);
+  const { problems: needed, unfound } = needs.outcome();
+  const told = withoutUnreadable({ issues, absences }, unfound);
+  for (const draft of reels.values()) countOn(draft, told.issues, profile);
   return {
     titles: [],
-    issues,
+    issues: told.issues,
     reels: [...reels.values()]
       .sort((a, b) => (a.number < b.number ? -1 : a.number > b.number ? 1 : 0))
       .map((draft) => finishReel(draft, profile)),
-    absences,
-    problems: [...problems, ...needs.problems()],
+    absences: told.absences,
+    problems: [...problems, ...needed],
     unchecked: written.unchecked,
+    ...(unfound.length === 0 ? {} : { unfound }),
     remarks,
     received: written.received,
     documentsPerReel: profile.layout === 'page-mods',
+  };
+}
+
+/** Dates that the library's own profile cannot read in next to any document are no statement of the vendor's. */
+function withoutUnreadable(
+  { issues, absences }: { readonly issues: readonly Issue[]; readonly absences: readonly Absence[] },
+  unfound: readonly Unfound[],
+): { readonly issues: readonly Issue[]; readonly absences: readonly Absence[] } {
+  if (unfound.every(({ field }) => field !== 'date')) return { issues, absences };
+  const isNone = ({ date }: Pick<Issue, 'date'>): boolean => date?.day === null && !date.uncertain;
+  return {
+    issues: issues.map((issue) => (isNone(issue) ? { ...issue, date: null } : issue)),
+    absences: absences.map((absence) => (isNone(absence) ? { ...absence, date: null } : absence)),
   };
 }
 
@@ -100,7 +115,13 @@ function addReelDocument(
   const own = readReel(document.facts.reel, profile);
   const known = own === null ? folderReels.get(document.reelFolder ?? '') : { number: own, text: document.facts.reel ?? own };
   const at = { title: null, date: null, edition: null, reel: known?.number ?? null };
-  needs.hold('reel', document.facts, document.place, at, known === undefined ? {} : { reel: `about reel ${known.text}` });
+  needs.hold({
+    part: 'reel',
+    facts: document.facts,
+    place: document.place,
+    known: at,
+    taken: known === undefined ? {} : { reel: `about reel ${known.text}` },
+  });
   if (known === undefined) return;
   const draft = reelFor(known.number, known.text, document.place);
   if (draft.document !== null) {
@@ -122,19 +143,24 @@ function addReelDocument(
   }
   for (const target of document.targets) {
     const number = readReel(target.facts.reel, profile) ?? known.number;
-    needs.hold('target', target.facts, target.place, at);
-    reelFor(number, target.facts.reel ?? known.text, target.place).frames.push(targetFrame(target, at, problems));
+    const { frame, problem } = targetFrame(target, at);
+    needs.hold({ part: 'target', facts: target.facts, place: target.place, known: at, doubts: problem === null ? {} : { frame: problem } });
+    reelFor(number, target.facts.reel ?? known.text, target.place).frames.push(frame);
   }
 }
 
-function targetFrame(target: WrittenPage, at: Parameters<typeof factProblem>[2], problems: DocumentProblem[]): Frame {
+function targetFrame(
+  target: WrittenPage,
+  at: Parameters<typeof factProblem>[2],
+): { readonly frame: Frame; readonly problem: DocumentProblem | null } {
   const frame = unplaced(target.facts.frame ?? '', 'target', target);
   const { facts, place } = target;
-  if (frame.frame === null && facts.frame !== undefined) {
-    const says = `The target "${place.element ?? ''}" in "${place.document ?? ''}" gives the frame number as "${facts.frame}".`;
-    problems.push(factProblem('vocabulary-unknown', says, at, 'frame', facts.frame, 'Give the frame number of the target.', place));
-  }
-  return frame;
+  if (frame.frame !== null || facts.frame === undefined) return { frame, problem: null };
+  const says = `The target "${place.element ?? ''}" in "${place.document ?? ''}" gives the frame number as "${facts.frame}".`;
+  return {
+    frame,
+    problem: factProblem('vocabulary-unknown', says, at, 'frame', facts.frame, 'Give the frame number of the target.', place),
+  };
 }
 
 /** A frame that belongs to no issue. */

@@ -52,6 +52,7 @@ export function resolveProfile(own: OwnProfile, builtIn: readonly Profile[]): Pr
   const profile: Profile = {
     ...base,
     name: own.name,
+    own: true,
     layout: own.layout ?? base.layout,
     documents: eachOver(base.documents, own.documents),
     divisions: eachOver(base.divisions, own.divisions),

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Side } from '../../src/model/film.js';
 import type { Findings } from '../../src/model/findings.js';
+import type { FactName } from '../../src/model/profile.js';
+import type { WrittenReturn } from '../../src/model/written-return.js';
 import { normaliseReturn } from '../../src/normalise/return.js';
 import { caseOf, judged, rightOnes } from './sides.js';
 import { silenced } from './silent.js';
@@ -29,6 +31,46 @@ describe('silence is never agreement', () => {
       }
     }
     expect(tried).toBeGreaterThan(0);
+  });
+});
+
+/** Whether no page or issue at all states a fact any more, those that are said to be missing included. */
+const isNowhere = (what: string, written: WrittenReturn): boolean => {
+  const fact = (what.split(' ')[0] ?? '') as FactName;
+  const parts = what.includes('of the issues') ? written.issues : written.issues.flatMap(({ pages }) => pages);
+  return parts.every(({ facts }) => facts[fact] === undefined);
+};
+
+describe('what a profile of the library finds nowhere', () => {
+  it.each(rightOnes)('%s: it is asked once of the profile, and held against nobody', async (name) => {
+    const one = await caseOf(name);
+    const own = { ...one, profile: { ...one.profile, own: true as const } };
+    const said = silenced(one.written, one.profile, 'must').map(({ what, written }) => {
+      const result = judged(own, normaliseReturn(written, own.profile));
+      const asked = result.unchecked.filter(({ required }) => required);
+      return { what, nowhere: isNowhere(what, written), says: heavy(result), asked: asked.length, decision: result.verdict.decision };
+    });
+    const nowhere = said.filter((each) => each.nowhere);
+    expect(nowhere.length).toBeGreaterThan(2);
+    expect(nowhere.filter(({ says, asked, decision }) => says.length > 0 || asked !== 1 || decision !== 'cannot-decide')).toEqual([]);
+    // left out on one page of many it is the vendor's, as it is with a built-in profile
+    const others = said.filter((each) => !each.nowhere);
+    expect(others.filter(({ says, asked, decision }) => says.length + asked !== 1 || decision === 'accept')).toEqual([]);
+  });
+
+  it.each(rightOnes)('%s: nor is a date that it cannot read', async (name) => {
+    const one = await caseOf(name);
+    const profile = { ...one.profile, own: true as const };
+    const german = (text: string): string =>
+      text.replace(/^(\d{4})-(\d\d)-(\d\d)$/, (_, y: string, m: string, d: string) => `${Number(d)}.${Number(m)}.${y}`);
+    const issues = one.written.issues.map((issue) => ({
+      ...issue,
+      facts: issue.facts.date === undefined ? issue.facts : { ...issue.facts, date: german(issue.facts.date) },
+    }));
+    const result = judged({ ...one, profile }, normaliseReturn({ ...one.written, issues }, profile));
+    expect(heavy(result)).toEqual([]);
+    expect(result.verdict.decision).toBe('cannot-decide');
+    expect(result.verdict.reasons.join(' ')).toMatch(/the date of the issues .*"D\.M\.YYYY"/);
   });
 });
 
