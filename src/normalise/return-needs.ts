@@ -211,7 +211,7 @@ function unfoundOf(note: Note, parts: number, profile: Profile): Unfound {
   const must = rule?.needs === 'must' || rule?.movedBy !== undefined || ALWAYS_ASKED.includes(fact);
   const places = [...unreadable, ...missing].map(({ place }) => place);
   return {
-    field: part === 'issue' || part === 'page' ? (COMPARED[fact] ?? null) : null,
+    field: COMPARED[part]?.[fact] ?? null,
     whereRecorded: isWhereRecorded(part, fact, profile),
     unchecked: {
       what: `the ${FACT_WORDS[fact]} of the ${PART_WORDS[part][1]}`,
@@ -225,19 +225,17 @@ function unfoundOf(note: Note, parts: number, profile: Profile): Unfound {
 }
 
 /** The fact of the comparison that each fact of an issue or page is. */
-const COMPARED: Readonly<Partial<Record<FactName, FrameFact | IssueFact>>> = {
-  titleId: 'title',
-  date: 'date',
-  datePrinted: 'datePrinted',
-  edition: 'edition',
-  editionLabel: 'editionLabel',
-  volume: 'volume',
-  issueNumber: 'issueNumber',
-  section: 'section',
-  page: 'page',
-  order: 'order',
-  reel: 'reel',
-  frame: 'number',
+const COMPARED: Readonly<Partial<Record<DocumentPart, Readonly<Partial<Record<FactName, FrameFact | IssueFact>>>>>> = {
+  issue: {
+    titleId: 'title',
+    date: 'date',
+    datePrinted: 'datePrinted',
+    edition: 'edition',
+    editionLabel: 'editionLabel',
+    volume: 'volume',
+    issueNumber: 'issueNumber',
+  },
+  page: { section: 'section', page: 'page', order: 'order', reel: 'reel', frame: 'number' },
 };
 
 /** What every verdict rests on, whatever the profile says of it. */
