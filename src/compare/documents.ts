@@ -6,7 +6,7 @@ import type { ExpectedReel } from '../model/expected.js';
 import type { Copy, Frame, Issue, Reel, Side } from '../model/film.js';
 import type { Draft } from './draft.js';
 import { formOf, listOf } from './fact.js';
-import { compareFiles, newFileMemory } from './files.js';
+import { compareFiles, compareFileUses, newFileMemory } from './files.js';
 
 /** Differences inside the return itself: copies of a fact, digests that stand twice, files, and what went wrong while reading. */
 export function compareDocuments(returned: Side, policies: Policies): Draft[] {
@@ -62,12 +62,9 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
           });
         }
       }
-      if (policies.files === 'required' && frame.kind === 'page' && frame.files.length === 0) {
-        drafts.push({ field: 'file', form: 'missing', ref, returnIssue: frame.issue, about: 'none' });
-      }
     });
   });
-  return drafts;
+  return policies.files === 'required' ? [...drafts, ...compareFileUses(returned)] : drafts;
 }
 
 /** Differences of targets that are listed or not, of reel facts and of counts, one reel at a time. */

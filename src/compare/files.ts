@@ -44,9 +44,9 @@ export function compareFiles(returned: Side, ref: ReturnRef, memory: FileMemory)
         form: 'missing',
         ref,
         returnIssue: frame.issue,
-        about: file.state,
+        about: file.because ?? file.state,
         expected: listOf(plainReading(file.use)),
-        given: file.state === 'unnamed' ? null : plainReading(file.href),
+        given: file.href === '' ? null : plainReading(file.href),
       });
     const named = file.path === null ? null : earlier(memory.paths, file.path, ref);
     if (named !== null && !namedAlike(frame, returned.reels[named.reel]?.frames[named.frame], file))
@@ -56,6 +56,20 @@ export function compareFiles(returned: Side, ref: ReturnRef, memory: FileMemory)
     if (carried !== null && !isSamePage(returned, frame, carried)) tell('digest', carried, file, file.digest);
   }
   return drafts;
+}
+
+/** Differences of whole uses, where the files are required: not one file came of a use that documents name, or of pictures that the profile asks for. */
+export function compareFileUses({ fileUses, reels }: Side): readonly Draft[] {
+  if (fileUses === undefined || !reels.some(({ frames }) => frames.some(({ kind }) => kind === 'page'))) return [];
+  const none = fileUses.filter(({ came }) => !came).map(({ use, named }) => ({ use, named }));
+  if (fileUses.length === 0) none.push({ use: 'page', named: 0 });
+  return none.map(({ use, named }) => ({
+    field: 'file',
+    form: 'missing',
+    about: 'use',
+    expected: listOf(plainReading(use)),
+    given: named === 0 ? null : plainReading(String(named)),
+  }));
 }
 
 /** The frame that had this before, null where this one is the first. */

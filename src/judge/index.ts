@@ -104,7 +104,17 @@ export function uncheckedOf(alignments: readonly Alignment[], record: Side, retu
     required: false,
   }));
   const inferred = alignments.flatMap((alignment) => countedOn(alignment, record, returned));
-  return [...reels, ...dates, ...inferred, ...record.unchecked, ...returned.unchecked];
+  return [...reels, ...dates, ...inferred, ...record.unchecked, ...filesOf(returned, agreement), ...returned.unchecked];
+}
+
+/** Uses of page files of which nothing came: this is a copy of the metadata alone. Where the files are required it is a finding. */
+function filesOf({ fileUses = [] }: Side, { policies }: ResolvedAgreement): readonly Unchecked[] {
+  const absent = policies.files === 'required' ? [] : fileUses.filter(({ came, named }) => !came && named > 0);
+  if (absent.length === 0) return [];
+  const uses = absent.map(({ use }) => use).join(', ');
+  const what = fileUses.some(({ came }) => came) ? `page files (${uses})` : 'page files';
+  const why = `No image files in this copy of the batch (${uses}), so it was not asked whether they are there.`;
+  return [{ what, why, frames: null, places: [], count: absent.length, required: false }];
 }
 
 /**

@@ -41,11 +41,27 @@ export interface PageFile {
   readonly path: string | null;
   /** `unnamed`: the page names no file of a use that every page must have; `href` is empty. */
   readonly state: 'present' | 'missing' | 'empty' | 'unsafe' | 'not-looked-for' | 'unnamed';
+  /** Why nothing is read there, where the state is `unsafe`. */
+  readonly because?: NotFollowed;
   /** Digest as stated in the vendor's own metadata, `sha1:7e6b...`, lower case. */
   readonly digest: string | null;
   /** Pixels, from the vendor's image metadata. */
   readonly width: number | null;
   readonly height: number | null;
+}
+
+/**
+ * Why a reference to a file is not followed: nothing stands there, it is an address of a machine or a path from its root, it has a backslash or other
+ * characters that no path has, it means the document's own folder, it leads out of the batch; or what lies there is a link or no regular file.
+ */
+export type NotFollowed = 'nothing' | 'address' | 'backslash' | 'characters' | 'own-folder' | 'outside' | 'link' | 'device';
+
+/** A use under which documents name the files of pages, or under which the profile asks for pictures. */
+export interface FileUse {
+  readonly use: string;
+  /** Whether a file of it came, and how many files of it documents name. */
+  readonly came: boolean;
+  readonly named: number;
 }
 
 /** Another place where the return writes the same fact: folder name, manifest, file name, structMap order, LABEL, ALTO. */
@@ -204,6 +220,8 @@ export interface Side {
   readonly unchecked: readonly Unchecked[];
   /** Return: facts that the library's own profile found nowhere. */
   readonly unfound?: readonly Unfound[];
+  /** Return: the uses of page files, in the order of their names. */
+  readonly fileUses?: readonly FileUse[];
   /** Return: the account of everything that came; a side that was read from no folder has none. */
   readonly received?: ReceivedCounts;
   /** Choices made while reading, worth telling: which layout, which of two copies. */

@@ -1,4 +1,4 @@
-import type { Copy, DocumentProblem, PageFile, Place } from './film.js';
+import type { Copy, DocumentProblem, FileUse, PageFile, Place } from './film.js';
 import type { ReceivedCounts, Unchecked } from './findings.js';
 import type { FactName, LayoutName } from './profile.js';
 
@@ -64,6 +64,9 @@ export interface WrittenReturn {
   readonly loose: readonly WrittenLooseFrame[];
   /** Uses of which every page that is there must name a file. */
   readonly askedUses: readonly string[];
+  /** Uses that most pages name: a page that names no file at all lacks these. */
+  readonly usualUses: readonly string[];
+  readonly fileUses: readonly FileUse[];
   readonly problems: readonly DocumentProblem[];
   readonly unchecked: readonly Unchecked[];
   readonly remarks: readonly string[];

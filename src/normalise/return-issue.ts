@@ -1,6 +1,6 @@
 import type { Absence, Copy, DocumentProblem, Frame, FrameNumber, Issue, PageFile } from '../model/film.js';
 import type { Profile } from '../model/profile.js';
-import type { WrittenIssue, WrittenPage } from '../model/written-return.js';
+import type { WrittenIssue, WrittenPage, WrittenReturn } from '../model/written-return.js';
 import { labelKey, pageLabel, plainText, readFrameNumber, sectionLabel, withoutSection } from './labels.js';
 import { factProblem, readCopy, readCount, readPlace, readPresent, readReel, readReturnDate, readTitle } from './return-facts.js';
 import type { HeldPart, NeedsBook } from './return-needs.js';
@@ -20,6 +20,10 @@ export interface ReadIssue {
   readonly absences: readonly Absence[];
 }
 
+/** The uses of which a page must name files. */
+type AskedUses = Pick<WrittenReturn, 'askedUses' | 'usualUses'>;
+const NO_USES: AskedUses = { askedUses: [], usualUses: [] };
+
 /** A reel's number as it is compared and as it is written. */
 export interface KnownReel {
   readonly number: string;
@@ -31,7 +35,7 @@ export function readIssue(
   written: WrittenIssue,
   index: number,
   folderReel: KnownReel | null,
-  { profile, askedUses, needs }: { readonly profile: Profile; readonly askedUses: readonly string[]; readonly needs: NeedsBook },
+  { profile, uses, needs }: { readonly profile: Profile; readonly uses: AskedUses; readonly needs: NeedsBook },
 ): ReadIssue {
   const { issue, doubts } = issueOf(written, profile, folderReel);
   const known = { title: issue.title, date: issue.date?.text ?? null, edition: issue.edition };
@@ -69,7 +73,7 @@ export function readIssue(
     if (wording?.present === false && page.facts.frame === undefined) continue;
     frames.push({
       frame: {
-        ...frameOf(page, index, frame, structOrders.get(page) ?? null, profile, wording?.present === false ? [] : askedUses),
+        ...frameOf(page, index, frame, structOrders.get(page) ?? null, profile, wording?.present === false ? NO_USES : uses),
         ...(own === null ? { reelInferred: true } : {}),
       },
       reel: reel?.number ?? null,
@@ -163,7 +167,7 @@ function frameOf(
   frame: FrameNumber | null,
   structOrder: number | null,
   profile: Profile,
-  askedUses: readonly string[],
+  uses: AskedUses,
 ): Frame {
   const { facts } = page;
   const section = facts.section === undefined ? null : sectionLabel(facts.section);
@@ -194,16 +198,18 @@ function frameOf(
     sourceReel: null,
     condition: [],
     note: facts.presentNote ?? null,
-    files: [...page.files, ...unnamedFiles(page, askedUses)],
+    files: [...page.files, ...unnamedFiles(page, uses)],
     copies,
     place: page.place,
   };
 }
 
 /** Files that the page must have and does not name. A page that no division places has none to name. */
-function unnamedFiles(page: WrittenPage, askedUses: readonly string[]): readonly PageFile[] {
+function unnamedFiles(page: WrittenPage, { askedUses, usualUses }: AskedUses): readonly PageFile[] {
   if (page.structPosition === null) return [];
-  return askedUses
+  // A place for a page that is not on the film has neither a number nor files.
+  const isBare = page.files.length === 0 && page.facts.frame !== undefined;
+  return (isBare ? [...new Set([...askedUses, ...usualUses])].sort() : askedUses)
     .filter((use) => page.files.every((file) => file.use !== use))
     .map((use) => ({ use, href: '', path: null, state: 'unnamed', digest: null, width: null, height: null }));
 }

@@ -36,7 +36,7 @@ export function normaliseReturn(written: WrittenReturn, profile: Profile): Side 
   for (const document of written.reels) addReelDocument(document, profile, folderReels, reelFor, problems, needs);
   for (const document of written.issues) {
     const folderReel = document.reelFolder === null ? null : (folderReels.get(document.reelFolder) ?? null);
-    const read = readIssue(document, issues.length, folderReel, { profile, askedUses: written.askedUses, needs });
+    const read = readIssue(document, issues.length, folderReel, { profile, uses: written, needs });
     issues.push(read.issue);
     absences.push(...read.absences);
     for (const { frame, reel, reelText } of read.frames) reelFor(reel ?? '', reelText, frame.place).frames.push(frame);
@@ -62,6 +62,7 @@ export function normaliseReturn(written: WrittenReturn, profile: Profile): Side 
     unchecked: written.unchecked,
     ...(unfound.length === 0 ? {} : { unfound }),
     remarks,
+    fileUses: written.fileUses,
     received: written.received,
     documentsPerReel: profile.layout === 'page-mods',
   };

@@ -1,11 +1,11 @@
 import { lstatSync } from 'node:fs';
-import type { DocumentProblem, PageFile } from '../model/film.js';
-import type { Unchecked } from '../model/findings.js';
+import type { DocumentProblem, FileUse, PageFile } from '../model/film.js';
 import type { PageText } from '../model/page-text.js';
 import type { Profile } from '../model/profile.js';
 import type { FactSeen } from './facts/part-facts.js';
 import { BYTE_LEAVES, type StatedOfFile } from './fixity/stated.js';
 import { resolveHref } from './href.js';
+import { UNREAD } from './received/kinds-of-things.js';
 import type { Received } from './received/ledger.js';
 import { type BatchFile, type BatchIndex, pathKey } from './walk.js';
 import { readXml, type XmlDocument } from './xml.js';
@@ -23,6 +23,8 @@ export interface Reading {
   readonly received: Received;
   /** What documents and bags state of the bytes of files that came. */
   readonly stated: StatedOfFile[];
+  /** Files that are read although a document spells their name otherwise, in capitals or accents. */
+  readonly respelt: { readonly href: string; readonly path: string }[];
   /** What each manifest calls the batch. */
   readonly batches: { readonly name: string; readonly manifest: BatchFile }[];
   /** How many documents of the layout the batch holds, told by the layout. */
@@ -101,6 +103,15 @@ export function noteUnreadable(
   );
 }
 
+/** Uses under which programmes list the text of a page, where the profile does not say which it is. */
+const TEXT_USES: ReadonlySet<string> = new Set(['ocr', 'text', 'alto', 'fulltext']);
+
+/** Whether files of a use are the text of pages. */
+export function isTextUse({ profile }: Reading, use: string): boolean {
+  const is = profile.files.uses[use]?.is;
+  return is === undefined ? TEXT_USES.has(use) : is === 'text';
+}
+
 /** Looks for a file that a document names; its state may still become `not-looked-for` once all documents are read. */
 export function lookForFile(
   reading: Reading,
@@ -110,16 +121,34 @@ export function lookForFile(
   facts: Pick<PageFile, 'digest' | 'width' | 'height'>,
 ): DraftFile {
   const resolved = resolveHref(folder, href);
-  const draft: DraftFile = { use, href, path: null, state: 'unsafe', ...facts };
-  if (resolved.safe) {
-    const file = reading.index.byKey.get(pathKey(resolved.path));
-    draft.path = file === undefined ? resolved.path : file.path;
-    draft.state = file === undefined ? 'missing' : file.kind !== 'file' ? 'unsafe' : isEmpty(file) ? 'empty' : 'present';
-    if (file?.kind === 'link') draft.path = null;
-    if (file !== undefined) reading.received.file(file.path, draft.state === 'present' ? 'compared' : 'found');
-  }
+  const draft = resolved.safe
+    ? draftAt(reading, resolved.path, use, href, facts)
+    : ({ use, href, path: null, state: 'unsafe', because: resolved.because, ...facts } satisfies DraftFile);
   reading.pageFiles.push(draft);
   return draft;
+}
+
+function draftAt(
+  reading: Reading,
+  path: string,
+  use: string,
+  href: string,
+  facts: Pick<PageFile, 'digest' | 'width' | 'height'>,
+): DraftFile {
+  const { index, received, respelt, readText } = reading;
+  const file = index.byKey.get(pathKey(path));
+  if (file === undefined) return { use, href, path, state: 'missing', ...facts };
+  if (file.path !== path && !file.location.endsWith(path)) respelt.push({ href, path: file.path });
+  if (file.kind !== 'file') {
+    received.file(file.path, 'found');
+    const isLink = file.kind === 'link';
+    return { use, href, path: isLink ? null : file.path, state: 'unsafe', because: isLink ? 'link' : 'device', ...facts };
+  }
+  const state = isEmpty(file) ? 'empty' : 'present';
+  if (state === 'empty') received.file(file.path, 'found');
+  else if (isTextUse(reading, use) && !readText) received.file(file.path, 'unchecked', UNREAD.text);
+  else received.file(file.path, 'compared');
+  return { use, href, path: file.path, state, ...facts };
 }
 
 function isEmpty(file: BatchFile): boolean {
@@ -131,20 +160,19 @@ function isEmpty(file: BatchFile): boolean {
 }
 
 /**
- * Settles the state of all page files: a use of which not one file came is not looked for (this is a copy of the metadata alone).
- * Answers what is therefore unchecked.
+ * Settles the state of all page files: a use of which not one file came is not looked for (this is a copy of the metadata alone). Answers the uses:
+ * those that documents name, and those of which the profile asks for pictures.
  */
-export function settleFiles(reading: Reading): readonly Unchecked[] {
-  const came = new Set(reading.pageFiles.filter((file) => file.state === 'present' || file.state === 'empty').map((file) => file.use));
-  const absent = new Set<string>();
-  for (const file of reading.pageFiles) {
-    if (file.state !== 'missing' || came.has(file.use)) continue;
-    file.state = 'not-looked-for';
-    absent.add(file.use);
+export function settleFiles({ pageFiles, profile }: Reading): readonly FileUse[] {
+  const uses = new Map<string, { came: boolean; named: number }>();
+  for (const [use, { is, needs }] of Object.entries(profile.files.uses))
+    if (is === 'image' && needs !== 'may' && needs !== 'must-not') uses.set(use, { came: false, named: 0 });
+  for (const { use, state } of pageFiles) {
+    const known = uses.get(use) ?? { came: false, named: 0 };
+    uses.set(use, known);
+    known.named += 1;
+    known.came ||= state === 'present' || state === 'empty';
   }
-  if (absent.size === 0) return [];
-  const uses = [...absent].sort().join(', ');
-  const what = came.size === 0 ? 'page files' : `page files (${uses})`;
-  const why = `No image files in this copy of the batch (${uses}), so it was not asked whether they are there.`;
-  return [{ what, why, frames: null, places: [], count: absent.size, required: false }];
+  for (const file of pageFiles) if (file.state === 'missing' && uses.get(file.use)?.came === false) file.state = 'not-looked-for';
+  return [...uses].map(([use, known]) => ({ use, ...known })).sort((a, b) => (a.use < b.use ? -1 : 1));
 }

@@ -63,6 +63,7 @@ export async function readReturn(folders: readonly string[], options: ReadReturn
     pageFiles: [],
     batches: [],
     stated: [],
+    respelt: [],
     received: newReceived(),
     seen: options.onFact ?? null,
     onPageText: (text) => options.onPageText?.(text),
@@ -88,12 +89,22 @@ export async function readReturn(folders: readonly string[], options: ReadReturn
     written: {
       ...written,
       unchecked: [...written.unchecked, ...digests, ...uncheckedThings(received)],
-      remarks: [remark, ...written.remarks],
+      remarks: [remark, ...written.remarks, ...respelt(reading)],
       received: received.tally(),
     },
     profile: choice.profile,
     inputs: [{ role: 'batch', name: index.name, sha256: batchDigest(reading.digests) }],
   };
+}
+
+/** What is said of files that bear their names in other letters than the documents give them. */
+function respelt(reading: Reading): readonly string[] {
+  const [first] = reading.respelt;
+  if (first === undefined) return [];
+  const count = new Set(reading.respelt.map(({ path }) => path)).size;
+  return [
+    `Files whose names differ in capital letters or accents from what the documents call them: ${String(count)} (first: "${first.path}", called "${first.href}"). They were taken for the files that are meant; systems that tell such names apart will not find them.`,
+  ];
 }
 
 /** The sentence that names two batches whose manifests lie in one folder; null where there is one at most. Several folders may bring their own. */

@@ -19,6 +19,7 @@ function aside(reading: Reading): Reading {
     remarks: [],
     pageFiles: [],
     stated: [],
+    respelt: [],
     seen: null,
     received: newReceived(),
     onPageText: () => undefined,

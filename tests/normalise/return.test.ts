@@ -82,6 +82,8 @@ const written = fc.record({
     maxLength: 3,
   }),
   askedUses: fc.constantFrom([], ['master']),
+  usualUses: fc.constantFrom([], ['service']),
+  fileUses: fc.constant([]),
   problems: fc.constant([]),
   unchecked: fc.constant([]),
   remarks: fc.constant([]),

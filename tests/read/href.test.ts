@@ -3,30 +3,30 @@ import { resolveHref } from '../../src/read/href.js';
 
 // RFC 8493 (BagIt), section 5.1, names most of these forms as ones a reader must not follow.
 const unsafe = [
-  '../../outside.tif',
-  'a/../../../outside.tif',
-  '%2e%2e/%2e%2e/outside.tif',
-  '%252e%252e/outside.tif',
-  '/etc/passwd',
-  '//server/share/x.tif',
-  'file:///etc/passwd',
-  'http://example.org/x.tif',
-  'C:/x.tif',
-  'C:x.tif',
-  '\\\\server\\share\\x.tif',
-  '..\\x.tif',
-  '~/x.tif',
-  '~user/x.tif',
-  'x\0.tif',
-  '',
-  '.',
-  './',
-  ' ',
-];
+  ['../../outside.tif', 'outside'],
+  ['a/../../../outside.tif', 'outside'],
+  ['%2e%2e/%2e%2e/outside.tif', 'outside'],
+  ['%252e%252e/outside.tif', 'characters'],
+  ['/etc/passwd', 'address'],
+  ['//server/share/x.tif', 'address'],
+  ['file:///etc/passwd', 'address'],
+  ['http://example.org/x.tif', 'address'],
+  ['C:/x.tif', 'address'],
+  ['C:x.tif', 'address'],
+  ['\\\\server\\share\\x.tif', 'address'],
+  ['..\\x.tif', 'backslash'],
+  ['~/x.tif', 'address'],
+  ['~user/x.tif', 'address'],
+  ['x\0.tif', 'characters'],
+  ['', 'nothing'],
+  ['.', 'own-folder'],
+  ['./', 'own-folder'],
+  [' ', 'nothing'],
+] as const;
 
 describe('references to files', () => {
-  it.each(unsafe)('%j is not followed', (href) => {
-    expect(resolveHref('issue', href)).toEqual({ safe: false });
+  it.each(unsafe)('%j is not followed: %s', (href, because) => {
+    expect(resolveHref('issue', href)).toEqual({ safe: false, because });
   });
 
   it.each([

@@ -128,16 +128,13 @@ describe('page files', () => {
         `ocr not-looked-for ${folder}/0007.xml`,
       ],
     ]);
-    expect(side.unchecked.filter((gap) => gap.what !== 'digests')).toEqual([
-      {
-        what: 'page files (derivative, ocr)',
-        why: expect.stringContaining('derivative, ocr') as string,
-        frames: null,
-        places: [],
-        count: 2,
-        required: false,
-      },
+    expect(side.fileUses).toEqual([
+      { use: 'derivative', came: false, named: 2 },
+      { use: 'master', came: true, named: 2 },
+      { use: 'ocr', came: false, named: 2 },
+      { use: 'service', came: true, named: 2 },
     ]);
+    expect(side.remarks.at(-1)).toContain(`: 1 (first: "${folder}/0006.TIF", called "0006.tif").`);
   });
 
   it('are never sought outside the batch', async () => {

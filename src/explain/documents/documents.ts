@@ -8,6 +8,7 @@ import { pairOf, recordFrame, returnFrame, returnIssueOf, type Scene } from '../
 import type { WordedDifference } from '../worded.js';
 import { documentProblems } from './document-problems.js';
 import { emptyDocument } from './empty-documents.js';
+import { missingFiles } from './missing-files.js';
 import { reelFact, targets, unfilled } from './reel-facts.js';
 
 /** The places of the return's frames, by reel and frame. */
@@ -56,7 +57,7 @@ export function plainDocuments(scene: Scene, left: readonly WordedDifference[]):
       left.filter((one) => one.field === 'copy'),
       refOf,
     ),
-    ...files(
+    ...missingFiles(
       scene,
       left.filter((one) => one.field === 'file'),
       refOf,
@@ -111,72 +112,6 @@ function copies(scene: Scene, list: readonly WordedDifference[], refOf: (differe
         ...(place === undefined ? {} : { places: [place] }),
       }),
     );
-  });
-}
-
-/** Each place once. */
-function uniqueRefs(refs: readonly PairRef[]): PairRef[] {
-  return [...new Map(refs.map((ref) => [`${String(ref.alignment)}:${String(ref.pair)}`, ref])).values()];
-}
-
-function files(scene: Scene, list: readonly WordedDifference[], refOf: (difference: WordedDifference) => PairRef[]): Candidate[] {
-  // Pages that name no files mostly lack all of them: one slip.
-  const groups = groupBy(
-    list,
-    (difference) =>
-      `${difference.about ?? ''}|${difference.about === 'unnamed' ? '' : (difference.collation ?? '')}|${String(difference.returnIssue)}`,
-  );
-  return [...groups.values()].map((differences) => {
-    const first = differences[0];
-    const refs = inFilmOrder(uniqueRefs(differences.flatMap(refOf)));
-    const names = differences.slice(0, 4).map((difference) => difference.returned ?? '?');
-    const more = differences.length > 4 ? ` and ${String(differences.length - 4)} more` : '';
-    const how =
-      first?.about === 'missing'
-        ? 'not in the batch'
-        : first?.about === 'empty'
-          ? 'empty'
-          : first?.about === 'none'
-            ? 'not named at all'
-            : 'outside the batch, where nothing is read';
-    const plural = differences.length > 1;
-    if (first?.about === 'unnamed') return candidate(unnamed(scene, differences, refs));
-    return candidate(
-      draft(scene, {
-        about: refs,
-        returnIssue: first?.returnIssue ?? null,
-        explains: idsOf(differences),
-        code: 'file-missing',
-        cause: 'vendor-metadata',
-        field: 'file',
-        collation: `${first?.collation ?? ''} file`,
-        return: `${names.join(', ')}${more}`,
-        says: `The ${first?.collation ?? ''} ${plural ? 'files' : 'file'} ${names.join(', ')}${more} of ${issueName(scene, first?.returnIssue ?? null, 'return')} ${plural ? 'are' : 'is'} ${how}.`,
-        instruction: `Deliver ${names.join(', ')}${more}${first?.about === 'unsafe' ? ' inside the batch, and name them without a path that leaves it' : ''}.`,
-      }),
-    );
-  });
-}
-
-/** Pages that name no file of uses which every page must have. */
-function unnamed(scene: Scene, differences: readonly WordedDifference[], refs: readonly PairRef[]): FindingDraft {
-  const first = differences[0];
-  const uses = [...new Set(differences.map((difference) => difference.collation ?? ''))].sort();
-  const kinds = uses.length < 2 ? uses.join('') : `${uses.slice(0, -1).join(', ')} or ${uses.at(-1) ?? ''}`;
-  const frames = new Set(differences.map((difference) => JSON.stringify(difference.ref))).size;
-  const where = refs.length === 0 ? '' : ` (${framesInWords(rangeOf(scene, refs).frames)})`;
-  const pages = `${counted(frames, 'page')} of ${issueName(scene, first?.returnIssue ?? null, 'return')}${where}`;
-  return draft(scene, {
-    about: refs,
-    returnIssue: first?.returnIssue ?? null,
-    explains: idsOf(differences),
-    code: 'file-missing',
-    cause: 'vendor-metadata',
-    field: 'file',
-    collation: `${kinds} file`,
-    return: 'no file is named',
-    says: `${pages} ${frames === 1 ? 'names' : 'name'} no ${kinds} file.`,
-    instruction: `Deliver the ${uses.join(', ')} ${frames === 1 && uses.length === 1 ? 'file' : 'files'} of ${pages}, and name them in the document.`,
   });
 }
 

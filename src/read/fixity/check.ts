@@ -49,6 +49,7 @@ export async function checkFixity(
     ),
   );
   differing.sort((a, b) => (a.path < b.path ? -1 : 1));
+  for (const path of byFile.keys()) reading.received.file(path, 'compared');
   for (const { path } of differing) reading.received.file(path, 'found');
   noteDiffering(reading, differing, [...byFile.keys()]);
   return unknown;

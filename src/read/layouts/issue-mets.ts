@@ -12,7 +12,7 @@ import { attribute, type XmlElement } from '../xml-tree.js';
 import { readIssueDocument } from './issue-document.js';
 import { lineOf, type Manifest, type ManifestEntry, manifestStatements, readManifest, resolveEntries } from './manifest.js';
 import { kindByDivisions } from './mets/divisions.js';
-import { askedUses, noteDocumentNeeds, noteScannerFiles, type ScannerFile } from './mets/needs.js';
+import { askedUses, noteDocumentNeeds, noteScannerFiles, type ScannerFile, usualUses } from './mets/needs.js';
 import { readReelDocument } from './reel-document.js';
 
 type Opened = Extract<XmlDocument, { ok: true }>;
@@ -163,7 +163,7 @@ export async function readIssueMets(reading: Reading): Promise<Omit<WrittenRetur
   }
   sayWhatWasRead(reading, manifests, found, counted);
   noteDocumentNeeds(reading, manifests.length, issues.length, reels.length);
-  const unchecked = settleFiles(reading);
+  const fileUses = settleFiles(reading);
   noteScannerFiles(reading, scannerFiles);
   return {
     layout: 'issue-mets',
@@ -172,8 +172,10 @@ export async function readIssueMets(reading: Reading): Promise<Omit<WrittenRetur
     reels,
     loose: [],
     askedUses: askedUses(reading, issues),
+    usualUses: usualUses(issues),
+    fileUses,
     problems: reading.problems,
-    unchecked,
+    unchecked: [],
     remarks: reading.remarks,
   };
 }

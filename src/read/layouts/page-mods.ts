@@ -63,8 +63,10 @@ export async function readPageMods(reading: Reading): Promise<Omit<WrittenReturn
     reels,
     loose,
     askedUses: [],
+    usualUses: [],
+    fileUses: settleFiles(reading),
     problems: reading.problems,
-    unchecked: settleFiles(reading),
+    unchecked: [],
     remarks: reading.remarks,
   };
 }

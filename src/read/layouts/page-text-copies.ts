@@ -1,16 +1,8 @@
 import type { WrittenCopy } from '../../model/written-return.js';
 import { frameInName } from '../facts/part-facts.js';
 import { readPageText } from '../page-text.js';
-import { type DraftFile, noteUnreadable, type Reading } from '../reading.js';
+import { type DraftFile, isTextUse, noteUnreadable, type Reading } from '../reading.js';
 import { pathKey } from '../walk.js';
-
-function isText(reading: Reading, use: string): boolean {
-  const is = reading.profile.files.uses[use]?.is;
-  return is === undefined ? TEXT_USES.has(use) : is === 'text';
-}
-
-/** Uses under which programmes list the text of a page, where the profile does not say which it is. */
-const TEXT_USES: ReadonlySet<string> = new Set(['ocr', 'text', 'alto', 'fulltext']);
 
 /**
  * Reads the text of a page where the user asked for it and it came, hands it on, and answers what it says again of the page: its number on
@@ -20,7 +12,7 @@ export function pageTextCopies(reading: Reading, files: readonly DraftFile[]): r
   if (!reading.readText) return [];
   const copies: WrittenCopy[] = [];
   for (const draft of files) {
-    if (!isText(reading, draft.use) || draft.state !== 'present' || draft.path === null) continue;
+    if (!isTextUse(reading, draft.use) || draft.state !== 'present' || draft.path === null) continue;
     const file = reading.index.byKey.get(pathKey(draft.path));
     if (file === undefined) continue;
     const read = readPageText(file.location, file.path);

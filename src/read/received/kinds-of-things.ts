@@ -28,6 +28,7 @@ export const UNREAD = {
   },
   'packed twice': { what: 'packed documents beside the same unpacked', why: 'Only the one that is not packed is read.' },
   'sent again': { what: 'files that a later folder sends again', why: 'What the later folder holds takes their place.' },
+  text: { what: 'text of pages', why: 'It was only seen that it is there. The option --read-text reads it.' },
   unread: { what: 'page files beside a document that cannot be read', why: 'It may be the one that names them.' },
   empty: { what: 'empty folders', why: 'Nothing lies in them.' },
   folder: { what: 'folders without anything that was compared', why: 'What lies in them is listed here or is found.' },

@@ -23,7 +23,12 @@ export function accountFor(reading: Reading, parts: MetsParts, nodes: readonly D
         what: `file entries of the use "${use}"`,
         why: 'The profile says that such files are not delivered.',
       });
-    else if (placed) received.section(document, id, 'file', draft === null ? 'found' : 'compared');
+    else if (draft === null)
+      received.section(document, id, 'file', 'unchecked', {
+        what: 'files inside documents',
+        why: 'They are not looked at.',
+      });
+    else if (placed) received.section(document, id, 'file', 'compared');
     else
       received.section(document, id, 'file', 'unchecked', {
         what: `file entries (${use}) to which no page points`,

@@ -1,6 +1,7 @@
 import type { Place } from '../../../model/film.js';
 import type { DocumentKind } from '../../../model/profile.js';
 import type { WrittenIssue } from '../../../model/written-return.js';
+import { WHY_NOT_FOLLOWED } from '../../href.js';
 import { type DraftFile, problem, type Reading } from '../../reading.js';
 
 /** A file of something that is not on the film, which no frame asks for. */
@@ -43,6 +44,14 @@ export function askedUses(reading: Reading, issues: readonly WrittenIssue[]): re
   return asked.sort();
 }
 
+/** The uses that more than half of the pages name. */
+export function usualUses(issues: readonly WrittenIssue[]): readonly string[] {
+  const pages = issues.flatMap((issue) => issue.pages.filter(({ structPosition }) => structPosition !== null));
+  const counts = new Map<string, number>();
+  for (const { files } of pages) for (const use of new Set(files.map((file) => file.use))) counts.set(use, (counts.get(use) ?? 0) + 1);
+  return [...counts].flatMap(([use, count]) => (count * 2 > pages.length ? [use] : [])).sort();
+}
+
 function pagesName(count: number): string {
   return count === 1 ? 'one page names' : `${String(count)} pages name`;
 }
@@ -82,10 +91,11 @@ export function noteScannerFiles(reading: Reading, files: readonly ScannerFile[]
   for (const { file, place } of files) {
     if (file.state !== 'missing' && file.state !== 'empty' && file.state !== 'unsafe') continue;
     const how =
-      file.state === 'missing' ? 'not in the batch' : file.state === 'empty' ? 'empty' : 'outside the batch, where nothing is read';
+      file.state === 'missing' ? 'not in the batch' : file.state === 'empty' ? 'empty' : WHY_NOT_FOLLOWED[file.because ?? 'outside'];
+    const name = file.href === '' ? '' : ` "${file.href}"`;
     reading.problems.push(
-      problem('file-missing', `The ${file.use} file ${file.href} of the scanner's target "${place.element ?? ''}" is ${how}.`, {
-        instruction: `Deliver ${file.href}.`,
+      problem('file-missing', `The ${file.use} file${name} of the scanner's target "${place.element ?? ''}" is ${how}.`, {
+        instruction: `Deliver the file, and name it by its path inside the batch.`,
         field: 'file',
         returned: file.href,
         place,

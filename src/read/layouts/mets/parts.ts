@@ -13,7 +13,7 @@ export interface MetadataSection {
   placed: boolean;
 }
 
-/** An entry of the file section under its ID; `draft` is null where the profile says that such files are not delivered, or no place is given. */
+/** An entry of the file section under its ID; `draft` is null where the profile says that such files are not delivered, or it stands in the document itself. */
 export interface FileEntry {
   readonly id: string;
   readonly use: string;
@@ -108,7 +108,9 @@ function fileEntries(
       const use = all[0] ?? 'file';
       const ignored = isIgnored(all, rules);
       const { bytes, ...facts } = factsFor(child, images);
-      const draft = ignored || href === null ? null : lookForFile(reading, folder, use, plainHref(href), facts);
+      // A file that stands in the document itself has no place in the batch (METS 1.12.1, FContent).
+      const inside = href === null && child.children.some((inner) => inner.name === 'FContent');
+      const draft = ignored || inside ? null : lookForFile(reading, folder, use, plainHref(href ?? ''), facts);
       if (draft?.state === 'present') noteStated(reading, draft.path, bytes);
       files.set(id, { id, use, ignored, draft, placed: false });
     }
