@@ -9,45 +9,36 @@ import { absences } from './documents/absences.js';
 import { withFollowingCopies } from './documents/copies.js';
 import { plainDocuments } from './documents/documents.js';
 import { findElsewhere } from './documents/elsewhere.js';
+import { boundaries, merged, split } from './documents/issue-documents.js';
 import { lostDocuments } from './documents/lost-documents.js';
 import { aboutOthers, orderedTwice, withOtherCopies } from './documents/other-batches.js';
 import type { FindingDraft } from './draft.js';
-import { everywhere } from './facts/everywhere.js';
-import { identity } from './facts/identity.js';
-import { plainIssueFacts } from './facts/issue-facts.js';
-import { leftOut } from './facts/left-out.js';
-import { plainPages } from './facts/page-facts.js';
-import { plainNumbers, single } from './facts/plain.js';
+import { exchangedIssues } from './facts/exchanged.js';
+import { factEdits } from './facts/index.js';
+import { plainNumbers } from './facts/numbers.js';
 import { frameOrder } from './film/order.js';
 import { pages } from './film/pages.js';
 import { presence } from './film/presence.js';
 import { shifts } from './film/shifts.js';
 import { takes } from './film/takes.js';
-import { type Scene, setScene } from './scene.js';
-import { type WordedDifference, worded } from './worded.js';
+import { type Scene, setScene, without } from './scene.js';
+import { worded } from './worded.js';
 
 export type { FindingDraft } from './draft.js';
 
 /** Causes in the order in which they are proposed; where two save the same, the earlier one is taken. */
 const CAUSES: readonly ((scene: Scene) => Candidate[])[] = [
-  leftOut,
   lostDocuments,
   frameOrder,
   takes,
   shifts,
-  identity,
+  merged,
+  boundaries,
+  split,
+  exchangedIssues,
   presence,
   pages,
   absences,
-];
-
-/** Kinds of single findings for what no cause explains. */
-const PLAIN: readonly ((scene: Scene, left: readonly WordedDifference[]) => Candidate[])[] = [
-  plainNumbers,
-  everywhere,
-  plainIssueFacts,
-  plainPages,
-  plainDocuments,
 ];
 
 /** Turns differences into findings: every difference is explained by exactly one finding, and the set of causes is the cheapest found. The remarks are about the other batches. */
@@ -64,19 +55,37 @@ export function explain(
   const differences = compared.differences.map((difference) => worded(difference, record, returned));
   const elsewhere = findElsewhere(alignments, record, returned, others);
   const scene = setScene({ record, expected, returned, alignments, differences, meetings, policies, elsewhere });
-  const { chosen, left } = cheapestCauses(
-    CAUSES.flatMap((cause) => cause(scene)),
-    differences.map((difference) => difference.id),
+  const explained = new Set<number>();
+  const chosen: FindingDraft[] = [];
+  let left = differences.map((difference) => difference.id);
+  // a cause that is partly spoken for is told again, of what is left to it, until nothing more is explained
+  for (let before = Number.POSITIVE_INFINITY; left.length > 0 && left.length < before; ) {
+    before = left.length;
+    const open = (id: number): boolean => !explained.has(id);
+    const candidates = [
+      ...factEdits(scene, open),
+      ...CAUSES.flatMap((cause) => cause(explained.size === 0 ? scene : without(scene, explained))),
+    ];
+    const causes = cheapestCauses(candidates, left, explained);
+    chosen.push(...causes.chosen);
+    left = causes.left;
+  }
+  const facts = cheapestCauses(
+    factEdits(scene, (id) => !explained.has(id)),
+    left,
+    explained,
+    0,
   );
-  const remaining = new Set(left);
-  const found = withFollowingCopies(scene, chosen, remaining);
-  for (const plain of PLAIN) {
+  const remaining = new Set(facts.left);
+  const found = withFollowingCopies(scene, [...chosen, ...facts.chosen], remaining);
+  for (const rest of [plainNumbers, plainDocuments]) {
     const open = differences.filter((difference) => remaining.has(difference.id));
-    for (const entry of plain(scene, open)) {
+    for (const entry of rest(scene, open)) {
       found.push(entry.draft);
       for (const id of entry.draft.explains) remaining.delete(id);
     }
   }
-  for (const difference of differences) if (remaining.has(difference.id)) found.push(single(scene, difference).draft);
+  const lost = differences.find(({ id }) => remaining.has(id));
+  if (lost !== undefined) throw new RangeError(`no cause tells of a difference of ${lost.field}`);
   return { drafts: [...withOtherCopies(scene, found), ...orderedTwice(scene)], remarks: aboutOthers(scene, others) };
 }

@@ -62,6 +62,11 @@ export function setScene(
   return { ...base, atPair, ofField, ofMeeting, pairsOfRecordIssue, pairsOfReturnIssue };
 }
 
+/** The scene with those differences only that are not explained; what is explained is for its causes as if it agreed. */
+export function without(scene: Scene, explained: ReadonlySet<number>): Scene {
+  return setScene({ ...scene, differences: scene.differences.filter(({ id }) => !explained.has(id)) });
+}
+
 /** The return without the frame numbers that nobody wrote: no sentence may name one. */
 function asWritten(returned: Side): Side {
   const reels = returned.reels.map((reel) => ({

@@ -7,41 +7,12 @@ import type { WordedDifference } from '../worded.js';
 
 /** Labels, order and sections of pages inside their issues. */
 export function pages(scene: Scene): Candidate[] {
-  return [...flattened(scene), ...supplements(scene), ...swapped(scene), ...shifted(scene)];
+  return [...supplements(scene), ...swapped(scene)];
 }
 
 export function issueOf(scene: Scene, difference: WordedDifference): number {
   const ref = difference.pairs[0];
   return (ref === undefined ? undefined : recordFrame(scene, ref)?.issue) ?? -1;
-}
-
-/** Sections lost: pages of lettered sections came without them, usually counted through. */
-function flattened(scene: Scene): Candidate[] {
-  const groups = groupBy(fieldOf(scene, 'section'), (difference) => issueOf(scene, difference));
-  return [...groups].flatMap(([issue, differences]) => {
-    const refs = inFilmOrder(differences.flatMap((difference) => difference.pairs));
-    const lost = differences.filter((difference) => difference.returned === 'no section');
-    if (lost.length < 2 || lost.length !== differences.length) return [];
-    const all = (scene.pairsOfRecordIssue.get(issue) ?? []).filter((ref) => differencesAt(scene, ref, 'page', 'section').length > 0);
-    const words = framesInWords(rangeOf(scene, refs).frames);
-    const sections = [...new Set(refs.map((ref) => recordFrame(scene, ref)?.section ?? ''))].filter((name) => name !== '');
-    return [
-      candidate(
-        draft(scene, {
-          code: 'sections-flattened',
-          cause: 'vendor-metadata',
-          about: refs,
-          recordIssue: issue,
-          explains: idsOf(all.flatMap((ref) => differencesAt(scene, ref, 'page', 'section'))),
-          field: 'section',
-          collation: `sections ${sections.join(', ')}`,
-          return: 'no sections',
-          says: `The ${sections.length === 1 ? `section ${sections.join('')}` : `sections (${sections.join(', ')})`} of ${issueName(scene, issue)} ${sections.length === 1 ? 'is' : 'are'} lost on ${words}: the pages came without ${sections.length === 1 ? 'it' : 'them'}${all.some((ref) => differencesAt(scene, ref, 'page').length > 0) ? ', their labels changed' : ''}.`,
-          instruction: `Give ${words} their section (${sections.join(', ')}) and the labels as printed.`,
-        }),
-      ),
-    ];
-  });
 }
 
 /** A supplement that lies inside the issue on the film and was counted where it lies. */
@@ -132,44 +103,4 @@ function crossed(scene: Scene, a: PairRef, b: PairRef): boolean {
   const orders = ordersWrong && left.order === two.order && right.order === one.order;
   // labels that agree show that only the counting followed the film
   return labels ? !ordersWrong || orders : orders && !labelsWrong && left.pageKey === null && right.pageKey === null;
-}
-
-/** Labels of a run of pages that are all off by the same number. */
-function shifted(scene: Scene): Candidate[] {
-  const groups = groupBy(fieldOf(scene, 'page'), (difference) => issueOf(scene, difference));
-  return [...groups].flatMap(([issue, differences]) => {
-    const byStep = groupBy(differences, (difference) => step(difference));
-    return [...byStep].flatMap(([by, list]) => {
-      if (by === null || by === 0 || list.length < 2) return [];
-      const refs = inFilmOrder(list.flatMap((difference) => difference.pairs));
-      const words = framesInWords(rangeOf(scene, refs).frames);
-      const first = refs[0] === undefined ? undefined : recordFrame(scene, refs[0]);
-      const orders = refs.flatMap((ref) => differencesAt(scene, ref, 'order')).filter((difference) => step(difference) === by);
-      return [
-        candidate(
-          draft(scene, {
-            code: 'page-numbers-shifted',
-            cause: 'vendor-metadata',
-            about: refs,
-            recordIssue: issue,
-            explains: [...idsOf(list), ...idsOf(orders)],
-            field: 'page',
-            collation: `from ${list[0]?.collation ?? '?'} on`,
-            return: `from ${list[0]?.returned ?? '?'} on`,
-            says: `From ${thing(first)} on, ${counted(refs.length, 'page')} of ${issueName(scene, issue)} (${words}) are numbered ${String(Math.abs(by))} too ${by > 0 ? 'high' : 'low'}.`,
-            instruction: `Renumber the pages on ${words} by ${by > 0 ? '-' : '+'}${String(Math.abs(by))}, as printed.`,
-            constant: true,
-          }),
-        ),
-      ];
-    });
-  });
-}
-
-/** How far a numeric label is off; letters in front must be the same. */
-function step(difference: WordedDifference): number | null {
-  const mine = /^(\D*)(\d{1,6})$/.exec(difference.collation ?? '');
-  const theirs = /^(\D*)(\d{1,6})$/.exec(difference.returned ?? '');
-  if (mine === null || theirs === null || (mine[1] ?? '').toUpperCase() !== (theirs[1] ?? '').toUpperCase()) return null;
-  return Number(theirs[2]) - Number(mine[2]);
 }

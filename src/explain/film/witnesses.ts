@@ -159,10 +159,3 @@ export function editionTestimony(scene: Scene, recordIssue: number): Testimony {
         evidence: [`The record gives edition ${String(edition)} of that day, but has no edition ${String(edition - 1)}.`],
       };
 }
-
-/** True when one issue of a title follows the other on the film. */
-export function follows(scene: Scene, first: number | null, second: number | null): boolean {
-  if (first === null || second === null) return false;
-  const order = filmOrder(scene, second);
-  return order.indexOf(second) - order.indexOf(first) === 1;
-}

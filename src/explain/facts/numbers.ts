@@ -1,9 +1,8 @@
-import type { FindingCode } from '../../catalogue/codes.js';
 import { type Candidate, candidate } from '../choose.js';
-import { capital, draft, frameName, framesInWords, issueName, rangeOf } from '../draft.js';
+import { capital, draft, frameName, framesInWords, rangeOf } from '../draft.js';
 import { exposureOffset } from '../film/shift-events.js';
 import { idsOf } from '../runs.js';
-import { recordFrame, returnFrame, type Scene } from '../scene.js';
+import { recordFrame, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
 
 /** What no cause explains of the numbers: frames that are wrong by as much and follow each other among those left are one finding. */
@@ -18,7 +17,7 @@ export function plainNumbers(scene: Scene, left: readonly WordedDifference[]): C
     else runs.push({ offset, differences: [difference] });
   }
   return runs.flatMap(({ offset, differences }) => {
-    if (offset === null || offset === 0 || differences.length < 2) return [];
+    if (offset === null || offset === 0 || differences.length < 2) return differences.map((difference) => alone(scene, difference));
     const refs = differences.flatMap((difference) => difference.pairs);
     const words = framesInWords(rangeOf(scene, refs).frames);
     return [
@@ -40,52 +39,20 @@ export function plainNumbers(scene: Scene, left: readonly WordedDifference[]): C
   });
 }
 
-/** The last resort: a difference that no cause and no plain finding took is told by itself, so that none is lost. */
-export function single(scene: Scene, difference: WordedDifference): Candidate {
+function alone(scene: Scene, difference: WordedDifference): Candidate {
   const ref = difference.pairs[0];
-  const mine = ref === undefined ? undefined : recordFrame(scene, ref);
-  const theirs = ref === undefined ? undefined : returnFrame(scene, ref);
-  const code = CODES[difference.field] ?? 'frame-number-wrong';
-  const place =
-    mine === undefined
-      ? theirs?.frame == null
-        ? 'A page of the return'
-        : `Number ${frameName(theirs)} of the return`
-      : `Frame ${frameName(mine)}`;
+  const name = frameName(ref === undefined ? undefined : recordFrame(scene, ref));
   return candidate(
     draft(scene, {
-      code,
+      code: 'frame-number-wrong',
       cause: 'vendor-metadata',
       about: difference.pairs,
-      recordIssue: difference.recordIssue,
-      returnIssue: difference.returnIssue,
       explains: [difference.id],
-      field: difference.field,
+      field: 'frame',
       collation: difference.collation,
       return: difference.returned,
-      says: `${place} (${issueName(scene, difference.recordIssue ?? null)}): the record has ${difference.collation ?? 'nothing'}, the return ${difference.returned ?? 'nothing'}.`,
-      instruction: `Look at the film there and bring the return into line with the record: ${difference.collation ?? 'nothing'}.`,
+      says: `Frame ${name} came under the number ${difference.returned ?? '?'}; its date and page agree.`,
+      instruction: `Number this page ${name} instead of ${difference.returned ?? '?'}; no rescan.`,
     }),
   );
 }
-
-const CODES: Readonly<Partial<Record<WordedDifference['field'], FindingCode>>> = {
-  'not-scanned': 'frame-not-scanned',
-  surplus: 'page-not-in-collation',
-  'empty-number': 'frame-number-gap',
-  'not-delivered': 'page-not-delivered',
-  delivered: 'suppressed-frame-delivered',
-  number: 'frame-number-wrong',
-  reel: 'reel-number-wrong',
-  page: 'page-number-differs',
-  order: 'page-order-differs',
-  section: 'section-differs',
-  title: 'title-differs',
-  date: 'date-differs',
-  datePrinted: 'printed-date-differs',
-  edition: 'edition-differs',
-  editionLabel: 'edition-label-differs',
-  volume: 'volume-differs',
-  issueNumber: 'issue-number-differs',
-  'extra-document': 'issue-split',
-};

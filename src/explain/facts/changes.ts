@@ -1,0 +1,165 @@
+import { dayNumber, daysBetween, fromDayNumber, isDay, readDay, writeDay } from '../../calendar/civil.js';
+import type { IssueFact } from '../../model/expected.js';
+import { recordFrame, recordIssueOf, type Scene } from '../scene.js';
+import type { Fact, Statement } from './statements.js';
+
+/**
+ * What was done to a right reading to get the one that came. `by` says how far, with what words or with which fact: numbers for `plus`, `days`,
+ * `months` and `years`; the text that was lost or added for the four of beginnings and ends; the other fact for `fact`; the reading for `all`. `anew`: counted in
+ * another way that is no single step, such as in the order of filming.
+ */
+export interface Change {
+  readonly kind:
+    | 'missing'
+    | 'surplus'
+    | 'printed'
+    | 'day-month'
+    | 'before'
+    | 'after'
+    | 'fact'
+    | 'beginning-lost'
+    | 'beginning-added'
+    | 'end-lost'
+    | 'end-added'
+    | 'years'
+    | 'months'
+    | 'days'
+    | 'plus'
+    | 'all'
+    | 'anew';
+  readonly by: string;
+}
+
+/** The places of one fact, each with the one of the same title (for pages: of the same issue) before it on the film. */
+export interface Places {
+  readonly scene: Scene;
+  readonly fact: Fact;
+  readonly all: readonly Statement[];
+  readonly before: ReadonlyMap<Statement, Statement>;
+  readonly after: ReadonlyMap<Statement, Statement>;
+}
+
+/** Where no reading must stand, any that does is surplus. */
+export const ANY = Symbol('any reading');
+
+const NUMBERS: readonly Fact[] = ['page', 'order', 'edition', 'volume', 'issueNumber'];
+const TEXTS: readonly Fact[] = ['title', 'reel', 'page', 'section', 'editionLabel', 'volume', 'issueNumber'];
+
+/** Every change that would make the right reading of a place the one that came; what says most first, so that it is told where several say the same. */
+export function changesOf(places: Places, statement: Statement): readonly Change[] {
+  const { form, given } = statement.differs ?? {};
+  if (form === 'missing') return [{ kind: 'missing', by: '' }];
+  if (form === 'surplus') return [{ kind: 'surplus', by: '' }];
+  const right = statement.right[0]?.key;
+  if (given == null || right === undefined) return [];
+  const { fact } = places;
+  const found: Change[] = [];
+  if (fact === 'date') {
+    found.push({ kind: 'printed', by: '' }, { kind: 'day-month', by: '' }, { kind: 'before', by: '' }, { kind: 'after', by: '' });
+    found.push(...steps(right, given.key));
+  }
+  const other = OTHER[fact];
+  if (other !== undefined) found.push({ kind: 'fact', by: other });
+  if (NUMBERS.includes(fact) && isWhole(right) && isWhole(given.key))
+    found.push({ kind: 'plus', by: String(Number(given.key) - Number(right)) });
+  if (TEXTS.includes(fact)) found.push(...affixes(right, given.key));
+  if (fact === 'order') return [...found.filter((change) => made(places, change, statement) === given.key), { kind: 'anew', by: '' }];
+  found.push({ kind: 'all', by: given.key });
+  return found.filter((change) => made(places, change, statement) === given.key);
+}
+
+/** What a change makes of the right reading of a place: null where nothing is left, undefined where it cannot be made there. */
+export function made(places: Places, { kind, by }: Change, statement: Statement): string | null | typeof ANY | undefined {
+  const { needs } = statement;
+  if (kind === 'missing') return needs === 'must' ? null : undefined;
+  if (kind === 'surplus') return needs === 'must-not' ? ANY : undefined;
+  const right = statement.right[0]?.key;
+  if (right === undefined || needs === 'must-not') return undefined;
+  switch (kind) {
+    case 'printed':
+      return keyOf(recordIssueOf(places.scene, statement.issue)?.datePrinted ?? null);
+    case 'before':
+      return places.before.get(statement)?.right[0]?.key;
+    case 'after':
+      return places.after.get(statement)?.right[0]?.key;
+    case 'day-month':
+      return exchanged(right);
+    case 'days':
+      return isDay(right) ? fromDayNumber(dayNumber(right) + Number(by)) : undefined;
+    case 'months':
+    case 'years':
+      return moved(right, kind === 'years' ? 12 * Number(by) : Number(by));
+    case 'plus':
+      return isWhole(right) ? String(Number(right) + Number(by)) : undefined;
+    case 'fact':
+      return otherFact(places, by, statement);
+    case 'beginning-lost':
+      return right.startsWith(by) ? right.slice(by.length) : undefined;
+    case 'beginning-added':
+      return `${by}${right}`;
+    case 'end-lost':
+      return right.endsWith(by) ? right.slice(0, right.length - by.length) : undefined;
+    case 'end-added':
+      return `${right}${by}`;
+    case 'all':
+      return by;
+    case 'anew':
+      return undefined;
+  }
+}
+
+/** Facts that are taken for one another. */
+const OTHER: Readonly<Partial<Record<Fact, Fact>>> = { volume: 'issueNumber', issueNumber: 'volume', page: 'order', order: 'page' };
+
+function otherFact({ scene }: Places, fact: string, { issue, refs }: Statement): string | undefined {
+  if (fact === 'order' || fact === 'page') {
+    const frame = refs[0] === undefined ? undefined : recordFrame(scene, refs[0]);
+    return (fact === 'order' ? frame?.order?.toString() : frame?.pageKey) ?? undefined;
+  }
+  return scene.expected.issues[issue ?? -1]?.[fact as IssueFact].right[0]?.key;
+}
+
+function isWhole(text: string): boolean {
+  return /^\d{1,9}$/.test(text);
+}
+
+function keyOf(date: { readonly day: string | null; readonly text: string } | null): string | undefined {
+  return date === null ? undefined : (date.day ?? date.text);
+}
+
+/** How far a day lies from another: in whole years, in whole months, in days. */
+function steps(right: string, given: string): Change[] {
+  const [a, b] = [readDay(right), readDay(given)];
+  if (a === null || b === null) return [];
+  const months = 12 * (b.year - a.year) + b.month - a.month;
+  const found: Change[] = [{ kind: 'days', by: String(daysBetween(right, given)) }];
+  if (a.day !== b.day || months === 0) return found;
+  return [months % 12 === 0 ? { kind: 'years', by: String(months / 12) } : { kind: 'months', by: String(months) }, ...found];
+}
+
+/** The day so many months later, where that month has it. */
+function moved(day: string, months: number): string | undefined {
+  const civil = readDay(day);
+  if (civil === null) return undefined;
+  const month = 12 * civil.year + civil.month - 1 + months;
+  const text = writeDay({ year: Math.floor(month / 12), month: (month % 12) + 1, day: civil.day });
+  return isDay(text) ? text : undefined;
+}
+
+/** The day with day and month exchanged, where that is a day. */
+function exchanged(day: string): string | undefined {
+  const civil = readDay(day);
+  if (civil === null) return undefined;
+  const text = writeDay({ year: civil.year, month: civil.day, day: civil.month });
+  return isDay(text) ? text : undefined;
+}
+
+/** Text that was lost or added at the beginning or the end. */
+function affixes(right: string, given: string): Change[] {
+  const found: Change[] = [];
+  const [more, less, lost] = right.length > given.length ? [right, given, true] : [given, right, false];
+  const text = (from: number, to?: number): string => more.slice(from, to);
+  if (more.endsWith(less)) found.push({ kind: lost ? 'beginning-lost' : 'beginning-added', by: text(0, more.length - less.length) });
+  if (more.startsWith(less)) found.push({ kind: lost ? 'end-lost' : 'end-added', by: text(less.length) });
+  return found.filter(({ by }) => by !== '' && less !== '');
+}

@@ -1,0 +1,177 @@
+import { groupBy } from '../runs.js';
+import { recordIssueOf, type Scene } from '../scene.js';
+import { ANY, type Change, changesOf, made, type Places } from './changes.js';
+import { type Fact, isOfIssue, type Statement, statementsOf } from './statements.js';
+
+/** How far one change of a fact reaches. */
+export type Scope = 'page' | 'issue' | 'run' | 'reel' | 'title' | 'batch';
+
+/** One change of one fact, over all the places that it explains. */
+export interface FactEdit {
+  readonly fact: Fact;
+  readonly change: Change;
+  readonly scope: Scope;
+  /** Places that came as the change makes them, in film order. */
+  readonly places: readonly Statement[];
+  /** How many places within its reach could show the change. */
+  readonly could: number;
+  readonly cost: number;
+}
+
+/**
+ * What a single difference costs, what one change over many places does, and what its reach adds. A place within the reach that came right all
+ * the same speaks against it as much as a difference of its own; one that is wrong in another way does not.
+ */
+const SINGLE = 10;
+const CHANGE = 8;
+/** What each reading costs that a change has to list. */
+const LISTED = 2;
+const REACH: Readonly<Record<Scope, number>> = { batch: 0, title: 0, reel: 0, issue: 0, run: 1, page: 2 };
+
+/**
+ * The changes of a fact that explain its open differences, each in the widest reach in which it holds: cheapest by description length. Changes
+ * that explain the same compete; whoever chooses takes what saves most.
+ */
+export function liftedEdits(scene: Scene, fact: Fact, open: (id: number) => boolean): readonly FactEdit[] {
+  const all = statementsOf(scene, fact);
+  const places = { scene, fact, all, ...neighbours(all, fact) };
+  const members = new Map<string, { readonly change: Change; readonly hits: Set<Statement> }>();
+  for (const statement of all) {
+    if (statement.differs === null || !open(statement.differs.id)) continue;
+    for (const change of changesOf(places, statement)) {
+      const key = `${change.kind} ${change.by}`;
+      const entry = members.get(key);
+      if (entry === undefined) members.set(key, { change, hits: new Set([statement]) });
+      else entry.hits.add(statement);
+    }
+  }
+  return [...members.values()].flatMap(({ change, hits }) => {
+    const list = hits.size === 1 ? [...hits] : all.filter((statement) => hits.has(statement) || shows(places, change, statement));
+    const lifting = { scene, fact, change, hits };
+    return change.kind === 'anew' ? countedAnew(lifting, list) : cover(lifting, list, 'batch').edits;
+  });
+}
+
+/** Pages that were counted in another way are counted so within their issue; each place of them must be said. */
+function countedAnew(lifting: Lifting, list: readonly Statement[]): readonly FactEdit[] {
+  return [...groupBy(list, ({ issue }) => issue).values()].map((places) => {
+    const made = edit(lifting, 'issue', places, places.length);
+    return { ...made, cost: made.cost + (places.length > 1 ? LISTED * places.length : 0) };
+  });
+}
+
+/** Whether a place would look wrong after the change. */
+function shows(places: Places, change: Change, statement: Statement): boolean {
+  const reading = made(places, change, statement);
+  if (reading === undefined) return false;
+  return reading === null || reading === ANY || !statement.right.some(({ key }) => key === reading);
+}
+
+/** The place before and behind each, of the same title; for facts of pages, of the same issue. */
+function neighbours(all: readonly Statement[], fact: Fact): Pick<Places, 'before' | 'after'> {
+  const last = new Map<string, Statement>();
+  const before = new Map<Statement, Statement>();
+  const after = new Map<Statement, Statement>();
+  for (const statement of all) {
+    const key = isOfIssue(fact) ? (statement.title ?? '') : String(statement.issue);
+    const previous = last.get(key);
+    if (previous !== undefined && previous.issue === statement.issue && isOfIssue(fact)) continue;
+    if (previous !== undefined) {
+      before.set(statement, previous);
+      after.set(previous, statement);
+    }
+    last.set(key, statement);
+  }
+  return { before, after };
+}
+
+interface Lifting {
+  readonly scene: Scene;
+  readonly fact: Fact;
+  readonly change: Change;
+  readonly hits: ReadonlySet<Statement>;
+}
+
+interface Cover {
+  readonly edits: readonly FactEdit[];
+  readonly cost: number;
+}
+
+type Level = 'batch' | 'reel' | 'title' | 'issue';
+
+/** The cheapest way to say where the change was made: once for the whole list, or part by part. */
+function cover(lifting: Lifting, list: readonly Statement[], level: Level): Cover {
+  const { hits, fact } = lifting;
+  const met = list.filter((statement) => hits.has(statement));
+  if (met.length === 0) return { edits: [], cost: 0 };
+  if (met.length === 1) return { edits: [edit(lifting, 'page', met, 1)], cost: SINGLE };
+  const right = list.filter((statement) => statement.differs === null).length;
+  const ways: Cover[] = [runs(lifting, list)];
+  const wide = level === 'issue' || (new Set(met.map(({ issue }) => issue)).size > 1 && reaches(lifting, list, met, level));
+  if (wide) ways.unshift(one(lifting, level, met, list.length, right));
+  if (level === 'batch')
+    ways.push(
+      parts(lifting, list, ({ reel }) => reel, 'reel'),
+      parts(lifting, list, ({ title }) => title, 'title'),
+    );
+  if (level !== 'issue' && !isOfIssue(fact)) ways.push(parts(lifting, list, ({ issue }) => issue, 'issue'));
+  return ways.reduce((best, way) => (way.cost < best.cost ? way : best));
+}
+
+/** One reading that stands everywhere must stand nearly everywhere: where it was right, nothing shows that it was put there. */
+function reaches({ scene, fact, change }: Lifting, list: readonly Statement[], met: readonly Statement[], level: Level): boolean {
+  if (change.kind !== 'all') return true;
+  const same = (statement: Statement): boolean =>
+    level === 'batch' || (level === 'reel' ? statement.reel === list[0]?.reel : statement.title === list[0]?.title);
+  return met.length >= NEARLY_ALL * statementsOf(scene, fact).filter(same).length;
+}
+
+const NEARLY_ALL = 0.8;
+
+function one(lifting: Lifting, scope: Scope, met: readonly Statement[], could: number, right: number): Cover {
+  const made = edit(lifting, scope, met, could);
+  return { edits: [made], cost: made.cost + SINGLE * right };
+}
+
+function edit({ fact, change }: Lifting, scope: Scope, places: readonly Statement[], could: number): FactEdit {
+  const single = places.length === 1;
+  return {
+    fact,
+    change,
+    scope: single ? (isOfIssue(fact) ? 'issue' : 'page') : scope,
+    places,
+    could,
+    cost: CHANGE + (single ? REACH.page : REACH[scope]),
+  };
+}
+
+/** The list part by part; nothing where there is but one part. */
+function parts(lifting: Lifting, list: readonly Statement[], key: (statement: Statement) => unknown, level: Level): Cover {
+  const groups = groupBy(list, key);
+  if (groups.size < 2 && level !== 'issue') return { edits: [], cost: Number.POSITIVE_INFINITY };
+  const covers = [...groups.values()].map((group) => cover(lifting, group, level));
+  return { edits: covers.flatMap(({ edits }) => edits), cost: covers.reduce((sum, { cost }) => sum + cost, 0) };
+}
+
+/** Runs of places in film order that came changed, up to the next that came right. What is wrong in another way does not end a run. */
+function runs(lifting: Lifting, list: readonly Statement[]): Cover {
+  const found: Statement[][] = [];
+  let open: Statement[] | null = null;
+  for (const statement of list) {
+    if (lifting.hits.has(statement)) {
+      if (open === null) found.push((open = []));
+      open.push(statement);
+    } else if (statement.differs === null) open = null;
+  }
+  const edits = found.map((run) => edit(lifting, 'run', run, run.length));
+  return { edits, cost: edits.reduce((sum, { cost }) => sum + cost, 0) };
+}
+
+/** The name of what a wide edit reaches over. */
+export function reachName(scene: Scene, { scope, places }: FactEdit): string {
+  const first = places[0];
+  if (scope === 'reel') return `reel ${scene.record.reels[first?.reel ?? -1]?.text ?? '?'}`;
+  if (scope !== 'title') return 'the return';
+  const id = recordIssueOf(scene, first?.issue ?? null)?.title ?? null;
+  return scene.record.titles.find((title) => title.id === id)?.name ?? id ?? 'the title';
+}

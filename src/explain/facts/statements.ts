@@ -1,0 +1,81 @@
+import type { PairRef } from '../../model/difference.js';
+import type { FrameFact, IssueFact, Needs, Reading } from '../../model/expected.js';
+import type { Frame, Issue } from '../../model/film.js';
+import { differencesAt, factsOf, pairOf, recordFrame, recordIssueOf, returnFrame, returnIssueOf, type Scene } from '../scene.js';
+import type { WordedDifference } from '../worded.js';
+
+/** A fact that a place of the return can state. */
+export type Fact = FrameFact | IssueFact;
+
+/** One place where a fact was compared: a page, or an issue where it met a document. */
+export interface Statement {
+  /** Index into the issues of the record, and of the document into the return's. */
+  readonly issue: number | null;
+  readonly document: number | null;
+  readonly refs: readonly PairRef[];
+  /** Index into the record's reels. */
+  readonly reel: number | null;
+  readonly title: string | null;
+  readonly needs: Needs;
+  readonly right: readonly Reading[];
+  /** The difference there; null where the return is right. */
+  readonly differs: WordedDifference | null;
+}
+
+const ISSUE_FACTS: readonly Fact[] = ['title', 'date', 'datePrinted', 'edition', 'editionLabel', 'volume', 'issueNumber'];
+
+/** Whether a fact belongs to an issue as a whole. */
+export function isOfIssue(fact: Fact): fact is IssueFact {
+  return ISSUE_FACTS.includes(fact);
+}
+
+const known = new WeakMap<Scene, Map<Fact, readonly Statement[]>>();
+
+/** Every place where a fact was compared, in film order. What the return need not state and does not is no place. */
+export function statementsOf(scene: Scene, fact: Fact): readonly Statement[] {
+  let byFact = known.get(scene);
+  if (byFact === undefined) known.set(scene, (byFact = new Map<Fact, readonly Statement[]>()));
+  let list = byFact.get(fact);
+  if (list === undefined) byFact.set(fact, (list = isOfIssue(fact) ? ofIssues(scene, fact) : ofPages(scene, fact)));
+  return list;
+}
+
+function ofIssues(scene: Scene, fact: IssueFact): readonly Statement[] {
+  return scene.meetings.flatMap(({ recordIssue, returnIssue, pairs }): Statement[] => {
+    const right = scene.expected.issues[recordIssue]?.[fact];
+    const theirs = returnIssueOf(scene, returnIssue);
+    const differs = factsOf(scene, recordIssue, returnIssue, fact)[0] ?? null;
+    if (right === undefined || theirs === undefined || (differs === null && !statesIssueFact(theirs, fact))) return [];
+    const title = recordIssueOf(scene, recordIssue)?.title ?? null;
+    return [{ issue: recordIssue, document: returnIssue, refs: pairs, reel: reelOf(scene, pairs), title, ...right, differs }];
+  });
+}
+
+function ofPages(scene: Scene, fact: FrameFact): readonly Statement[] {
+  return scene.alignments.flatMap((alignment, a) =>
+    alignment.pairs.flatMap((_, pair): Statement[] => {
+      const ref = { alignment: a, pair };
+      const [mine, theirs] = [recordFrame(scene, ref), returnFrame(scene, ref)];
+      const right = scene.expected.reels[alignment.recordReel ?? -1]?.frames[pairOf(scene, ref).record ?? -1]?.facts[fact];
+      if (mine?.kind !== 'page' || theirs?.kind !== 'page' || right === undefined) return [];
+      const differs = differencesAt(scene, ref, fact)[0] ?? null;
+      if (differs === null && !statesPageFact(theirs, fact)) return [];
+      const title = recordIssueOf(scene, mine.issue)?.title ?? null;
+      return [{ issue: mine.issue, document: theirs.issue, refs: [ref], reel: alignment.recordReel, title, ...right, differs }];
+    }),
+  );
+}
+
+function reelOf(scene: Scene, refs: readonly PairRef[]): number | null {
+  return refs[0] === undefined ? null : (scene.alignments[refs[0].alignment]?.recordReel ?? null);
+}
+
+function statesIssueFact(issue: Issue, fact: IssueFact): boolean {
+  return issue[fact] !== null;
+}
+
+function statesPageFact(frame: Frame, fact: FrameFact): boolean {
+  if (fact === 'number') return frame.frame !== null;
+  if (fact === 'reel') return frame.reelInferred !== true;
+  return (fact === 'page' ? frame.pageKey : frame[fact]) !== null;
+}
