@@ -25,6 +25,12 @@ export function weighed(draft: FindingDraft, cost: number): Candidate {
   return { draft, cost };
 }
 
+/** A cause that was chosen, and its finding with what explains the same as well told beside it. */
+export interface Chosen {
+  readonly cause: Candidate;
+  readonly draft: FindingDraft;
+}
+
 interface Offer {
   readonly entry: Candidate;
   readonly index: number;
@@ -40,7 +46,7 @@ export function cheapestCauses(
   all: readonly number[],
   explained: Set<number> = new Set(),
   least = 1,
-): { chosen: FindingDraft[]; left: number[] } {
+): { chosen: Chosen[]; left: number[] } {
   const saves = ({ draft, cost }: Candidate): number => draft.explains.filter((id) => !explained.has(id)).length * SINGLE - cost;
   const open = heapOf(candidates.map((entry, index): Offer => ({ entry, index, saving: saves(entry) })));
   const taken: Offer[] = [];
@@ -62,7 +68,8 @@ export function cheapestCauses(
     kept.map(({ entry }) => entry),
     candidates,
   );
-  return { chosen: kept.sort((a, b) => a.index - b.index).map(({ entry }) => told(entry)), left: all.filter((id) => !explained.has(id)) };
+  const chosen = kept.sort((a, b) => a.index - b.index).map(({ entry }): Chosen => ({ cause: entry, draft: told(entry) }));
+  return { chosen, left: all.filter((id) => !explained.has(id)) };
 }
 
 /** What is left when causes go of which others explain everything; the first one taken stays. */
@@ -87,8 +94,10 @@ function withRivals(kept: readonly Candidate[], candidates: readonly Candidate[]
   for (const other of candidates) if (!chosen.has(other)) alike.get(keyOf(other))?.push(other);
   return (entry) => {
     const rivals = alike.get(keyOf(entry)) ?? [];
-    if (rivals.length === 0) return entry.draft;
-    const more = rivals.map(({ draft }) => ({ says: draft.says, cause: draft.cause, instruction: draft.instruction }));
+    // what asks for the same is no other reading
+    const others = rivals.filter(({ draft }) => draft.instruction !== entry.draft.instruction && draft.says !== entry.draft.says);
+    if (others.length === 0) return entry.draft;
+    const more = others.map(({ draft }) => ({ says: draft.says, cause: draft.cause, instruction: draft.instruction }));
     return { ...entry.draft, alternatives: [...entry.draft.alternatives, ...more] };
   };
 }

@@ -61,23 +61,24 @@ export function explain(
   // a cause that is partly spoken for is told again, of what is left to it, until nothing more is explained
   for (let before = Number.POSITIVE_INFINITY; left.length > 0 && left.length < before; ) {
     before = left.length;
-    const open = (id: number): boolean => !explained.has(id);
-    const candidates = [
-      ...factEdits(scene, open),
-      ...CAUSES.flatMap((cause) => cause(explained.size === 0 ? scene : without(scene, explained))),
-    ];
-    const causes = cheapestCauses(candidates, left, explained);
-    chosen.push(...causes.chosen);
+    const changes = factEdits(scene, (id) => !explained.has(id));
+    const rest = explained.size === 0 ? scene : without(scene, explained);
+    const causes = cheapestCauses([...changes, ...CAUSES.flatMap((cause) => cause(rest))], left, explained);
+    const ofFacts = new Set(changes);
+    chosen.push(...causes.chosen.flatMap(({ cause, draft }) => (ofFacts.has(cause) ? [] : [draft])));
     left = causes.left;
   }
+  // changes of facts are told of what the causes leave to them: as far as that reaches, and no further
+  const spoken = new Set(chosen.flatMap((draft) => draft.explains));
+  const open = differences.flatMap(({ id }) => (spoken.has(id) ? [] : [id]));
   const facts = cheapestCauses(
-    factEdits(scene, (id) => !explained.has(id)),
-    left,
-    explained,
+    factEdits(scene, (id) => !spoken.has(id)),
+    open,
+    spoken,
     0,
   );
   const remaining = new Set(facts.left);
-  const found = withFollowingCopies(scene, [...chosen, ...facts.chosen], remaining);
+  const found = withFollowingCopies(scene, [...chosen, ...facts.chosen.map(({ draft }) => draft)], remaining);
   for (const rest of [plainNumbers, plainDocuments]) {
     const open = differences.filter((difference) => remaining.has(difference.id));
     for (const entry of rest(scene, open)) {
