@@ -1,7 +1,9 @@
 import { basename } from 'node:path';
-import type { FactSource, Profile } from '../model/profile.js';
-import type { WrittenReturn } from '../model/written-return.js';
-import { readPresent } from '../normalise/return-facts.js';
+import type { DocumentPart, Profile } from '../model/profile.js';
+import type { WrittenFacts, WrittenReturn } from '../model/written-return.js';
+import { examples, sourceWords, wayToRead } from '../normalise/profile-words.js';
+import { normaliseReturn } from '../normalise/return.js';
+import { isReadable, readPresent } from '../normalise/return-facts.js';
 import { NAMED_PROFILES } from '../profiles/index.js';
 import { WHERE_RECORDED } from '../read/facts/part-facts.js';
 import { type FactSurvey, newSurvey, type PlaceSurvey } from '../read/facts/survey.js';
@@ -20,66 +22,89 @@ export async function profileShow(name: string): Promise<number> {
   return 0;
 }
 
-/** Reads a return with a profile and prints what was found where; gives 1 where something that must be there is not. */
+/** Reads a return with a profile and prints what was found where; gives 1 where something that must be there is not, or cannot be read. */
 export async function profileTry(wish: string, options: { readonly batch: readonly string[] }): Promise<number> {
-  const profiles = await chosenProfiles(wish, async (path) => (await readJsonFile(path, 'profile')).value);
-  const [profile] = profiles;
-  if (profile === undefined) throw new UserMistake(noSuchProfile(wish));
+  const [chosen] = await chosenProfiles(wish, async (path) => (await readJsonFile(path, 'profile')).value);
+  if (chosen === undefined) throw new UserMistake(noSuchProfile(wish));
+  // What is tried may be wrong, whoever wrote it.
+  const profile: Profile = { ...chosen, own: true };
   const survey = newSurvey(profile);
   const read = await readReturn(options.batch, { profiles: [profile], readText: false, onFact: survey.seen });
   if (!read.ok) throw new UserMistake(read.says);
-  const parts = countParts(read.written, profile);
-  const facts = survey.facts();
-  const missing = facts.filter((fact) => isMissing(fact, parts[fact.part]));
-  const surplus = facts.filter(({ rule, found }) => rule.needs === 'must-not' && found > 0);
+  const { written } = read;
+  const parts = partsOf(written, profile);
+  const facts = survey.facts().map((fact) => tried(fact, parts[fact.part], profile));
+  const questions = [
+    ...written.unchecked.filter(({ required }) => required),
+    ...(normaliseReturn(written, profile).unfound ?? []).flatMap(({ field, unchecked }) => (field === 'pages' ? unchecked : [])),
+  ];
+  const wrong = [...facts.flatMap(wrongWords), ...questions.map(({ what }) => `${what}: see above`)];
   const lines = [
-    `The profile "${profile.name}" read the batch "${basename(read.written.batch)}".`,
+    `The profile "${profile.name}" read the batch "${basename(written.batch)}".`,
     '',
-    ...documentLines(profile, read.written),
+    ...documentLines(profile, written),
     '',
     ...partLines(parts),
     '',
-    ...facts.filter(({ part }) => parts[part] > 0).flatMap((fact) => factLines(fact, parts[fact.part])),
+    ...facts.filter(({ part }) => parts[part].length > 0).flatMap((fact) => factLines(fact, profile)),
     '',
-    ...fileLines(profile, read.written),
+    ...fileLines(profile, written),
     '',
-    ...problemLines(read.written),
-    missing.length === 0 && surplus.length === 0
-      ? 'Everything that must be there was found.'
-      : `Not as the profile says: ${[...missing.map(missingWords), ...surplus.map(surplusWords)].join('; ')}.`,
+    ...problemLines(written),
+    ...(questions.length === 0 ? [] : ['What is wanting:', ...questions.map(({ what, why }) => `  ${what}: ${why}`), '']),
+    wrong.length === 0 ? 'Everything that must be there was found.' : `Not as the profile says: ${wrong.join('; ')}.`,
   ];
   await print(`${lines.join('\n')}\n`);
-  return missing.length === 0 && surplus.length === 0 && parts.issue > 0 ? 0 : 1;
+  return wrong.length === 0 ? 0 : 1;
 }
 
-type Parts = Readonly<Record<FactSurvey['part'], number>>;
+type Parts = Readonly<Record<DocumentPart, readonly WrittenFacts[]>>;
 
-/** How many of each part there are; pages that are said to be missing state little, and are left out. */
-function countParts({ issues, reels }: WrittenReturn, profile: Profile): Parts {
+/** The facts of every part; pages that are said to be missing state little, and are left out. */
+function partsOf({ issues, reels }: WrittenReturn, profile: Profile): Parts {
   const isThere = (present: string | undefined): boolean =>
     present === undefined || readPresent(present, profile.present)?.present !== false;
-  const pages = issues.flatMap((issue) => issue.pages).filter((page) => isThere(page.facts.present));
+  const pages = issues.flatMap((issue) => issue.pages.map(({ facts }) => facts)).filter(({ present }) => isThere(present));
   return {
-    issue: issues.length,
-    section: pages.filter((page) => page.facts.section !== undefined).length,
-    page: pages.length,
-    target: reels.reduce((sum, reel) => sum + reel.targets.length, 0),
-    scannerTarget: 0,
-    reel: reels.length,
+    issue: issues.map(({ facts }) => facts),
+    section: pages.filter(({ section }) => section !== undefined),
+    page: pages,
+    target: reels.flatMap((reel) => reel.targets.map(({ facts }) => facts)),
+    scannerTarget: [],
+    reel: reels.map(({ facts }) => facts),
   };
 }
 
-/** A fact that every part must state and does not. */
-function isMissing({ fact, rule, found }: FactSurvey, parts: number): boolean {
-  return rule.needs === 'must' && rule.movedBy === undefined && !WHERE_RECORDED.has(fact) && found < parts;
+/** A fact as it was found in the parts that are there. */
+interface TriedFact extends FactSurvey {
+  readonly parts: number;
+  /** Texts that stand there and cannot be understood. */
+  readonly unread: readonly string[];
 }
 
-function missingWords({ part, fact, found }: FactSurvey): string {
-  return `${part} ${fact} must be stated and ${found === 0 ? 'was not found' : `was found ${times(found)} only`}`;
+function tried(survey: FactSurvey, parts: readonly WrittenFacts[], profile: Profile): TriedFact {
+  const texts = parts.flatMap((facts) => facts[survey.fact] ?? []);
+  return { ...survey, parts: parts.length, found: texts.length, unread: texts.filter((text) => !isReadable(survey.fact, text, profile)) };
 }
 
-function surplusWords({ part, fact, found }: FactSurvey): string {
-  return `${part} ${fact} must not be stated and was found ${times(found)}`;
+/** A fact that every part must state and does not, or that not one states. */
+function isMissing({ fact, rule, found, parts }: TriedFact): boolean {
+  if (rule.needs !== 'must' || rule.movedBy !== undefined) return false;
+  return WHERE_RECORDED.has(fact) ? found === 0 && parts > 0 : found < parts;
+}
+
+function wrongWords(tried: TriedFact): readonly string[] {
+  const { part, fact, rule, found, unread } = tried;
+  const name = `${part} ${fact}`;
+  return [
+    ...(isMissing(tried) ? [`${name} must be stated and ${found === 0 ? 'was not found' : `was found ${times(found)} only`}`] : []),
+    ...(unread.length > 0
+      ? [
+          `${name} was found ${times(found)} and cannot be read ${found === unread.length ? '' : `${times(unread.length)} of these `}(${examples(unread)})`,
+        ]
+      : []),
+    ...(rule.needs === 'must-not' && found > 0 ? [`${name} must not be stated and was found ${times(found)}`] : []),
+  ];
 }
 
 function documentLines(profile: Profile, written: WrittenReturn): readonly string[] {
@@ -94,15 +119,14 @@ function documentLines(profile: Profile, written: WrittenReturn): readonly strin
 }
 
 function partLines(parts: Parts): readonly string[] {
+  const count = ({ length }: { readonly length: number }, what: string): string => counted(length, what);
   return [
-    `Parts: ${counted(parts.issue, 'issue')}, ${counted(parts.page, 'page')}, ${counted(parts.target, 'target')}, ${counted(parts.reel, 'reel')}.`,
-    ...(parts.issue === 0 ? ['  No division is an issue: see "divisions" and "documents" of the profile.'] : []),
-    ...(parts.issue > 0 && parts.page === 0 ? ['  No issue has a page: see "divisions" and "pagesOfIssue" of the profile.'] : []),
+    `Parts: ${count(parts.issue, 'issue')}, ${count(parts.page, 'page')}, ${count(parts.target, 'target')}, ${count(parts.reel, 'reel')}.`,
   ];
 }
 
-function factLines(survey: FactSurvey, parts: number): readonly string[] {
-  const { part, fact, rule, found, places } = survey;
+function factLines(fact: TriedFact, profile: Profile): readonly string[] {
+  const { part, rule, found, parts, places, unread } = fact;
   const counts = rule.sources.some((source) => typeof source !== 'string' && source.in === 'count');
   const how =
     found === 0 && counts
@@ -110,38 +134,23 @@ function factLines(survey: FactSurvey, parts: number): readonly string[] {
       : found === 0
         ? 'not found'
         : `found for ${String(found)} of ${counted(parts, part)}`;
-  const recorded = rule.needs === 'must' && WHERE_RECORDED.has(fact) ? ' where the record has it' : '';
+  const recorded = rule.needs === 'must' && WHERE_RECORDED.has(fact.fact) ? ' where the record has it' : '';
   const needs = rule.movedBy === undefined ? `${rule.needs ?? 'may'}${recorded}` : `decided by the policy ${rule.movedBy}`;
+  const bad = unread.length === 0 ? '' : `, ${String(unread.length)} of them cannot be read`;
   return [
-    `${part} ${fact} (${needs}): ${how}${isMissing(survey, parts) ? '  <-- must be there' : ''}`,
+    `${part} ${fact.fact} (${needs}): ${how}${bad}${isMissing(fact) ? '  <-- must be there' : unread.length > 0 ? '  <-- must be readable' : ''}`,
     ...places.filter((place) => place.found > 0).map(placeLine),
+    ...(unread.length === 0 ? [] : [`    cannot be read: ${examples(unread)}.${wayToRead(fact.fact, unread, profile)}`]),
     ...(found === 0 && !counts ? rule.sources.map((source) => `    looked for in ${sourceWords(source)}`) : []),
+    ...places
+      .filter((place) => place.isCopy && place.found === 0)
+      .map(({ source }) => `    again looked for in ${sourceWords(source)}, and not found`),
   ];
 }
 
 function placeLine({ source, isCopy, found, documents, values }: PlaceSurvey): string {
   const shown = values.map((value) => JSON.stringify(value)).join(', ');
   return `  ${isCopy ? 'again in' : 'in'} ${sourceWords(source)}: ${times(found)} in ${counted(documents, 'document')}, such as ${shown}`;
-}
-
-/** A place in words, as a library reads its own profile. */
-function sourceWords(source: FactSource): string {
-  if (typeof source === 'string') return `section ${source}`;
-  const pattern = !('pattern' in source)
-    ? ''
-    : ` with ${typeof source.pattern === 'string' ? source.pattern : source.pattern.join(' or ')}`;
-  switch (source.in) {
-    case 'folder':
-      return `folder, ${String(source.up)} up${pattern}`;
-    case 'constant':
-      return `constant ${JSON.stringify(source.text)}`;
-    case 'document-name':
-    case 'file-name':
-    case 'count':
-      return `${source.in}${pattern}`;
-    default:
-      return `${source.in} ${source.path}${pattern}`;
-  }
 }
 
 function fileLines(profile: Profile, written: WrittenReturn): readonly string[] {
@@ -156,11 +165,12 @@ function fileLines(profile: Profile, written: WrittenReturn): readonly string[] 
     }
   }
   for (const use of Object.keys(profile.files.uses)) if (!uses.has(use)) uses.set(use, { named: 0, came: 0 });
+  const isWanting = (use: string, named: number): boolean => profile.files.uses[use]?.needs === 'must' && named === 0;
   return [
     uses.size === 0 ? 'Files: no page names a file.' : 'Files by use:',
     ...[...uses.entries()].map(
       ([use, { named, came }]) =>
-        `  ${use} (${profile.files.uses[use]?.needs ?? profile.files.otherUses}): named ${times(named)}, ${String(came)} of them in the batch`,
+        `  ${use} (${profile.files.uses[use]?.needs ?? profile.files.otherUses}): ${named === 0 ? 'no page names one' : `named ${times(named)}, ${String(came)} of them in the batch`}${isWanting(use, named) ? '  <-- must be there' : ''}`,
     ),
   ];
 }

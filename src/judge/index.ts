@@ -62,7 +62,9 @@ function severityOf(code: string, agreement: ResolvedAgreement): Severity {
 /** What was not compared: whole reels, facts that the record itself calls uncertain, and what reading could not look at. */
 export function uncheckedOf(alignments: readonly Alignment[], record: Side, returned: Side, agreement: ResolvedAgreement): Unchecked[] {
   const pairing = agreement.required.includes('pairing');
-  const reels = alignments.flatMap((alignment): Unchecked[] => {
+  // where no page was read that is said, and not that nothing came
+  const nothingRead = (returned.unfound ?? []).some(({ field }) => field === 'pages');
+  const reels = (nothingRead ? [] : alignments).flatMap((alignment): Unchecked[] => {
     if (alignment.pairs.some((pair) => pair.record !== null && pair.returned !== null)) return [];
     if (alignment.recordReel === null) {
       const reel = returned.reels[alignment.returnReels[0] ?? -1];

@@ -202,8 +202,8 @@ export interface DocumentProblem {
  * layout of the return. That it is missing is held against nobody.
  */
 export interface Unfound {
-  /** The field of the differences that are not told because of it; null where none would be. */
-  readonly field: FrameFact | IssueFact | null;
+  /** The field of the differences that are not told because of it, null where none would be; `pages`: not one page was found, and nothing is compared. */
+  readonly field: FrameFact | IssueFact | 'pages' | null;
   /** Said only where the record states the fact, so that the return would have to. */
   readonly whereRecorded: boolean;
   readonly unchecked: Unchecked;

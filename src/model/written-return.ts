@@ -54,6 +54,12 @@ export interface WrittenLooseFrame {
   readonly place: Place;
 }
 
+/** A document that should be an issue's or a reel's and holds no division of either, with the types of the divisions that it holds. */
+export interface UndividedDocument {
+  readonly document: string;
+  readonly types: readonly string[];
+}
+
 /** What the vendor sent, as it stands there. */
 export interface WrittenReturn {
   readonly layout: LayoutName;
@@ -72,4 +78,6 @@ export interface WrittenReturn {
   readonly remarks: readonly string[];
   /** The account of everything that came. */
   readonly received: ReceivedCounts;
+  /** All documents, where the library's own profile finds an issue in none: it may look for the wrong divisions. */
+  readonly undivided?: readonly UndividedDocument[];
 }

@@ -6,6 +6,7 @@ import { countOn, isInferredReel } from './return-counted.js';
 import { factProblem, otherReelNumbers, readCopy, readReel, readTitle } from './return-facts.js';
 import { type KnownReel, readIssue } from './return-issue.js';
 import { type NeedsBook, newNeedsBook } from './return-needs.js';
+import { nothingRead, withoutPages } from './return-unread.js';
 
 interface ReelDraft {
   readonly number: string;
@@ -17,6 +18,28 @@ interface ReelDraft {
 
 /** What the vendor sent in the shape in which both sides are compared. Pure; nothing that cannot be understood is thrown away or thrown. */
 export function normaliseReturn(written: WrittenReturn, profile: Profile): Side {
+  const unread = nothingRead(written, profile);
+  return unread === null ? normalisedReturn(written, profile) : withNothing(written, profile, unread);
+}
+
+/** A return of which the library's own profile found no page: nothing of it can be compared, and that is all that is said of it. */
+function withNothing(written: WrittenReturn, profile: Profile, unread: Unfound): Side {
+  const { problems, unchecked } = withoutPages(written.problems);
+  return {
+    titles: [],
+    issues: [],
+    reels: [],
+    absences: [],
+    problems,
+    unchecked: [...written.unchecked, ...unchecked],
+    unfound: [unread],
+    remarks: written.remarks,
+    received: written.received,
+    documentsPerReel: profile.layout === 'page-mods',
+  };
+}
+
+function normalisedReturn(written: WrittenReturn, profile: Profile): Side {
   const folderReels = reelsByFolder(written, profile);
   const reels = new Map<string, ReelDraft>();
   const reelFor = (number: string, text: string, place: Reel['place']): ReelDraft => {

@@ -59,7 +59,7 @@ export function resolveProfile(own: OwnProfile, builtIn: readonly Profile[]): Pr
     pagesOfIssue: own.pagesOfIssue ?? base.pagesOfIssue,
     facts: factsOver(base.facts, own.facts ?? {}),
     reelFacts: own.reelFacts ?? base.reelFacts,
-    files: { ...base.files, ...own.files, uses: { ...base.files.uses, ...own.files?.uses } },
+    files: { ...base.files, ...own.files, uses: { ...base.files.uses, ...inLowerCase(own.files?.uses ?? {}) } },
     folders: { ...base.folders, ...own.folders },
     present: own.present ?? base.present,
     titleKeys: { ...base.titleKeys, ...own.titleKeys },
@@ -81,6 +81,11 @@ function fromNothing(own: OwnProfile): Profile {
       `The profile "${own.name}" starts from nothing, so it must say its "layout": "issue-mets" where each issue is one METS document, "page-mods" where each page and edition is one document.`,
     );
   return { ...NOTHING, name: own.name, layout: own.layout };
+}
+
+/** Uses are known without regard to case. */
+function inLowerCase(uses: Profile['files']['uses']): Profile['files']['uses'] {
+  return Object.fromEntries(Object.entries(uses).map(([use, rule]) => [use.toLowerCase(), rule]));
 }
 
 function eachOver<K extends DocumentKind | DivisionPart, T extends object>(

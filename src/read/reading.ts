@@ -1,5 +1,6 @@
 import { lstatSync } from 'node:fs';
 import type { DocumentProblem, FileUse, PageFile } from '../model/film.js';
+import type { Unchecked } from '../model/findings.js';
 import type { PageText } from '../model/page-text.js';
 import type { Profile } from '../model/profile.js';
 import type { FactSeen } from './facts/part-facts.js';
@@ -16,6 +17,8 @@ export interface Reading {
   readonly profile: Profile;
   readonly readText: boolean;
   readonly problems: DocumentProblem[];
+  /** What the library's own profile asks for and finds nowhere. */
+  readonly questions: Unchecked[];
   readonly remarks: string[];
   readonly digests: { readonly path: string; readonly sha256: string }[];
   readonly pageFiles: DraftFile[];

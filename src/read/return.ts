@@ -57,6 +57,7 @@ export async function readReturn(folders: readonly string[], options: ReadReturn
     profile: choice.profile,
     readText: options.readText,
     problems: [],
+    questions: [],
     remarks: index.packed === 0 ? [] : [`Documents packed with gzip, named here without ".gz": ${String(index.packed)}.`],
     found: 0,
     digests: [],
@@ -88,7 +89,7 @@ export async function readReturn(folders: readonly string[], options: ReadReturn
     ok: true,
     written: {
       ...written,
-      unchecked: [...written.unchecked, ...digests, ...uncheckedThings(received)],
+      unchecked: [...reading.questions, ...written.unchecked, ...digests, ...uncheckedThings(received)],
       remarks: [remark, ...written.remarks, ...respelt(reading)],
       received: received.tally(),
     },
@@ -174,6 +175,22 @@ function notRecognised(index: BatchIndex, profiles: readonly Profile[]): string 
     xml.length === 0
       ? `holds ${String(index.files.length)} files, none of them XML`
       : `holds ${String(xml.length)} XML files${of} ${what.join(', ')}`;
+  const [only] = profiles;
+  if (only !== undefined && profiles.length === 1)
+    return `The profile "${only.name}" fits no document of the batch "${index.name}". The batch ${holds}. The profile looks for ${kindsWords(only)}. Correct "documents" of the profile, or check the folder.`;
   const names = profiles.map((profile) => `"${profile.name}"`).join(' or ');
   return `The layout of the batch "${index.name}" is not recognised: it ${holds}; no document is of the layout ${names}, which carry frame numbers. Check the folder, or describe the layout with --profile.`;
+}
+
+/** By what names and first elements a profile knows its documents, in words. */
+function kindsWords({ documents }: Profile): string {
+  const kinds = (['manifest', 'issue', 'reel', 'page'] as const).flatMap((kind) => {
+    const { names, roots = [] } = documents[kind];
+    const elements = roots.flatMap(({ element, types }) =>
+      (types ?? []).map((type) => `<${element} TYPE="${type}">`).concat(types === undefined ? `<${element}>` : []),
+    );
+    const ways = [...names.map((name) => `the name "${name}"`), ...elements];
+    return ways.length === 0 ? [] : [`a document ${kind === 'page' ? 'of a page' : `of the kind "${kind}"`} by ${ways.join(' or ')}`];
+  });
+  return kinds.length === 0 ? 'no document at all' : kinds.join('; ');
 }

@@ -16,6 +16,7 @@ function aside(reading: Reading): Reading {
   return {
     ...reading,
     problems: [],
+    questions: [],
     remarks: [],
     pageFiles: [],
     stated: [],

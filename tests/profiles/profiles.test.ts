@@ -113,7 +113,7 @@ describe("a library's own profile", () => {
       edition: '1',
       present: 'vorhanden',
       label: '1907-03-16 x',
-      pages: [],
+      pages: [{ order: '1', reel: '17', frame: '1', present: 'vorhanden' }],
     });
     const side = await sideOf(
       folderWith({

@@ -11,7 +11,7 @@ import type { XmlDocument } from '../xml.js';
 import { attribute, type XmlElement } from '../xml-tree.js';
 import { readIssueDocument } from './issue-document.js';
 import { lineOf, type Manifest, type ManifestEntry, manifestStatements, readManifest, resolveEntries } from './manifest.js';
-import { kindByDivisions } from './mets/divisions.js';
+import { divisionsOf, kindByDivisions } from './mets/divisions.js';
 import { askedUses, noteDocumentNeeds, noteScannerFiles, type ScannerFile, usualUses } from './mets/needs.js';
 import { readReelDocument } from './reel-document.js';
 
@@ -127,6 +127,7 @@ export async function readIssueMets(reading: Reading): Promise<Omit<WrittenRetur
   const issues: WrittenIssue[] = [];
   const reels: WrittenReel[] = [];
   const scannerFiles: ScannerFile[] = [];
+  const undivided: Undivided[] = [];
   let counted = 0;
   for (const choice of choices) {
     const entry = entries.get(choice.plainPath) ?? null;
@@ -143,26 +144,21 @@ export async function readIssueMets(reading: Reading): Promise<Omit<WrittenRetur
       compareTwins(reading, { file, says: statementsOf(read) }, twins, (apart, twin, other) =>
         kindByDivisions(other.root, apart.profile) === kind ? statementsOf(readDocument(apart, kind, twin, other, entry)) : null,
       );
-    } else if (isExpected(reading, file, document.root, entry))
-      noteUnreadable(
-        reading,
-        file.path,
-        `It is neither an issue nor a reel document: its first element is "${document.root.name}" and no division says that it is an issue or a reel.`,
-        null,
-        knownOf(reading, file, entry),
-      );
+    } else if (isExpected(reading, file, document.root, entry)) undivided.push({ file, root: document.root, entry });
     else {
       found.others.push({ file, glance: { name: document.root.name, type: attribute(document.root, 'TYPE') ?? '' } });
       continue;
     }
-    reading.received.document(file.path, kind === null ? 'found' : 'compared');
     counted += 1;
     // Not every manifest lists reels; one that lists none leaves none out.
     const lists = manifests.some((manifest) => kind === 'issue' || manifest.entries.some((listed) => listed.kind === kind));
     if (lists && entry === null) noteNotListed(reading, file, kind ?? 'issue');
   }
+  // Where the library's own profile finds no issue in any document, it is the profile that is asked, once.
+  const isAsked = reading.profile.own === true && issues.length === 0 && undivided.length > 0;
+  for (const one of undivided) noteUndivided(reading, one, isAsked);
   sayWhatWasRead(reading, manifests, found, counted);
-  noteDocumentNeeds(reading, manifests.length, issues.length, reels.length);
+  noteDocumentNeeds(reading, manifests.length, issues.length, reels.length, isAsked);
   const fileUses = settleFiles(reading);
   noteScannerFiles(reading, scannerFiles);
   return {
@@ -177,8 +173,39 @@ export async function readIssueMets(reading: Reading): Promise<Omit<WrittenRetur
     problems: reading.problems,
     unchecked: [],
     remarks: reading.remarks,
+    ...(isAsked ? { undivided: undivided.map(({ file, root }) => ({ document: file.path, types: typesOf(root, reading.profile) })) } : {}),
   };
 }
+
+/** A document that should be an issue's or a reel's by its name, its TYPE or the manifest, and holds no division of either. */
+interface Undivided {
+  readonly file: BatchFile;
+  readonly root: XmlElement;
+  readonly entry: ManifestEntry | null;
+}
+
+function noteUndivided(reading: Reading, { file, root, entry }: Undivided, isAsked: boolean): void {
+  if (isAsked) {
+    reading.received.document(file.path, 'unchecked', {
+      what: 'documents in which no issue was found',
+      why: 'The profile names no division of theirs.',
+    });
+    return;
+  }
+  const says = `It is neither an issue nor a reel document: its first element is "${root.name}" and no division says that it is an issue or a reel.`;
+  noteUnreadable(reading, file.path, says, null, knownOf(reading, file, entry));
+}
+
+/** The types of the divisions of a document, each with that of its structMap, as they stand there. */
+function typesOf(root: XmlElement, profile: Profile): readonly string[] {
+  const types = divisionsOf(root, profile).map(({ division, map }) => {
+    const type = attribute(division, 'TYPE') ?? 'no TYPE';
+    return map === '' ? type : `${type} (map ${map})`;
+  });
+  return [...new Set(types)].slice(0, MOST_TYPES);
+}
+
+const MOST_TYPES = 20;
 
 /** What an issue or reel document holds. */
 function readDocument(

@@ -8,6 +8,8 @@ export interface DivisionNode {
   /** Null for a division that is none of the profile's parts, such as an article. */
   readonly part: DivisionPart | null;
   readonly parent: DivisionNode | null;
+  /** TYPE of its structMap, in lower case. */
+  readonly map: string;
   /** Its ID, else its place among the divisions of the document. */
   readonly name: string;
 }
@@ -43,7 +45,13 @@ export function divisionsOf(root: XmlElement, profile: Profile): readonly Divisi
       if (child.name !== 'div') continue;
       const type = typeTail(attribute(child, 'TYPE') ?? '');
       const part = rules.find((rule) => rule.types.has(type) && (rule.map === null || rule.map === map))?.part ?? null;
-      const node: DivisionNode = { division: child, part, parent, name: attribute(child, 'ID') ?? `division ${String(found.length + 1)}` };
+      const node: DivisionNode = {
+        division: child,
+        part,
+        parent,
+        map,
+        name: attribute(child, 'ID') ?? `division ${String(found.length + 1)}`,
+      };
       found.push(node);
       visit(child, node, map);
     }
