@@ -1,11 +1,16 @@
 import { diffArrays } from 'diff';
 import type { Frame, Side } from '../../src/model/film.js';
-import type { Expected } from '../forge/faults/index.js';
 
-/** How a simpler way of comparing did: how many places it reports, and how many of the planted faults lie under at least one of them. */
+/** A place that a simpler way of comparing reports. */
+export interface Reported {
+  readonly reel: string;
+  readonly exposure: number;
+}
+
+/** How a simpler way of comparing did: how many reports it makes, and the places that lie under them. */
 export interface Baseline {
   readonly reports: number;
-  readonly found: number;
+  readonly places: readonly Reported[];
 }
 
 function line(frame: Frame, side: Side): string {
@@ -27,40 +32,32 @@ function delivered(side: Side): { reel: string; frame: Frame }[] {
   );
 }
 
-function touched(expected: readonly Expected[], reported: readonly { reel: string; exposure: number }[]): number {
-  return expected.filter((each) => {
-    const from = Number.parseInt(each.at ?? each.frames?.from ?? '', 10);
-    const to = Number.parseInt(each.frames?.to ?? each.at ?? '', 10);
-    return reported.some((one) => one.reel === (each.reel ?? '').replace(/^0+/, '') && one.exposure >= from - 1 && one.exposure <= to + 1);
-  }).length;
-}
-
 /** A spreadsheet's look-up: rows of the record and of the return joined on reel and frame number, every row that differs or has no partner reported. */
-export function joinOnNumber(record: Side, returned: Side, expected: readonly Expected[]): Baseline {
+export function joinOnNumber(record: Side, returned: Side): Baseline {
   const rows = new Map(
     delivered(returned).map(({ reel, frame }) => [
       `${reel}:${String(frame.frame?.exposure)}${frame.frame?.half ?? ''}`,
       line(frame, returned),
     ]),
   );
-  const reported: { reel: string; exposure: number }[] = [];
+  const places: Reported[] = [];
   for (const { reel, frame } of delivered(record)) {
     const key = `${reel}:${String(frame.frame?.exposure)}${frame.frame?.half ?? ''}`;
-    if (rows.get(key) !== line(frame, record)) reported.push({ reel, exposure: frame.frame?.exposure ?? 0 });
+    if (rows.get(key) !== line(frame, record)) places.push({ reel, exposure: frame.frame?.exposure ?? 0 });
     rows.delete(key);
   }
-  for (const key of rows.keys()) reported.push({ reel: key.split(':')[0] ?? '', exposure: Number.parseInt(key.split(':')[1] ?? '0', 10) });
-  return { reports: reported.length, found: touched(expected, reported) };
+  for (const key of rows.keys()) places.push({ reel: key.split(':')[0] ?? '', exposure: Number.parseInt(key.split(':')[1] ?? '0', 10) });
+  return { reports: places.length, places };
 }
 
 /** A line diff of the two lists of pages in film order (npm diff, Myers): every run of lines that differs is one report. */
-export function lineDiff(record: Side, returned: Side, expected: readonly Expected[]): Baseline {
+export function lineDiff(record: Side, returned: Side): Baseline {
   const mine = delivered(record);
   const parts = diffArrays(
     mine.map(({ reel, frame }) => `${reel}|${line(frame, record)}`),
     delivered(returned).map(({ reel, frame }) => `${reel}|${line(frame, returned)}`),
   );
-  const reported: { reel: string; exposure: number }[] = [];
+  const places: Reported[] = [];
   let at = 0;
   let reports = 0;
   let inChange = false;
@@ -69,10 +66,10 @@ export function lineDiff(record: Side, returned: Side, expected: readonly Expect
     if (changed && !inChange) reports++;
     inChange = changed;
     if (part.removed)
-      for (const { reel, frame } of mine.slice(at, at + part.count)) reported.push({ reel, exposure: frame.frame?.exposure ?? 0 });
+      for (const { reel, frame } of mine.slice(at, at + part.count)) places.push({ reel, exposure: frame.frame?.exposure ?? 0 });
     const beside = mine[Math.max(0, at - 1)];
-    if (part.added && beside !== undefined) reported.push({ reel: beside.reel, exposure: beside.frame.frame?.exposure ?? 0 });
+    if (part.added && beside !== undefined) places.push({ reel: beside.reel, exposure: beside.frame.frame?.exposure ?? 0 });
     if (!part.added) at += part.count;
   }
-  return { reports, found: touched(expected, reported) };
+  return { reports, places };
 }

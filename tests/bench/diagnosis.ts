@@ -1,99 +1,145 @@
-// Plants faults in invented returns and counts how they are diagnosed: npm run bench:diagnosis [-- --seed N --films N]
+// Plants edits of the algebra in invented returns and records, singly and several at once, and says how they were told, beside two simpler ways of comparing:
+// npm run bench:diagnosis [-- --cases 2000 --seed 1 --only what,how,scope,side --show 20]
 import { parseArgs } from 'node:util';
-import type { Findings } from '../../src/model/findings.js';
-import { sideOfRecord } from '../../src/normalise/record-side.js';
-import { FAULTS, type Spoilt, spoil, spoilSome } from '../forge/faults/index.js';
-import { makeFilm } from '../forge/film/make-film.js';
-import { randomFrom } from '../forge/film/random.js';
-import { planOf } from '../forge/plan.js';
-import { recordOf } from '../forge/record/record-of.js';
-import { sideOfPlan } from '../support/sides.js';
-import { type Baseline, joinOnNumber, lineDiff } from './baselines.js';
-import { layoutFor, verifyFromDisk } from './from-disk.js';
-import { score, verifyPlan } from './score.js';
+import type { Finding } from '../../src/model/findings.js';
+import type { Case } from '../forge/algebra/case.js';
+import { several, single } from '../forge/algebra/draw.js';
+import type { Product } from '../forge/algebra/products.js';
+import { joinOnNumber, lineDiff } from './baselines.js';
+import { verifyCase } from './in-memory.js';
+import { judge, lieUnder, type Verdict } from './judge.js';
+import { countCase, countMet, emptyTally, HEAD, row, type Tally } from './tally.js';
 
-const { values } = parseArgs({ options: { seed: { type: 'string', default: '1' }, films: { type: 'string', default: '1000' } } });
-const seed0 = Number(values.seed) * 100_000;
+const { values } = parseArgs({
+  options: {
+    cases: { type: 'string', default: '2000' },
+    seed: { type: 'string', default: '1' },
+    only: { type: 'string', default: '' },
+    show: { type: 'string', default: '0' },
+  },
+});
+const cases = Number(values.cases);
+const seed = Number(values.seed);
+const wanted = values.only.split(',').filter((word) => word !== '');
+const only = (product: Product): boolean => wanted.every((word) => (Object.values(product) as string[]).includes(word));
 
-interface Tally {
-  films: number;
-  expected: number;
-  found: number;
-  code: number;
-  frames: number;
-  cause: number;
-  findings: number;
-  surplus: number;
-}
+const rows = new Map<string, Tally>();
+const wrong = new Map<string, { count: number; readonly example: string }>();
+const kinds = new Map<string, number>();
+const baselines = { join: { reports: 0, found: 0 }, diff: { reports: 0, found: 0 }, mistakes: 0 };
+const harmless = { cases: 0, told: 0 };
+const broken = new Map<string, { count: number; readonly example: string }>();
+let tried = 0;
+let placeless = 0;
 
-const empty = (): Tally => ({ films: 0, expected: 0, found: 0, code: 0, frames: 0, cause: 0, findings: 0, surplus: 0 });
-const film = (seed: number): ReturnType<typeof makeFilm> =>
-  makeFilm({ seed, pages: 90, oddPerMille: 450, ...(seed % 4 === 1 ? { reels: 2, titles: 1 } : {}) });
-
-function count(tally: Tally, spoilt: Spoilt, result: Findings): void {
-  const { met, surplus } = score(spoilt, result);
-  tally.films += 1;
-  tally.expected += met.length;
-  for (const each of met) {
-    if (each.finding !== null) tally.found += 1;
-    if (each.code) tally.code += 1;
-    if (each.frames) tally.frames += 1;
-    if (each.cause) tally.cause += 1;
-  }
-  tally.findings += result.findings.length;
-  tally.surplus += surplus.length;
-}
-
-function row(name: string, tally: Tally): string {
-  const share = (part: number, whole: number): string => `${((100 * part) / Math.max(1, whole)).toFixed(1)} %`.padStart(8);
-  const { films, expected, found, code, frames, cause, findings } = tally;
-  return `${name.padEnd(34)} ${String(films).padStart(5)} ${String(expected).padStart(7)} ${share(found, expected)} ${share(found, findings)} ${share(code, expected)} ${share(frames, expected)} ${share(cause, expected)} ${(findings / Math.max(1, expected)).toFixed(3).padStart(9)}`;
-}
-
-console.log(`${'single faults, by kind'.padEnd(34)} films  faults   recall precision     code   frames    cause per fault`);
-const singles = empty();
-const baselines = { join: { reports: 0, found: 0, expected: 0 }, diff: { reports: 0, found: 0, expected: 0 } };
-const add = (to: { reports: number; found: number; expected: number }, one: Baseline, expected: number): void => {
-  to.reports += one.reports;
-  to.found += one.found;
-  to.expected += expected;
+const tallyOf = (name: string): Tally => {
+  const known = rows.get(name) ?? emptyTally();
+  rows.set(name, known);
+  return known;
 };
-for (const fault of FAULTS) {
-  const tally = empty();
-  for (let seed = seed0 + 1; tally.films < 6 && seed < seed0 + 160; seed++) {
-    const spoilt = spoil(film(seed), fault, randomFrom(seed), { targetsListed: true });
-    if (spoilt === null) continue;
-    const layout = layoutFor(spoilt, tally.films % 2 === 0 ? 'issue-mets' : 'page-mods');
-    if (layout === null) continue;
-    count(tally, spoilt, await verifyFromDisk(spoilt, layout, tally.films % 3 === 2));
-    const sides = [sideOfRecord(spoilt.record), sideOfPlan(spoilt.plan)] as const;
-    add(baselines.join, joinOnNumber(...sides, spoilt.expected), spoilt.expected.length);
-    add(baselines.diff, lineDiff(...sides, spoilt.expected), spoilt.expected.length);
+const kindOf = ({ what, how, scope, side }: Product): string => `${what} ${how}, ${scope}, ${side}`;
+const told = ({ severity, code, cause, says, instruction }: Finding): string =>
+  `    ${severity} ${code} (${cause}): ${says}${instruction === null ? '' : `\n      -> ${instruction}`}`;
+
+function shown(one: Case, verdict: Verdict): string {
+  const lines = one.planted.map(({ edit, params, traces, told: isTold }) => {
+    const met = verdict.met.find(({ planted }) => planted.edit === edit);
+    const words =
+      met === undefined
+        ? 'no mistake'
+        : `${met.findings.length} findings, code ${met.code ? 'right' : 'wrong'}, side ${met.side ? 'right' : 'wrong'}`;
+    const where = Object.entries(params).map(([name, text]) => `${name} ${text}`);
+    return `  ${kindOf(edit)}, ${edit.spot}: ${where.join('; ')}; ${traces.length} traces, side ${isTold ? 'told' : 'open'} -- ${words}\n${(met?.findings ?? []).map(told).join('\n')}`;
+  });
+  const untrue = verdict.untrue.length === 0 ? [] : ['  about nothing that was planted:', ...verdict.untrue.map(told)];
+  return [`  film ${one.scenery.seed}, ${one.scenery.layout}`, ...lines, ...untrue].join('\n');
+}
+
+function note(list: Map<string, { count: number; readonly example: string }>, key: string, example: () => string): void {
+  const known = list.get(key) ?? { count: 0, example: example() };
+  known.count += 1;
+  list.set(key, known);
+}
+
+/** Verifies and judges a case; a case on which the program breaks off is told by itself and counts as not found. */
+async function trial(one: Case | null, names: (planted: Case['planted'][number]) => readonly string[], whole: string): Promise<void> {
+  if (one === null) {
+    placeless += 1;
+    return;
   }
-  for (const key of Object.keys(singles) as (keyof Tally)[]) singles[key] += tally[key];
-  console.log(row(fault.kind, tally));
-}
-console.log(`\n${''.padEnd(34)} films  faults   recall precision     code   frames    cause per fault`);
-console.log(row('all single faults', singles));
-for (const many of [2, 3, 4, 5, 10]) {
-  const tally = empty();
-  for (let seed = seed0 + 1000; tally.films < 60 && seed < seed0 + 1400; seed++) {
-    const spoilt = spoilSome(film(seed), many, randomFrom(seed + many));
-    if (spoilt === null) continue;
-    const layout = layoutFor(spoilt, seed % 2 === 0 ? 'issue-mets' : 'page-mods');
-    if (layout === null) continue;
-    count(tally, spoilt, await verifyFromDisk(spoilt, layout, seed % 3 === 0));
+  tried += 1;
+  const verified = await verifyCase(one).catch((error: unknown) => {
+    note(broken, String(error).slice(0, 160), () => one.planted.map(({ edit }) => kindOf(edit)).join(' + '));
+    return null;
+  });
+  if (verified === null) return;
+  const verdict = judge(one, verified.findings);
+  if (verdict.met.length === 0) {
+    harmless.cases += 1;
+    if (verdict.untrue.length === 0) return;
+    harmless.told += 1;
+    for (const { edit } of one.planted) note(wrong, `no mistake: ${kindOf(edit)}`, () => shown(one, verdict));
+    return;
   }
-  console.log(row(`${String(many)} faults at once`, tally));
+  for (const name of new Set([whole, ...one.planted.flatMap(names)])) countCase(tallyOf(name), verdict);
+  for (const met of verdict.met) {
+    for (const name of [whole, ...names(met.planted)]) countMet(tallyOf(name), met);
+    const kind = kindOf(met.planted.edit);
+    if (whole === 'single') kinds.set(kind, (kinds.get(kind) ?? 0) + 1);
+    const isRight = met.findings.length === 1 && met.code && met.side && verdict.untrue.length === 0;
+    if (!isRight && whole === 'single') note(wrong, kind, () => shown(one, verdict));
+  }
+  const isWrong = verdict.untrue.length > 0 || verdict.met.some(({ findings }) => findings.length !== 1);
+  if (whole !== 'single' && isWrong) note(wrong, `${whole}, not one finding each`, () => shown(one, verdict));
+  if (whole !== 'single') return;
+  baselines.mistakes += verdict.met.length;
+  for (const [name, report] of [
+    ['join', joinOnNumber],
+    ['diff', lineDiff],
+  ] as const) {
+    const { reports, places } = report(verified.record, verified.returned);
+    baselines[name].reports += reports;
+    baselines[name].found += lieUnder(one, places);
+  }
 }
-let spoiltFilms = 0;
-const films = Number(values.films);
-for (let seed = seed0 + 5000; seed < seed0 + 5000 + films; seed++) {
-  const result = verifyPlan(recordOf(film(seed)), planOf(film(seed)), {}, seed % 2 === 0 ? null : 'page-mods');
-  if (result.findings.length > 0) spoiltFilms += 1;
+
+const started = performance.now();
+for (let at = 0; at < cases; at += 1)
+  await trial(
+    single(seed, at, only),
+    ({ edit }) => [`in the ${edit.side}`, `scope ${edit.scope}`, `place ${edit.spot}`, `what ${edit.what}`, `how ${edit.how}`],
+    'single',
+  );
+for (const [count, share] of [
+  [2, 4],
+  [3, 20],
+  [4, 20],
+  [5, 20],
+  [10, 20],
+] as const)
+  for (let at = 0; at < Math.ceil(cases / share); at += 1)
+    await trial(
+      several(seed, at, count, only),
+      () => (count > 2 ? [] : at % 2 === 1 ? ['2, beside each other'] : ['2, anywhere']),
+      `${count} at once`,
+    );
+const seconds = (performance.now() - started) / 1000;
+
+console.log(HEAD);
+for (const name of ['single', 'in the', 'scope', 'place', 'what', 'how', '2', '3', '4', '5', '10'])
+  for (const [key, tally] of [...rows].filter(([each]) => each === name || each.startsWith(`${name} `) || each.startsWith(`${name},`)))
+    console.log(row(key, tally));
+console.log(`\n${harmless.cases} edits that are no mistake: ${harmless.told} with a finding`);
+console.log(
+  `${tried} cases in ${seconds.toFixed(0)} s, ${(tried / seconds).toFixed(1)} a second; no film has a place for ${placeless} more`,
+);
+for (const [says, { count, example }] of broken) console.log(`broke off ${count} times: ${says} (${example})`);
+const baseline = (name: string, { reports, found }: { readonly reports: number; readonly found: number }): string =>
+  `${name}: ${(reports / Math.max(1, baselines.mistakes)).toFixed(1)} reports for each mistake, ${((100 * found) / Math.max(1, baselines.mistakes)).toFixed(1)} % of the mistakes under at least one of them`;
+console.log(baseline('the same single edits by a join on frame number', baselines.join));
+console.log(baseline('the same single edits by a line diff of the page lists', baselines.diff));
+const worst = [...wrong].sort(([, a], [, b]) => b.count - a.count).slice(0, Number(values.show));
+for (const [kind, { count, example }] of worst) {
+  const all = kinds.get(kind);
+  console.log(`\n${kind}: ${count}${all === undefined ? '' : ` of ${all}`} told wrongly, the first:\n${example}`);
 }
-console.log(`\nclean films: ${String(films)}, of which ${String(spoiltFilms)} with a false finding`);
-const baseline = (name: string, one: { reports: number; found: number; expected: number }): string =>
-  `${name}: ${(one.reports / one.expected).toFixed(1)} reports per fault, ${((100 * one.found) / one.expected).toFixed(1)} % of the faults under at least one of them`;
-console.log(baseline('the same single faults by a join on frame number', baselines.join));
-console.log(baseline('the same single faults by a line diff of the page lists', baselines.diff));

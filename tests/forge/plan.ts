@@ -38,6 +38,8 @@ export interface PlanIssue {
   /** Other readings of the same facts in the folder name and the manifest, where they disagree. */
   folder: { date: string; edition: number } | null;
   manifest: { date: string; edition: number } | 'left-out' | null;
+  /** Facts that the document leaves out though the vendor knows them: folder and manifest still tell them. */
+  silent?: readonly ('title' | 'date' | 'edition')[];
 }
 
 export interface PlanAbsentPage {
@@ -76,6 +78,12 @@ export interface Capture {
   height: number;
   /** What the image file holds, the same for the same image; digests are taken from it. */
   image: string;
+  /** Facts that the page leaves out though the vendor knows them: its files are still named after its number. */
+  silent?: readonly ('frame' | 'reel' | 'order')[];
+  /** The number after which its files are named, where they are named after another than it states. */
+  named?: string;
+  /** Uses of which the file is named and did not come. */
+  lost?: readonly ('master' | 'service' | 'derivative' | 'ocr')[];
 }
 
 export type DocumentFault =

@@ -1,32 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Side } from '../../src/model/film.js';
-import { type Random, randomFrom } from '../forge/film/random.js';
+import { randomFrom } from '../forge/film/random.js';
+import { reordered } from './reordered.js';
 import { caseOf, judged, namesOf } from './sides.js';
-
-/** A list in another order, and where each entry went. */
-function shuffled<T>(list: readonly T[], random: Random): { readonly list: readonly T[]; readonly to: readonly number[] } {
-  const order = random.shuffled(list.map((_, at) => at));
-  const to = list.map(() => 0);
-  order.forEach((from, at) => {
-    to[from] = at;
-  });
-  return { list: order.flatMap((from) => list.slice(from, from + 1)), to };
-}
-
-/** The same return with its documents, reels and absences read in another order. */
-function reordered(side: Side, random: Random): Side {
-  const issues = shuffled(side.issues, random);
-  const at = (issue: number | null): number | null => (issue === null ? null : (issues.to[issue] ?? null));
-  return {
-    ...side,
-    issues: issues.list,
-    reels: shuffled(side.reels, random).list.map((reel) => ({
-      ...reel,
-      frames: reel.frames.map((frame) => ({ ...frame, issue: at(frame.issue) })),
-    })),
-    absences: shuffled(side.absences, random).list.map((absence) => ({ ...absence, issue: at(absence.issue) })),
-  };
-}
 
 describe('the order in which documents are read', () => {
   it.each(namesOf('differs'))('%s: makes no difference', async (name) => {

@@ -8,19 +8,20 @@ export interface PageFacts {
   readonly order: number | null;
   readonly page: string | null;
   readonly section: string | null;
-  readonly reel: string;
+  readonly reel: string | null;
   /** Null for a page that has no frame. */
   readonly frame: string | null;
   readonly statement: 'present' | 'published' | 'not-published' | 'unknown';
 }
 
 export function factsOfCapture(capture: Capture, suffix = ''): PageFacts {
+  const said = (fact: 'order' | 'reel' | 'frame'): boolean => capture.silent?.includes(fact) !== true;
   return {
-    order: capture.order,
+    order: said('order') ? capture.order : null,
     page: capture.page,
     section: capture.section,
-    reel: capture.reel + suffix,
-    frame: capture.frame,
+    reel: said('reel') ? capture.reel + suffix : null,
+    frame: said('frame') ? capture.frame : null,
     statement: 'present',
   };
 }
@@ -84,7 +85,8 @@ export function form(): Element {
 export function dates(issue: PlanIssue): Element {
   const printed =
     issue.datePrinted === null ? null : el('mods:dateIssued', { encoding: 'iso8601', qualifier: 'questionable' }, issue.datePrinted);
-  return el('mods:originInfo', {}, el('mods:dateIssued', { encoding: 'iso8601' }, issue.date), printed);
+  const real = issue.silent?.includes('date') === true ? null : el('mods:dateIssued', { encoding: 'iso8601' }, issue.date);
+  return el('mods:originInfo', {}, real, printed);
 }
 
 /** `part` of the host with volume, number and edition. */
@@ -94,8 +96,19 @@ export function numbers(issue: PlanIssue): Element {
     {},
     detail('volume', issue.volume),
     detail('issue', issue.issueNumber),
-    detail('edition', String(issue.edition), issue.editionLabel),
+    issue.silent?.includes('edition') === true
+      ? unnumberedEdition(issue.editionLabel)
+      : detail('edition', String(issue.edition), issue.editionLabel),
   );
+}
+
+/** The identifier of the title, unless the document leaves it out. */
+export function titleOf(issue: PlanIssue): string | null {
+  return issue.silent?.includes('title') === true ? null : issue.title;
+}
+
+function unnumberedEdition(label: string | null): Element | null {
+  return label === null ? null : el('mods:detail', { type: 'edition' }, el('mods:caption', {}, label));
 }
 
 /** Image metadata: size in pixels and, where one is given, the digest, which only MIX 2.0 can hold. */

@@ -32,18 +32,19 @@ export function sha1(text: string): string {
   return createHash('sha1').update(text).digest('hex');
 }
 
-/** Names for the files of captures that lie in one folder: the frame number, or where two have the same one the next that none of them has. */
+/** Names for the files of captures that lie in one folder: the frame number or the one they are named after, or where two have the same one the next that none of them has. */
 export function fileNames(captures: readonly Capture[]): ReadonlyMap<Capture, string> {
   const taken = new Set<string>();
   const names = new Map<Capture, string>();
   const twice: Capture[] = [];
   for (const capture of captures) {
-    if (taken.has(capture.frame)) twice.push(capture);
-    else names.set(capture, capture.frame);
-    taken.add(capture.frame);
+    const name = capture.named ?? capture.frame;
+    if (taken.has(name)) twice.push(capture);
+    else names.set(capture, name);
+    taken.add(name);
   }
   for (const capture of twice) {
-    let name = capture.frame;
+    let name = capture.named ?? capture.frame;
     while (taken.has(name)) name = moved(name, 1);
     taken.add(name);
     names.set(capture, name);

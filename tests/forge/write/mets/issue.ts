@@ -13,6 +13,7 @@ import {
   type PageFacts,
   partOf,
   reproductionNote,
+  titleOf,
 } from '../facts.js';
 import { fileNames } from '../files.js';
 import { reelAsPlace, type WriteStyle } from '../style.js';
@@ -30,7 +31,12 @@ function pagesOfIssue(issue: PlanIssue, captures: readonly Capture[], reel: stri
   return [
     ...captures.map((capture) => ({ facts: factsOfCapture(capture), capture })),
     ...issue.absent.map((page) => ({ facts: factsOfAbsent(page, reel), capture: null })),
-  ].sort((a, b) => (a.facts.order ?? 0) - (b.facts.order ?? 0));
+  ].sort((a, b) => placeOf(a) - placeOf(b));
+}
+
+/** A page whose place is left out lies where it belongs all the same. */
+function placeOf({ facts, capture }: PageOfDocument): number {
+  return capture?.order ?? facts.order ?? 0;
 }
 
 /** The files that an issue document names, numbered by the pages they belong to; what lies on another reel lies in that reel's folder. */
@@ -60,7 +66,7 @@ export function issueDocument(plan: ReturnPlan, issue: PlanIssue, captures: read
   const groups = groupsOfIssue(plan, issue, captures, style);
   const sections = runsBySection(pages);
   const name = plan.titles.find((title) => title.id === issue.title)?.name ?? issue.title;
-  const host = el('mods:relatedItem', { type: 'host' }, identifier('lccn', issue.title), numbers(issue));
+  const host = el('mods:relatedItem', { type: 'host' }, identifier('lccn', titleOf(issue)), numbers(issue));
   const label = [name, issue.date, ...(issue.editionLabel === null ? [] : [issue.editionLabel])].join(', ');
   const sectionMods = sections.flatMap(({ section }, n) =>
     section === null

@@ -77,7 +77,7 @@ export function pointers(n: number, ids: Ids): Element[] {
 export function groupFiles(folder: string, groups: readonly GroupOfFiles[], style: WriteStyle): WrittenFile[] {
   const within = (name: string): string => join(folder, name);
   return groups.flatMap(({ capture, name }) =>
-    USES.filter(({ use }) => style.files.includes(use)).map(({ use, extension }) => ({
+    USES.filter(({ use }) => style.files.includes(use) && capture.lost?.includes(use) !== true).map(({ use, extension }) => ({
       path: within(`${name}.${extension}`),
       text: contentOf(capture, use, name, style),
     })),

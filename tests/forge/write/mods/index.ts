@@ -12,6 +12,7 @@ import {
   type PageFacts,
   partOf,
   reproductionNote,
+  titleOf,
 } from '../facts.js';
 import { contentOf, fileNames, sha1, type WrittenFile } from '../files.js';
 import type { WriteStyle } from '../style.js';
@@ -50,8 +51,9 @@ export function* writePageMods(plan: ReturnPlan, style: WriteStyle): Generator<W
 function* imageFiles(name: string, capture: Capture, style: WriteStyle): Generator<WrittenFile> {
   const image = contentOf(capture, 'service', name, style);
   yield { path: `${name}.mix.xml`, text: writeXml(mixOf(capture, style, sha1(image)), style.xml) };
-  if (style.files.includes('service')) yield { path: `${name}.jp2`, text: image };
-  if (style.files.includes('ocr') && capture.use !== 'target')
+  const came = (use: 'service' | 'ocr'): boolean => style.files.includes(use) && capture.lost?.includes(use) !== true;
+  if (came('service')) yield { path: `${name}.jp2`, text: image };
+  if (came('ocr') && capture.use !== 'target')
     yield { path: `${name}.alto.xml`, text: writeXml(altoOf(capture, `${name}.jp2`), style.xml) };
 }
 
@@ -115,7 +117,7 @@ function editionDocument(plan: ReturnPlan, issue: PlanIssue): Element {
   return el(
     'mods:mods',
     {},
-    uniformTitle(issue.title),
+    titleOf(issue) === null ? null : uniformTitle(issue.title),
     el('mods:titleInfo', {}, el('mods:title', {}, name)),
     dates(issue),
     reproductionNote(issue.statement, 'digitised', issue.statementText),

@@ -1,0 +1,164 @@
+import type { Finding, Findings } from '../../src/model/findings.js';
+import type { Case, Planted } from '../forge/algebra/case.js';
+import { rightCodes } from '../forge/algebra/codes.js';
+import type { Step } from '../forge/algebra/edit.js';
+import { originalOf } from '../forge/algebra/things.js';
+
+// What is true of a case is known from what was planted in it, never from what the program thinks of it.
+
+/** How one planted edit was met by the findings. */
+export interface Met {
+  readonly planted: Planted;
+  /** The findings that are about it, the one that names it best first. */
+  readonly findings: readonly Finding[];
+  /** That finding has a code that is right for it. */
+  readonly code: boolean;
+  /** It names the side that did it, or none where nothing tells. */
+  readonly side: boolean;
+}
+
+/** What became of a case. */
+export interface Verdict {
+  readonly met: readonly Met[];
+  /** Findings that are about nothing that was planted. */
+  readonly untrue: readonly Finding[];
+  /** Something was planted and the batch would be accepted all the same. */
+  readonly accepted: boolean;
+}
+
+/** What an edit touched, as findings can name it. */
+interface Touched {
+  readonly planted: Planted;
+  /** Pictures that it changed itself, and those that only count on behind it. */
+  readonly core: ReadonlySet<number>;
+  readonly tail: ReadonlySet<number>;
+  readonly dates: ReadonlySet<string>;
+  readonly codes: readonly string[];
+}
+
+/** Holds the findings of severity minor or above against what was planted. */
+export function judge(one: Case, { findings, verdict }: Pick<Findings, 'findings' | 'verdict'>): Verdict {
+  const heavy = findings.filter(({ severity }) => severity !== 'note');
+  const mistakes = one.planted.filter(({ traces }) => traces.length > 0).map((planted) => touchedBy(one, planted));
+  const about = new Map<Planted, { readonly finding: Finding; readonly fit: number }[]>();
+  const untrue: Finding[] = [];
+  for (const finding of heavy) {
+    const pictures = picturesOf(one, finding);
+    const [best] = mistakes
+      .map((touched) => ({ touched, fit: fitOf(finding, pictures, touched) }))
+      .filter(({ fit }) => fit > 0)
+      .sort((a, b) => b.fit - a.fit);
+    if (best === undefined) untrue.push(finding);
+    else about.set(best.touched.planted, [...(about.get(best.touched.planted) ?? []), { finding, fit: best.fit }]);
+  }
+  const met = mistakes.map(({ planted, codes }): Met => {
+    const list = [...(about.get(planted) ?? [])].sort((a, b) => b.fit - a.fit).map(({ finding }) => finding);
+    const [first] = list;
+    return {
+      planted,
+      findings: list,
+      code: first !== undefined && codes.includes(first.code),
+      side: first !== undefined && isRightSide(planted, first),
+    };
+  });
+  return { met, untrue, accepted: mistakes.length > 0 && verdict.decision === 'accept' };
+}
+
+function touchedBy(one: Case, planted: Planted): Touched {
+  const core = new Set<number>();
+  const counted = new Set<number>();
+  const issues = new Set<number>();
+  const see = (step: Step): void => {
+    if (step.do === 'add') for (const id of step.ids) counted.add(id);
+    else if (step.do === 'set' && step.of === 'frame') core.add(originalOf(step.id));
+    else if (step.do === 'set' && step.of === 'issue') issues.add(step.id);
+    else if (step.do !== 'set')
+      (step.of === 'frame' ? core : issues).add(originalOf(Number(step.row[step.of === 'frame' ? 'picture' : 'id'])));
+  };
+  for (const step of planted.steps) see(step);
+  for (const { key } of planted.traces) {
+    const [of, id] = key.split(' ');
+    if (of === 'document' || of === 'absent') issues.add(Number(id));
+  }
+  const pictures = one.scenery.film.reels.flatMap(({ shots }) => shots);
+  for (const shot of pictures) if (shot.issue !== null && issues.has(shot.issue)) core.add(shot.picture);
+  const own = core.size === 0 && issues.size === 0 ? counted : core;
+  for (const shot of pictures) if (shot.issue !== null && own.has(shot.picture)) issues.add(shot.issue);
+  return { planted, core: own, tail: counted, dates: datesOf(one, issues), codes: rightCodes(planted.edit) };
+}
+
+/** Dates of issues on both sides, as they should be and as they are. */
+function datesOf(one: Case, issues: ReadonlySet<number>): ReadonlySet<string> {
+  const dates = new Set<string>();
+  for (const issue of issues) {
+    for (const film of [one.scenery.film, one.film]) dates.add(film.issues[issue]?.date ?? '');
+    for (const { source, date } of one.plan.issues) if (source === issue) dates.add(date);
+  }
+  dates.delete('');
+  return dates;
+}
+
+/** Pictures of the frames that a finding names, by the record's numbers; null where it names none. */
+function picturesOf({ film }: Case, { reel, at, frames }: Finding): ReadonlySet<number> | null {
+  if (frames === null && at === null) return null;
+  const found = new Set<number>();
+  const onReel = (name: string | null): number => film.reels.findIndex(({ number }) => plain(number) === plain(name ?? ''));
+  const add = (r: number, from: string, to: string): void => {
+    const shots = film.reels[r]?.shots ?? [];
+    // a record that has a number twice means either
+    if (from === to) for (const shot of shots.filter(({ frame }) => frame === from)) found.add(originalOf(shot.picture));
+    if (from === to) return;
+    const [first, last] = [shots.findIndex((shot) => shot.frame === from), shots.findLastIndex((shot) => shot.frame === to)];
+    for (const shot of first < 0 ? [] : shots.slice(first, last + 1)) found.add(originalOf(shot.picture));
+  };
+  if (at !== null) add(onReel(reel), at, at);
+  if (frames?.list !== undefined)
+    for (const name of frames.list) {
+      const [box = null, frame = ''] = name.includes(':') ? name.split(':') : [reel, name];
+      add(onReel(box), frame, frame);
+    }
+  else if (frames !== null) add(onReel(reel), frames.from, frames.to);
+  return found;
+}
+
+const plain = (number: string): string => number.replace(/^0+/, '').toLowerCase();
+
+/** How many of the mistakes of a case lie under at least one of the places, or next to it. */
+export function lieUnder(one: Case, places: readonly { readonly reel: string; readonly exposure: number }[]): number {
+  return one.planted.filter((planted) => {
+    if (planted.traces.length === 0) return false;
+    const { core } = touchedBy(one, planted);
+    return one.film.reels.some(({ number, shots }) =>
+      shots.some(
+        (shot) =>
+          core.has(shot.picture) && places.some(({ reel, exposure }) => reel === plain(number) && Math.abs(exposure - shot.exposure) <= 1),
+      ),
+    );
+  }).length;
+}
+
+/** How well a finding fits an edit; 0 where it is not about it. A finding that names mostly frames that nobody touched is about something else. */
+function fitOf(finding: Finding, pictures: ReadonlySet<number> | null, { core, tail, dates, codes }: Touched): number {
+  const code = codes.includes(finding.code) ? 4 : 0;
+  if (pictures === null) {
+    if (finding.date !== null) return dates.has(finding.date) ? code + 1 : 0;
+    return code > 0 || finding.places.some(({ document }) => isNamedAfter(document ?? '', dates)) ? code + 1 : 0;
+  }
+  const inCore = [...pictures].filter((picture) => core.has(picture)).length;
+  const inTail = [...pictures].filter((picture) => tail.has(picture)).length;
+  const place = inCore > 0 ? 2 : inTail > 0 || (finding.date !== null && dates.has(finding.date)) ? 1 : 0;
+  if (place === 0) return 0;
+  const known = [...pictures].filter((picture) => core.has(picture) || tail.has(picture)).length;
+  return known * 2 >= pictures.size || (finding.date !== null && dates.has(finding.date)) ? code + place : 0;
+}
+
+/** True for a document whose folder is one of those days. */
+function isNamedAfter(document: string, dates: ReadonlySet<string>): boolean {
+  return [...dates].some((date) => document.includes(date) || document.includes(date.replaceAll('-', '')));
+}
+
+/** Where the sides can be told apart the one that did it; else neither, and an instruction that begins with a look at the film. */
+function isRightSide({ edit, told }: Planted, { cause, instruction }: Finding): boolean {
+  if (!told) return cause === 'unclear' && (instruction === null || /\bfilm\b/i.test(instruction));
+  return edit.side === 'record' ? cause === 'collation' : cause === 'vendor-metadata' || cause === 'vendor-image';
+}

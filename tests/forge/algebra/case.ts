@@ -1,0 +1,177 @@
+import type { CollationRecord } from '../../../src/model/collation-record.js';
+import type { Film } from '../film/film.js';
+import { makeFilm } from '../film/make-film.js';
+import { randomFrom } from '../film/random.js';
+import { type PlanOptions, planOf, type ReturnPlan } from '../plan.js';
+import { recordOf } from '../record/record-of.js';
+import { drawnStyle, type WriteOptions, type WriteProfile } from '../write/index.js';
+import type { Edit, Planned, Step } from './edit.js';
+import { type Fits, planEdit } from './plan-edit.js';
+import { breaks, brokenNumbers } from './regular.js';
+import { collides, filmOfSheet, planOfSheet, type Sheet, sheetOfFilm, sheetOfPlan } from './sheet.js';
+import { showing, type Trace, traces } from './shown.js';
+import { apply, invert } from './steps.js';
+
+/** A film, the way in which its return is written, and both sides as they should be. */
+export interface Scenery {
+  readonly seed: number;
+  readonly film: Film;
+  readonly layout: WriteProfile;
+  readonly style: WriteOptions;
+  readonly options: PlanOptions;
+  readonly plan: ReturnPlan;
+}
+
+/** An edit that was planted, and what is true of it. */
+export interface Planted extends Planned {
+  /** In what the return is not the expected one because of it; none where it is no mistake. */
+  readonly traces: readonly Trace[];
+  /** True where the record's regularity, or that nobody else can have done it, tells which side is wrong. */
+  readonly told: boolean;
+}
+
+/** A record and a return with what was planted in them. */
+export interface Case {
+  readonly scenery: Scenery;
+  readonly planted: readonly Planted[];
+  /** Both sides as rows, on which an edit can be undone. */
+  readonly sheets: { readonly record: Sheet; readonly given: Sheet };
+  /** The film as the record has it. */
+  readonly film: Film;
+  readonly record: CollationRecord;
+  readonly plan: ReturnPlan;
+}
+
+/** Film, layout and style of a seed: with all oddities, one or two reels and titles, files in every fourth. */
+export function sceneryOf(seed: number): Scenery {
+  const layout: WriteProfile = seed % 3 === 2 ? 'page-mods' : 'issue-mets';
+  const film = makeFilm({
+    seed,
+    pages: 44,
+    oddPerMille: 450,
+    titleIds: layout === 'page-mods' && seed % 2 === 0 ? 'key' : 'number',
+    reelNumbers: seed % 5 < 2 ? 'box' : 'short',
+    ...(seed % 4 === 1 ? { reels: 2, titles: 1 } : {}),
+    ...(seed % 6 === 3 ? { spliced: true, titles: 2 } : {}),
+  });
+  const options: PlanOptions = { absentIssuesStated: seed % 2 === 0 };
+  // page files are many: only some returns have them, and those of all uses
+  const plain: WriteOptions = seed % 4 === 2 ? {} : { documents: 'plain' };
+  const style: WriteOptions = { ...drawnStyle(seed), ...plain, files: seed % 4 === 0 ? ['master', 'service', 'derivative', 'ocr'] : [] };
+  return { seed, film, layout, style, options, plan: planOf(film, options) };
+}
+
+/** Whether the return has page files, so that one can be wanting. */
+const hasFiles = ({ style }: Scenery): boolean => (style.files ?? []).length > 0;
+
+/** Plants one edit beside others that are there already; null where the film has no place for it, or where it would meddle with them. */
+export function plant(scenery: Scenery, edit: Edit, before: readonly Planted[] = [], fits?: Fits): Planted | null {
+  if (edit.what === 'file' && edit.how === 'missing' && !hasFiles(scenery)) return null;
+  // only there a folder is a place and no fact, so that a document in the wrong one changes nothing
+  const needsMets = edit.what.startsWith('manifest') || (edit.what === 'document' && edit.how === 'moved');
+  if (needsMets && scenery.layout !== 'issue-mets') return null;
+  const planned = planEdit(edit, scenery.film, rightSheet(scenery, edit), fits);
+  if (planned === null) return null;
+  const { record, given } = alone(scenery, planned);
+  if (collides(given)) return null;
+  const found = traces(showing(planOf(record, scenery.options), scenery.layout), showing(given, scenery.layout));
+  const expected = planOf(record, scenery.options);
+  const [wrong, right] = edit.side === 'record' ? [expected, given] : [given, expected];
+  const more =
+    breaks(wrong, scenery.film.titles) - breaks(right, scenery.film.titles) + brokenNumbers(record) - brokenNumbers(scenery.film);
+  const told = ofVendorAlone(edit) || more > 0;
+  const planted: Planted = { ...planned, traces: found, told };
+  return before.some((other) => clash(other, planted)) ? null : planted;
+}
+
+/** What is not there, what is no copy, and files: of that the record knows nothing. */
+function ofVendorAlone({ what, how, side }: Edit): boolean {
+  if (side === 'record') return false;
+  const copies = what.startsWith('folder') || what.startsWith('manifest');
+  return copies || what === 'document' || what === 'file' || (how === 'missing' && what !== 'frame');
+}
+
+const rightSheet = ({ film, plan }: Scenery, { side }: Edit): Sheet => (side === 'record' ? sheetOfFilm(film) : sheetOfPlan(plan));
+
+/** Both sides with this edit alone. */
+function alone(scenery: Scenery, { edit, steps }: Planned): { readonly record: Film; readonly given: ReturnPlan } {
+  const sheet = rightSheet(scenery, edit);
+  apply(sheet, steps);
+  return edit.side === 'record'
+    ? { record: filmOfSheet(sheet, scenery.film), given: scenery.plan }
+    : { record: scenery.film, given: planOfSheet(sheet, scenery.plan) };
+}
+
+/** True where two edits change the same fact or the same thing. Numbers that both count up or down are counted by both. */
+function clash(one: Planted, two: Planted): boolean {
+  const keys = new Set(one.traces.map(({ key, field }) => `${key} ${field ?? ''}`));
+  const whole = new Set(one.traces.filter(({ field }) => field === null).map(({ key }) => key));
+  const counts = [one, two].every(({ steps }) => steps.some((step) => step.do === 'add'));
+  return (
+    two.traces.some(
+      ({ key, field }) => whole.has(key) || (keys.has(`${key} ${field ?? ''}`) && !(counts && (field === 'number' || field === 'order'))),
+    ) ||
+    one.traces.some(({ key }) => two.traces.some((other) => other.field === null && other.key === key)) ||
+    placed(one).some((id) => placed(two).includes(id))
+  );
+}
+
+/** Issues whose pages an edit puts elsewhere: two edits of one of them cannot be told apart for certain. */
+function placed({ steps }: Planned): readonly unknown[] {
+  return steps.flatMap((step: Step) => {
+    if (step.do === 'set') return step.field === 'issue' ? [step.from, step.to].filter((id) => id !== null) : [];
+    return step.do === 'add' || step.of === 'frame' ? [] : [step.row['id']];
+  });
+}
+
+/** Record and return with everything that was planted. */
+export function caseOf(scenery: Scenery, planted: readonly Planted[]): Case {
+  const [record, given] = [sheetOfFilm(scenery.film), sheetOfPlan(scenery.plan)];
+  for (const { edit, steps } of planted) apply(edit.side === 'record' ? record : given, steps);
+  return written(scenery, planted, { record, given });
+}
+
+/** The case with one of its edits undone on it: what is left is what the others did. */
+export function without(one: Case, undone: Planted): Case {
+  const sheets = structuredClone(one.sheets);
+  invert(undone.edit.side === 'record' ? sheets.record : sheets.given, undone.steps);
+  return written(
+    one.scenery,
+    one.planted.filter((each) => each !== undone),
+    sheets,
+  );
+}
+
+function written(scenery: Scenery, planted: readonly Planted[], sheets: Case['sheets']): Case {
+  const film = filmOfSheet(sheets.record, scenery.film);
+  return { scenery, planted, sheets, film, record: recordOf(film), plan: planOfSheet(sheets.given, scenery.plan) };
+}
+
+/** Edits near each other: the second lies within a few frames of the first on its reel. */
+export function near(scenery: Scenery, { steps }: Planned): Fits {
+  const touched = new Set(
+    steps.flatMap((step) =>
+      step.do === 'set' && step.of === 'frame'
+        ? [step.id]
+        : step.do === 'add' || step.do === 'set'
+          ? []
+          : step.of === 'frame'
+            ? [step.row['picture']]
+            : [],
+    ),
+  );
+  const places = scenery.film.reels.map(({ shots }) => shots.flatMap((shot, i) => (touched.has(shot.picture) ? [i] : [])));
+  return ({ reel, shots }) => {
+    const list = scenery.film.reels[reel]?.shots ?? [];
+    const [from, to] = [
+      list.findIndex(({ picture }) => picture === shots[0]?.picture),
+      list.findIndex(({ picture }) => picture === shots.at(-1)?.picture),
+    ];
+    return (places[reel] ?? []).some((at) => at >= from - CLOSE && at <= to + CLOSE);
+  };
+}
+
+const CLOSE = 3;
+
+/** A stream of seeds for the edits of one case. */
+export const seedsOf = (seed: number): ReturnType<typeof randomFrom> => randomFrom(seed ^ 0x0a16);

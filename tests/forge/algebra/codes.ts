@@ -1,0 +1,92 @@
+import type { Edit, How, What } from './edit.js';
+
+type ByHow = Readonly<Partial<Record<How, readonly string[]>>> & { readonly all?: readonly string[] };
+
+/** Codes that name a slip of the vendor's rightly, by what was changed and how; `all` where it does not matter how. From the contract's table of codes. */
+const OF_RETURN: Readonly<Record<What, ByHow>> = {
+  number: {
+    all: ['frame-number-wrong'],
+    // the numbers of two pages exchanged are two pages that carry each other's place
+    exchanged: ['frame-number-wrong', 'frames-reversed', 'halves-swapped', 'pages-swapped'],
+    shifted: ['frame-number-wrong', 'frame-number-repeated'],
+    constant: ['frame-number-repeated'],
+    repeated: ['frame-number-repeated', 'frame-number-wrong'],
+    reversed: ['frames-reversed', 'halves-swapped'],
+  },
+  reel: { all: ['reel-number-wrong'] },
+  page: {
+    all: ['page-number-differs'],
+    shifted: ['page-number-differs', 'page-numbers-shifted'],
+    repeated: ['page-number-differs', 'page-numbers-shifted'],
+    exchanged: ['page-number-differs', 'pages-swapped'],
+  },
+  order: { all: ['page-order-differs'], exchanged: ['page-order-differs', 'pages-swapped'] },
+  section: {
+    all: ['section-differs'],
+    missing: ['section-differs', 'sections-flattened'],
+    constant: ['section-differs', 'sections-flattened'],
+  },
+  title: { all: ['title-differs'] },
+  date: { all: ['date-differs'], repeated: ['date-differs', 'date-carried-over'], constant: ['date-differs', 'date-carried-over'] },
+  datePrinted: { all: ['printed-date-differs'], missing: ['printed-date-not-given'] },
+  edition: { all: ['edition-differs'], exchanged: ['edition-differs', 'editions-swapped'] },
+  editionLabel: { all: ['edition-label-differs'], exchanged: ['edition-label-differs', 'editions-swapped'] },
+  volume: { all: ['volume-differs'] },
+  issueNumber: { all: ['issue-number-differs'] },
+  folderDate: { all: ['documents-disagree'] },
+  folderEdition: { all: ['documents-disagree'] },
+  manifestDate: { all: ['documents-disagree', 'manifest-disagrees'] },
+  manifestEdition: { all: ['documents-disagree', 'manifest-disagrees'] },
+  frame: { missing: ['frame-not-scanned'], repeated: ['frame-scanned-twice'] },
+  delivery: {
+    missing: ['page-not-delivered'],
+    other: ['suppressed-frame-delivered', 'non-page-delivered', 'duplicate-delivered-as-page'],
+    exchanged: ['wrong-take-delivered', 'delivery-inverted', 'retake-not-placed'],
+    repeated: ['same-image-twice'],
+    moved: ['issue-boundary-moved'],
+  },
+  document: {
+    missing: ['issue-not-delivered'],
+    other: ['document-unreadable', 'file-missing', 'manifest-disagrees', 'issue-not-delivered'],
+    repeated: ['issue-delivered-twice'],
+    exchanged: ['date-differs', 'editions-swapped'],
+    moved: ['reel-number-wrong', 'documents-disagree'],
+    merged: ['issues-merged'],
+    split: ['issue-split'],
+  },
+  file: { missing: ['file-missing'], repeated: ['same-image-twice'] },
+  target: { missing: ['target-not-listed'] },
+  absence: {
+    missing: ['absence-not-stated'],
+    other: ['absence-stated-wrongly'],
+    moved: ['absence-stated-wrongly', 'absence-not-stated'],
+    repeated: ['absence-stated-wrongly', 'page-not-delivered'],
+  },
+};
+
+/** Slips of the record that show as something else than the same slip of the vendor's would: what is left out there is too much here. */
+const OF_RECORD: Readonly<Partial<Record<What, ByHow>>> = {
+  frame: {
+    missing: ['frame-scanned-twice', 'page-not-in-collation', 'issue-not-in-collation'],
+    repeated: ['frame-not-scanned', 'page-not-delivered'],
+  },
+  delivery: {
+    missing: ['suppressed-frame-delivered', 'page-not-in-collation'],
+    other: ['page-not-delivered'],
+  },
+  document: { merged: ['issue-split'], split: ['issues-merged'] },
+  absence: {
+    missing: ['absence-stated-wrongly'],
+    moved: ['absence-stated-wrongly', 'absence-not-stated'],
+    repeated: ['absence-not-stated', 'suppressed-frame-delivered', 'page-not-in-collation'],
+  },
+};
+
+/** The codes that are right for an edit. */
+export function rightCodes({ what, how, scope, side }: Pick<Edit, 'what' | 'how' | 'scope' | 'side'>): readonly string[] {
+  const mirrored = side === 'record' ? OF_RECORD[what]?.[how] : undefined;
+  const own = mirrored ?? OF_RETURN[what][how] ?? OF_RETURN[what].all ?? [];
+  // nothing of an issue was scanned: that may be said of the issue too
+  const whole = what === 'frame' && how === 'missing' && side === 'return' && scope === 'issue' ? ['issue-not-delivered'] : [];
+  return [...own, ...whole];
+}

@@ -1,0 +1,24 @@
+// Writes the list of laws that are known to be broken by drawn mistakes: npx tsx tests/laws/list-known.ts [--grow]. The list may only shrink; where it
+// would grow that is told, and the list stays as it is unless --grow says that it is meant (after a change of the algebra itself).
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { countsOf, drawn, KNOWN } from './drawn.js';
+
+const now = countsOf(await drawn());
+const before = existsSync(KNOWN) ? (JSON.parse(readFileSync(KNOWN, 'utf8')) as typeof now) : {};
+const entries = (list: typeof now): [string, number][] =>
+  Object.entries(list).flatMap(([kind, laws]) => Object.entries(laws).map(([law, count]): [string, number] => [`${kind}: ${law}`, count]));
+const was = new Map(entries(before));
+const grown = entries(now).filter(([key, count]) => count > (was.get(key) ?? 0));
+const sum = (list: typeof now): number => entries(list).reduce((total, [, count]) => total + count, 0);
+for (const [key, count] of grown) console.log(`${key}: ${count}, was ${was.get(key) ?? 0}`);
+if (grown.length > 0 && !process.argv.includes('--grow')) {
+  console.log('The list may only shrink and stays as it is.');
+  process.exitCode = 1;
+} else {
+  const lines = Object.entries(now).map(
+    ([kind, laws]) =>
+      `  ${JSON.stringify(kind)}: ${JSON.stringify(laws).replaceAll(':', ': ').replaceAll(',', ', ').replace('{', '{ ').replace('}', ' }')}`,
+  );
+  writeFileSync(KNOWN, `{\n${lines.join(',\n')}\n}\n`);
+  console.log(`${sum(now)} breaches on the list, ${sum(before)} before`);
+}
