@@ -25,7 +25,7 @@ describe('laws on drawn mistakes', () => {
         const [is, was] = [now[kind]?.[law] ?? 0, known[kind]?.[law] ?? 0];
         if (is === was) return [];
         const says = outcomes.find((one) => one.kind === kind && one.breaks.some((each) => each === law))?.says ?? [];
-        return [{ kind, law, is, was, says: is > was ? says : 'better than the list: npx tsx tests/laws/list-known.ts' }];
+        return [{ kind, law, is, was, says: is > was ? says : 'better than the list: npm run laws:known' }];
       }),
     );
     expect(surprises).toEqual([]);

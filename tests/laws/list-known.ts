@@ -1,4 +1,4 @@
-// Writes the list of laws that are known to be broken by drawn mistakes: npx tsx tests/laws/list-known.ts [--grow]. The list may only shrink; where it
+// Writes the list of laws that are known to be broken by drawn mistakes: npm run laws:known [-- --grow]. The list may only shrink; where it
 // would grow that is told, and the list stays as it is unless --grow says that it is meant (after a change of the algebra itself).
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { countsOf, drawn, KNOWN } from './drawn.js';

@@ -1,7 +1,6 @@
 import type { CollationRecord } from '../../../src/model/collation-record.js';
 import type { Film } from '../film/film.js';
 import { makeFilm } from '../film/make-film.js';
-import { randomFrom } from '../film/random.js';
 import { type PlanOptions, planOf, type ReturnPlan } from '../plan.js';
 import { recordOf } from '../record/record-of.js';
 import { drawnStyle, type WriteOptions, type WriteProfile } from '../write/index.js';
@@ -172,6 +171,3 @@ export function near(scenery: Scenery, { steps }: Planned): Fits {
 }
 
 const CLOSE = 3;
-
-/** A stream of seeds for the edits of one case. */
-export const seedsOf = (seed: number): ReturnType<typeof randomFrom> => randomFrom(seed ^ 0x0a16);

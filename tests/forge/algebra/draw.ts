@@ -9,6 +9,9 @@ const MOST_FILMS = 24;
 /** Products that are tried as the next edit of a case before it stays without. */
 const MOST_PRODUCTS = 30;
 
+/** Scopes of edits that can lie beside another. */
+const LIE_SOMEWHERE: readonly string[] = ['page', 'issue', 'run'];
+
 const stock = new Map<number, Scenery>();
 
 function filmAt(seed: number): Scenery {
@@ -36,14 +39,15 @@ export function single(series: number, at: number, only: (product: Product) => b
   return null;
 }
 
-/** Several edits on one film that do not meddle with each other; the second half of the pairs beside each other. Null where the film is too small for so many. */
+/** Several edits on one film that do not meddle with each other; every second pair beside each other. Null where the film is too small for so many. */
 export function several(series: number, at: number, count: number, only: (product: Product) => boolean = () => true): Case | null {
   const random = randomFrom(series * 100_003 + at * 17 + count);
-  const products = PRODUCTS.filter(only);
+  const adjacent = count === 2 && at % 2 === 1;
+  const products = PRODUCTS.filter((product) => only(product) && (!adjacent || LIE_SOMEWHERE.includes(product.scope)));
   const scenery = filmAt(series * 1000 + random.below(FILMS));
   const planted: Planted[] = [];
-  const adjacent = count === 2 && at % 2 === 1;
   for (let tries = 0; planted.length < count && tries < MOST_PRODUCTS * count; tries += 1) {
+    if (products.length === 0) break;
     const product = random.pick(products);
     const edit = { ...product, spot: random.pick(spotsFor(product.scope)), seed: random.below(1_000_000) };
     const [first] = planted;
