@@ -5,7 +5,7 @@ import type { Finding, FrameRange, ResultPlace } from '../model/findings.js';
 import { pairOf, recordFrame, recordIssueOf, recordReelOf, returnFrame, returnIssueOf, type Scene } from './scene.js';
 
 /** A finding before severity, id and ruling are known. */
-export type FindingDraft = Omit<Finding, 'id' | 'severity' | 'ruling' | 'answer' | 'status' | 'code'> & {
+export type FindingDraft = Omit<Finding, 'id' | 'severity' | 'ruling' | 'answer' | 'status' | 'code' | 'scope' | 'repair'> & {
   readonly code: FindingCode;
   /** Ids of the differences that it explains. */
   readonly explains: readonly number[];
@@ -13,6 +13,8 @@ export type FindingDraft = Omit<Finding, 'id' | 'severity' | 'ruling' | 'answer'
   readonly about: readonly PairRef[];
   /** How many pages one constant renumbering mends: they weigh as one. */
   readonly constant: boolean;
+  /** How far the cause reaches; null where what it is about shows that. */
+  readonly reach: Finding['scope'] | null;
 };
 
 /** What a cause states; the rest is filled in from the frames concerned. */
@@ -95,6 +97,7 @@ export function draft(scene: Scene, statement: Statement): FindingDraft {
     rescan: 'no',
     billable: [],
     constant: false,
+    reach: null,
     about,
     ...given,
   };

@@ -21,6 +21,7 @@ import { pages } from './film/pages.js';
 import { presence } from './film/presence.js';
 import { shifts } from './film/shifts.js';
 import { takes } from './film/takes.js';
+import { type Explained, explained } from './repair.js';
 import { type Scene, setScene, without } from './scene.js';
 import { worded } from './worded.js';
 
@@ -50,20 +51,20 @@ export function explain(
   returned: Side,
   policies: Policies,
   others: readonly Findings[],
-): { readonly drafts: FindingDraft[]; readonly remarks: readonly string[] } {
+): { readonly drafts: Explained[]; readonly remarks: readonly string[] } {
   const { meetings } = compared;
   const differences = compared.differences.map((difference) => worded(difference, record, returned));
   const elsewhere = findElsewhere(alignments, record, returned, others);
   const scene = setScene({ record, expected, returned, alignments, differences, meetings, policies, elsewhere });
-  const explained = new Set<number>();
+  const told = new Set<number>();
   const chosen: FindingDraft[] = [];
   let left = differences.map((difference) => difference.id);
   // a cause that is partly spoken for is told again, of what is left to it, until nothing more is explained
   for (let before = Number.POSITIVE_INFINITY; left.length > 0 && left.length < before; ) {
     before = left.length;
-    const changes = factEdits(scene, (id) => !explained.has(id));
-    const rest = explained.size === 0 ? scene : without(scene, explained);
-    const causes = cheapestCauses([...changes, ...CAUSES.flatMap((cause) => cause(rest))], left, explained);
+    const changes = factEdits(scene, (id) => !told.has(id));
+    const rest = told.size === 0 ? scene : without(scene, told);
+    const causes = cheapestCauses([...changes, ...CAUSES.flatMap((cause) => cause(rest))], left, told);
     const ofFacts = new Set(changes);
     chosen.push(...causes.chosen.flatMap(({ cause, draft }) => (ofFacts.has(cause) ? [] : [draft])));
     left = causes.left;
@@ -88,5 +89,6 @@ export function explain(
   }
   const lost = differences.find(({ id }) => remaining.has(id));
   if (lost !== undefined) throw new RangeError(`no cause tells of a difference of ${lost.field}`);
-  return { drafts: [...withOtherCopies(scene, found), ...orderedTwice(scene)], remarks: aboutOthers(scene, others) };
+  const drafts = [...withOtherCopies(scene, found), ...orderedTwice(scene)].map((draft) => explained(scene, draft));
+  return { drafts, remarks: aboutOthers(scene, others) };
 }

@@ -14,10 +14,11 @@ export type Diagnosed = Omit<Finding, 'id' | 'severity' | 'ruling' | 'answer' | 
   readonly explains: readonly number[];
   readonly about: readonly { readonly alignment: number; readonly pair: number }[];
   readonly constant: boolean;
+  readonly reach: unknown;
 };
 
 /** A finding with its severity, name and ruling; worst first, then in film order. */
-export type Judged = Finding & Pick<Diagnosed, 'explains' | 'about' | 'constant'>;
+export type Judged = Finding & Pick<Diagnosed, 'explains' | 'about' | 'constant' | 'reach'>;
 
 /** Gives each finding the agreement's severity, a lasting name and the library's ruling, and orders them. Rulings without a finding come back as sentences. */
 export function judgeFindings(
@@ -146,7 +147,7 @@ export function findingsByPair(
 
 /** The finding as it is saved, without what only judging needs. */
 export function plainFinding(judged: Judged): Finding {
-  const inner: readonly string[] = ['explains', 'about', 'constant'];
+  const inner: readonly string[] = ['explains', 'about', 'constant', 'reach'];
   return Object.fromEntries(Object.entries(judged).filter(([key]) => !inner.includes(key))) as unknown as Finding;
 }
 

@@ -247,6 +247,8 @@ export interface Finding {
   readonly code: string;
   /** How much it weighs under this agreement. */
   readonly severity: Severity;
+  /** How far the one cause reaches: a page, an issue, a run of either, a reel, a title, every file of one use, or the whole batch. */
+  readonly scope: 'page' | 'issue' | 'run' | 'reel' | 'title' | 'use' | 'batch';
   /** The side likelier wrong; the reasons stand in `evidence`. */
   readonly cause: Cause;
   /** The record's reel; for an issue on two reels the first. */
@@ -279,6 +281,8 @@ export interface Finding {
   readonly evidence: readonly string[];
   /** Other readings that explain it as well. */
   readonly alternatives: readonly Alternative[];
+  /** What would have to be done to the return to put this right, for machines, in the vendor's own frame numbers and file names. */
+  readonly repair: readonly Repair[];
   /** What the record would need if the return is right. */
   readonly corrections: readonly Correction[];
   /** Where it stands in the return and in the record. */
@@ -334,6 +338,24 @@ export interface Alternative {
   readonly cause: Cause;
   /** What the vendor would have to do, or null. */
   readonly instruction: string | null;
+}
+
+/** One change to the return. */
+export interface Repair {
+  /** set: give a fact another reading, or none. remove: take out what is too much. add: put in what is missing and is there. move: put a page elsewhere. exchange: let two bear each other's facts. renumber: add `to` to the frame number. split and merge: of documents and exposures. rescan: scan the film again. */
+  readonly do: 'set' | 'remove' | 'add' | 'move' | 'exchange' | 'renumber' | 'split' | 'merge' | 'rescan';
+  /** Path of the document or file in the batch; null where there is none yet. */
+  readonly document: string | null;
+  /** Where in the document: an ID or the name of an element. */
+  readonly element: string | null;
+  /** The vendor's own frame number, or `from to to` for a run of them; for what did not come, the number that it must have. */
+  readonly frame: string | null;
+  /** The fact; null where the whole page, document or file is meant. */
+  readonly field: string | null;
+  /** What stands there; null where nothing does. */
+  readonly from: string | null;
+  /** What must stand there; null where nothing must. For renumber what is to be added, such as `+1`. */
+  readonly to: string | null;
 }
 
 /** One change that the record would need. */

@@ -1,4 +1,5 @@
 import type { Finding, Findings } from '../model/findings.js';
+import { repairInWords } from './repair.js';
 import { CAUSE_WORDS, forTheVendor, framesInWords, placeInWords, whoActs } from './words.js';
 
 /** A column of the list for the vendor. */
@@ -28,6 +29,7 @@ const COLUMNS: readonly (readonly [head: string, value: ListColumn['value']])[] 
   ['what is so', (finding) => finding.says],
   ['who acts', whoActs],
   ['what to do', (finding) => finding.instruction ?? ''],
+  ['in your files', (finding) => repairInWords(finding.repair, 5)],
   ['rescan', (finding) => finding.rescan],
   ['billing', (finding) => finding.billable.map((line) => `${line.class} ${line.change > 0 ? '+' : ''}${String(line.change)}`).join('; ')],
   ['likely cause', (finding) => CAUSE_WORDS[finding.cause]],

@@ -68,7 +68,7 @@ describe('the list for the vendor as a workbook', () => {
     expect(new Set(formats)).toEqual(new Set(['49']));
     expect(new Set(style).has('0')).toBe(false);
     expect(found(sheet, '//m:pane[@state="frozen"]/@ySplit')).toEqual(['1']);
-    expect(found(sheet, '//m:autoFilter/@ref')).toEqual(['A1:AI6']);
+    expect(found(sheet, '//m:autoFilter/@ref')).toEqual(['A1:AJ6']);
     expect(found(sheet, '//m:pageSetup/@orientation')).toEqual(['landscape']);
     expect(found(sheet, '//m:pageSetup/@fitToHeight')).toEqual(['0']);
     expect(found(sheet, '//m:dataValidation/m:formula1')).toEqual(['"vendor-corrects,accept-as-is,collation-wrong"']);

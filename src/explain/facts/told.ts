@@ -18,7 +18,7 @@ const LISTED = 12;
 
 /** The finding that a change of a fact is. */
 export function told(scene: Scene, edit: FactEdit): Candidate {
-  return weighed(draftOf(scene, edit), edit.cost);
+  return weighed({ ...draftOf(scene, edit), reach: edit.scope }, edit.cost);
 }
 
 function draftOf(scene: Scene, edit: FactEdit): FindingDraft {

@@ -1,5 +1,6 @@
-import type { Correction, Finding, ResultPlace } from '../../model/findings.js';
+import type { Correction, Finding, Repair, ResultPlace } from '../../model/findings.js';
 import { placeSources } from '../places.js';
+import { actInWords } from '../repair.js';
 import { inRuns } from '../runs.js';
 import { inWords, whereOnFilm, whichIssue } from '../text/finding.js';
 import { CAUSE_WORDS, counted, stillCounts } from '../words.js';
@@ -50,6 +51,18 @@ function corrections(list: readonly Correction[]): Markup {
       .slice(0, MOST_FILES)
       .map(({ first, frames }) => [first.reel, inRuns(frames), words[first.action], inWords(first.field), first.from, first.to]),
   )}${more > 0 && html`<p>and ${counted(more, 'more change')}; findings.json names them all.</p>`}`;
+}
+
+/** What is to be changed in the vendor's files, step by step. */
+function repair(steps: readonly Repair[], batch: string | undefined): Markup {
+  if (steps.length === 0) return html``;
+  const more = steps.length - MOST_FILES;
+  const rows = steps
+    .slice(0, MOST_FILES)
+    .map((step) => [step.document === null ? '' : batchPath(step.document, batch), step.element ?? '', step.frame ?? '', actInWords(step)]);
+  return html`<details class="repair"><summary>What to change in the vendor’s files (${steps.length})</summary>
+${table({ caption: 'In the vendor’s own file names and frame numbers', rowHeads: false }, ['file', 'element', 'frame', 'change'], rows)}${more > 0 && html`<p>and ${counted(more, 'more change')}; findings.json names them all.</p>`}</details>
+`;
 }
 
 function places(list: readonly ResultPlace[], batch: string | undefined): Markup {
@@ -109,7 +122,7 @@ ${bullets(finding.evidence)}${
         html`${other.says} <span class="quiet">Cause: ${CAUSE_WORDS[other.cause]}.</span>${other.instruction !== null && html` Then: ${other.instruction}`}`,
     ),
   )}`
-}${dealings(finding)}${corrections(finding.corrections)}${places(finding.places, options.batch)}${files(parts, options.batch)}
+}${dealings(finding)}${repair(finding.repair, options.batch)}${corrections(finding.corrections)}${places(finding.places, options.batch)}${files(parts, options.batch)}
 <p class="quiet">Code <code>${finding.code}</code>. <a href="#${anchor}">Link to this finding</a>: <code>${finding.id}</code></p>
 ${rulingForm(finding, at)}</div></details></li>
 `;

@@ -29,6 +29,7 @@ function addDiscrepancy(parent: XMLBuilder, finding: Finding, result: Findings):
     id: finding.id,
     code: finding.code,
     severity: finding.severity,
+    scope: finding.scope,
     cause: finding.cause,
     acts: whoActs(finding),
     reel: finding.reel,
@@ -55,6 +56,7 @@ function addDiscrepancy(parent: XMLBuilder, finding: Finding, result: Findings):
     add(alternative, 'says', {}, other.says);
     if (other.instruction !== null) add(alternative, 'instruction', {}, other.instruction);
   }
+  for (const step of finding.repair) add(element, 'repair', { ...step });
   for (const line of finding.billable) add(element, 'billing', { class: line.class, change: line.change });
   for (const place of finding.places) add(element, 'place', { ...place });
   if (finding.ruling !== null) {
