@@ -16,5 +16,6 @@ export async function chosenProfiles(wish: string | undefined, read: (path: stri
 /** The sentence that says which profiles there are. */
 export function noSuchProfile(wish: string): string {
   const names = NAMED_PROFILES.map((profile) => profile.name).join(', ');
-  return `there is no profile ${wish}. Built in are ${names}; a library's own is named by its file, such as ./${wish}.json.`;
+  const file = /[/\\.]/.test(wish) ? '' : `, such as ./${wish}.json`;
+  return `there is no profile ${wish}. Built in are ${names}; a library's own is named by its file${file}.`;
 }

@@ -16,7 +16,7 @@ import { print } from './streams.js';
 /** Prints a built-in profile as a library's own profile that starts from nothing: complete, to be changed. */
 export async function profileShow(name: string): Promise<number> {
   const profile = NAMED_PROFILES.find((candidate) => candidate.name === name);
-  if (profile === undefined) throw new UserMistake(noSuchProfile(name));
+  if (profile === undefined) throw new UserMistake(`profile show prints built-in profiles: ${noSuchProfile(name)}`);
   const { format, name: own, ...rest } = profile;
   await print(`${JSON.stringify({ format, name: own, startsFrom: 'nothing', ...rest }, null, 2)}\n`);
   return 0;

@@ -49,7 +49,11 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
         // where pages carry the number of a spliced-in reel, the folder still carries the film's
         if (copy.fact === 'reel' && policies.reelNumber === 'source') continue;
         if (copy.fact === 'frame' && strays.some((text) => frameNumberKey(text) === copy.value)) continue;
-        const main = frameFact(frame, copy.fact, reel);
+        // what the folder or the document's own name says wrongly is told of the issue, and its pages repeat it
+        const issue = frame.issue === null ? undefined : returned.issues[frame.issue];
+        if (issue?.copies.some(({ fact, value }) => fact === copy.fact && value === copy.value) === true) continue;
+        const main =
+          frameFact(frame, copy.fact, reel) ?? (issue === undefined || !OF_ISSUE.includes(copy.fact) ? null : issueFact(issue, copy.fact));
         if (copyDiffers(copy, main)) {
           drafts.push({
             field: 'copy',
@@ -131,6 +135,9 @@ function countFits(stated: number, counts: readonly number[], targets: string | 
   const known = targets !== undefined && /^\d{1,3}$/.test(targets) ? Number(targets) : null;
   return counts.some((count) => stated === count || (known === null ? stated > count && stated <= count + 9 : stated === count + known));
 }
+
+/** Facts of the issue that the name of a page says again. */
+const OF_ISSUE: readonly Copy['fact'][] = ['date', 'edition', 'title'];
 
 function copyDiffers(copy: Copy, main: string | null): boolean {
   return copy.value !== null && main !== null && copy.value !== main;

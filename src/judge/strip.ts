@@ -44,6 +44,7 @@ export function strips(alignments: readonly Alignment[], record: Side, returned:
       .map((absence) => ({
         title: absence.title,
         date: absence.date?.text ?? null,
+        ...(absence.combinedWith === undefined ? {} : { combinedWith: absence.combinedWith }),
         edition: absence.edition,
         page: absence.page,
         published: absence.published,
@@ -85,6 +86,7 @@ function describe(
     deliver: mine?.deliver ?? false,
     title: issue?.title ?? null,
     date: issue?.date?.text ?? null,
+    ...(issue?.combinedWith === undefined ? {} : { combinedWith: issue.combinedWith }),
     edition: issue === undefined ? null : (issue.edition ?? 1),
     section: frame?.section ?? null,
     page: frame?.page ?? null,

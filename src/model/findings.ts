@@ -109,6 +109,18 @@ export interface ReceivedCounts {
   readonly sections: Came;
   /** Files on disk, documents included. */
   readonly files: Came;
+  /** Files that were held against the digests or sizes stated for them; left out where nobody asked for it. */
+  readonly fixity?: FixityCounts;
+}
+
+/** What came of holding the bytes of files against what is stated of them. */
+export interface FixityCounts {
+  /** Files that were read and compared. */
+  readonly compared: number;
+  /** How many of these are not as stated. */
+  readonly differ: number;
+  /** Files of pages that came and for which nothing is stated that could be compared. */
+  readonly without: number;
 }
 
 /** How many things of one class came, and what became of them; `came` is the sum of the rest. */
@@ -188,6 +200,8 @@ export interface ResultAbsence {
   readonly title: string | null;
   /** Date. */
   readonly date: string | null;
+  /** The second day of a combined issue, `YYYY-MM-DD`; left out where there is none. */
+  readonly combinedWith?: string;
   /** Number of the edition. */
   readonly edition: number | null;
   /** Page label; null for the whole issue. */
@@ -214,6 +228,8 @@ export interface ResultFrame {
   readonly title: string | null;
   /** Date of the issue. */
   readonly date: string | null;
+  /** The second day of a combined issue, `YYYY-MM-DD`; left out where there is none. */
+  readonly combinedWith?: string;
   /** Number of the edition. */
   readonly edition: number | null;
   /** Section. */

@@ -155,7 +155,6 @@ export interface Profile {
   /** True where a document may lie there twice, plain and with `_1`, `_2` ... at the end of its name from a later step of the vendor's work: the latest is read. */
   readonly laterCopies: boolean;
   readonly reelNumber: {
-    readonly stripLeadingZeros: boolean;
     /** End of a reel number that the supplier chooses, `#` for a digit (`-##`); null where there is none. */
     readonly supplierSuffix: string | null;
   };

@@ -58,7 +58,7 @@ export function isReadable(fact: FactName, text: string, profile: Profile): bool
     case 'frame':
       return readFrameNumber(text, 0) !== null;
     case 'reel':
-      return readReel(text, profile) !== null;
+      return readReel(text) !== null;
     case 'present':
       return readPresent(text, profile.present) !== null;
     default:
@@ -74,12 +74,9 @@ export function readTitle(text: string | undefined, profile: Profile): string | 
   return titleId(key ?? text);
 }
 
-/** A reel number in the form in which it is compared, by the profile's rule; null when nothing is written. */
-export function readReel(text: string | undefined, profile: Profile): string | null {
-  if (text === undefined) return null;
-  if (profile.reelNumber.stripLeadingZeros) return reelNumber(text);
-  const bare = text.replace(/\s+/g, '').toLowerCase();
-  return bare === '' ? null : bare;
+/** A reel number in the form in which it is compared; null when nothing is written. */
+export function readReel(text: string | undefined): string | null {
+  return text === undefined ? null : reelNumber(text);
 }
 
 /** Other numbers that mean the same reel: the number without an end that the supplier chooses. */
@@ -120,7 +117,7 @@ function copyValue({ fact, text: written }: WrittenCopy, profile: Profile, secti
       return frame === null ? null : String(frame.exposure);
     }
     case 'reel':
-      return readReel(text, profile);
+      return readReel(text);
     case 'page': {
       const label = pageLabel(text);
       return label === null ? null : labelKey(withoutSection(label, section));

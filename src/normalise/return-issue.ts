@@ -54,7 +54,7 @@ export function readIssue(
   let lastReel: KnownReel | null = null;
   for (const page of written.pages) {
     const frame = page.facts.frame === undefined ? null : readFrameNumber(page.facts.frame, 0);
-    const own = readReel(page.facts.reel, profile);
+    const own = readReel(page.facts.reel);
     const reel: KnownReel | null = own === null ? (lastReel ?? folderReel) : { number: own, text: page.facts.reel ?? own };
     lastReel = reel ?? lastReel;
     const wording = page.facts.present === undefined ? null : readPresent(page.facts.present, profile.present);

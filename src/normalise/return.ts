@@ -40,7 +40,7 @@ function withNothing(written: WrittenReturn, profile: Profile, unread: Unfound):
 }
 
 function normalisedReturn(written: WrittenReturn, profile: Profile): Side {
-  const folderReels = reelsByFolder(written, profile);
+  const folderReels = reelsByFolder(written);
   const reels = new Map<string, ReelDraft>();
   const reelFor = (number: string, text: string, place: Reel['place']): ReelDraft => {
     const known = reels.get(number) ?? { number, text, frames: [], document: null, place };
@@ -51,7 +51,7 @@ function normalisedReturn(written: WrittenReturn, profile: Profile): Side {
   const absences: Absence[] = [];
   const problems: DocumentProblem[] = written.problems.map((problem) => ({
     ...problem,
-    reel: readReel(problem.reel ?? undefined, profile),
+    reel: readReel(problem.reel ?? undefined),
     title: readTitle(problem.title ?? undefined, profile),
   }));
   const remarks: string[] = [...written.remarks];
@@ -66,7 +66,7 @@ function normalisedReturn(written: WrittenReturn, profile: Profile): Side {
   }
   for (const loose of written.loose) {
     const known = folderReels.get(loose.reelFolder ?? '');
-    const number = known?.number ?? readReel(loose.reel, profile) ?? '';
+    const number = known?.number ?? readReel(loose.reel) ?? '';
     reelFor(number, known?.text ?? loose.reel, loose.place).frames.push(
       unplaced(loose.frame, 'unmatched', { files: loose.files, place: loose.place }),
     );
@@ -105,10 +105,10 @@ function withoutUnreadable(
 }
 
 /** The reel that each folder holds: by its reel document, else by its pages where these agree. */
-function reelsByFolder(written: WrittenReturn, profile: Profile): ReadonlyMap<string, KnownReel> {
+function reelsByFolder(written: WrittenReturn): ReadonlyMap<string, KnownReel> {
   const known = new Map<string, KnownReel>();
   for (const { reelFolder, facts } of written.reels) {
-    const number = readReel(facts.reel, profile);
+    const number = readReel(facts.reel);
     if (reelFolder !== null && number !== null && !known.has(reelFolder)) known.set(reelFolder, { number, text: facts.reel ?? number });
   }
   const byPages = new Map<string, Map<string, string>>();
@@ -117,7 +117,7 @@ function reelsByFolder(written: WrittenReturn, profile: Profile): ReadonlyMap<st
     const numbers = byPages.get(issue.reelFolder) ?? new Map<string, string>();
     byPages.set(issue.reelFolder, numbers);
     for (const page of issue.pages) {
-      const number = readReel(page.facts.reel, profile);
+      const number = readReel(page.facts.reel);
       if (number !== null) numbers.set(number, page.facts.reel ?? number);
     }
   }
@@ -136,7 +136,7 @@ function addReelDocument(
   problems: DocumentProblem[],
   needs: NeedsBook,
 ): void {
-  const own = readReel(document.facts.reel, profile);
+  const own = readReel(document.facts.reel);
   const known = own === null ? folderReels.get(document.reelFolder ?? '') : { number: own, text: document.facts.reel ?? own };
   const at = { title: null, date: null, edition: null, reel: known?.number ?? null };
   needs.hold({
@@ -166,7 +166,7 @@ function addReelDocument(
     );
   }
   for (const target of document.targets) {
-    const number = readReel(target.facts.reel, profile) ?? known.number;
+    const number = readReel(target.facts.reel) ?? known.number;
     const { frame, problem } = targetFrame(target, at);
     needs.hold({ part: 'target', facts: target.facts, place: target.place, known: at, doubts: problem === null ? {} : { frame: problem } });
     reelFor(number, target.facts.reel ?? known.text, target.place).frames.push(frame);

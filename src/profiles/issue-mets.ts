@@ -177,7 +177,7 @@ export const issueMets: Profile = {
     { text: 'Not digitized, publication unknown', present: false, published: 'unknown' }, // [Danish rules] 2C-9, 2D-6
   ],
   // [issue document] 9 digits in the MODS section, 11 characters as a folder name: the folder is a place, not the number.
-  reelNumber: { stripLeadingZeros: true, supplierSuffix: null },
+  reelNumber: { supplierSuffix: null },
   laterCopies: true, // [issue document] 1905013101_1.xml
   titleKeys: {},
   carrier: 'film',

@@ -74,7 +74,7 @@ export const linkedMaps: Profile = {
   present: [],
   laterCopies: false,
   titleKeys: {},
-  reelNumber: { stripLeadingZeros: true, supplierSuffix: null },
+  reelNumber: { supplierSuffix: null },
   carrier: 'film',
   altoImageNumber: 'order',
   // What such documents cannot say is not asked for: pages that are not on the film, dates as printed.

@@ -162,7 +162,7 @@ export const pageMods: Profile = {
     { text: 'Not digitised, publication unknown', present: false, published: 'unknown' },
   ],
   // [2F] filmID is the barcode on the box and a suffix chosen by the supplier; the film's folder carries it.
-  reelNumber: { stripLeadingZeros: true, supplierSuffix: '-##' },
+  reelNumber: { supplierSuffix: '-##' },
   laterCopies: false,
   titleKeys: {},
   carrier: 'film',

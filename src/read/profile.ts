@@ -32,7 +32,7 @@ const NOTHING: Omit<Profile, 'name' | 'layout'> = {
   present: [],
   laterCopies: false,
   titleKeys: {},
-  reelNumber: { stripLeadingZeros: true, supplierSuffix: null },
+  reelNumber: { supplierSuffix: null },
   carrier: 'film',
   altoImageNumber: 'nothing',
   policies: {},

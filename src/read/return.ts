@@ -82,16 +82,16 @@ export async function readReturn(folders: readonly string[], options: ReadReturn
   if (two !== null) return { ok: false, says: two };
   readBags(reading);
   await accountForRest(reading);
-  const digests = await checkFixity(reading, options.fixity ?? false, (done, all) => options.onFixity?.(done, all));
+  const fixity = await checkFixity(reading, options.fixity ?? false, (done, all) => options.onFixity?.(done, all));
   const { received } = reading;
   const remark = `Read with the profile "${choice.profile.name}": ${String(reading.found)} documents of that layout were found.${choice.also}`;
   return {
     ok: true,
     written: {
       ...written,
-      unchecked: [...reading.questions, ...written.unchecked, ...digests, ...uncheckedThings(received)],
+      unchecked: [...reading.questions, ...written.unchecked, ...fixity.unchecked, ...uncheckedThings(received)],
       remarks: [remark, ...written.remarks, ...respelt(reading)],
-      received: received.tally(),
+      received: { ...received.tally(), ...(fixity.counts === null ? {} : { fixity: fixity.counts }) },
     },
     profile: choice.profile,
     inputs: [{ role: 'batch', name: index.name, sha256: batchDigest(reading.digests) }],

@@ -10,7 +10,8 @@ export interface SchemaObjection {
 
 /** Turns errors of the schema check into sentences: what stands there, and what is expected. `document` is the value checked. */
 export function schemaObjections(errors: readonly ErrorObject[], document: unknown): readonly SchemaObjection[] {
-  const telling = errors.filter((error) => !isSecondary(error, errors));
+  const nearest = ofNearestWays(errors);
+  const telling = nearest.filter((error) => !isSecondary(error, nearest));
   const seen = new Set<string>();
   return telling
     .map((error) => ({ path: pathOf(error.instancePath, document), says: sentence(error) }))
@@ -41,10 +42,57 @@ export function shown(value: unknown, quoted = true): string {
   );
 }
 
+/**
+ * Where a value may be written in several ways that one of its fields tells apart (`"in": "folder"`), only the way that it means is worth telling; and
+ * where that field says none of them, that alone, with all that it may say.
+ */
+function ofNearestWays(errors: readonly ErrorObject[]): readonly ErrorObject[] {
+  return errors
+    .filter(({ keyword }) => keyword === 'anyOf' || keyword === 'oneOf')
+    .reduce((left: readonly ErrorObject[], choice) => (left.includes(choice) ? ofNearestWay(left, choice) : left), errors);
+}
+
+function ofNearestWay(errors: readonly ErrorObject[], choice: ErrorObject): readonly ErrorObject[] {
+  const wayOf = (error: ErrorObject): string | null =>
+    error.schemaPath.startsWith(`${choice.schemaPath}/`) && error.instancePath.startsWith(choice.instancePath)
+      ? (error.schemaPath.slice(choice.schemaPath.length + 1).split('/')[0] ?? null)
+      : null;
+  const isTag = ({ keyword, instancePath }: ErrorObject): boolean =>
+    keyword === 'const' &&
+    instancePath.startsWith(`${choice.instancePath}/`) &&
+    !instancePath.slice(choice.instancePath.length + 1).includes('/');
+  const ways = new Map<string, ErrorObject[]>();
+  for (const error of errors) {
+    const way = wayOf(error);
+    if (way !== null) ways.set(way, [...(ways.get(way) ?? []), error]);
+  }
+  const tags = errors.filter((error) => wayOf(error) !== null && isTag(error));
+  const [first] = tags;
+  if (first === undefined) return errors;
+  // a way that is told apart by a field and has no objection to it is the one that is meant
+  const isOfOtherKind = (list: readonly ErrorObject[]): boolean =>
+    list.some(({ keyword, instancePath }) => keyword === 'type' && instancePath === choice.instancePath);
+  const meant = [...ways.values()].filter((list) => !list.some(isTag) && !isOfOtherKind(list));
+  const told: readonly ErrorObject[] =
+    meant.length > 0
+      ? [...meant]
+          .sort((a, b) => a.length - b.length)
+          .slice(0, 1)
+          .flat()
+      : [{ ...first, keyword: 'enum', params: { allowedValues: tags.map(({ params }) => params['allowedValue'] as unknown) } }];
+  return [...errors.filter((error) => error !== choice && wayOf(error) === null), ...told];
+}
+
 /** Of the ways in which a value may be written, only the one that it comes near to is worth telling. */
 function isSecondary(error: ErrorObject, errors: readonly ErrorObject[]): boolean {
   const others = errors.filter((other) => other !== error && other.instancePath.startsWith(error.instancePath));
   if (error.keyword === 'anyOf' || error.keyword === 'propertyNames') return others.length > 0;
+  // a list or group that can stand here has objections of its own further in: it is not another kind of value that is wanted
+  const isOtherKind =
+    error.keyword === 'type' &&
+    errors.some(({ keyword, instancePath }) => keyword === 'anyOf' && instancePath === error.instancePath) &&
+    errors.some(({ instancePath }) => instancePath.startsWith(`${error.instancePath}/`));
+  if (isOtherKind) return true;
   const isNullBranch = error.keyword === 'type' && error.params['type'] === 'null';
   return isNullBranch && others.some((other) => other.keyword !== 'anyOf');
 }

@@ -1,4 +1,14 @@
-import type { Cause, Decision, Finding, FrameRange, ReceivedCounts, ResultPlace, Severity, Unchecked } from '../model/findings.js';
+import type {
+  Cause,
+  Decision,
+  Finding,
+  FixityCounts,
+  FrameRange,
+  ReceivedCounts,
+  ResultPlace,
+  Severity,
+  Unchecked,
+} from '../model/findings.js';
 
 /** The verdict in words for people. */
 export const DECISION_WORDS: Readonly<Record<Decision, string>> = {
@@ -87,9 +97,22 @@ export function receivedInWords(received: ReceivedCounts): string | null {
   if (received.files.came === 0) return null;
   const came = enumeration(classes.filter((one) => one.came > 0).map((one) => counted(one.came, one.word)));
   const left = classes.filter((one) => one.unchecked > 0);
-  if (left.length === 0) return `${came} came; none was passed over.`;
   const many = left.length > 1 || (left[0]?.unchecked ?? 0) > 1;
-  return `${came} came; ${enumeration(left.map((one) => counted(one.unchecked, one.word)))} of them ${many ? 'were' : 'was'} not compared (see "Not checked").`;
+  const rest =
+    left.length === 0
+      ? 'none was passed over'
+      : `${enumeration(left.map((one) => counted(one.unchecked, one.word)))} of them ${many ? 'were' : 'was'} not compared (see "Not checked")`;
+  return `${came} came; ${rest}.${received.fixity === undefined ? '' : ` ${fixityInWords(received.fixity)}`}`;
+}
+
+/** How many files were held against what is stated of their bytes, how many differ, and for how many nothing is stated. */
+function fixityInWords({ compared, differ, without }: FixityCounts): string {
+  const were = compared === 1 ? 'was' : 'were';
+  const held =
+    compared === 0
+      ? 'No digest or size is stated with which a file could be compared'
+      : `${counted(compared, 'file')} ${were} held against the digests or sizes stated: ${differ === 0 ? 'none differs' : `${String(differ)} ${differ === 1 ? 'differs' : 'differ'}`}`;
+  return `${held}; for ${without === 0 ? 'no file of a page' : counted(without, 'page file')} nothing is stated.`;
 }
 
 /** How many things stand under one entry of `unchecked`, with the first places: `12, such as a.txt and b.txt`. Empty where there is nothing to name. */

@@ -80,6 +80,31 @@ describe("what the library's own profile finds or can read nowhere is never held
   });
 });
 
+describe('what is wrong in a profile is told of the one field', () => {
+  const saidOf = (from: string, to: string): string => tryOn(lantern(LANTERN, changed(from, to))).stderr;
+
+  it('of a place that there is not: what stands there and what may', () => {
+    const said = saidOf('{ "in": "division", "path": "@ORDER" }', '{ "in": "divsion", "path": "@ORDER" }');
+    expect(said.trim().split('\n')).toHaveLength(2);
+    expect(said).toContain(
+      'facts, page, order, sources 1, in: "divsion" stands here; expected one of "section", "division", "document", "manifest", "targets", "document-name", "folder", "file-name", "constant", "count"',
+    );
+  });
+
+  it('of a place that lacks a field: that field', () => {
+    const said = saidOf('{ "in": "division", "path": "@ORDER" }', '{ "in": "division" }');
+    expect(said.trim().split('\n')).toHaveLength(2);
+    expect(said).toContain('sources 1: the field "path" is missing');
+  });
+
+  it('and a file that is no built-in profile is called as it is called', () => {
+    const { stderr } = reeltally(['profile', 'show', 'heron.json']);
+    expect(stderr).toContain(
+      "there is no profile heron.json. Built in are issue-mets, page-mods, two-maps, linked-maps; a library's own is named by its file.",
+    );
+  });
+});
+
 it('a profile that fits no document says what it looks for and what lies there', () => {
   const { status, stderr } = tryOn(lantern(LANTERN, changed('"DailyPaper"', '"Weekly"')));
   expect(status).toBe(3);

@@ -7,6 +7,7 @@ import type { WrittenReturn } from '../../src/model/written-return.js';
 import { PROFILES } from '../../src/profiles/index.js';
 import { digestsOf } from '../../src/read/fixity/digests.js';
 import { readReturn } from '../../src/read/return.js';
+import { receivedInWords } from '../../src/report/words.js';
 import { folderWith } from './folder.js';
 
 const digest = (algorithm: string, text: string): string => createHash(algorithm).update(text).digest('hex');
@@ -76,12 +77,14 @@ describe('files and the digests that documents state', () => {
     const texts = { [`${at}/1.tif`]: 'one', [`${at}/2.tif`]: 'two', [`${at}/3.tif`]: 'three', [`${at}/4.tif`]: 'four' };
     const written = await read({ [path]: document(files), ...texts });
     expect([written.problems, written.unchecked]).toEqual([[], []]);
+    expect(written.received.fixity).toEqual({ compared: 4, differ: 0, without: 0 });
   });
 
   it('are not looked at without --fixity, which is said once', async () => {
     const files = [{ name: '1.tif', type: 'MD5', checksum: digest('md5', 'another') }];
     const written = await read({ [path]: document(files), [`${at}/1.tif`]: 'one' }, false);
     expect(written.problems).toEqual([]);
+    expect(written.received.fixity).toBeUndefined();
     expect(written.unchecked).toEqual([
       {
         what: 'digests',
@@ -92,6 +95,15 @@ describe('files and the digests that documents state', () => {
         required: false,
       },
     ]);
+  });
+
+  it('are counted: compared, other than stated, and without a statement', async () => {
+    const files = [{ name: '1.tif', type: 'MD5', checksum: digest('md5', 'another') }, { name: '2.tif' }, { name: '3.tif', size: 5 }];
+    const written = await read({ [path]: document(files), [`${at}/1.tif`]: 'one', [`${at}/2.tif`]: 'two', [`${at}/3.tif`]: 'three' });
+    expect(written.received.fixity).toEqual({ compared: 2, differ: 1, without: 1 });
+    expect(receivedInWords(written.received)).toMatch(
+      / 2 files were held against the digests or sizes stated: 1 differs; for 1 page file nothing is stated\.$/,
+    );
   });
 
   it('differ: the file, both digests, both sizes', async () => {

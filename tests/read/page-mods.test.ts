@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { DEFAULT_POLICIES } from '../../src/catalogue/agreement.js';
+import { compareDocuments } from '../../src/compare/documents.js';
 import { folderWith } from './folder.js';
 import { copyLines, sideOf } from './reading.js';
 
@@ -142,6 +144,12 @@ describe('a return of page and edition documents', () => {
       'frame | file name | 0004 | 4',
     ]);
     expect(copyLines(side.issues[0]!.copies).at(-1)).toBe('title | page document | strandbladet | strandbladet');
+    const disagree = compareDocuments(side, DEFAULT_POLICIES).filter(({ field }) => field === 'copy');
+    expect(disagree.map(({ about, expected, given }) => [about, expected?.[0]?.text, given?.text])).toContainEqual([
+      'date file name',
+      '1907-03-15',
+      '1907-03-16',
+    ]);
   });
 
   it('keeps the pages of a folder without an edition document', async () => {

@@ -115,6 +115,34 @@ describe('the calendar of a title', () => {
     expect(calendar?.undated).toEqual(['1899-01-XX']);
   });
 
+  it('shows a combined issue on both of its days', () => {
+    const [combined] = calendars(
+      around(
+        {
+          ...JANUARY,
+          findings: [],
+          reels: [
+            {
+              number: '1',
+              absent: [absent('1899-01-12', { combinedWith: '1899-01-13' })],
+              frames: [page('1899-01-05', { combinedWith: '1899-01-06' })],
+            },
+          ],
+        },
+        {},
+      ),
+    );
+    const days = combined?.months
+      .flatMap((month) => month.days)
+      .filter(({ state }) => state === 'film' || state === 'off' || state === 'wanting');
+    expect(days?.map(({ day, state }) => `${day} ${state}`)).toEqual([
+      '1899-01-05 film',
+      '1899-01-06 off',
+      '1899-01-12 wanting',
+      '1899-01-13 wanting',
+    ]);
+  });
+
   it('says the same in words below', () => {
     const text = renderHtml(JANUARY).replace(/<[^>]*>/g, '');
     expect(text).toContain('W wanting: published, not on the film (1): 1899-01-12');

@@ -60,7 +60,7 @@ describe('the type of an own profile', () => {
     ['a fact taken away', /readonly volume\?: OwnFactRule;/, ''],
     ['a field made required', /readonly present\?:/, 'readonly present:'],
     ['a value taken away', /'frame' \| 'order' \| 'nothing'/, "'frame' | 'order'"],
-    ['another type', /readonly stripLeadingZeros\?: boolean/, 'readonly stripLeadingZeros?: string'],
+    ['another type', /readonly laterCopies\?: boolean/, 'readonly laterCopies?: string'],
   ])('would be told apart: %s', (_what, pattern, put) => {
     const changed = generated.replace(pattern, put);
     expect(changed).not.toBe(generated);

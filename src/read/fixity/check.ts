@@ -1,5 +1,5 @@
 import pLimit from 'p-limit';
-import type { Unchecked } from '../../model/findings.js';
+import type { FixityCounts, Unchecked } from '../../model/findings.js';
 import { problem, type Reading } from '../reading.js';
 import { folderOf, lastPart } from '../walk.js';
 import { digestsOf } from './digests.js';
@@ -23,17 +23,16 @@ interface Differing {
   readonly twin: string | null;
 }
 
-/** Holds the files against what is stated of their bytes, and answers what could not be looked at. With `asked` false no file is read. */
+/** Holds the files against what is stated of their bytes, and answers what could not be looked at and how many were. With `asked` false no file is read. */
 export async function checkFixity(
   reading: Reading,
   asked: boolean,
   onProgress: (done: number, all: number) => void,
-): Promise<readonly Unchecked[]> {
-  if (!asked) return notAsked(reading.stated);
+): Promise<{ readonly unchecked: readonly Unchecked[]; readonly counts: FixityCounts | null }> {
+  if (!asked) return { unchecked: notAsked(reading.stated), counts: null };
   const checkable = reading.stated.filter(isCheckable);
   const unknown = unknownStatements(reading.stated.filter((stated) => !isCheckable(stated)));
   const byFile = grouped(checkable, ({ path }) => path);
-  if (byFile.size === 0) return unknown;
   const meant = new Map(checkable.flatMap(({ path, digest }) => (digest === null ? [] : [[keyOf(digest), path] as const])));
   const differing: Differing[] = [];
   const limit = pLimit(AT_ONCE);
@@ -52,7 +51,9 @@ export async function checkFixity(
   for (const path of byFile.keys()) reading.received.file(path, 'compared');
   for (const { path } of differing) reading.received.file(path, 'found');
   noteDiffering(reading, differing, [...byFile.keys()]);
-  return unknown;
+  const bare = reading.pageFiles.filter(({ path, state }) => state === 'present' && path !== null && !byFile.has(path));
+  const counts = { compared: byFile.size, differ: differing.length, without: new Set(bare.map(({ path }) => path)).size };
+  return { unchecked: unknown, counts };
 }
 
 function isCheckable({ digest, size }: StatedOfFile): boolean {

@@ -29,9 +29,12 @@ export interface Received {
   readonly unchecked: () => readonly UncheckedThings[];
 }
 
+/** What things are counted as. */
+export type ReceivedClass = Exclude<keyof ReceivedCounts, 'fixity'>;
+
 /** Things of one class that were not compared for one reason; `about` is null where no reason was given. */
 export interface UncheckedThings {
-  readonly class: keyof ReceivedCounts;
+  readonly class: ReceivedClass;
   readonly about: Unread | null;
   /** Paths, for sections `document` and ID. */
   readonly things: readonly { readonly document: string; readonly element?: string }[];
@@ -50,7 +53,7 @@ const GRAVITY: Readonly<Record<Fate, number>> = { unchecked: 0, compared: 1, fou
 
 /** A new account, with nothing in it. */
 export function newReceived(): Received {
-  const books: Readonly<Record<keyof ReceivedCounts, Book>> = {
+  const books: Readonly<Record<ReceivedClass, Book>> = {
     folders: new Map(),
     documents: new Map(),
     sections: new Map(),
@@ -97,7 +100,7 @@ function counted(book: Book): Came {
   return counts;
 }
 
-function uncheckedOf(name: keyof ReceivedCounts, book: Book): readonly UncheckedThings[] {
+function uncheckedOf(name: ReceivedClass, book: Book): readonly UncheckedThings[] {
   const groups = new Map<string, { about: Unread | null; things: { document: string; element?: string }[] }>();
   for (const { fate, about, document, element } of book.values()) {
     if (fate !== 'unchecked') continue;

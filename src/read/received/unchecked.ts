@@ -1,11 +1,11 @@
 import type { Unchecked } from '../../model/findings.js';
-import type { Received, UncheckedThings, Unread } from './ledger.js';
+import type { Received, ReceivedClass, UncheckedThings, Unread } from './ledger.js';
 
 /** Places that one entry names; `count` says how many there are. */
 const MOST_PLACES = 100;
 
 /** What is said of things about which no reason was given. */
-const UNSAID: Readonly<Record<UncheckedThings['class'], Unread>> = {
+const UNSAID: Readonly<Record<ReceivedClass, Unread>> = {
   folders: { what: 'folders', why: 'Nothing in them is part of the layout.' },
   documents: { what: 'documents', why: 'No part of the comparison rests on them.' },
   sections: { what: 'sections of documents', why: 'No part of the layout leads to them.' },

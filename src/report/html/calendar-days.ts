@@ -55,6 +55,10 @@ const speaksAgainst = (finding: Finding, { numbering }: Around): boolean =>
   finding.cause !== 'film' &&
   finding.cause !== 'collation';
 
+/** The days of an issue: a combined one has two. */
+const daysOf = ({ date, combinedWith }: { readonly date: string | null; readonly combinedWith?: string }): readonly string[] =>
+  [date, combinedWith].flatMap((day) => day ?? []);
+
 /** What is known of every date of every title. */
 function factsByTitle(whole: Around): ReadonlyMap<string | null, ReadonlyMap<string, Facts>> {
   const { result } = whole;
@@ -70,17 +74,19 @@ function factsByTitle(whole: Around): ReadonlyMap<string | null, ReadonlyMap<str
     worstFirst(result.findings.filter((finding) => speaksAgainst(finding, whole))).map((finding) => [finding.id, finding]),
   );
   for (const frame of result.reels.flatMap((reel) => reel.frames)) {
-    if (frame.date === null) continue;
-    const facts = at(frame.title, frame.date);
-    if (frame.state === 'return-only') facts.returned = true;
-    else if (frame.deliver) facts.editions.add(frame.edition);
-    facts.wrong ??= frame.findings.find((id) => against.has(id)) ?? null;
+    for (const day of daysOf(frame)) {
+      const facts = at(frame.title, day);
+      if (frame.state === 'return-only') facts.returned = true;
+      else if (frame.deliver) facts.editions.add(frame.edition);
+      facts.wrong ??= frame.findings.find((id) => against.has(id)) ?? null;
+    }
   }
   for (const absence of result.reels.flatMap((reel) => reel.absent)) {
-    if (absence.date === null) continue;
-    const facts = at(absence.title, absence.date);
-    if (absence.page === null) facts.absent = absence.published;
-    else facts.part = true;
+    for (const day of daysOf(absence)) {
+      const facts = at(absence.title, day);
+      if (absence.page === null) facts.absent = absence.published;
+      else facts.part = true;
+    }
   }
   for (const finding of against.values()) {
     const facts = finding.date === null ? undefined : titles.get(finding.title)?.get(finding.date);
