@@ -1,17 +1,29 @@
 import { readFileSync } from 'node:fs';
 import type { Command } from 'commander';
+import { RECORD_COLUMNS } from '../catalogue/record-columns.js';
 import { agreementHelp } from '../judge/agreement-help.js';
-import { PROFILES } from '../profiles/index.js';
+import { NAMED_PROFILES } from '../profiles/index.js';
 import { UserMistake } from '../read/mistake.js';
 
 /** What can be read with `help WORD` besides the usage of commands: written texts, and what is made from data. */
 const TOPICS: ReadonlyMap<string, () => string> = new Map([
-  ['agreement', () => agreementHelp(PROFILES)],
+  ['agreement', () => agreementHelp(NAMED_PROFILES)],
   ['profiles', () => written('profiles')],
+  ['record', () => withColumns(written('record'))],
 ]);
 
 /** The names of the topics. */
 export const TOPIC_NAMES: readonly string[] = [...TOPICS.keys()];
+
+/** The columns of each sheet, in the place that the text has for them. */
+function withColumns(text: string): string {
+  return text.replace(/^<!-- columns: (.*) -->$/gm, (_, sheet: string) => {
+    const columns = RECORD_COLUMNS[sheet as keyof typeof RECORD_COLUMNS];
+    const rows = columns.map(({ name, means, example }) => [`\`${name}\``, means, example === '' ? '' : `\`${example}\``]);
+    const table = [['column', 'holds', 'example'], ['---', '---', '---'], ...rows];
+    return table.map((cells) => `| ${cells.join(' | ')} |`).join('\n');
+  });
+}
 
 /** A text of the folder `help`, which stands beside the folder of this file in src and in dist alike. */
 function written(topic: string): string {

@@ -1,5 +1,5 @@
 import { agreementHelp } from '../judge/agreement-help.js';
-import { PROFILES } from '../profiles/index.js';
+import { NAMED_PROFILES } from '../profiles/index.js';
 import { UserMistake } from '../read/mistake.js';
 import { checkDestination, deliver } from './deliver.js';
 import { statusOf } from './exit-status.js';
@@ -23,7 +23,7 @@ const linked = ([batch, ...more]: readonly string[]): { readonly batch?: string 
 /** Verifies what the vendor sent, delivers the result and gives the exit status of the verdict. */
 export async function verifyCommand(options: VerifyArguments): Promise<number> {
   if (options.helpAgreement === true) {
-    await print(agreementHelp(PROFILES));
+    await print(agreementHelp(NAMED_PROFILES));
     return 0;
   }
   const { collation, batch } = options;

@@ -46,7 +46,7 @@ export function compareAbsences(
     if (second !== undefined) used.add(second);
     if (right.stated === 'must-not')
       drafts.push({ field: 'absence-extra', form: 'surplus', absence: match, otherAbsence: index, returnIssue: other.issue });
-    else if (formOf(right.published, { key: other.published, text: other.published }) !== null)
+    else if (other.unreadWords !== true && formOf(right.published, { key: other.published, text: other.published }) !== null)
       drafts.push({
         field: 'absence-published',
         form: 'other',

@@ -29,7 +29,7 @@ export function verdictOf(
   }
   if (reasons.length > 0) return { decision: 'return-for-rework', reasons };
   const missing = unchecked.filter((entry) => entry.required);
-  for (const entry of missing) reasons.push(`A required check was not made: ${entry.what} (${entry.why}).`);
+  for (const entry of missing) reasons.push(`A required check was not made: ${entry.what} (${entry.why.replace(/\.$/, '')}).`);
   const own = counting.filter(
     (finding) =>
       finding.cause === 'collation' && finding.ruling === null && (finding.severity === 'critical' || finding.severity === 'major'),

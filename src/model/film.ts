@@ -142,6 +142,8 @@ export interface Absence {
   readonly page: string | null;
   readonly order: number | null;
   readonly published: 'yes' | 'no' | 'unknown';
+  /** Return: it is said in words that are not agreed, so that nobody can tell whether it was published. That is told of the words. */
+  readonly unreadWords?: true;
   readonly issue: number | null;
   readonly place: Place;
 }

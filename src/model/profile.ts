@@ -58,6 +58,8 @@ export type FactSource =
   | { readonly in: 'folder'; readonly up: number; readonly pattern: string | NamePatterns }
   /** The names of the files that belong to the part, or those of one use. */
   | { readonly in: 'file-name'; readonly pattern: string | NamePatterns; readonly use?: string }
+  /** The place of a page among those of its issue, 1, 2, 3 ..., in the order of the structMap. */
+  | { readonly in: 'place' }
   | { readonly in: 'constant'; readonly text: string }
   /** Nobody wrote it: it is counted on. What was counted is said and never compared. */
   | { readonly in: 'count' };

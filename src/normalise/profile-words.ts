@@ -42,6 +42,7 @@ export function sourceWords(source: FactSource): string {
       return `constant ${JSON.stringify(source.text)}`;
     case 'document-name':
     case 'file-name':
+    case 'place':
     case 'count':
       return `${source.in}${pattern}`;
     default:

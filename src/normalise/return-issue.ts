@@ -1,5 +1,5 @@
 import type { Absence, Copy, DocumentProblem, Frame, FrameNumber, Issue, PageFile } from '../model/film.js';
-import type { Profile } from '../model/profile.js';
+import type { PresentWording, Profile } from '../model/profile.js';
 import type { WrittenIssue, WrittenPage, WrittenReturn } from '../model/written-return.js';
 import { labelKey, pageLabel, plainText, readFrameNumber, sectionLabel, withoutSection } from './labels.js';
 import { factProblem, readCopy, readCount, readPlace, readPresent, readReel, readReturnDate, readTitle } from './return-facts.js';
@@ -58,6 +58,7 @@ export function readIssue(
     const reel: KnownReel | null = own === null ? (lastReel ?? folderReel) : { number: own, text: page.facts.reel ?? own };
     lastReel = reel ?? lastReel;
     const wording = page.facts.present === undefined ? null : readPresent(page.facts.present, profile.present);
+    const isAbsent = wording?.present === false || isSaidAbsent(page, wording);
     needs.hold({
       part: 'page',
       facts: page.facts,
@@ -65,15 +66,14 @@ export function readIssue(
       known: { ...known, reel: reel?.number ?? null },
       taken: reel === null || reel.number === '' ? {} : { reel: `on reel ${reel.text}` },
       doubts: pageDoubts(page, issue, reel),
-      absent: wording?.present === false,
+      absent: isAbsent,
     });
-    if (wording?.present === false)
-      absences.push(absenceOf(issue, index, page, reel?.number ?? null, page.facts.present, profile, page.place));
+    if (isAbsent) absences.push(absenceOf(issue, index, page, reel?.number ?? null, page.facts.present, profile, page.place));
     // A page that is said to be missing and has a frame number all the same was delivered: both statements stand.
-    if (wording?.present === false && page.facts.frame === undefined) continue;
+    if (isAbsent && page.facts.frame === undefined) continue;
     frames.push({
       frame: {
-        ...frameOf(page, index, frame, structOrders.get(page) ?? null, profile, wording?.present === false ? NO_USES : uses),
+        ...frameOf(page, index, frame, structOrders.get(page) ?? null, profile, isAbsent ? NO_USES : uses),
         ...(own === null ? { reelInferred: true } : {}),
       },
       reel: reel?.number ?? null,
@@ -81,6 +81,11 @@ export function readIssue(
     });
   }
   return { issue, frames, absences };
+}
+
+/** A page of which something is said in words that are not agreed, and that shows neither a frame nor a file: what can it say but that the page is not there? */
+function isSaidAbsent({ facts, files }: WrittenPage, wording: PresentWording | null): boolean {
+  return facts.present !== undefined && wording === null && facts.frame === undefined && files.every(({ state }) => state !== 'present');
 }
 
 function issueOf(
@@ -125,7 +130,8 @@ function issueOf(
     volume: facts.volume ?? null,
     issueNumber: facts.issueNumber ?? null,
     issueNumberIntended: null,
-    present: wording?.present ?? true,
+    // an issue of which something is said in other words, and that has no page, is said to be absent
+    present: wording?.present ?? (facts.present === undefined || written.pages.length > 0),
     copies,
     place,
   };
@@ -147,6 +153,7 @@ function absenceOf(
 ): Absence {
   const section = page?.facts.section;
   const label = page?.facts.page;
+  const wording = present === undefined ? null : readPresent(present, profile.present);
   return {
     reel,
     title: issue.title,
@@ -155,7 +162,8 @@ function absenceOf(
     section: section === undefined ? null : sectionLabel(section),
     page: label === undefined ? null : pageLabel(label),
     order: readPlace(page?.facts.order),
-    published: present === undefined ? 'unknown' : (readPresent(present, profile.present)?.published ?? 'unknown'),
+    published: present === undefined ? 'unknown' : (wording?.published ?? 'unknown'),
+    ...(present !== undefined && wording === null ? { unreadWords: true as const } : {}),
     issue: index,
     place,
   };

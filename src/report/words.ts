@@ -125,3 +125,8 @@ export function gapPlaces({ count, places }: Unchecked): string {
   if (count <= named.length) return enumeration(named);
   return `${String(count)}, such as ${enumeration(named)}`;
 }
+
+/** A reason with a full stop at its end. */
+export function asSentence(text: string): string {
+  return /[.!?]$/.test(text) ? text : `${text}.`;
+}

@@ -87,7 +87,7 @@ describe('what is wrong in a profile is told of the one field', () => {
     const said = saidOf('{ "in": "division", "path": "@ORDER" }', '{ "in": "divsion", "path": "@ORDER" }');
     expect(said.trim().split('\n')).toHaveLength(2);
     expect(said).toContain(
-      'facts, page, order, sources 1, in: "divsion" stands here; expected one of "section", "division", "document", "manifest", "targets", "document-name", "folder", "file-name", "constant", "count"',
+      'facts, page, order, sources 1, in: "divsion" stands here; expected one of "section", "division", "document", "manifest", "targets", "document-name", "folder", "file-name", "constant", "place", "count"',
     );
   });
 

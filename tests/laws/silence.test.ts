@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Side } from '../../src/model/film.js';
 import type { Findings } from '../../src/model/findings.js';
 import type { FactName } from '../../src/model/profile.js';
-import type { WrittenReturn } from '../../src/model/written-return.js';
+import type { WrittenIssue, WrittenReturn } from '../../src/model/written-return.js';
 import { normaliseReturn } from '../../src/normalise/return.js';
 import { caseOf, judged, rightOnes } from './sides.js';
 import { silenced } from './silent.js';
@@ -129,3 +129,43 @@ describe('what must not be there', () => {
     expect(said).toEqual([]);
   });
 });
+
+describe('an absence in words that are not agreed', () => {
+  it('is one finding that quotes them, for a page and for an issue', async () => {
+    let tried = 0;
+    for (const name of rightOnes) {
+      const one = await caseOf(name);
+      for (const written of inOtherWords(one.written)) {
+        tried += 1;
+        const { findings } = judged(one, normaliseReturn(written, one.profile));
+        expect([
+          name,
+          findings.filter(({ severity }) => severity !== 'note').map(({ code, says }) => [code, says.includes('"fehlt"')]),
+        ]).toEqual([name, [['vocabulary-unknown', true]]]);
+      }
+    }
+    expect(tried).toBeGreaterThan(5);
+  });
+});
+
+/** The return with one of its absences in other words: of a page, and of an issue. */
+function inOtherWords(written: WrittenReturn): readonly WrittenReturn[] {
+  const said = <T extends { readonly facts: WrittenReturn['issues'][number]['facts'] }>(part: T): T => ({
+    ...part,
+    facts: { ...part.facts, present: 'fehlt' },
+  });
+  const changed = (change: (issue: WrittenIssue) => WrittenIssue | null): readonly WrittenReturn[] => {
+    const at = written.issues.findIndex((issue) => change(issue) !== null);
+    const issue = written.issues[at];
+    const other = issue === undefined ? null : change(issue);
+    return other === null ? [] : [{ ...written, issues: written.issues.with(at, other) }];
+  };
+  return [
+    ...changed((issue) => {
+      const page = issue.pages.findIndex(({ facts }) => facts.frame === undefined && facts.present !== undefined);
+      const found = issue.pages[page];
+      return found === undefined ? null : { ...issue, pages: issue.pages.with(page, said(found)) };
+    }),
+    ...changed((issue) => (issue.pages.length === 0 && issue.facts.present !== undefined ? said(issue) : null)),
+  ];
+}

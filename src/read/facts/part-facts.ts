@@ -21,6 +21,8 @@ export interface PartPlaces {
   readonly document: string;
   readonly root?: XmlElement | null;
   readonly listed?: ManifestLine | null;
+  /** The place of a page among those of its issue. */
+  readonly position?: number;
   readonly files?: readonly Pick<PageFile, 'use' | 'href'>[];
   /** The sections of each target of a reel. */
   readonly targets?: readonly (readonly XmlElement[])[];
@@ -161,6 +163,8 @@ function lookup(source: FactSource, fact: FactName, rule: FactRule, places: Part
       const found = files.flatMap((file) => pick(lastPart(file.href), 'file name', place));
       return found.filter((one, at) => found.findIndex((other) => other.text === one.text) === at);
     }
+    case 'place':
+      return pick(places.position === undefined ? null : String(places.position), 'structMap', place);
     case 'constant':
       return pick(source.text, 'profile', place);
     case 'count':

@@ -35,6 +35,8 @@ function ruleFaults(where: string, fact: FactName, rule: FactRule): readonly str
     faults.push(`In ${where}: a constant or a count is no copy, because nobody wrote it.`);
   if (rule.sources.some((source) => typeof source !== 'string' && source.in === 'count') && fact !== 'frame')
     faults.push(`In ${where}: only the frame number can be counted on.`);
+  if ([...rule.sources, ...(rule.copies ?? [])].some((source) => typeof source !== 'string' && source.in === 'place') && fact !== 'order')
+    faults.push(`In ${where}: only the order of a page can be its place in the structMap.`);
   if (rule.shape !== undefined && !isShape(rule.shape))
     faults.push(`In ${where}: "${rule.shape}" is no way to write a date. Use D or DD, M or MM and YYYY, each once, such as D.M.YYYY.`);
   return faults;

@@ -96,7 +96,7 @@ function readPage(scene: Scene, node: DivisionNode, position: number): WrittenPa
   const { facts, copies } = readPart(
     reading.profile,
     'page',
-    { sections: sections.map((section) => section.root), division: node.division, document: path, root, listed, files, place },
+    { sections: sections.map((section) => section.root), division: node.division, document: path, root, listed, files, position, place },
     reading.seen,
   );
   // What is known of a page from its division or its files needs no section.

@@ -1,6 +1,6 @@
 import type { Findings } from '../../model/findings.js';
 import { findingInShort } from '../text/finding.js';
-import { framesInWords, gapPlaces } from '../words.js';
+import { asSentence, framesInWords, gapPlaces } from '../words.js';
 import { severityMark } from './marks.js';
 import { html, type Markup } from './markup.js';
 import { bullets } from './table.js';
@@ -25,7 +25,7 @@ ${
           .slice(0, MOST)
           .map(
             (gap) =>
-              html`<b>${gap.what}</b>${gapPlaces(gap) !== '' && html` <span class="quiet">(${gapPlaces(gap)})</span>`}${gap.frames !== null && `, ${framesInWords(gap.frames)}`}: ${gap.why}${gap.required && html` <strong>This check is required.</strong>`}`,
+              html`<b>${gap.what}</b>${gapPlaces(gap) !== '' && html` <span class="quiet">(${gapPlaces(gap)})</span>`}${gap.frames !== null && `, ${framesInWords(gap.frames)}`}: ${asSentence(gap.why)}${gap.required && html` <strong>This check is required.</strong>`}`,
           ),
       )
 }${more(unchecked.length)}</section>

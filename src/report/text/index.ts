@@ -1,7 +1,7 @@
 import type { Finding, Findings } from '../../model/findings.js';
 import type { RenderOptions } from '../formats.js';
 import { short } from '../visible.js';
-import { counted, DECISION_WORDS, gapPlaces, stillCounts, worstFirst } from '../words.js';
+import { asSentence, counted, DECISION_WORDS, gapPlaces, stillCounts, worstFirst } from '../words.js';
 import { countLines, overview } from './counts.js';
 import { bySeverity, findingInShort, findingLines } from './finding.js';
 import { nextStep } from './next-step.js';
@@ -81,7 +81,7 @@ export function renderText(result: Findings, options: RenderOptions = {}): strin
       bullets(
         result.unchecked.map((gap) => {
           const places = gapPlaces(gap);
-          return `${gap.what}${places === '' ? '' : ` (${places})`}: ${gap.why}${gap.required ? ' This check is required.' : ''}`;
+          return `${gap.what}${places === '' ? '' : ` (${places})`}: ${asSentence(gap.why)}${gap.required ? ' This check is required.' : ''}`;
         }),
         width,
       ),

@@ -1,0 +1,54 @@
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { RECORD_COLUMNS } from '../../src/catalogue/record-columns.js';
+import { FRAME_COLUMNS } from '../../src/normalise/frame-sheet.js';
+import { ISSUE_COLUMNS } from '../../src/normalise/issue-sheet.js';
+import { normaliseRecord } from '../../src/normalise/record.js';
+import { REEL_COLUMNS, TITLE_COLUMNS } from '../../src/normalise/record-titles.js';
+import { readRecord } from '../../src/read/record.js';
+import { newFolder, reeltally } from './command.js';
+
+const { stdout: HELP } = reeltally(['help', 'record']);
+
+/** Tables of the help that are CSV: indented lines with commas, by their first head. */
+function example(head: string): string {
+  const block = HELP.split('\n\n').find((text) => text.startsWith(`    ${head}`)) ?? '';
+  return block
+    .split('\n')
+    .map((line) => line.trim())
+    .join('\n');
+}
+
+describe('the help on the record', () => {
+  it.each([
+    ['frame sheet', FRAME_COLUMNS],
+    ['issue sheet', ISSUE_COLUMNS],
+    ['titles', TITLE_COLUMNS],
+    ['reels', REEL_COLUMNS],
+  ] as const)('tells every column of a sheet and no other: %s', (sheet, columns) => {
+    expect(RECORD_COLUMNS[sheet].map(({ name }) => name).sort()).toEqual([...columns].sort());
+    for (const name of columns) expect(HELP).toContain(`| \`${name}\` |`);
+    expect(HELP).not.toContain('<!--');
+  });
+
+  it('shows examples that load and describe one film', async () => {
+    const folder = newFolder();
+    const sides = [];
+    for (const [name, head] of [
+      ['frames.csv', 'reel,frame'],
+      ['issues.csv', 'reel,first frame'],
+    ] as const) {
+      writeFileSync(join(folder, name), example(head));
+      const { record, problems, warnings } = normaliseRecord(await readRecord([join(folder, name)]));
+      expect([problems, warnings]).toEqual([[], []]);
+      sides.push(record.reels[0]!.frames.map(({ frame, page, date }) => [frame, page, date]));
+    }
+    expect(sides[0]).toHaveLength(6);
+    expect(sides[1]).toEqual(sides[0]);
+    writeFileSync(join(folder, 'titles.csv'), example('id,name'));
+    const { record, problems } = normaliseRecord(await readRecord([join(folder, 'frames.csv'), join(folder, 'titles.csv')]));
+    expect(problems).toEqual([]);
+    expect(record.titles).toMatchObject([{ name: 'The Tolmouth Lantern', patterns: [{ days: ['wed', 'sat'], usualPages: [4] }] }]);
+  });
+});
