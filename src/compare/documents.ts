@@ -25,14 +25,14 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
   });
   returned.issues.forEach((issue, index) => {
     for (const copy of issue.copies) {
-      const main = issueFact(issue, copy.fact);
+      const main = copy.beside === undefined ? issueFact(issue, copy.fact) : copy.beside.value;
       if (copyDiffers(copy, main))
         drafts.push({
           field: 'copy',
           form: 'other',
           returnIssue: index,
           about: `${copy.fact} ${copy.source}`,
-          expected: listOf(plainReading(main)),
+          expected: listOf(plainReading(copy.beside?.text ?? main)),
           given: plainReading(copy.text),
         });
     }
@@ -51,9 +51,13 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
         if (copy.fact === 'frame' && strays.some((text) => frameNumberKey(text) === copy.value)) continue;
         // what the folder or the document's own name says wrongly is told of the issue, and its pages repeat it
         const issue = frame.issue === null ? undefined : returned.issues[frame.issue];
-        if (issue?.copies.some(({ fact, value }) => fact === copy.fact && value === copy.value) === true) continue;
+        if (copy.beside === undefined && issue?.copies.some(({ fact, value }) => fact === copy.fact && value === copy.value) === true)
+          continue;
         const main =
-          frameFact(frame, copy.fact, reel) ?? (issue === undefined || !OF_ISSUE.includes(copy.fact) ? null : issueFact(issue, copy.fact));
+          copy.beside !== undefined
+            ? copy.beside.value
+            : (frameFact(frame, copy.fact, reel) ??
+              (issue === undefined || !OF_ISSUE.includes(copy.fact) ? null : issueFact(issue, copy.fact)));
         if (copyDiffers(copy, main)) {
           drafts.push({
             field: 'copy',
@@ -61,7 +65,7 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
             ref,
             returnIssue: frame.issue,
             about: `${copy.fact} ${copy.source}`,
-            expected: listOf(plainReading(main)),
+            expected: listOf(plainReading(copy.beside?.text ?? main)),
             given: plainReading(copy.text),
           });
         }

@@ -73,7 +73,7 @@ export function compareFrames(
     for (const field of facts.filter((fact) => !inferred.includes(fact))) {
       const readings = given[field];
       const form = readings.length === 0 ? formOf(right.facts[field], null) : bestForm(right, field, readings);
-      if (form === null || (theirs === undefined && form === 'missing')) continue;
+      if (form === null || ((theirs === undefined || theirs.undescribed === true) && form === 'missing')) continue;
       drafts.push({ ...base, field, form, expected: right.facts[field].right, given: readings[0] ?? null });
     }
   });

@@ -46,6 +46,7 @@ export function compareIssues(list: readonly Meeting[], expected: ExpectedReturn
       // a printed date that repeats the document's own date says nothing of its own, even where that date is wrong
       if (
         form === null ||
+        (form === 'missing' && theirs.undescribed === true) ||
         (field === 'datePrinted' && form === 'other' && right.datePrinted.needs === 'may' && given.datePrinted?.key === given.date?.key)
       )
         return [];

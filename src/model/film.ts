@@ -64,13 +64,32 @@ export interface FileUse {
   readonly named: number;
 }
 
+/** Facts that are written in several places, or several times in one. */
+export type CopiedFact =
+  | 'date'
+  | 'edition'
+  | 'title'
+  | 'frame'
+  | 'exposure'
+  | 'reel'
+  | 'order'
+  | 'editionLabel'
+  | 'page'
+  | 'datePrinted'
+  | 'volume'
+  | 'issueNumber'
+  | 'section'
+  | 'present';
+
 /** Another place where the return writes the same fact: folder name, manifest, file name, structMap order, LABEL, ALTO. */
 export interface Copy {
-  readonly fact: 'date' | 'edition' | 'title' | 'frame' | 'exposure' | 'reel' | 'order' | 'editionLabel' | 'page';
+  readonly fact: CopiedFact;
   readonly source: string;
   readonly text: string;
   /** Normalised, to be compared with the fact's main reading in the same form; null when it cannot be read. */
   readonly value: string | null;
+  /** Where the same place states the fact twice: the statement that was read, as it is written and normalised like `value`. */
+  readonly beside?: { readonly text: string; readonly value: string | null };
   readonly place: Place;
 }
 
@@ -106,6 +125,8 @@ export interface Frame {
   readonly note: string | null;
   /** Return: the page gives no reel number and was taken to be on the reel that it stands under; that is never held against anyone. */
   readonly reelInferred?: true;
+  /** Return: what describes the page cannot be read or found, which is told as that; the facts that it lacks are not missed one by one. */
+  readonly undescribed?: true;
   readonly files: readonly PageFile[];
   readonly copies: readonly Copy[];
   readonly place: Place;
@@ -126,6 +147,8 @@ export interface Issue {
   readonly issueNumberIntended: string | null;
   /** False for an issue said to be absent as a whole. */
   readonly present: boolean;
+  /** Return: as of a frame. */
+  readonly undescribed?: true;
   readonly copies: readonly Copy[];
   readonly place: Place;
 }

@@ -10,12 +10,16 @@ export interface WrittenCopy {
   readonly fact: Copy['fact'];
   readonly source: string;
   readonly text: string;
+  /** What was read as the fact, where this is another statement in the same place. */
+  readonly beside?: string;
   readonly place: Place;
 }
 
 /** A page section or page document. */
 export interface WrittenPage {
   readonly facts: WrittenFacts;
+  /** True where what describes the page cannot be read or found, which is a problem of its own: its facts are not missed one by one. */
+  readonly undescribed?: boolean;
   /** Place in the issue's structMap, 1, 2, 3 ...; null where the layout has none or the page is not in it. */
   readonly structPosition: number | null;
   readonly files: readonly PageFile[];
@@ -26,6 +30,8 @@ export interface WrittenPage {
 /** One issue document with its pages. */
 export interface WrittenIssue {
   readonly facts: WrittenFacts;
+  /** As of a page. */
+  readonly undescribed?: boolean;
   readonly pages: readonly WrittenPage[];
   readonly copies: readonly WrittenCopy[];
   /** The folder whose issues lie on one reel, relative to the batch; null where the layout shows none. */

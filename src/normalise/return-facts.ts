@@ -3,7 +3,7 @@ import { readCompactDay, readDate, readTwoDays } from '../calendar/edtf.js';
 import type { Copy, DateReading, DocumentProblem, Place } from '../model/film.js';
 import type { FactName, PresentWording, Profile } from '../model/profile.js';
 import type { WrittenCopy } from '../model/written-return.js';
-import { frameKey, labelKey, pageLabel, plainText, readFrameNumber, reelNumber, titleId, withoutSection } from './labels.js';
+import { frameKey, labelKey, pageLabel, plainText, readFrameNumber, reelNumber, sectionLabel, titleId, withoutSection } from './labels.js';
 
 /** What a text says about being there, or null where the words are not in the profile's list. */
 export function readPresent(text: string, wordings: readonly PresentWording[]): PresentWording | null {
@@ -92,7 +92,11 @@ export function otherReelNumbers(number: string, profile: Profile): readonly str
 
 /** A copy with its value in the form in which the fact's main reading is compared: a day, a number, an identifier, a frame key, a reel number, a page key without its section, plain text. */
 export function readCopy(copy: WrittenCopy, profile: Profile, section: string | null = null): Copy {
-  return { ...copy, value: copyValue(copy, profile, section) };
+  const { beside, ...rest } = copy;
+  const value = copyValue(copy, profile, section);
+  return beside === undefined
+    ? { ...rest, value }
+    : { ...rest, value, beside: { text: beside, value: copyValue({ ...copy, text: beside }, profile, section) } };
 }
 
 function copyValue({ fact, text: written }: WrittenCopy, profile: Profile, section: string | null): string | null {
@@ -101,6 +105,10 @@ function copyValue({ fact, text: written }: WrittenCopy, profile: Profile, secti
   switch (fact) {
     case 'date':
       return readReturnDate(text, profile.facts.issue.date?.shape)?.day ?? null;
+    case 'datePrinted':
+      return readReturnDate(text, profile.facts.issue.datePrinted?.shape)?.text ?? null;
+    case 'section':
+      return sectionLabel(text);
     case 'edition':
     case 'order': {
       const count = readCount(text);

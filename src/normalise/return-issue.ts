@@ -46,6 +46,7 @@ export function readIssue(
     known: { ...known, reel: folderReel?.number ?? null },
     taken: issue.title === null ? {} : { titleId: issue.title },
     doubts,
+    silent: written.undescribed === true,
   });
   const frames: PlacedFrame[] = [];
   const absences: Absence[] = [];
@@ -66,7 +67,7 @@ export function readIssue(
       known: { ...known, reel: reel?.number ?? null },
       taken: reel === null || reel.number === '' ? {} : { reel: `on reel ${reel.text}` },
       doubts: pageDoubts(page, issue, reel),
-      absent: isAbsent,
+      silent: isAbsent || page.undescribed === true,
     });
     if (isAbsent) absences.push(absenceOf(issue, index, page, reel?.number ?? null, page.facts.present, profile, page.place));
     // A page that is said to be missing and has a frame number all the same was delivered: both statements stand.
@@ -75,6 +76,7 @@ export function readIssue(
       frame: {
         ...frameOf(page, index, frame, structOrders.get(page) ?? null, profile, isAbsent ? NO_USES : uses),
         ...(own === null ? { reelInferred: true } : {}),
+        ...(page.undescribed === true ? { undescribed: true } : {}),
       },
       reel: reel?.number ?? null,
       reelText: reel?.text ?? '',
@@ -132,6 +134,7 @@ function issueOf(
     issueNumberIntended: null,
     // an issue of which something is said in other words, and that has no page, is said to be absent
     present: wording?.present ?? (facts.present === undefined || written.pages.length > 0),
+    ...(written.undescribed === true ? { undescribed: true as const } : {}),
     copies,
     place,
   };

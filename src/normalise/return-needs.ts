@@ -45,8 +45,8 @@ export interface HeldPart {
   readonly taken?: Readonly<Partial<Record<FactName, string>>>;
   /** The problem that a fact is which cannot be understood. */
   readonly doubts?: Readonly<Partial<Record<FactName, DocumentProblem>>>;
-  /** True of a page that is said not to be there: it states little. */
-  readonly absent?: boolean;
+  /** True of a page that is said not to be there, and of what is described nowhere: nothing is missed in it. */
+  readonly silent?: boolean;
 }
 
 /** What the book comes to: problems of the return, and facts that the library's own profile found nowhere. */
@@ -96,15 +96,15 @@ export function newNeedsBook(profile: Profile): NeedsBook {
     return note;
   };
   return {
-    hold: ({ part, facts, place, known, taken = {}, doubts = {}, absent = false }) => {
-      if (!absent) parts.set(part, (parts.get(part) ?? 0) + 1);
+    hold: ({ part, facts, place, known, taken = {}, doubts = {}, silent = false }) => {
+      if (!silent) parts.set(part, (parts.get(part) ?? 0) + 1);
       for (const [fact, rule] of Object.entries(profile.facts[part]) as [FactName, FactRule][]) {
         const text = facts[fact];
         const note = noteOf(part, fact);
         const entry = { place, known, text: text ?? null };
         const must = rule.needs === 'must' || rule.movedBy !== undefined;
         if (text !== undefined && !isReadable(fact, text, profile)) note.unreadable.push({ ...entry, problem: doubts[fact] ?? null });
-        if (absent) continue;
+        if (silent) continue;
         if (text === undefined && must) note.missing.push(entry);
         else if (text === undefined) note.silent += 1;
         else if (rule.needs === 'must-not') note.surplus.push(entry);

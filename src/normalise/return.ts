@@ -159,7 +159,7 @@ function addReelDocument(
   draft.document = document;
   draft.place = document.place;
   for (const copy of document.copies.map((written) => readCopy(written, profile))) {
-    if (copy.value === null || copy.value === known.number) continue;
+    if (copy.fact !== 'reel' || copy.value === null || copy.value === known.number) continue;
     const says = `The reel document "${copy.place.document ?? ''}" gives reel ${known.text}, but its ${copy.source} says "${copy.text}".`;
     problems.push(
       factProblem('documents-disagree', says, at, 'reel', copy.text, 'Make the reel number the same in both places.', copy.place),
@@ -233,12 +233,16 @@ function namedNumber({ copies }: Frame): Frame['frame'] {
 
 /** By frame number; equal ones as the documents give them; a page without a number where its names or its neighbours put it. */
 function inFilmOrder(frames: readonly Frame[]): readonly Frame[] {
-  // a page without a number lies behind the last one that has one as the documents are read, or in front of the first
-  let before: Frame['frame'] = frames.find((frame) => frame.issue !== null && frame.frame !== null)?.frame ?? null;
+  // a page without a number lies behind the last one that has one as the documents are read, or in front of the first; so does a target among targets
+  const before = new Map<boolean, Frame['frame']>();
+  const kindOf = (frame: Frame): boolean => frame.issue !== null;
+  for (const of of [true, false])
+    before.set(of, frames.find((frame) => kindOf(frame) === of && (of || frame.kind === 'target') && frame.frame !== null)?.frame ?? null);
   const numbered = frames.map((frame, at) => {
     const number = frame.frame ?? namedNumber(frame);
-    if (frame.issue !== null) before = number ?? before;
-    return { frame, at, anchor: number ?? (frame.issue === null ? null : before) };
+    const follows = frame.issue !== null || frame.kind === 'target';
+    if (follows && number !== null) before.set(kindOf(frame), number);
+    return { frame, at, anchor: number ?? (follows ? (before.get(kindOf(frame)) ?? null) : null) };
   });
   return numbered
     .sort((a, b) => {

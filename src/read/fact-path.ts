@@ -37,6 +37,20 @@ export function readFirst(root: XmlElement, alternatives: readonly string[]): st
   return null;
 }
 
+/** The texts at a path, one for each place where any stands, in document order. */
+export function readAll(root: XmlElement, alternative: string): readonly string[] {
+  const path = cached(alternative);
+  return path === null ? [] : gather(root, path, 0);
+}
+
+function gather(element: XmlElement, path: Path, at: number): readonly string[] {
+  const step = path.steps[at];
+  if (step === undefined) return follow(element, path, at) === null ? [] : [follow(element, path, at) ?? ''];
+  return element.children
+    .filter((child) => child.name === step.name && step.tests.every((test) => passes(child, test)))
+    .flatMap((child) => gather(child, path, at + 1));
+}
+
 function follow(element: XmlElement, path: Path, at: number): string | null {
   const step = path.steps[at];
   if (step === undefined) {

@@ -202,11 +202,20 @@ describe('documents packed with gzip', () => {
     ]);
   });
 
-  it('give way to the same document unpacked beside them', async () => {
-    const written = await read(folderWith({ ...batch, [`${at}/1907031501.xml.gz`]: gzipSync(good.replace('1907-03-15', '1907-03-16')) }));
-    expect(written.issues.map((issue) => issue.facts.date)).toEqual(['1907-03-15']);
-    expectBalance(written);
-    expect(written.received.files.unchecked).toBe(1);
+  it('give way to the same document unpacked beside them, and are told where it is another', async () => {
+    const packed = async (text: string): Promise<WrittenReturn> => {
+      const written = await read(folderWith({ ...batch, [`${at}/1907031501.xml.gz`]: gzipSync(text) }));
+      expectBalance(written);
+      expect(written.issues.map((issue) => issue.facts.date)).toEqual(['1907-03-15']);
+      return written;
+    };
+    const [same, other] = [await packed(good), await packed(good.replace('1907-03-15', '1907-03-16'))];
+    expect([same.problems, same.received.files]).toMatchObject([[], { found: 0, unchecked: 1 }]);
+    expect(same.unchecked.map(({ what }) => what)).toContain('second copies of documents');
+    expect(other.problems.map(({ code, says }) => `${code}: ${says}`)).toEqual([
+      `documents-disagree: "${at}/1907031501.xml" was read; "${at}/1907031501.xml.gz" beside it goes by the same name and is another document.`,
+    ]);
+    expect(other.received.files).toMatchObject({ found: 1, unchecked: 0 });
   });
 });
 

@@ -13,6 +13,10 @@ const FIELD: Readonly<Record<string, DifferenceField>> = {
   edition: 'edition',
   title: 'title',
   editionLabel: 'editionLabel',
+  datePrinted: 'datePrinted',
+  volume: 'volume',
+  issueNumber: 'issueNumber',
+  section: 'section',
 };
 
 /**

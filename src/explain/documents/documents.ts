@@ -24,11 +24,11 @@ function pairsByRef(scene: Scene): Map<string, PairRef> {
 
 /** The places of the frames that a problem is about: those of the file that is another than was described, and of the page that is not delivered. */
 function pairsOf(scene: Scene, at: ReadonlyMap<string, PairRef>, { code, place }: DocumentProblem): readonly PairRef[] {
-  if (code !== 'checksum-differs' && code !== 'page-not-delivered') return [];
-  const concerns = (frame: Frame): boolean =>
-    code === 'checksum-differs'
-      ? frame.files.some((file) => file.path === (place.document ?? ''))
-      : frame.place.document === place.document && frame.place.element === place.element;
+  const concerns = (frame: Frame): boolean => {
+    if (code === 'checksum-differs') return frame.files.some((file) => file.path === (place.document ?? ''));
+    const isHere = frame.place.document === place.document && frame.place.element === place.element;
+    return isHere && (code === 'page-not-delivered' || frame.undescribed === true);
+  };
   return scene.returned.reels.flatMap((reel, r) =>
     reel.frames.flatMap((frame, f) => (concerns(frame) ? (at.get(`${String(r)}:${String(f)}`) ?? []) : [])),
   );
@@ -107,8 +107,15 @@ function copies(scene: Scene, list: readonly WordedDifference[], refOf: (differe
         field: fact ?? null,
         collation: first?.collation ?? null,
         return: first?.returned ?? null,
-        says: `Of ${name}${where}, the ${from} gives the ${factName(fact)} as ${readings}, which stands in the document itself.`,
-        instruction: `Correct the ${factName(fact)} in the ${from}${where}${differences.length === 1 || !frame ? ` to ${first?.collation ?? '?'}` : ''}.`,
+        ...(from === 'second statement'
+          ? {
+              says: `Of ${name}${where}, the document states the ${factName(fact)} twice: ${first?.collation ?? '?'} and ${first?.returned ?? '?'}${differences.length > 1 ? `, and the like in ${counted(differences.length - 1, 'other place')}` : ''}. The first was read.`,
+              instruction: `State the ${factName(fact)}${where} once.`,
+            }
+          : {
+              says: `Of ${name}${where}, the ${from} gives the ${factName(fact)} as ${readings}, which stands in the document itself.`,
+              instruction: `Correct the ${factName(fact)} in the ${from}${where}${differences.length === 1 || !frame ? ` to ${first?.collation ?? '?'}` : ''}.`,
+            }),
         ...(place === undefined ? {} : { places: [place] }),
       }),
     );

@@ -1,7 +1,7 @@
 import type { Copy, PageFile, Place } from '../../model/film.js';
 import type { DocumentPart, FactName, FactRule, FactSource, NamePatterns, Profile } from '../../model/profile.js';
 import type { WrittenCopy, WrittenFacts } from '../../model/written-return.js';
-import { readFirst } from '../fact-path.js';
+import { readAll, readFirst } from '../fact-path.js';
 import { matchName } from '../name-pattern.js';
 import { folderOf, lastPart } from '../walk.js';
 import type { XmlElement } from '../xml-tree.js';
@@ -62,6 +62,19 @@ export const COPIED_FACTS: ReadonlyMap<FactName, Copy['fact']> = new Map([
   ['page', 'page'],
 ] as const);
 
+/** The facts that one place may state twice, and what they are called. */
+const STATED_ONCE: ReadonlyMap<FactName, Copy['fact']> = new Map([
+  ...COPIED_FACTS,
+  ['datePrinted', 'datePrinted'],
+  ['volume', 'volume'],
+  ['issueNumber', 'issueNumber'],
+  ['section', 'section'],
+  ['present', 'present'],
+] as const);
+
+/** The source of a copy that is another statement of the fact in the place where it was read. */
+const STATED_AGAIN = 'second statement';
+
 /** Facts that not every issue or page has: `must` asks for them where the record states them. */
 export const WHERE_RECORDED: ReadonlySet<FactName> = new Set([
   'datePrinted',
@@ -93,6 +106,11 @@ export function readPart(
       seen?.(part, fact, source, found.text, places.document);
       break;
     }
+    const once = STATED_ONCE.get(fact);
+    const read = facts[fact];
+    if (used !== null && read !== undefined && once !== undefined)
+      for (const { text, place } of statedAgain(used, fact, rule, places))
+        if (text !== read) copies.push({ fact: once, source: STATED_AGAIN, text, beside: read, place });
     const kind = COPIED_FACTS.get(fact);
     if (rule.copies === undefined || kind === undefined) continue;
     const names = new Set<string>(used !== null && isName(used) ? [facts[fact] ?? ''] : []);
@@ -170,6 +188,18 @@ function lookup(source: FactSource, fact: FactName, rule: FactRule, places: Part
     case 'count':
       return [];
   }
+}
+
+/** Everything that the sections of a part state where a fact was read in them, each text once. */
+function statedAgain(source: FactSource, fact: FactName, rule: FactRule, places: PartPlaces): readonly Pick<Found, 'text' | 'place'>[] {
+  const path = typeof source === 'string' ? source : source.in === 'section' ? source.path : null;
+  if (path === null) return [];
+  const pattern = typeof source !== 'string' && 'pattern' in source ? source.pattern : undefined;
+  const context = { shape: rule.shape, folder: lastPart(folderOf(places.document)) };
+  const texts = places.sections
+    .flatMap((section) => readAll(section, path))
+    .flatMap((text) => (pattern === undefined ? text : (picked(text, pattern, fact, context) ?? [])));
+  return [...new Set(texts)].map((text) => ({ text, place: places.place }));
 }
 
 function inSections(path: string, sections: readonly XmlElement[], place: Place): readonly Found[] {

@@ -100,7 +100,11 @@ function readPage(
   if (mods === undefined) {
     const says = document.ok ? `It should hold MODS, but its first element is "${document.root.name}".` : document.says;
     noteUnreadable(reading, file.path, says, document.ok ? null : document.line, known(parts ?? folder));
-    return null;
+    // A page known to be missing is none that came; any other is still the page that its name says.
+    const frame = parts?.get('frame');
+    if (frame === undefined) return null;
+    const bare = { facts: { frame }, structPosition: null, copies: [], place: { document: file.path } };
+    return { page: { ...bare, undescribed: true, files: companionsOf(reading, file) }, title: undefined };
   }
   const place = { document: file.path };
   const files = companionsOf(reading, file);

@@ -7,9 +7,9 @@ import { type BatchFile, folderOf } from '../walk.js';
 import type { XmlDocument } from '../xml.js';
 import type { XmlElement } from '../xml-tree.js';
 import { accountFor } from './mets/account.js';
-import { around, type DivisionNode, divisionsOf, issueDivisions, isWithin, pageDivisions } from './mets/divisions.js';
+import { around, type DivisionNode, divisionsIn, issueDivisions, isWithin, noteRepeatedMaps, pageDivisions } from './mets/divisions.js';
 import { linkedPages } from './mets/links.js';
-import { filesOf, type MetsParts, metsParts, sectionsFor } from './mets/parts.js';
+import { filesOf, type MetsParts, metsParts } from './mets/parts.js';
 import { pageTextCopies } from './page-text-copies.js';
 
 /** What is read of one issue document, on the way. */
@@ -20,8 +20,8 @@ interface Scene {
   readonly listed: ManifestLine | null;
   readonly parts: MetsParts;
   readonly nodes: readonly DivisionNode[];
-  /** IDs of sections that a problem is about. */
-  readonly found: Set<string>;
+  /** Sections, by the element in which their facts stand, and divisions that a problem is about. */
+  readonly found: Set<XmlElement>;
 }
 
 /** Reads an issue document: each of its issues with every page in the order of the structMap. None where no division is an issue. */
@@ -32,13 +32,15 @@ export function readIssueDocument(
   listed: ManifestLine | null,
 ): readonly WrittenIssue[] {
   const { root, leaves } = document;
+  const { nodes, repeats } = divisionsIn(root, reading.profile);
+  noteRepeatedMaps(reading, file.path, repeats);
   const scene: Scene = {
     reading,
     path: file.path,
     root,
     listed,
-    parts: metsParts(reading, file.path, root, leaves),
-    nodes: divisionsOf(root, reading.profile),
+    parts: metsParts(reading, file.path, root, leaves, nodes),
+    nodes,
     found: new Set(),
   };
   const divisions = issueDivisions(scene.nodes);
@@ -67,10 +69,11 @@ function pagesOf(scene: Scene, issue: DivisionNode, at: number): readonly Divisi
 
 function readIssue(scene: Scene, node: DivisionNode, pageNodes: readonly DivisionNode[], isFirst: boolean): WrittenIssue {
   const { reading, path, root, listed, parts } = scene;
-  const { sections, lost } = sectionsFor(node.division, parts);
+  const { sections, lost } = parts.sections.from(node.division);
   const own = sections[0] ?? null;
   const place: Place = own === null ? { document: path } : { document: path, element: own.id };
-  if (sections.length === 0 && lost.length > 0) noteNoSection(scene, `The issue in "${path}"`, place, 'title');
+  const undescribed = sections.length === 0 && lost.length > 0;
+  if (undescribed) noteNoSection(scene, `The issue in "${path}"`, place, lost);
   const read = readPart(
     reading.profile,
     'issue',
@@ -81,6 +84,7 @@ function readIssue(scene: Scene, node: DivisionNode, pageNodes: readonly Divisio
   const folder = folderOf(path);
   return {
     facts: read.facts,
+    ...(undescribed ? { undescribed } : {}),
     pages: isFirst ? [...pages, ...unplacedPages(scene)] : pages,
     copies: read.copies,
     reelFolder: folder === '' ? null : folderOf(folder),
@@ -90,7 +94,7 @@ function readIssue(scene: Scene, node: DivisionNode, pageNodes: readonly Divisio
 
 function readPage(scene: Scene, node: DivisionNode, position: number): WrittenPage {
   const { reading, path, root, listed, parts } = scene;
-  const { sections, lost } = sectionsFor(node.division, parts);
+  const { sections, lost } = parts.sections.from(node.division);
   const { files, lost: lostFiles } = filesOf(node.division, parts);
   const place: Place = { document: path, element: sections[0]?.id ?? `structMap page ${String(position)}` };
   const { facts, copies } = readPart(
@@ -100,8 +104,8 @@ function readPage(scene: Scene, node: DivisionNode, position: number): WrittenPa
     reading.seen,
   );
   // What is known of a page from its division or its files needs no section.
-  if (sections.length === 0 && (lost.length > 0 || (wantsSection(scene) && Object.keys(facts).length === 0)))
-    noteNoSection(scene, `Page ${String(position)} of the structMap in "${path}"`, place, 'page');
+  const undescribed = sections.length === 0 && (lost.length > 0 || (wantsSection(scene) && Object.keys(facts).length === 0));
+  if (undescribed) noteNoSection(scene, `Page ${String(position)} of the structMap in "${path}"`, place, lost);
   for (const id of lostFiles)
     reading.problems.push(
       problem(
@@ -118,6 +122,7 @@ function readPage(scene: Scene, node: DivisionNode, position: number): WrittenPa
   const section = facts.section ?? sectionOf(scene, node);
   return {
     facts: section === undefined ? facts : { ...facts, section },
+    ...(undescribed ? { undescribed } : {}),
     structPosition: position,
     files,
     copies: [...copies, ...pageTextCopies(reading, files)],
@@ -129,7 +134,7 @@ function readPage(scene: Scene, node: DivisionNode, position: number): WrittenPa
 function sectionOf(scene: Scene, page: DivisionNode): string | undefined {
   const { reading, path, root, parts } = scene;
   for (let node = around(page, 'section'); node !== null; node = around(node, 'section')) {
-    const { sections } = sectionsFor(node.division, parts);
+    const { sections } = parts.sections.from(node.division);
     const places = {
       sections: sections.map((section) => section.root),
       division: node.division,
@@ -150,12 +155,15 @@ function wantsSection({ reading }: Scene): boolean {
   );
 }
 
-function noteNoSection(scene: Scene, what: string, place: Place, field: string): void {
+/** A part of which nothing is said, since its division leads to no section: what it should say is not missed fact by fact. */
+function noteNoSection(scene: Scene, what: string, place: Place, lost: readonly string[]): void {
+  const to = lost.length === 0 ? '' : `: "${lost.join(' ')}" is none of the document`;
   scene.reading.problems.push(
-    problem('documents-disagree', `${what} leads to no metadata section.`, {
+    problem('vocabulary-unknown', `${what} leads to no metadata section${to}, so nothing is said of it.`, {
       instruction: 'Lead each division to the section that describes it.',
       place,
-      field,
+      field: 'section of metadata',
+      returned: lost.length === 0 ? null : lost.join(' '),
     }),
   );
 }
@@ -164,12 +172,12 @@ function noteNoSection(scene: Scene, what: string, place: Place, field: string):
 function unplacedPages(scene: Scene): readonly WrittenPage[] {
   const { reading, path, parts } = scene;
   const pages: WrittenPage[] = [];
-  for (const section of parts.sections.values()) {
-    if (section.placed) continue;
+  for (const section of parts.sections.all) {
+    if (section.placed || section.repeated) continue;
     const place = { document: path, element: section.id };
     const { facts } = readPart(reading.profile, 'page', { sections: [section.root], document: path, place }, null);
     if (facts.frame === undefined && facts.order === undefined) continue;
-    scene.found.add(section.id);
+    scene.found.add(section.root);
     pages.push({ facts, structPosition: null, files: [], copies: [], place });
     reading.problems.push(
       problem(
@@ -193,7 +201,8 @@ function noteUnowned(scene: Scene, pages: readonly DivisionNode[]): void {
   const how = reading.profile.pagesOfIssue === 'linked' ? 'no structLink leads to them from an issue' : 'they lie below no issue';
   for (const page of pages) {
     filesOf(page.division, scene.parts);
-    for (const section of sectionsFor(page.division, scene.parts).sections) scene.found.add(section.id);
+    scene.found.add(page.division);
+    for (const section of scene.parts.sections.from(page.division).sections) scene.found.add(section.root);
   }
   const what = pages.length === 1 ? 'One page of the structMap' : `${String(pages.length)} pages of the structMap`;
   reading.problems.push(

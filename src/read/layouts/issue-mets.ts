@@ -4,6 +4,7 @@ import { frameInName } from '../facts/part-facts.js';
 import { glanceAtRoot, type RootGlance, typeTail } from '../kinds.js';
 import { matchName } from '../name-pattern.js';
 import { noteUnreadable, openXml, problem, type Reading, settleFiles } from '../reading.js';
+import { UNREAD } from '../received/kinds-of-things.js';
 import { compareTwins, statementsOf } from '../twins.js';
 import { type DocumentChoice, groupCopies } from '../variants.js';
 import { type BatchFile, type BatchIndex, folderOf, lastPart } from '../walk.js';
@@ -11,7 +12,7 @@ import type { XmlDocument } from '../xml.js';
 import { attribute, type XmlElement } from '../xml-tree.js';
 import { readIssueDocument } from './issue-document.js';
 import { lineOf, type Manifest, type ManifestEntry, manifestStatements, readManifest, resolveEntries } from './manifest.js';
-import { divisionsOf, kindByDivisions } from './mets/divisions.js';
+import { divisionsIn, kindByDivisions } from './mets/divisions.js';
 import { askedUses, noteDocumentNeeds, noteScannerFiles, type ScannerFile, usualUses } from './mets/needs.js';
 import { readReelDocument } from './reel-document.js';
 
@@ -99,10 +100,19 @@ export async function readIssueMets(reading: Reading): Promise<Omit<WrittenRetur
   const found = findIssueMets(reading.index, reading.profile);
   reading.found = found.manifests.length + found.documents.length;
   const manifests: Manifest[] = [];
-  for (const choice of choicesOf(reading, found.manifests)) {
+  const stated = new Set<string>();
+  // The one that lies nearest to the top is the batch's own.
+  const depth = ({ plainPath }: DocumentChoice): number => plainPath.split('/').length;
+  for (const choice of [...choicesOf(reading, found.manifests)].sort((a, b) => depth(a) - depth(b))) {
     const opened = await openChoice(reading, choice, null);
     if (opened?.document.root.name === 'batch') {
       const manifest = readManifest(opened.document.root, opened.file.path);
+      const says = JSON.stringify(manifestStatements(manifest));
+      if (stated.has(says)) {
+        for (const file of [opened.file, ...opened.twins]) reading.received.document(file.path, 'unchecked', UNREAD.manifest);
+        continue;
+      }
+      stated.add(says);
       manifests.push(manifest);
       if (manifest.batch !== null && manifest.batch.trim() !== '')
         reading.batches.push({ name: manifest.batch.trim(), manifest: opened.file });
@@ -198,7 +208,7 @@ function noteUndivided(reading: Reading, { file, root, entry }: Undivided, isAsk
 
 /** The types of the divisions of a document, each with that of its structMap, as they stand there. */
 function typesOf(root: XmlElement, profile: Profile): readonly string[] {
-  const types = divisionsOf(root, profile).map(({ division, map }) => {
+  const types = divisionsIn(root, profile).nodes.map(({ division, map }) => {
     const type = attribute(division, 'TYPE') ?? 'no TYPE';
     return map === '' ? type : `${type} (map ${map})`;
   });

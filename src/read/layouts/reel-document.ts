@@ -4,10 +4,11 @@ import { type ManifestLine, readPart } from '../facts/part-facts.js';
 import { problem, type Reading } from '../reading.js';
 import { type BatchFile, folderOf } from '../walk.js';
 import type { XmlDocument } from '../xml.js';
+import type { XmlElement } from '../xml-tree.js';
 import { accountFor } from './mets/account.js';
-import { around, type DivisionNode, divisionsOf } from './mets/divisions.js';
+import { around, type DivisionNode, divisionsIn, noteRepeatedMaps } from './mets/divisions.js';
 import type { ScannerFile } from './mets/needs.js';
-import { filesOf, metsParts, sectionsFor } from './mets/parts.js';
+import { filesOf, metsParts } from './mets/parts.js';
 
 /** A reel document as read, and the files of what is not on the film, which nothing else asks for. */
 export interface ReadReelDocument {
@@ -28,14 +29,15 @@ export function readReelDocument(
   const { profile, seen } = reading;
   const { path } = file;
   const { root, leaves } = document;
-  const parts = metsParts(reading, path, root, leaves);
-  const nodes = divisionsOf(root, profile);
+  const { nodes, repeats } = divisionsIn(root, profile);
+  noteRepeatedMaps(reading, path, repeats);
+  const parts = metsParts(reading, path, root, leaves, nodes);
   const node = nodes.find((each) => each.part === 'reel') ?? null;
-  const own = node === null ? [] : sectionsFor(node.division, parts).sections;
+  const own = node === null ? [] : parts.sections.from(node.division).sections;
   const allTargets = nodes.filter((each) => each.part === 'target');
   const onFilm = allTargets.filter((each) => around(each, 'scannerTargets') === null);
   const targets = onFilm.map((each, at) => readTarget(each, at + 1));
-  const found = new Set<string>();
+  const found = new Set<XmlElement>();
   const scannerFiles = allTargets.filter((each) => !onFilm.includes(each)).flatMap(readScannerTarget);
   const place: Place = own[0] === undefined ? { document: path } : { document: path, element: own[0].id };
   const read = readPart(
@@ -47,7 +49,7 @@ export function readReelDocument(
       document: path,
       root,
       listed,
-      targets: onFilm.map((each) => sectionsFor(each.division, parts).sections.map((section) => section.root)),
+      targets: onFilm.map((each) => parts.sections.from(each.division).sections.map((section) => section.root)),
       place,
     },
     seen,
@@ -69,7 +71,7 @@ export function readReelDocument(
   };
 
   function readTarget(each: DivisionNode, position: number): WrittenPage {
-    const { sections } = sectionsFor(each.division, parts);
+    const { sections } = parts.sections.from(each.division);
     const { files } = filesOf(each.division, parts);
     const at: Place = { document: path, element: sections[0]?.id ?? `structMap target ${String(position)}` };
     const places = {
@@ -86,13 +88,13 @@ export function readReelDocument(
   }
 
   function readScannerTarget(each: DivisionNode): readonly ScannerFile[] {
-    const { sections } = sectionsFor(each.division, parts);
+    const { sections } = parts.sections.from(each.division);
     const { files } = filesOf(each.division, parts);
     const at: Place = { document: path, element: sections[0]?.id ?? each.name };
     const places = { sections: sections.map((section) => section.root), division: each.division, document: path, root, files, place: at };
     const { frame } = readPart(profile, 'scannerTarget', places, seen).facts;
     if (frame !== undefined && profile.facts.scannerTarget.frame?.needs === 'must-not') {
-      for (const section of sections) found.add(section.id);
+      for (const section of sections) found.add(section.root);
       reading.problems.push(
         problem(
           'not-ordered',

@@ -28,6 +28,8 @@ export const UNREAD = {
   },
   'packed twice': { what: 'packed documents beside the same unpacked', why: 'Only the one that is not packed is read.' },
   'sent again': { what: 'files that a later folder sends again', why: 'What the later folder holds takes their place.' },
+  manifest: { what: 'second manifests', why: 'They list what the manifest of the batch lists, so one was compared.' },
+  copy: { what: 'second copies of documents', why: 'They are the same, byte for byte, as the documents that were read.' },
   text: { what: 'text of pages', why: 'It was only seen that it is there. The option --read-text reads it.' },
   unread: { what: 'page files beside a document that cannot be read', why: 'It may be the one that names them.' },
   empty: { what: 'empty folders', why: 'Nothing lies in them.' },

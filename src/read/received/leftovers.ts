@@ -1,6 +1,8 @@
+import { readFileBytes } from '../file-bytes.js';
 import { glanceAtRoot } from '../kinds.js';
 import { noteUnreadable, openXml, problem, type Reading } from '../reading.js';
-import { type BatchFile, type BatchFolder, folderOf, lastPart, type PassedOver } from '../walk.js';
+import { withoutMark } from '../variants.js';
+import { type BatchFile, type BatchFolder, folderOf, lastPart, type PassedOver, pathKey } from '../walk.js';
 import { isPageFile, UNREAD, whatItIs } from './kinds-of-things.js';
 
 /** From so many folders on, the same omission is one slip of the whole return. */
@@ -31,6 +33,7 @@ function isUnlisted(reading: Reading, file: BatchFile): boolean {
   const { received } = reading;
   if (isPageFile(file.path)) return true;
   if (file.kind !== 'file' || !/\.xml$/i.test(file.path)) received.file(file.path, 'unchecked', whatItIs(file));
+  else if (isSecondCopy(reading, file, withoutMark(file.path))) return false;
   else if (glanceAtRoot(file)?.name.toLowerCase() === 'alto') return true;
   else {
     const document = openXml(reading, file);
@@ -40,7 +43,38 @@ function isUnlisted(reading: Reading, file: BatchFile): boolean {
   return false;
 }
 
-function passOver(reading: Reading, { path, because }: PassedOver, unlisted: BatchFile[]): void {
+/** Whether a file is a second copy of a document that was read, under a later name or packed; where it is another document than that one, it is a problem. */
+function isSecondCopy({ index, received, problems }: Reading, file: Pick<BatchFile, 'path' | 'location'>, plainPath: string): boolean {
+  const original = index.byKey.get(pathKey(plainPath));
+  if (original === undefined || original.location === file.location || !received.isDocument(original.path)) return false;
+  const [first, second] = [bytesOf(original.location), bytesOf(file.location)];
+  if (first !== null && second?.equals(first) === true) received.file(file.path, 'unchecked', UNREAD.copy);
+  else {
+    received.file(file.path, 'found');
+    problems.push(
+      problem(
+        'documents-disagree',
+        `"${original.path}" was read; "${file.path}" beside it goes by the same name and is another document.`,
+        {
+          field: 'copy of the document',
+          instruction: 'Send one copy of each document, or copies that are the same.',
+          place: { document: file.path },
+        },
+      ),
+    );
+  }
+  return true;
+}
+
+/** The bytes of a document, unpacked, in memory of their own; null where they cannot be had. */
+function bytesOf(location: string): Buffer | null {
+  const file = readFileBytes(location);
+  return file.ok ? Buffer.from(file.bytes) : null;
+}
+
+function passOver(reading: Reading, { path, location, because }: PassedOver, unlisted: BatchFile[]): void {
+  if ((because === 'packed twice' || because === 'same name') && isSecondCopy(reading, { path, location }, path.replace(/\.gz$/i, '')))
+    return;
   if (because === 'not UTF-8' && /\.xml$/i.test(path)) {
     reading.received.file(path, 'found');
     const says = `A name in the folder "${folderOf(path) === '' ? '.' : folderOf(path)}" is not UTF-8 (it shows as "${lastPart(path)}"), so it cannot be named in XML.`;

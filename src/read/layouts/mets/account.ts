@@ -1,18 +1,18 @@
 import { typeTail } from '../../kinds.js';
 import type { Reading } from '../../reading.js';
-import { attribute } from '../../xml-tree.js';
+import { attribute, type XmlElement } from '../../xml-tree.js';
 import type { DivisionNode } from './divisions.js';
 import type { MetsParts } from './parts.js';
 
-/** Says of every metadata section, file entry and division of a document what became of it. `found` holds the sections that a problem is about. */
-export function accountFor(reading: Reading, parts: MetsParts, nodes: readonly DivisionNode[], found: ReadonlySet<string>): void {
+/** Says of every metadata section, file entry and division of a document what became of it. `found` holds the sections and divisions that a problem is about. */
+export function accountFor(reading: Reading, parts: MetsParts, nodes: readonly DivisionNode[], found: ReadonlySet<XmlElement>): void {
   const { received } = reading;
   const { document } = parts;
-  for (const { id, placed } of parts.sections.values()) {
-    if (found.has(id)) received.section(document, id, 'metadata', 'found');
-    else if (placed) received.section(document, id, 'metadata', 'compared');
+  for (const { name, repeated, placed, root } of parts.sections.all) {
+    if (found.has(root) || repeated) received.section(document, name, 'metadata', 'found');
+    else if (placed) received.section(document, name, 'metadata', 'compared');
     else
-      received.section(document, id, 'metadata', 'unchecked', {
+      received.section(document, name, 'metadata', 'unchecked', {
         what: 'metadata sections of nothing that is compared',
         why: 'They belong to no issue, section, page, target or reel, and say nothing of a place on the film.',
       });
@@ -36,7 +36,7 @@ export function accountFor(reading: Reading, parts: MetsParts, nodes: readonly D
       });
   }
   for (const node of nodes) {
-    if (node.part !== null) received.section(document, node.name, 'division', 'compared');
+    if (node.part !== null) received.section(document, node.name, 'division', found.has(node.division) ? 'found' : 'compared');
     else {
       // Articles and text blocks come by the thousand: those of one type are one thing.
       const type = typeTail(attribute(node.division, 'TYPE') ?? '');

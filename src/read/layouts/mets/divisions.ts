@@ -1,5 +1,6 @@
 import type { DivisionPart, Profile } from '../../../model/profile.js';
 import { typeTail } from '../../kinds.js';
+import { problem, type Reading } from '../../reading.js';
 import { attribute, type XmlElement } from '../../xml-tree.js';
 
 /** A division of a structMap with what it is by the profile, and the divisions around it. */
@@ -36,28 +37,80 @@ function rulesOf(profile: Profile): readonly TypeRules[] {
   return rules;
 }
 
-/** Every division of every structMap, in document order. */
-export function divisionsOf(root: XmlElement, profile: Profile): readonly DivisionNode[] {
+/** The divisions of a document, and the structMaps that describe once more what an earlier one describes. */
+export interface Divisions {
+  /** Every division of every structMap in document order, but for those of the repeats. */
+  readonly nodes: readonly DivisionNode[];
+  /** `same` where it gives the same parts, sections and files as the earlier one. */
+  readonly repeats: readonly { readonly map: number; readonly same: boolean }[];
+}
+
+/** Reads the divisions of a document. Several structMaps may show several sides of it; one that leads to the same sections for the same parts shows nothing new. */
+export function divisionsIn(root: XmlElement, profile: Profile): Divisions {
   const rules = rulesOf(profile);
+  const nodes: DivisionNode[] = [];
+  const repeats: { map: number; same: boolean }[] = [];
+  const led = new Map<string, readonly string[]>();
+  let count = 0;
+  root.children
+    .filter(({ name }) => name === 'structMap')
+    .forEach((map, at) => {
+      const own = nodesOf(map, rules, () => (count += 1));
+      const parts = own.filter(({ part }) => part !== null);
+      const signature = parts.map(({ part, division }) => JSON.stringify([part, attribute(division, 'DMDID'), fileIdsOf(division)]));
+      const keys = parts.flatMap(({ part, division }) => {
+        const sections = attribute(division, 'DMDID') ?? '';
+        return sections === '' ? [] : [`${part ?? ''} ${sections}`];
+      });
+      const earlier = keys.map((key) => led.get(key)).find((known) => known !== undefined);
+      if (earlier !== undefined) repeats.push({ map: at + 1, same: earlier.join() === signature.join() });
+      else {
+        for (const key of keys) led.set(key, signature);
+        nodes.push(...own);
+      }
+    });
+  return { nodes, repeats };
+}
+
+function nodesOf(map: XmlElement, rules: readonly TypeRules[], next: () => number): readonly DivisionNode[] {
   const found: DivisionNode[] = [];
-  const visit = (element: XmlElement, parent: DivisionNode | null, map: string): void => {
+  const type = (attribute(map, 'TYPE') ?? '').toLowerCase();
+  const visit = (element: XmlElement, parent: DivisionNode | null): void => {
     for (const child of element.children) {
       if (child.name !== 'div') continue;
-      const type = typeTail(attribute(child, 'TYPE') ?? '');
-      const part = rules.find((rule) => rule.types.has(type) && (rule.map === null || rule.map === map))?.part ?? null;
-      const node: DivisionNode = {
-        division: child,
-        part,
-        parent,
-        map,
-        name: attribute(child, 'ID') ?? `division ${String(found.length + 1)}`,
-      };
+      const tail = typeTail(attribute(child, 'TYPE') ?? '');
+      const part = rules.find((rule) => rule.types.has(tail) && (rule.map === null || rule.map === type))?.part ?? null;
+      const node: DivisionNode = { division: child, part, parent, map: type, name: attribute(child, 'ID') ?? `division ${String(next())}` };
       found.push(node);
-      visit(child, node, map);
+      visit(child, node);
     }
   };
-  for (const map of root.children) if (map.name === 'structMap') visit(map, null, (attribute(map, 'TYPE') ?? '').toLowerCase());
+  visit(map, null);
   return found;
+}
+
+function fileIdsOf(division: XmlElement): readonly (string | null)[] {
+  return division.children.filter(({ name }) => name === 'fptr').flatMap((pointer) => [attribute(pointer, 'FILEID')]);
+}
+
+/** Says of structMaps that describe once more what an earlier one describes whether they agree with it. */
+export function noteRepeatedMaps(reading: Reading, document: string, repeats: Divisions['repeats']): void {
+  for (const { map, same } of repeats) {
+    const name = `structMap ${String(map)}`;
+    if (same) {
+      const about = { what: 'structure maps that say once more what another says', why: 'They say the same, so one was compared.' };
+      reading.received.section(document, name, 'division', 'unchecked', about);
+      continue;
+    }
+    reading.received.section(document, name, 'division', 'found');
+    reading.problems.push(
+      problem(
+        'documents-disagree',
+        `Two structMaps in "${document}" lead to the same sections and do not agree about pages or files; the first was read.`,
+        { instruction: `Give one structMap for the pages of "${document}".`, field: 'document', place: { document, element: name } },
+      ),
+    );
+  }
 }
 
 /** The nearest division around this one that is such a part. */
@@ -87,7 +140,7 @@ export function pageDivisions(nodes: readonly DivisionNode[]): readonly Division
 /** What a METS document is by its divisions, whatever its first element calls it; null where it holds none that make it a document of the layout. */
 export function kindByDivisions(root: XmlElement, profile: Profile): 'issue' | 'reel' | null {
   if (root.name !== 'mets') return null;
-  const nodes = divisionsOf(root, profile);
+  const { nodes } = divisionsIn(root, profile);
   const holds = (kind: 'issue' | 'reel', parts: readonly DivisionPart[]): boolean => {
     const more = (profile.documents[kind].holds ?? []).map(typeTail);
     return nodes.some(

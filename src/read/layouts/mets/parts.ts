@@ -5,13 +5,8 @@ import { type DraftFile, IMAGE_LEAVES, lookForFile, problem, type Reading } from
 import { folderOf } from '../../walk.js';
 import type { AdministrativeLeaf } from '../../xml-sections.js';
 import { attribute, descendants, type XmlElement } from '../../xml-tree.js';
-
-/** A metadata section under its ID: the element in which its facts stand, and whether any division leads to it. */
-export interface MetadataSection {
-  readonly id: string;
-  readonly root: XmlElement;
-  placed: boolean;
-}
+import type { DivisionNode } from './divisions.js';
+import { linkSections, type SectionLinks } from './sections.js';
 
 /** An entry of the file section under its ID; `draft` is null where the profile says that such files are not delivered, or it stands in the document itself. */
 export interface FileEntry {
@@ -25,50 +20,33 @@ export interface FileEntry {
 /** The parts of a METS document that are followed by ID. */
 export interface MetsParts {
   readonly document: string;
-  readonly sections: ReadonlyMap<string, MetadataSection>;
+  readonly sections: SectionLinks;
   readonly files: ReadonlyMap<string, FileEntry>;
 }
 
 /** Indexes a METS document by ID, whatever its prefixes and the spelling of its IDs. Page files are looked for on the way. */
-export function metsParts(reading: Reading, document: string, root: XmlElement, leaves: readonly AdministrativeLeaf[]): MetsParts {
-  return { document, sections: sectionsOf(reading, document, root), files: fileEntries(reading, document, root, leaves) };
+export function metsParts(
+  reading: Reading,
+  document: string,
+  root: XmlElement,
+  leaves: readonly AdministrativeLeaf[],
+  nodes: readonly DivisionNode[],
+): MetsParts {
+  return { document, sections: linkSections(reading, document, root, nodes), files: fileEntries(reading, document, root, leaves) };
 }
 
-function sectionsOf(reading: Reading, document: string, root: XmlElement): ReadonlyMap<string, MetadataSection> {
-  const sections = new Map<string, MetadataSection>();
-  for (const section of root.children) {
-    if (section.name !== 'dmdSec') continue;
-    const id = attribute(section, 'ID');
-    const content = factRoot(section);
-    if (id === null || content === null) continue;
-    const known = sections.get(id);
-    if (known === undefined) sections.set(id, { id, root: content, placed: false });
-    else noteRepeated(reading, document, id, 'metadata sections', sameElement(known.root, content));
-  }
-  return sections;
-}
-
-/** The element in which the facts of a section stand: its MODS, else whatever it wraps. */
-function factRoot(section: XmlElement): XmlElement | null {
-  return descendants(section, 'mods')[0] ?? descendants(section, 'xmlData')[0]?.children[0] ?? null;
-}
-
-function sameElement(a: XmlElement, b: XmlElement): boolean {
-  return JSON.stringify(a) === JSON.stringify(b);
-}
-
-/** Two parts under one ID: where they say the same nothing is lost, else nobody can tell which of them counts. */
-function noteRepeated(reading: Reading, document: string, id: string, what: string, same: boolean): void {
+/** Two entries under one ID: where they name the same file nothing is lost, else nobody can tell which of them counts. */
+function noteRepeated(reading: Reading, document: string, id: string, same: boolean): void {
   if (same) {
-    reading.received.section(document, `${id} (again)`, what === 'metadata sections' ? 'metadata' : 'file', 'unchecked', {
-      what: `${what} that stand twice in one document`,
+    reading.received.section(document, `${id} (again)`, 'file', 'unchecked', {
+      what: 'file entries that stand twice in one document',
       why: 'Both say the same, so one of them was compared.',
     });
     return;
   }
-  reading.received.section(document, `${id} (again)`, what === 'metadata sections' ? 'metadata' : 'file', 'found');
+  reading.received.section(document, `${id} (again)`, 'file', 'found');
   reading.problems.push(
-    problem('documents-disagree', `Two ${what} in "${document}" have the ID "${id}" and say different things; the first was read.`, {
+    problem('documents-disagree', `Two file entries in "${document}" have the ID "${id}" and say different things; the first was read.`, {
       instruction: `Give each part of "${document}" an ID of its own, and take out the one of the two that is wrong.`,
       field: 'document',
       place: { document, element: id },
@@ -99,7 +77,7 @@ function fileEntries(
       const href = location === undefined ? null : attribute(location, 'href');
       const earlier = hrefs.get(id);
       if (earlier !== undefined) {
-        noteRepeated(reading, document, id, 'file entries', earlier === (href ?? ''));
+        noteRepeated(reading, document, id, earlier === (href ?? ''));
         continue;
       }
       hrefs.set(id, href ?? '');
@@ -145,25 +123,6 @@ export function filesOf(
     }
   }
   return { files, lost };
-}
-
-/** The metadata sections to which a division leads, in the order of its DMDIDs, and the IDs that lead nowhere. */
-export function sectionsFor(
-  division: XmlElement,
-  parts: MetsParts,
-): { readonly sections: readonly MetadataSection[]; readonly lost: readonly string[] } {
-  const sections: MetadataSection[] = [];
-  const lost: string[] = [];
-  for (const id of (attribute(division, 'DMDID') ?? '').split(' ')) {
-    if (id === '') continue;
-    const section = parts.sections.get(id);
-    if (section === undefined) lost.push(id);
-    else {
-      section.placed = true;
-      sections.push(section);
-    }
-  }
-  return { sections, lost };
 }
 
 /** What is stated of a file: lengths in pixels, the digest that stands for its content, and all that is said of its bytes. */
