@@ -7,6 +7,7 @@ import type { Copy, Frame, Issue, Reel, Side } from '../model/film.js';
 import type { Draft } from './draft.js';
 import { formOf, listOf } from './fact.js';
 import { compareFiles, compareFileUses, newFileMemory } from './files.js';
+import { compareReelSpan } from './reel-span.js';
 
 /** Differences inside the return itself: copies of a fact, digests that stand twice, files, and what went wrong while reading. */
 export function compareDocuments(returned: Side, policies: Policies): Draft[] {
@@ -104,6 +105,7 @@ export function compareReels(alignments: readonly Alignment[], record: Side, exp
         const form = formOf(wish, given);
         if (form !== null) drafts.push({ field: 'reel-fact', form, about: fact, expected: wish.right, given, ref: { reel: t, frame: 0 } });
       }
+      for (const draft of compareReelSpan(mine, theirs, record)) drafts.push({ ...draft, ref: { reel: t, frame: 0 } });
       const pictures = theirs.facts['numberOfPictures'];
       if (pictures !== undefined && alignment.returnReels.length === 1) {
         // the number may be right by the record or by the return's own numbering: what is lost between them is told where it is lost

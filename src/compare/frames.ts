@@ -27,7 +27,8 @@ export function compareFrames(
   // frames outside any issue are delivered somewhere: only then can a number be missed
   const unbroken =
     policies.frameNumbers === 'unbroken' &&
-    alignment.returnReels.some((t) => returned.reels[t]?.frames.some((frame) => frame.kind === 'unmatched') === true);
+    (returned.looseDelivered === true ||
+      alignment.returnReels.some((t) => returned.reels[t]?.frames.some((frame) => frame.kind === 'unmatched') === true));
   alignment.pairs.forEach((pair, index) => {
     const pairs = [{ alignment: at, pair: index }];
     const mine = pair.record === null ? undefined : reel.frames[pair.record];

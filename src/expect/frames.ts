@@ -49,7 +49,7 @@ function listedOf(frame: Frame, policies: Policies): ExpectedFrame['listed'] {
   if (frame.kind !== 'target') return 'may';
   if (policies.targets === 'listed') return 'must';
   if (policies.targets === 'not-listed') return 'must-not';
-  return frame.deliver ? 'with-others' : 'may';
+  return 'with-others';
 }
 
 interface Numbered {

@@ -253,4 +253,6 @@ export interface Side {
   readonly remarks: readonly string[];
   /** Return: true where the layout files the documents of an issue by reel, so that an issue on two reels has two of them. */
   readonly documentsPerReel?: boolean;
+  /** Return: true where the layout has a place for frames that belong to no issue. */
+  readonly looseDelivered?: boolean;
 }

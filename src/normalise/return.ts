@@ -88,6 +88,7 @@ function normalisedReturn(written: WrittenReturn, profile: Profile): Side {
     fileUses: written.fileUses,
     received: written.received,
     documentsPerReel: profile.layout === 'page-mods',
+    looseDelivered: profile.folders.unmatched.length > 0,
   };
 }
 

@@ -4,7 +4,7 @@ import { toUtf8 } from './decode.js';
 import { readFileBytes } from './file-bytes.js';
 import { attributeText } from './xml-attributes.js';
 import { lineOf } from './xml-gate.js';
-import type { XmlReader, XmlScan } from './xml-position.js';
+import { faultInWords, type XmlReader, type XmlScan } from './xml-position.js';
 import { scanXml } from './xml-scan.js';
 import { decodeReferences } from './xml-text.js';
 
@@ -25,8 +25,7 @@ export function readPageText(location: string, document: string): PageTextResult
   if (!decoded.ok) return { ok: false, sha256, says: decoded.says, line: null };
   const taken = newTaken();
   const fault = scanXml(decoded.utf8, altoReader(taken));
-  if (fault !== null)
-    return { ok: false, sha256, says: `It is not well-formed XML: ${fault.says}.`, line: lineOf(decoded.utf8, fault.offset) };
+  if (fault !== null) return { ok: false, sha256, says: faultInWords(fault), line: lineOf(decoded.utf8, fault.offset) };
   if (!taken.isAlto) return { ok: false, sha256, says: 'It is no ALTO document.', line: null };
   const { lines, words, unit, width, height, image, physicalNumber, printedNumber } = taken;
   return {

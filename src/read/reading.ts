@@ -8,6 +8,7 @@ import { BYTE_LEAVES, type StatedOfFile } from './fixity/stated.js';
 import { resolveHref } from './href.js';
 import { UNREAD } from './received/kinds-of-things.js';
 import type { Received } from './received/ledger.js';
+import { shortened } from './vendor-text.js';
 import { type BatchFile, type BatchIndex, pathKey } from './walk.js';
 import { readXml, type XmlDocument } from './xml.js';
 
@@ -99,7 +100,7 @@ export function noteUnreadable(
   reading.received.document(path, 'found');
   reading.problems.push(
     problem('document-unreadable', `The document "${path}" cannot be read${where}. ${says}`, {
-      instruction: `Send "${path}" again, complete and as well-formed XML.`,
+      instruction: `Send "${path}" again, whole, as well-formed XML without a document type.`,
       ...rest,
       place: line === null ? { document: path } : { document: path, line },
     }),
@@ -124,9 +125,10 @@ export function lookForFile(
   facts: Pick<PageFile, 'digest' | 'width' | 'height'>,
 ): DraftFile {
   const resolved = resolveHref(folder, href);
+  const name = shortened(href);
   const draft = resolved.safe
-    ? draftAt(reading, resolved.path, use, href, facts)
-    : ({ use, href, path: null, state: 'unsafe', because: resolved.because, ...facts } satisfies DraftFile);
+    ? draftAt(reading, resolved.path, use, name, facts)
+    : ({ use, href: name, path: null, state: 'unsafe', because: resolved.because, ...facts } satisfies DraftFile);
   reading.pageFiles.push(draft);
   return draft;
 }

@@ -1,4 +1,4 @@
-import type { XmlReader } from './xml-position.js';
+import { faultInWords, type XmlReader } from './xml-position.js';
 import { scanXml } from './xml-scan.js';
 import { type AdministrativeLeaf, administrativeReader, treeReader } from './xml-sections.js';
 import type { XmlElement } from './xml-tree.js';
@@ -59,7 +59,7 @@ export function passGate(bytes: Buffer, wanted: ReadonlySet<string>): GateResult
     },
   };
   const fault = scanXml(bytes, reader);
-  if (fault !== null) return { ok: false, says: `It is not well-formed XML: ${fault.says}.`, line: lineOf(bytes, fault.offset) };
+  if (fault !== null) return { ok: false, says: faultInWords(fault), line: lineOf(bytes, fault.offset) };
   return { ok: true, leaves: administrative.leaves, mets: tree.root(), cuts };
 }
 

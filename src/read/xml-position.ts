@@ -24,6 +24,8 @@ export interface XmlScan {
   lastName: XmlName | null;
   fault: string | null;
   faultAt: number;
+  /** The fault is no breach of XML: the document holds what this program does not read. */
+  refused: boolean;
 }
 
 /** What is told to whoever reads along. Text comes in pieces, with references undecoded, `literal` in CDATA; an instruction is `<?...?>` whole. */
@@ -58,6 +60,7 @@ export function newScan(bytes: Buffer): XmlScan {
     lastName: null,
     fault: null,
     faultAt: 0,
+    refused: false,
   };
 }
 
@@ -68,6 +71,24 @@ export function fail(scan: XmlScan, says: string, at: number): false {
     scan.faultAt = at;
   }
   return false;
+}
+
+/** Gives up a document that may be well-formed and is not read all the same. `says` follows "It". */
+export function refuse(scan: XmlScan, says: string, at: number): false {
+  if (scan.fault === null) scan.refused = true;
+  return fail(scan, says, at);
+}
+
+/** What is wrong with a document and where. */
+export interface XmlFault {
+  readonly says: string;
+  readonly offset: number;
+  readonly refused: boolean;
+}
+
+/** The sentence about a document that cannot be read. */
+export function faultInWords({ says, refused }: XmlFault): string {
+  return refused ? `It ${says}.` : `It is not well-formed XML: ${says}.`;
 }
 
 /** Checks the reference that begins with the `&` at this place; answers the offset behind it, or -1. */

@@ -1,19 +1,19 @@
 import { inMarkup, inName, inText, isIllegal, isPlainName, isSpace } from './xml-characters.js';
 import { openNameBook } from './xml-names.js';
-import { fail, newScan, openName, reference, type XmlReader, type XmlScan } from './xml-position.js';
+import { fail, newScan, openName, reference, refuse, type XmlFault, type XmlReader, type XmlScan } from './xml-position.js';
 import { closeTag, openTag } from './xml-tags.js';
 
 /**
  * Reads a document from first byte to last and tells where and how it breaks XML 1.0 (fifth edition) or Namespaces in XML 1.0 (third
  * edition), or holds a DOCTYPE; null when it does not. The bytes must be UTF-8 and known to be so, without byte order mark.
  */
-export function scanXml(bytes: Buffer, reader: XmlReader): { readonly says: string; readonly offset: number } | null {
+export function scanXml(bytes: Buffer, reader: XmlReader): XmlFault | null {
   openNameBook();
   const scan = newScan(bytes);
   if (startsWith(scan, '<?xml') && isSpace[bytes[5] ?? 0] === 1) declaration(scan);
   while (scan.fault === null && scan.depth === 0 && scan.at < scan.end) outside(scan, reader);
   if (scan.fault === null && scan.names[0] === null) fail(scan, 'it holds no element', scan.end);
-  return scan.fault === null ? null : { says: scan.fault, offset: scan.faultAt };
+  return scan.fault === null ? null : { says: scan.fault, offset: scan.faultAt, refused: scan.refused };
 }
 
 /** One step before or after the root element: white space, a comment, an instruction, or the root itself with all that is in it. */
@@ -32,7 +32,7 @@ function outside(scan: XmlScan, reader: XmlReader): void {
   else if (next !== 0x21) root(scan, reader);
   else if (startsWith(scan, '<!--')) comment(scan);
   else if (startsWith(scan, '<!DOCTYPE'))
-    fail(scan, 'it holds a DOCTYPE, which is not read because it can change or swell the document', scan.at);
+    refuse(scan, 'has a document type (DOCTYPE), which is not read because it can change or swell the document', scan.at);
   else fail(scan, 'markup that begins with <! stands outside the root element', scan.at);
 }
 

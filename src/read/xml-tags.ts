@@ -3,7 +3,7 @@ import { inName, isSpace } from './xml-characters.js';
 import { readName } from './xml-name-reader.js';
 import type { XmlName } from './xml-names.js';
 import { enterElement, leaveElement } from './xml-namespaces.js';
-import { DEEPEST, fail, openName, type XmlReader, type XmlScan } from './xml-position.js';
+import { DEEPEST, fail, openName, refuse, type XmlReader, type XmlScan } from './xml-position.js';
 
 /** Reads a start tag with its attributes, or an empty element whole. */
 export function openTag(scan: XmlScan, reader: XmlReader): boolean {
@@ -14,7 +14,8 @@ export function openTag(scan: XmlScan, reader: XmlReader): boolean {
   const name = readName(scan, 'element name');
   if (name === null) return false;
   scan.depth += 1;
-  if (scan.depth > DEEPEST) return fail(scan, `its elements are nested more than ${String(DEEPEST)} deep`, scan.tagStart);
+  if (scan.depth > DEEPEST)
+    return refuse(scan, `nests its elements more than ${String(DEEPEST)} deep, and no document of a newspaper does`, scan.tagStart);
   scan.nameStarts[scan.depth] = nameStart;
   scan.nameLengths[scan.depth] = scan.at - nameStart;
   scan.names[scan.depth] = name;

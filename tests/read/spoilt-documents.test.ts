@@ -173,3 +173,85 @@ describe('folders that are sent later', () => {
     expect(result.unchecked.map(({ what, count }) => [what, count])).toContainEqual(['files that a later folder sends again', 9]);
   });
 });
+
+describe('a film', () => {
+  it.each([
+    [1, 1],
+    [2, 2],
+    [3, 10],
+  ])('whose document lists targets but not the one in place %i', async (place, frame) => {
+    const said = await toldOf((one) => {
+      one.replace(REEL_DOCUMENT, new RegExp(`<dmdSec ID="targetModsBib${String(place)}">[\\s\\S]*?</dmdSec>`), '');
+      one.replace(REEL_DOCUMENT, new RegExp(`<fileGrp ID="targetFileGrp${String(place + 2)}">[\\s\\S]*?</fileGrp>`), '');
+      one.replace(REEL_DOCUMENT, new RegExp(`<div DMDID="targetModsBib${String(place)}"[\\s\\S]*?</div>`), '');
+      for (const ending of ['tif', 'jp2', 'pdf', 'xml']) one.remove(`${REEL}/${String(frame).padStart(4, '0')}.${ending}`);
+    });
+    expect(said).toEqual([
+      `target-not-listed ${String(frame)}: 1 target of reel 00417028865 (frame ${String(frame)}) is not listed in the return.`,
+    ]);
+  });
+
+  it('whose document names another paper and another time', async () => {
+    const said = await toldOf((one) => {
+      one.replace(REEL_DOCUMENT, 'The Quillhaven Courant (Quillhaven, Verrin)', 'The Ormsley Herald (Ormsley, Verrin)');
+      one.replace(REEL_DOCUMENT, '<prg:startDate>1884-05-07', '<prg:startDate>1790-01-01');
+      one.replace(REEL_DOCUMENT, '<prg:endDate>1884-05-14', '<prg:endDate>1791-01-01');
+    });
+    expect(said).toEqual([
+      'reel-facts-differ: Reel 00417028865: the span of dates is 1790-01-01 to 1791-01-01 in the return and 1884-05-07 to 1884-05-14 in the record.',
+      'reel-facts-differ: Reel 00417028865: the list of titles is The Ormsley Herald (Ormsley, Verrin) in the return and The Quillhaven Courant in the record.',
+    ]);
+  });
+
+  it('of which nothing came outside its issues, although every number must be filled', async () => {
+    const said = await toldOf((one) => {
+      one.remove('11501-01/UNMATCHED');
+      one.remove('11502-01/UNMATCHED');
+    }, films);
+    expect(said).toEqual([
+      'frame-number-gap 1: Nothing came under frames 1 to 3, neither in an issue nor outside one, although the numbers must be unbroken.',
+      'frame-number-gap 1: Nothing came under frames 1, 2, 3 and 10, neither in an issue nor outside one, although the numbers must be unbroken.',
+    ]);
+  });
+});
+
+describe('a document that is not read', () => {
+  const says = async (from: string, to: string): Promise<string> =>
+    (await toldOf((one) => one.replace(SECOND_ISSUE, from, to)))[0]?.replace(/ It is the document of.*/, '') ?? '';
+
+  it('for what it holds is not called ill-formed', async () => {
+    expect(await says('<mets ', '<!DOCTYPE mets SYSTEM "mets.dtd"><mets ')).toBe(
+      `document-unreadable 8: The document "${SECOND_ISSUE}" cannot be read (line 2). It has a document type (DOCTYPE), which is not read because it can change or swell the document.`,
+    );
+    expect(await says('<metsHdr ', `${'<x>'.repeat(300)}${'</x>'.repeat(300)}<metsHdr `)).toBe(
+      `document-unreadable 8: The document "${SECOND_ISSUE}" cannot be read (line 3). It nests its elements more than 256 deep, and no document of a newspaper does.`,
+    );
+    expect(await says('</mets>', '')).toContain('It is not well-formed XML: ');
+  });
+});
+
+describe('a value that is longer than any honest one', () => {
+  const long = 'Q'.repeat(100_000);
+  const places: readonly (readonly [string, string | RegExp, string])[] = [
+    ['date', '1884-05-14</mods:dateIssued', `${long}</mods:dateIssued`],
+    ['title', 'sn99041200</mods:identifier', `${long}</mods:identifier`],
+    ['frame number', 'sequence number">9<', `sequence number">${long}<`],
+    ['reel number', 'type="reel number">00417028865', `type="reel number">${long}`],
+    ['page number', '<mods:number>2</mods:number>', `<mods:number>${long}</mods:number>`],
+    ['statement', 'Present<', `${long}<`],
+    ['file name', './0008.tif', `./${long}.tif`],
+    ['section', 'ID="pageModsBib2"', `ID="${long}"`],
+    ['kind of division', 'TYPE="np:page"', `TYPE="np:${long}"`],
+    ['pointer to a file', 'FILEID="masterFile2"', `FILEID="${long}"`],
+    ['use of a file', 'USE="master"', `USE="${long}"`],
+  ];
+
+  it.each(places)('%s: is cut in every sentence, and its length said', async (_, from, to) => {
+    const spoilt = published();
+    spoilt.replace(SECOND_ISSUE, from, to);
+    const result = await verified(spoilt);
+    const { findings, unchecked, reels } = result;
+    expect(findings.length + unchecked.length).toBeGreaterThan(0);
+    expect(JSON.stringify({ findings, unchecked, reels }).match(/Q{100,}/g)).toBeNull();
+  });
+});

@@ -32,9 +32,19 @@ export function targets(scene: Scene, list: readonly WordedDifference[]): Candid
   });
 }
 
+/** Whether anything came of a reel outside its issues: where nothing did, the folder for it is what is lacking. */
+function anyLoose(scene: Scene, alignment: number): boolean {
+  const reels = scene.alignments[alignment]?.returnReels ?? [];
+  return reels.some((at) => scene.returned.reels[at]?.frames.some(({ kind }) => kind === 'unmatched') === true);
+}
+
 /** Numbers that must be unbroken and under which nothing came at all. */
 export function unfilled(scene: Scene, list: readonly WordedDifference[]): Candidate[] {
-  return neighbouringRuns(inFilmOrder(list.flatMap((difference) => [...difference.pairs]))).map((refs) => {
+  const all = inFilmOrder(list.flatMap((difference) => [...difference.pairs]));
+  const runs = [...groupBy(all, (ref) => ref.alignment).values()].flatMap((own) =>
+    anyLoose(scene, own[0]?.alignment ?? -1) ? neighbouringRuns(own) : [own],
+  );
+  return runs.map((refs) => {
     const words = framesInWords(rangeOf(scene, refs).frames);
     return candidate(
       draft(scene, {

@@ -3,6 +3,7 @@ import type { DocumentPart, FactName, FactRule, FactSource, NamePatterns, Profil
 import type { WrittenCopy, WrittenFacts } from '../../model/written-return.js';
 import { readAll, readFirst } from '../fact-path.js';
 import { matchName } from '../name-pattern.js';
+import { shortened } from '../vendor-text.js';
 import { folderOf, lastPart } from '../walk.js';
 import type { XmlElement } from '../xml-tree.js';
 
@@ -154,7 +155,7 @@ function lookup(source: FactSource, fact: FactName, rule: FactRule, places: Part
       text === null || !('pattern' in source)
         ? text
         : picked(text, source.pattern, fact, { shape: rule.shape, folder: lastPart(folderOf(document)) });
-    return found === null || found === '' ? [] : [{ text: found, where, place: at }];
+    return found === null || found === '' ? [] : [{ text: shortened(found), where, place: at }];
   };
   const below = (root: XmlElement | null | undefined, path: string): string | null => (root == null ? null : readFirst(root, [path]));
   switch (source.in) {
@@ -199,13 +200,13 @@ function statedAgain(source: FactSource, fact: FactName, rule: FactRule, places:
   const texts = places.sections
     .flatMap((section) => readAll(section, path))
     .flatMap((text) => (pattern === undefined ? text : (picked(text, pattern, fact, context) ?? [])));
-  return [...new Set(texts)].map((text) => ({ text, place: places.place }));
+  return [...new Set(texts.map((text) => shortened(text)))].map((text) => ({ text, place: places.place }));
 }
 
 function inSections(path: string, sections: readonly XmlElement[], place: Place): readonly Found[] {
   for (const section of sections) {
     const text = readFirst(section, [path]);
-    if (text !== null) return [{ text, where: nameOf(path), place }];
+    if (text !== null) return [{ text: shortened(text), where: nameOf(path), place }];
   }
   return [];
 }

@@ -3,6 +3,7 @@ import { readPart } from '../facts/part-facts.js';
 import { type FileStatements, noteStated, statementsIn } from '../fixity/stated.js';
 import { matchName } from '../name-pattern.js';
 import { type DraftFile, IMAGE_LEAVES, lookForFile, noteUnreadable, openDocument, problem, type Reading } from '../reading.js';
+import { shortened } from '../vendor-text.js';
 import { type BatchFile, folderOf, lastPart, pathKey } from '../walk.js';
 import { collapsed, descendants, type XmlElement } from '../xml-tree.js';
 import { pageTextCopies } from './page-text-copies.js';
@@ -59,7 +60,7 @@ function editionFacts(reading: Reading, file: BatchFile, folder: Names | null): 
   const places = { sections: mods === undefined ? [] : [mods], document: file.path, root, place: { document: file.path } };
   const { facts, copies } = readPart(reading.profile, 'issue', places, reading.seen);
   if (mods !== undefined) return { facts, copies: [...copies] };
-  const says = document.ok ? `It should hold MODS, but its first element is "${document.root.name}".` : document.says;
+  const says = document.ok ? `It should hold MODS, but its first element is "${shortened(document.root.name)}".` : document.says;
   noteUnreadable(reading, file.path, says, document.ok ? null : document.line, known(folder));
   return { facts: fromName(folder), copies: [...copies] };
 }
@@ -98,7 +99,7 @@ function readPage(
   const name = lastPart(file.path);
   const parts = matchName(name, page.names) ?? matchName(name, absentPage.names);
   if (mods === undefined) {
-    const says = document.ok ? `It should hold MODS, but its first element is "${document.root.name}".` : document.says;
+    const says = document.ok ? `It should hold MODS, but its first element is "${shortened(document.root.name)}".` : document.says;
     noteUnreadable(reading, file.path, says, document.ok ? null : document.line, known(parts ?? folder));
     // A page known to be missing is none that came; any other is still the page that its name says.
     const frame = parts?.get('frame');

@@ -7,6 +7,7 @@ import { noteUnreadable, openXml, problem, type Reading, settleFiles } from '../
 import { UNREAD } from '../received/kinds-of-things.js';
 import { compareTwins, statementsOf } from '../twins.js';
 import { type DocumentChoice, groupCopies } from '../variants.js';
+import { shortened } from '../vendor-text.js';
 import { type BatchFile, type BatchIndex, folderOf, lastPart } from '../walk.js';
 import type { XmlDocument } from '../xml.js';
 import { attribute, type XmlElement } from '../xml-tree.js';
@@ -124,7 +125,7 @@ export async function readIssueMets(reading: Reading): Promise<Omit<WrittenRetur
       noteUnreadable(
         reading,
         opened.file.path,
-        `It should be a batch manifest, but its first element is "${opened.document.root.name}".`,
+        `It should be a batch manifest, but its first element is "${shortened(opened.document.root.name)}".`,
         null,
       );
   }
@@ -202,7 +203,7 @@ function noteUndivided(reading: Reading, { file, root, entry }: Undivided, isAsk
     });
     return;
   }
-  const says = `It is neither an issue nor a reel document: its first element is "${root.name}" and no division says that it is an issue or a reel.`;
+  const says = `It is neither an issue nor a reel document: its first element is "${shortened(root.name)}" and no division says that it is an issue or a reel.`;
   noteUnreadable(reading, file.path, says, null, knownOf(reading, file, entry));
 }
 

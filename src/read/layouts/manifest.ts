@@ -3,6 +3,7 @@ import { resolveHref } from '../href.js';
 import { problem, type Reading } from '../reading.js';
 import type { Statement } from '../twins.js';
 import { withoutMark } from '../variants.js';
+import { shortened } from '../vendor-text.js';
 import { folderOf, pathKey } from '../walk.js';
 import { attribute, collapsed, type XmlElement } from '../xml-tree.js';
 
@@ -42,17 +43,25 @@ export function readManifest(root: XmlElement, path: string): Manifest {
     counts[child.name] += 1;
     entries.push({
       kind: child.name,
-      titleId: attribute(child, 'lccn'),
-      date: attribute(child, 'issueDate'),
-      edition: attribute(child, 'editionOrder'),
-      reel: attribute(child, 'reelNumber'),
-      path: collapsed(child.text),
+      titleId: valueOf(child, 'lccn'),
+      date: valueOf(child, 'issueDate'),
+      edition: valueOf(child, 'editionOrder'),
+      reel: valueOf(child, 'reelNumber'),
+      path: shortened(collapsed(child.text), LONGEST_PATH),
       manifest: path,
       element: `${child.name}[${String(counts[child.name])}]`,
       line: child,
     });
   }
   return { batch: attribute(root, 'name'), entries };
+}
+
+/** A path that is longer leads nowhere on any system that people use. */
+const LONGEST_PATH = 1000;
+
+function valueOf(line: XmlElement, name: string): string | null {
+  const value = attribute(line, name);
+  return value === null ? null : shortened(value);
 }
 
 /** What a manifest states, for holding two copies of it against each other: paths differ rightly, since each leads to its own copies. */
@@ -141,7 +150,14 @@ function editionOf(entry: ManifestEntry): number | null {
 }
 
 function missing(entry: ManifestEntry): ReturnType<typeof problem> {
-  const what = entry.kind === 'issue' ? `an issue of ${entry.date ?? 'no date'}` : `reel ${entry.reel ?? 'without a number'}`;
+  const what =
+    entry.kind === 'issue'
+      ? entry.date === null
+        ? 'an issue without a date'
+        : `an issue of ${entry.date}`
+      : entry.reel === null
+        ? 'a reel without a number'
+        : `reel ${entry.reel}`;
   return problem('file-missing', `The manifest lists ${what} at "${entry.path}", but no such document was sent.`, {
     reel: entry.reel,
     title: entry.titleId,

@@ -2,6 +2,7 @@ import type { WrittenCopy } from '../../model/written-return.js';
 import { frameInName } from '../facts/part-facts.js';
 import { readPageText } from '../page-text.js';
 import { type DraftFile, isTextUse, noteUnreadable, type Reading } from '../reading.js';
+import { shortened } from '../vendor-text.js';
 import { pathKey } from '../walk.js';
 
 /**
@@ -35,10 +36,10 @@ export function pageTextCopies(reading: Reading, files: readonly DraftFile[]): r
       copies.push({
         fact: altoImageNumber === 'frame' ? 'exposure' : altoImageNumber,
         source: 'page text',
-        text: text.physicalNumber,
+        text: shortened(text.physicalNumber),
         place,
       });
-    if (text.printedNumber !== null) copies.push({ fact: 'page', source: 'page text', text: text.printedNumber, place });
+    if (text.printedNumber !== null) copies.push({ fact: 'page', source: 'page text', text: shortened(text.printedNumber), place });
     const frame = text.image === null ? undefined : frameInName(reading.profile, text.image);
     if (frame !== undefined) copies.push({ fact: 'frame', source: 'image named in the page text', text: frame, place });
   }

@@ -2,6 +2,7 @@ import type { Place } from '../../model/film.js';
 import type { WrittenPage, WrittenReel } from '../../model/written-return.js';
 import { type ManifestLine, readPart } from '../facts/part-facts.js';
 import { problem, type Reading } from '../reading.js';
+import { shortened } from '../vendor-text.js';
 import { type BatchFile, folderOf } from '../walk.js';
 import type { XmlDocument } from '../xml.js';
 import type { XmlElement } from '../xml-tree.js';
@@ -9,6 +10,9 @@ import { accountFor } from './mets/account.js';
 import { around, type DivisionNode, divisionsIn, noteRepeatedMaps } from './mets/divisions.js';
 import type { ScannerFile } from './mets/needs.js';
 import { filesOf, metsParts } from './mets/parts.js';
+
+/** The titles of a reel may make a long list. */
+const LONGEST_FACT = 2000;
 
 /** A reel document as read, and the files of what is not on the film, which nothing else asks for. */
 export interface ReadReelDocument {
@@ -60,7 +64,7 @@ export function readReelDocument(
       facts: read.facts,
       reelFacts: leaves
         .filter((leaf) => profile.reelFacts.includes(leaf.name) && leaf.text !== '')
-        .map(({ name, text }) => ({ name, text })),
+        .map(({ name, text }) => ({ name, text: shortened(text, LONGEST_FACT) })),
       targets,
       targetsListed: targets.length > 0,
       copies: read.copies,

@@ -1,5 +1,6 @@
 import { typeTail } from '../../kinds.js';
 import type { Reading } from '../../reading.js';
+import { shortened } from '../../vendor-text.js';
 import { attribute, type XmlElement } from '../../xml-tree.js';
 import type { DivisionNode } from './divisions.js';
 import type { MetsParts } from './parts.js';
@@ -39,7 +40,7 @@ export function accountFor(reading: Reading, parts: MetsParts, nodes: readonly D
     if (node.part !== null) received.section(document, node.name, 'division', found.has(node.division) ? 'found' : 'compared');
     else {
       // Articles and text blocks come by the thousand: those of one type are one thing.
-      const type = typeTail(attribute(node.division, 'TYPE') ?? '');
+      const type = shortened(typeTail(attribute(node.division, 'TYPE') ?? ''));
       received.section(document, type === '' ? 'divisions without a type' : `divisions of the type ${type}`, 'division', 'unchecked', {
         what: 'divisions that are none of the parts of the profile',
         why: 'They say how the text is divided, and nothing of pages or frames.',

@@ -1,6 +1,7 @@
 import type { DivisionPart, Profile } from '../../../model/profile.js';
 import { typeTail } from '../../kinds.js';
 import { problem, type Reading } from '../../reading.js';
+import { shortened } from '../../vendor-text.js';
 import { attribute, type XmlElement } from '../../xml-tree.js';
 
 /** A division of a structMap with what it is by the profile, and the divisions around it. */
@@ -80,7 +81,13 @@ function nodesOf(map: XmlElement, rules: readonly TypeRules[], next: () => numbe
       if (child.name !== 'div') continue;
       const tail = typeTail(attribute(child, 'TYPE') ?? '');
       const part = rules.find((rule) => rule.types.has(tail) && (rule.map === null || rule.map === type))?.part ?? null;
-      const node: DivisionNode = { division: child, part, parent, map: type, name: attribute(child, 'ID') ?? `division ${String(next())}` };
+      const node: DivisionNode = {
+        division: child,
+        part,
+        parent,
+        map: type,
+        name: shortened(attribute(child, 'ID') ?? `division ${String(next())}`),
+      };
       found.push(node);
       visit(child, node);
     }

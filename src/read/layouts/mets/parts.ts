@@ -2,6 +2,7 @@ import type { FileRules } from '../../../model/profile.js';
 import { type FileStatements, noteStated, statementsIn } from '../../fixity/stated.js';
 import { plainHref } from '../../href.js';
 import { type DraftFile, IMAGE_LEAVES, lookForFile, problem, type Reading } from '../../reading.js';
+import { shortened } from '../../vendor-text.js';
 import { folderOf } from '../../walk.js';
 import type { AdministrativeLeaf } from '../../xml-sections.js';
 import { attribute, descendants, type XmlElement } from '../../xml-tree.js';
@@ -83,14 +84,14 @@ function fileEntries(
       hrefs.set(id, href ?? '');
       const stated = attribute(child, 'USE')?.toLowerCase();
       const all = stated === undefined ? uses : [stated, ...uses];
-      const use = all[0] ?? 'file';
+      const use = shortened(all[0] ?? 'file');
       const ignored = isIgnored(all, rules);
       const { bytes, ...facts } = factsFor(child, images);
       // A file that stands in the document itself has no place in the batch (METS 1.12.1, FContent).
       const inside = href === null && child.children.some((inner) => inner.name === 'FContent');
       const draft = ignored || inside ? null : lookForFile(reading, folder, use, plainHref(href ?? ''), facts);
       if (draft?.state === 'present') noteStated(reading, draft.path, bytes);
-      files.set(id, { id, use, ignored, draft, placed: false });
+      files.set(id, { id: shortened(id), use, ignored, draft, placed: false });
     }
   };
   for (const section of root.children) if (section.name === 'fileSec') visit(section, []);
@@ -115,7 +116,7 @@ export function filesOf(
       if (id === null) continue;
       const entry = parts.files.get(id);
       if (entry === undefined) {
-        if (!lost.includes(id)) lost.push(id);
+        if (!lost.includes(shortened(id))) lost.push(shortened(id));
         continue;
       }
       entry.placed = true;

@@ -1,6 +1,7 @@
 import type { DivisionPart, DocumentPart } from '../../../model/profile.js';
 import { readPart } from '../../facts/part-facts.js';
 import { problem, type Reading } from '../../reading.js';
+import { shortened } from '../../vendor-text.js';
 import { attribute, descendants, type XmlElement } from '../../xml-tree.js';
 import type { DivisionNode } from './divisions.js';
 
@@ -81,7 +82,10 @@ export function linkSections(reading: Reading, document: string, root: XmlElemen
 }
 
 function idsOf(division: XmlElement): readonly string[] {
-  return (attribute(division, 'DMDID') ?? '').split(' ').filter((id) => id !== '');
+  return (attribute(division, 'DMDID') ?? '')
+    .split(' ')
+    .filter((id) => id !== '')
+    .map((id) => shortened(id));
 }
 
 function sectionsOf(reading: Reading, document: string, root: XmlElement): readonly MetadataSection[] {
@@ -89,7 +93,8 @@ function sectionsOf(reading: Reading, document: string, root: XmlElement): reado
   const seen = new Map<string, XmlElement[]>();
   for (const element of root.children) {
     if (element.name !== 'dmdSec') continue;
-    const id = attribute(element, 'ID');
+    const written = attribute(element, 'ID');
+    const id = written === null ? null : shortened(written);
     const content = factRoot(element);
     if (id === null || content === null) {
       const name = id ?? `metadata section ${String(sections.length + 1)} without an ID`;
