@@ -3,7 +3,7 @@ import type { Profile } from '../model/profile.js';
 import type { WrittenPage, WrittenReel, WrittenReturn } from '../model/written-return.js';
 import { compareFrameNumbers, readFrameNumber } from './labels.js';
 import { countOn, isInferredReel } from './return-counted.js';
-import { factProblem, otherReelNumbers, readCopy, readReel, readTitle } from './return-facts.js';
+import { factProblem, otherReelNumbers, readCopy, readReel, readReturnDate, readTitle } from './return-facts.js';
 import { type KnownReel, readIssue } from './return-issue.js';
 import { type NeedsBook, newNeedsBook } from './return-needs.js';
 import { nothingRead, withoutPages } from './return-unread.js';
@@ -53,6 +53,7 @@ function normalisedReturn(written: WrittenReturn, profile: Profile): Side {
     ...problem,
     reel: readReel(problem.reel ?? undefined),
     title: readTitle(problem.title ?? undefined, profile),
+    date: readReturnDate(problem.date ?? undefined, profile.facts.issue.date?.shape)?.day ?? problem.date,
   }));
   const remarks: string[] = [...written.remarks];
   const needs = newNeedsBook(profile);

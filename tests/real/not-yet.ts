@@ -24,11 +24,6 @@ const NOT_YET: readonly NotYet[] = [
     sets: ['german-weekly'],
     why: 'no page carries a number, and one is named all the same (fixtures/to-explain)',
   },
-  {
-    trial: 'document cut off',
-    sets: ['bnf-1814', 'two-structure-maps'],
-    why: 'the issue of the unreadable document is said to be missing too',
-  },
 ];
 
 /** Whether a trial is known to be told not truly, or more than once. What is told right by now fails as well, so that the list shrinks. */

@@ -1,6 +1,6 @@
 import type { DocumentRule, Profile } from '../../model/profile.js';
 import type { WrittenIssue, WrittenReel, WrittenReturn } from '../../model/written-return.js';
-import { frameInName } from '../facts/part-facts.js';
+import { frameInName, readPart } from '../facts/part-facts.js';
 import { glanceAtRoot, type RootGlance, typeTail } from '../kinds.js';
 import { matchName } from '../name-pattern.js';
 import { noteUnreadable, openXml, problem, type Reading, settleFiles } from '../reading.js';
@@ -266,19 +266,20 @@ async function openChoice(
   return null;
 }
 
-/** What is known of an issue without its document: from the manifest, else from its name. */
+/** What is known of an issue without its document: from the manifest, else from the names of its file and folders, as the profile reads them. */
 function knownOf(
   reading: Reading,
   file: BatchFile,
   entry: ManifestEntry | null,
 ): { title: string | null; date: string | null; edition: number | null; reel: string | null } {
   const name = matchName(lastPart(file.path), reading.profile.documents.issue.names);
-  const day = name?.get('day');
-  const named = day === undefined ? (name?.get('date') ?? null) : `${day.slice(0, 4)}-${day.slice(4, 6)}-${day.slice(6)}`;
-  const edition = entry?.edition ?? name?.get('edition') ?? '';
+  const places = { sections: [], document: file.path, listed: lineOf(entry), place: { document: file.path } };
+  const { facts, copies } = readPart(reading.profile, 'issue', places, null);
+  const copied = (fact: 'date' | 'edition'): string | undefined => facts[fact] ?? copies.find((copy) => copy.fact === fact)?.text;
+  const edition = entry?.edition ?? name?.get('edition') ?? copied('edition') ?? '';
   return {
     title: entry?.titleId ?? null,
-    date: entry?.date ?? named,
+    date: entry?.date ?? name?.get('day') ?? name?.get('date') ?? copied('date') ?? null,
     edition: /^\d{1,3}$/.test(edition) ? Number(edition) : null,
     reel: entry?.reel ?? null,
   };
