@@ -15,7 +15,7 @@ function days(issues: Side['issues'], { facts }: Reel): readonly Draft[] {
   const certain = issues.flatMap(({ date }) => (date?.day != null && !date.uncertain ? [date.day] : [])).sort();
   const [first, last] = [certain[0], certain.at(-1)];
   const [from, to] = [facts['startDate'] ?? '', facts['endDate'] ?? ''];
-  if (first === undefined || last === undefined || !DAY.test(from) || !DAY.test(to)) return [];
+  if (first === undefined || last === undefined || !DAY.test(from) || !DAY.test(to) || from > to) return [];
   return certain.some((day) => from <= day && day <= to) ? [] : [other('span of dates', `${first} to ${last}`, `${from} to ${to}`)];
 }
 
