@@ -3,7 +3,7 @@
 import { parseArgs } from 'node:util';
 import type { Finding } from '../../src/model/findings.js';
 import type { Case } from '../forge/algebra/case.js';
-import { several, single } from '../forge/algebra/draw.js';
+import { type Series, several, single } from '../forge/algebra/draw.js';
 import type { Product } from '../forge/algebra/products.js';
 import { joinOnNumber, lineDiff } from './baselines.js';
 import { verifyCase } from './in-memory.js';
@@ -19,9 +19,9 @@ const { values } = parseArgs({
   },
 });
 const cases = Number(values.cases);
-const seed = Number(values.seed);
 const wanted = values.only.split(',').filter((word) => word !== '');
 const only = (product: Product): boolean => wanted.every((word) => (Object.values(product) as string[]).includes(word));
+const series: Series = { seed: Number(values.seed), pages: 44, only };
 
 const rows = new Map<string, Tally>();
 const wrong = new Map<string, { count: number; readonly example: string }>();
@@ -106,7 +106,7 @@ async function trial(one: Case | null, names: (planted: Case['planted'][number])
 const started = performance.now();
 for (let at = 0; at < cases; at += 1)
   await trial(
-    single(seed, at, only),
+    single(series, at),
     ({ edit }) => [`in the ${edit.side}`, `scope ${edit.scope}`, `place ${edit.spot}`, `what ${edit.what}`, `how ${edit.how}`],
     'single',
   );
@@ -119,7 +119,7 @@ for (const [count, share] of [
 ] as const)
   for (let at = 0; at < Math.ceil(cases / share); at += 1)
     await trial(
-      several(seed, at, count, only),
+      several(series, at, count),
       () => (count > 2 ? [] : at % 2 === 1 ? ['2, beside each other'] : ['2, anywhere']),
       `${count} at once`,
     );

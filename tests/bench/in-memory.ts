@@ -29,7 +29,8 @@ export interface Verified {
 /** Verifies a case all the way: the plan as XML, read again, against the record; nothing at all is let through. */
 export async function verifyCase(one: Pick<Case, 'scenery' | 'record' | 'plan'>): Promise<Verified> {
   const { plan } = one;
-  const { layout, style } = one.scenery;
+  const { layout, style, policies } = one.scenery;
+  const agreement = { format: 'reeltally/agreement/1', policies } as const;
   const root = mkdtempSync(join(ROOM, 'reeltally-'));
   const folder = join(root, folderName(plan, style));
   try {
@@ -43,7 +44,7 @@ export async function verifyCase(one: Pick<Case, 'scenery' | 'record' | 'plan'>)
         returned: instead,
         stated: statedFacts(read.profile),
         others: [],
-        agreement: { ...resolveAgreement(null, read.profile.policies), tolerances: { majorShare: 0, minorShare: 0 } },
+        agreement: { ...resolveAgreement(agreement, read.profile.policies), tolerances: { majorShare: 0, minorShare: 0 } },
         rulings: [],
         earlier: null,
         run: { at: '2000-01-01T00:00:00Z', received: null, batch: plan.batch, delivery: 1, profile: layout, inputs: [], remarks: [] },

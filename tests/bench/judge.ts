@@ -15,6 +15,8 @@ export interface Met {
   readonly code: boolean;
   /** It names the side that did it, or none where nothing tells. */
   readonly side: boolean;
+  /** Every page that differs because of it is among the frames of its findings. */
+  readonly owned: boolean;
 }
 
 /** What became of a case. */
@@ -59,9 +61,35 @@ export function judge(one: Case, { findings, verdict }: Pick<Findings, 'findings
       findings: list,
       code: first !== undefined && codes.includes(first.code),
       side: first !== undefined && isRightSide(planted, first),
+      owned: list.length > 0 && isOwned(one, planted, list),
     };
   });
   return { met, untrue, accepted: mistakes.length > 0 && verdict.decision === 'accept' };
+}
+
+/** A finding that names no frames is about all that it counts; one that does is about these. */
+function isOwned(one: Case, { traces }: Planted, findings: readonly Finding[]): boolean {
+  const named = findings.map((finding) => picturesOf(one, finding));
+  if (named.includes(null)) return true;
+  const twins = new Map(
+    one.film.reels.flatMap(({ shots }) =>
+      shots.flatMap(
+        ({ picture, twin }) =>
+          (twin === null
+            ? []
+            : [
+                [picture, twin],
+                [twin, picture],
+              ]) as [number, number][],
+      ),
+    ),
+  );
+  return traces.every(({ key }) => {
+    const [of, id] = key.split(' ');
+    const picture = originalOf(Number(id));
+    // of two takes of a page a finding may name either
+    return of !== 'page' || named.some((pictures) => pictures?.has(picture) === true || pictures?.has(twins.get(picture) ?? -1) === true);
+  });
 }
 
 function touchedBy(one: Case, planted: Planted): Touched {
@@ -84,7 +112,7 @@ function touchedBy(one: Case, planted: Planted): Touched {
   for (const shot of pictures) if (shot.issue !== null && issues.has(shot.issue)) core.add(shot.picture);
   const own = core.size === 0 && issues.size === 0 ? counted : core;
   for (const shot of pictures) if (shot.issue !== null && own.has(shot.picture)) issues.add(shot.issue);
-  return { planted, core: own, tail: counted, dates: datesOf(one, issues), codes: rightCodes(planted.edit) };
+  return { planted, core: own, tail: counted, dates: datesOf(one, issues), codes: rightCodes(planted.edit, planted.traces) };
 }
 
 /** Dates of issues on both sides, as they should be and as they are. */
@@ -138,8 +166,8 @@ export function lieUnder(one: Case, places: readonly { readonly reel: string; re
 }
 
 /** How well a finding fits an edit; 0 where it is not about it. A finding that names mostly frames that nobody touched is about something else. */
-function fitOf(finding: Finding, pictures: ReadonlySet<number> | null, { core, tail, dates, codes }: Touched): number {
-  const code = codes.includes(finding.code) ? 4 : 0;
+function fitOf(finding: Finding, pictures: ReadonlySet<number> | null, { planted, core, tail, dates, codes }: Touched): number {
+  const code = (codes.includes(finding.code) ? 4 : 0) + (finding.field === fieldOf(planted.edit.what) ? 2 : 0);
   if (pictures === null) {
     if (finding.date !== null) return dates.has(finding.date) ? code + 1 : 0;
     return code > 0 || finding.places.some(({ document }) => isNamedAfter(document ?? '', dates)) ? code + 1 : 0;
@@ -150,6 +178,13 @@ function fitOf(finding: Finding, pictures: ReadonlySet<number> | null, { core, t
   if (place === 0) return 0;
   const known = [...pictures].filter((picture) => core.has(picture) || tail.has(picture)).length;
   return known * 2 >= pictures.size || (finding.date !== null && dates.has(finding.date)) ? code + place : 0;
+}
+
+/** The field under which findings tell of what an edit changes. */
+function fieldOf(what: Planted['edit']['what']): string {
+  if (what === 'number') return 'frame';
+  if (what === 'delivery') return 'deliver';
+  return /^(?:folder|manifest)/.test(what) ? what.replace(/^(?:folder|manifest)/, '').toLowerCase() : what;
 }
 
 /** True for a document whose folder is one of those days. */

@@ -9,6 +9,7 @@ export interface Tally {
   untrue: number;
   one: number;
   code: number;
+  owned: number;
   told: number;
   toldRight: number;
   open: number;
@@ -24,6 +25,7 @@ export const emptyTally = (): Tally => ({
   untrue: 0,
   one: 0,
   code: 0,
+  owned: 0,
   told: 0,
   toldRight: 0,
   open: 0,
@@ -32,12 +34,13 @@ export const emptyTally = (): Tally => ({
 });
 
 /** Counts one mistake. */
-export function countMet(tally: Tally, { planted, findings, code, side }: Met): void {
+export function countMet(tally: Tally, { planted, findings, code, side, owned }: Met): void {
   tally.mistakes += 1;
   tally.findings += findings.length;
   if (findings.length > 0) tally.found += 1;
   if (findings.length === 1) tally.one += 1;
   if (code) tally.code += 1;
+  if (owned) tally.owned += 1;
   if (planted.told) tally.told += 1;
   else tally.open += 1;
   if (side && planted.told) tally.toldRight += 1;
@@ -55,11 +58,11 @@ export function countCase(tally: Tally, { untrue, accepted }: Verdict): void {
 const share = (part: number, whole: number): string => (whole === 0 ? '–' : `${((100 * part) / whole).toFixed(1)} %`).padStart(9);
 
 /** The names of the columns. */
-export const HEAD = `${''.padEnd(30)} mistakes     found      true       one  each     right code  side told side open  accepted`;
+export const HEAD = `${''.padEnd(30)} mistakes     found      true       one  each     all pages right code  side told side open  accepted`;
 
 /** One row of the table. */
 export function row(name: string, tally: Tally): string {
-  const { mistakes, found, findings, untrue, one, code, told, toldRight, open, openRight, accepted } = tally;
+  const { mistakes, found, findings, untrue, one, code, owned, told, toldRight, open, openRight, accepted } = tally;
   const each = (findings / Math.max(1, mistakes)).toFixed(3).padStart(6);
-  return `${name.padEnd(30)} ${String(mistakes).padStart(8)} ${share(found, mistakes)} ${share(findings - untrue, findings)} ${share(one, mistakes)} ${each} ${share(code, mistakes).padStart(13)} ${share(toldRight, told).padStart(10)} ${share(openRight, open)} ${String(accepted).padStart(9)}`;
+  return `${name.padEnd(30)} ${String(mistakes).padStart(8)} ${share(found, mistakes)} ${share(findings - untrue, findings)} ${share(one, mistakes)} ${each} ${share(owned, mistakes).padStart(13)} ${share(code, mistakes)} ${share(toldRight, told).padStart(10)} ${share(openRight, open)} ${String(accepted).padStart(9)}`;
 }

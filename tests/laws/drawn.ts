@@ -1,13 +1,25 @@
+import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { verifyCase } from '../bench/in-memory.js';
 import { judge } from '../bench/judge.js';
-import type { Case } from '../forge/algebra/case.js';
-import { several, single } from '../forge/algebra/draw.js';
+import { type Case, caseOf } from '../forge/algebra/case.js';
+import { filmOf, type Series, several, single } from '../forge/algebra/draw.js';
 import { randomFrom } from '../forge/film/random.js';
 import { reordered } from './reordered.js';
 
 /** A law that a drawn case can break. */
-export type Law = 'broke off' | 'not found' | 'untrue' | 'several findings' | 'accepted' | 'code' | 'side' | 'order' | 'not harmless';
+export type Law =
+  | 'broke off'
+  | 'not found'
+  | 'untrue'
+  | 'several findings'
+  | 'accepted'
+  | 'code'
+  | 'not all pages'
+  | 'same readings'
+  | 'side'
+  | 'order'
+  | 'not harmless';
 
 /** A drawn case and the laws that it breaks. */
 export interface Outcome {
@@ -17,31 +29,66 @@ export interface Outcome {
   readonly says: readonly string[];
 }
 
+/** How often each kind of edit breaks each law. */
+export type Counts = Readonly<Record<string, Readonly<Record<string, number>>>>;
+
 /** Of so many cases the return is read again in another order. */
 const EVERY_FOR_ORDER = 5;
 
-const SERIES = 7;
+/** Films of the series are short, so that many cases are read in little time. */
+const SERIES: Series = { seed: 7, pages: 30 };
 const SINGLES = 400;
-const PAIRS = 100;
+const PAIRS = 120;
+
+/** What pairs are called on the list. */
+export const PAIR = 'pair';
 
 /** Where the laws that are known to be broken are counted, by what, how, scope and side. */
 export const KNOWN = fileURLToPath(new URL('known.json', import.meta.url));
 
-/** Cases of one series of the algebra: singles, of every second product, and pairs, half of them beside each other. */
-export async function drawn(series = SERIES, singles = SINGLES, pairs = PAIRS): Promise<readonly Outcome[]> {
+/** Single edits of the series, of every second product. */
+export async function drawnSingles(): Promise<readonly Outcome[]> {
   const out: Outcome[] = [];
-  for (let at = 0; at < singles; at += 1) {
-    const one = single(series, at);
+  for (let at = 0; at < SINGLES; at += 1) {
+    const one = single(SERIES, at);
     const [planted] = one?.planted ?? [];
     if (one === null || planted === undefined) continue;
     const { what, how, scope, side } = planted.edit;
     out.push(await outcomeOf(one, `${what} ${how} ${scope} ${side}`, at));
   }
-  for (let at = 0; at < pairs; at += 1) {
-    const one = several(series, at, 2);
-    if (one !== null) out.push(await outcomeOf(one, 'pair', at));
+  return out;
+}
+
+/** Pairs of the series, half of them beside each other. */
+export async function drawnPairs(): Promise<readonly Outcome[]> {
+  const out: Outcome[] = [];
+  for (let at = 0; at < PAIRS; at += 1) {
+    const one = several(SERIES, at, 2);
+    if (one !== null) out.push(await outcomeOf(one, PAIR, at));
   }
   return out;
+}
+
+/** Where the outcomes are other than the list says: worse, or better so that the list must shrink. */
+export function surprises(outcomes: readonly Outcome[], isMine: (kind: string) => boolean): readonly unknown[] {
+  const known = JSON.parse(readFileSync(KNOWN, 'utf8')) as Counts;
+  const now = countsOf(outcomes);
+  const kinds = [...new Set([...Object.keys(now), ...Object.keys(known)])].filter(isMine).sort();
+  return kinds.flatMap((kind) =>
+    [...new Set([...Object.keys(now[kind] ?? {}), ...Object.keys(known[kind] ?? {})])].flatMap((law) => {
+      const [is, was] = [now[kind]?.[law] ?? 0, known[kind]?.[law] ?? 0];
+      if (is === was) return [];
+      const says = outcomes.find((one) => one.kind === kind && one.breaks.some((each) => each === law))?.says ?? [];
+      return [{ kind, law, is, was, says: is > was ? says : 'better than the list: npm run laws:known' }];
+    }),
+  );
+}
+
+/** The films that cases of the series stand on, without a mistake in them, and what is found there. */
+export async function untouched(n: number): Promise<readonly string[]> {
+  const { findings } = await verifyCase(caseOf(filmOf(SERIES, n), []));
+  const says = findings.findings.filter(({ severity }) => severity !== 'note').map(({ says: sentence }) => sentence);
+  return findings.verdict.decision === 'accept' ? says : [...says, findings.verdict.decision];
 }
 
 async function outcomeOf(one: Case, kind: string, at: number): Promise<Outcome> {
@@ -59,12 +106,14 @@ async function outcomeOf(one: Case, kind: string, at: number): Promise<Outcome> 
   if (accepted) breaks.push('accepted');
   if (met.some((each) => each.findings.length > 0 && !each.code)) breaks.push('code');
   if (met.some((each) => each.findings.length > 0 && !each.side)) breaks.push('side');
+  if (met.some((each) => each.findings.length > 0 && !each.owned)) breaks.push('not all pages');
+  if (findings.findings.some((finding) => finding.collation !== null && finding.collation === finding.return)) breaks.push('same readings');
   if (at % EVERY_FOR_ORDER === 0 && said(again(reordered(returned, randomFrom(at)))) !== said(findings)) breaks.push('order');
   return { kind, breaks, says: findings.findings.map(({ code, cause, says }) => `${code} (${cause}): ${says}`) };
 }
 
 /** How often each kind breaks each law, in the order of the kinds. */
-export function countsOf(outcomes: readonly Outcome[]): Readonly<Record<string, Readonly<Record<string, number>>>> {
+export function countsOf(outcomes: readonly Outcome[]): Counts {
   const counts = new Map<string, Map<string, number>>();
   for (const { kind, breaks } of outcomes)
     for (const law of breaks) {

@@ -1,25 +1,14 @@
 import type { CollationRecord } from '../../../src/model/collation-record.js';
 import type { Film } from '../film/film.js';
-import { makeFilm } from '../film/make-film.js';
-import { type PlanOptions, planOf, type ReturnPlan } from '../plan.js';
+import { planOf, type ReturnPlan } from '../plan.js';
 import { recordOf } from '../record/record-of.js';
-import { drawnStyle, type WriteOptions, type WriteProfile } from '../write/index.js';
 import type { Edit, Planned, Step } from './edit.js';
 import { type Fits, planEdit } from './plan-edit.js';
-import { breaks, brokenNumbers } from './regular.js';
-import { collides, filmOfSheet, planOfSheet, type Sheet, sheetOfFilm, sheetOfPlan } from './sheet.js';
+import { brokenNumbers, tells } from './regular.js';
+import type { Scenery } from './scenery.js';
+import { asRecorded, collides, filmOfSheet, planOfSheet, type Sheet, sheetOfFilm, sheetOfPlan } from './sheet.js';
 import { showing, type Trace, traces } from './shown.js';
 import { apply, invert } from './steps.js';
-
-/** A film, the way in which its return is written, and both sides as they should be. */
-export interface Scenery {
-  readonly seed: number;
-  readonly film: Film;
-  readonly layout: WriteProfile;
-  readonly style: WriteOptions;
-  readonly options: PlanOptions;
-  readonly plan: ReturnPlan;
-}
 
 /** An edit that was planted, and what is true of it. */
 export interface Planted extends Planned {
@@ -41,44 +30,27 @@ export interface Case {
   readonly plan: ReturnPlan;
 }
 
-/** Film, layout and style of a seed: with all oddities, one or two reels and titles, files in every fourth. */
-export function sceneryOf(seed: number): Scenery {
-  const layout: WriteProfile = seed % 3 === 2 ? 'page-mods' : 'issue-mets';
-  const film = makeFilm({
-    seed,
-    pages: 44,
-    oddPerMille: 450,
-    titleIds: layout === 'page-mods' && seed % 2 === 0 ? 'key' : 'number',
-    reelNumbers: seed % 5 < 2 ? 'box' : 'short',
-    ...(seed % 4 === 1 ? { reels: 2, titles: 1 } : {}),
-    ...(seed % 6 === 3 ? { spliced: true, titles: 2 } : {}),
-  });
-  const options: PlanOptions = { absentIssuesStated: seed % 2 === 0 };
-  // page files are many: only some returns have them, and those of all uses
-  const plain: WriteOptions = seed % 4 === 2 ? {} : { documents: 'plain' };
-  const style: WriteOptions = { ...drawnStyle(seed), ...plain, files: seed % 4 === 0 ? ['master', 'service', 'derivative', 'ocr'] : [] };
-  return { seed, film, layout, style, options, plan: planOf(film, options) };
+/** Whether the return has, by its layout and by what was ordered, what the edit changes. */
+function isOrdered({ layout, style, policies, options }: Scenery, { what, how, side }: Edit): boolean {
+  if (what === 'file' && how === 'missing') return (style.files ?? []).length > 0;
+  if (what === 'target') return layout === 'issue-mets' && policies.targets === 'listed';
+  // only there a folder is a place and no fact, so that a document in the wrong one changes nothing
+  if (what.startsWith('manifest') || (what === 'document' && how === 'moved')) return layout === 'issue-mets';
+  // halves that are counted on are numbered by how many there are, whatever numbers the record gives them
+  return !(what === 'number' && side === 'record' && options.halves === 'separate');
 }
-
-/** Whether the return has page files, so that one can be wanting. */
-const hasFiles = ({ style }: Scenery): boolean => (style.files ?? []).length > 0;
 
 /** Plants one edit beside others that are there already; null where the film has no place for it, or where it would meddle with them. */
 export function plant(scenery: Scenery, edit: Edit, before: readonly Planted[] = [], fits?: Fits): Planted | null {
-  if (edit.what === 'file' && edit.how === 'missing' && !hasFiles(scenery)) return null;
-  // only there a folder is a place and no fact, so that a document in the wrong one changes nothing
-  const needsMets = edit.what.startsWith('manifest') || (edit.what === 'document' && edit.how === 'moved');
-  if (needsMets && scenery.layout !== 'issue-mets') return null;
+  if (!isOrdered(scenery, edit)) return null;
   const planned = planEdit(edit, scenery.film, rightSheet(scenery, edit), fits);
   if (planned === null) return null;
   const { record, given } = alone(scenery, planned);
   if (collides(given)) return null;
-  const found = traces(showing(planOf(record, scenery.options), scenery.layout), showing(given, scenery.layout));
-  const expected = planOf(record, scenery.options);
+  const expected = planOf(edit.side === 'record' ? asRecorded(record) : record, scenery.options);
+  const found = traces(showing(expected, scenery.layout), showing(given, scenery.layout), scenery.policies);
   const [wrong, right] = edit.side === 'record' ? [expected, given] : [given, expected];
-  const more =
-    breaks(wrong, scenery.film.titles) - breaks(right, scenery.film.titles) + brokenNumbers(record) - brokenNumbers(scenery.film);
-  const told = ofVendorAlone(edit) || more > 0;
+  const told = ofVendorAlone(edit) || tells(wrong, right, scenery.film.titles) || brokenNumbers(record) > brokenNumbers(scenery.film);
   const planted: Planted = { ...planned, traces: found, told };
   return before.some((other) => clash(other, planted)) ? null : planted;
 }

@@ -139,17 +139,14 @@ function valuesFor(edit: Edit, fact: Fact, line: Line, ground: Ground): Values |
 /** Facts that may be said where nothing is to be said. */
 const PUT_IN: readonly string[] = ['section', 'editionLabel', 'datePrinted'];
 
-/** One wrong value for each value that is there; a counted fact goes wrong in one place, or it would be many slips. */
+/** One wrong value wherever it reaches; a counted fact goes wrong in one place, or it would be many slips. */
 function others(edit: Edit, fact: Fact, rows: readonly Row[], { film, random }: Ground): Values | null {
   if (fact.counted && rows.length > 1) return null;
-  const wrong = new Map<unknown, unknown>();
   const stating = rows.filter((row) => fact.get(row) !== null || PUT_IN.includes(edit.what));
-  const list = stating.map((row): readonly [Row, unknown] => {
-    const value = fact.get(row);
-    if (!wrong.has(value)) wrong.set(value, fact.other(value ?? (edit.what === 'datePrinted' ? row['date'] : null), random, film));
-    return [row, wrong.get(value)];
-  });
-  return list.length === 0 || list.some(([, to]) => to === null) ? null : list;
+  const [first] = stating;
+  const wrong =
+    first === undefined ? null : fact.other(fact.get(first) ?? (edit.what === 'datePrinted' ? first['date'] : null), random, film);
+  return wrong === null ? null : stating.map((row): readonly [Row, unknown] => [row, wrong]);
 }
 
 /** Fields that are taken for each other where a fact is exchanged over a reel or more. */

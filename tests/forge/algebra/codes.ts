@@ -1,4 +1,6 @@
 import type { Edit, How, What } from './edit.js';
+import { FACTS } from './facts.js';
+import type { Trace } from './shown.js';
 
 type ByHow = Readonly<Partial<Record<How, readonly string[]>>> & { readonly all?: readonly string[] };
 
@@ -9,7 +11,7 @@ const OF_RETURN: Readonly<Record<What, ByHow>> = {
     // the numbers of two pages exchanged are two pages that carry each other's place
     exchanged: ['frame-number-wrong', 'frames-reversed', 'halves-swapped', 'pages-swapped'],
     shifted: ['frame-number-wrong', 'frame-number-repeated'],
-    constant: ['frame-number-repeated'],
+    constant: ['frame-number-repeated', 'frame-number-wrong'],
     repeated: ['frame-number-repeated', 'frame-number-wrong'],
     reversed: ['frames-reversed', 'halves-swapped'],
   },
@@ -28,7 +30,12 @@ const OF_RETURN: Readonly<Record<What, ByHow>> = {
   },
   title: { all: ['title-differs'] },
   date: { all: ['date-differs'], repeated: ['date-differs', 'date-carried-over'], constant: ['date-differs', 'date-carried-over'] },
-  datePrinted: { all: ['printed-date-differs'], missing: ['printed-date-not-given'] },
+  datePrinted: {
+    all: ['printed-date-differs', 'printed-date-not-given'],
+    other: ['printed-date-differs'],
+    shifted: ['printed-date-differs'],
+    missing: ['printed-date-not-given'],
+  },
   edition: { all: ['edition-differs'], exchanged: ['edition-differs', 'editions-swapped'] },
   editionLabel: { all: ['edition-label-differs'], exchanged: ['edition-label-differs', 'editions-swapped'] },
   volume: { all: ['volume-differs'] },
@@ -83,10 +90,12 @@ const OF_RECORD: Readonly<Partial<Record<What, ByHow>>> = {
 };
 
 /** The codes that are right for an edit. */
-export function rightCodes({ what, how, scope, side }: Pick<Edit, 'what' | 'how' | 'scope' | 'side'>): readonly string[] {
+export function rightCodes({ what, how, scope, side }: Edit, traces: readonly Trace[]): readonly string[] {
   const mirrored = side === 'record' ? OF_RECORD[what]?.[how] : undefined;
   const own = mirrored ?? OF_RETURN[what][how] ?? OF_RETURN[what].all ?? [];
   // nothing of an issue was scanned: that may be said of the issue too
   const whole = what === 'frame' && how === 'missing' && side === 'return' && scope === 'issue' ? ['issue-not-delivered'] : [];
-  return [...own, ...whole];
+  // a record that gives two issues one name has one issue there, which came as two
+  const joined = side === 'record' && what in FACTS && traces.some(({ key, field }) => key.startsWith('page ') && field === 'document');
+  return [...own, ...whole, ...(joined ? ['issue-split'] : [])];
 }

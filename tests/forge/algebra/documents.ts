@@ -124,3 +124,9 @@ export function repeatPictures(ground: Ground): Change | null {
   });
   return steps.length === 0 ? null : { steps, params: { pages: rows.map((row) => String(row['frame'])).join(' ') } };
 }
+
+/** Targets that the reel document does not list. */
+export function unlistTargets(ground: Ground): Change | null {
+  const rows = rowsOf(ground, ground.unit.shots).filter((row) => row['use'] === 'target');
+  return rows.length === 0 ? null : { steps: rows.map((row) => setFrame(row, 'use', 'held')), params: { targets: String(rows.length) } };
+}

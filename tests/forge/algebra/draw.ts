@@ -1,6 +1,7 @@
 import { randomFrom } from '../film/random.js';
-import { type Case, caseOf, near, type Planted, plant, type Scenery, sceneryOf } from './case.js';
+import { type Case, caseOf, near, type Planted, plant } from './case.js';
 import { PRODUCTS, type Product, spotsFor } from './products.js';
+import { type Scenery, sceneryOf } from './scenery.js';
 
 /** Films in stock for one seed of a series: many cases stand on one film, as they do in a library. */
 const FILMS = 48;
@@ -12,27 +13,38 @@ const MOST_PRODUCTS = 30;
 /** Scopes of edits that can lie beside another. */
 const LIE_SOMEWHERE: readonly string[] = ['page', 'issue', 'run'];
 
-const stock = new Map<number, Scenery>();
+/** A series of cases, the same on every machine. */
+export interface Series {
+  readonly seed: number;
+  /** About how many pages a reel has. */
+  readonly pages: number;
+  /** The products that are drawn from; all of them where this is left out. */
+  readonly only?: (product: Product) => boolean;
+}
 
-function filmAt(seed: number): Scenery {
-  const known = stock.get(seed) ?? sceneryOf(seed);
-  stock.set(seed, known);
+const stock = new Map<string, Scenery>();
+
+/** The films of a series, by a number below 48. */
+export function filmOf({ seed, pages }: Series, n: number): Scenery {
+  const key = `${seed} ${pages} ${n}`;
+  const known = stock.get(key) ?? sceneryOf(seed * 1000 + n, pages);
+  stock.set(key, known);
   return known;
 }
 
-/** Single edits, every product in turn: case `at` of a series is the same on every machine. Null where no film has a place for it. */
-export function single(series: number, at: number, only: (product: Product) => boolean = () => true): Case | null {
-  const products = PRODUCTS.filter(only);
-  const turn = randomFrom(series).shuffled(products);
+/** Single edits, every product in turn: Null where no film has a place for it. */
+export function single(series: Series, at: number): Case | null {
+  const products = PRODUCTS.filter(series.only ?? (() => true));
+  const turn = randomFrom(series.seed).shuffled(products);
   const product = turn[at % Math.max(1, turn.length)];
-  const random = randomFrom(series * 100_003 + at);
+  const random = randomFrom(series.seed * 100_003 + at);
   if (product === undefined) return null;
   const seed = random.below(1_000_000);
   const first = random.below(FILMS);
   // a place that no film offers to this product is given up for another one
   for (const spot of random.shuffled(spotsFor(product.scope)))
     for (let i = 0; i < MOST_FILMS; i += 1) {
-      const scenery = filmAt(series * 1000 + ((first + i) % FILMS));
+      const scenery = filmOf(series, (first + i) % FILMS);
       const planted = plant(scenery, { ...product, spot, seed });
       if (planted !== null) return caseOf(scenery, [planted]);
     }
@@ -40,11 +52,11 @@ export function single(series: number, at: number, only: (product: Product) => b
 }
 
 /** Several edits on one film that do not meddle with each other; every second pair beside each other. Null where the film is too small for so many. */
-export function several(series: number, at: number, count: number, only: (product: Product) => boolean = () => true): Case | null {
-  const random = randomFrom(series * 100_003 + at * 17 + count);
+export function several(series: Series, at: number, count: number): Case | null {
+  const random = randomFrom(series.seed * 100_003 + at * 17 + count);
   const adjacent = count === 2 && at % 2 === 1;
-  const products = PRODUCTS.filter((product) => only(product) && (!adjacent || LIE_SOMEWHERE.includes(product.scope)));
-  const scenery = filmAt(series * 1000 + random.below(FILMS));
+  const products = PRODUCTS.filter((product) => (series.only?.(product) ?? true) && (!adjacent || LIE_SOMEWHERE.includes(product.scope)));
+  const scenery = filmOf(series, random.below(FILMS));
   const planted: Planted[] = [];
   for (let tries = 0; planted.length < count && tries < MOST_PRODUCTS * count; tries += 1) {
     if (products.length === 0) break;

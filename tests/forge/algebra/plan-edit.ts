@@ -13,6 +13,7 @@ import {
   repeatPictures,
   splitDocument,
   spoilDocuments,
+  unlistTargets,
 } from './documents.js';
 import type { Edit, Planned } from './edit.js';
 import { FACTS } from './facts.js';
@@ -57,6 +58,8 @@ function changeOf(edit: Edit, ground: Ground): Change | null {
       return changeDocument(edit, ground);
     case 'file':
       return edit.how === 'missing' ? loseFiles(ground) : repeatPictures(ground);
+    case 'target':
+      return unlistTargets(ground);
     case 'absence':
       return changeAbsence(edit, ground);
     default:

@@ -51,6 +51,7 @@ const THINGS: readonly (readonly [What, How, readonly Scope[], readonly EditSide
   ['document', 'split', ['issue'], ['return', 'record']],
   ['file', 'missing', ['page', 'issue', 'run', 'batch'], ['return']],
   ['file', 'repeated', ['page', 'run'], ['return']],
+  ['target', 'missing', ['page', 'batch'], ['return']],
   ['absence', 'missing', ['issue', 'title', 'batch'], ['return', 'record']],
   ['absence', 'other', ['issue', 'batch'], ['return', 'record']],
   ['absence', 'moved', ['issue'], ['return', 'record']],

@@ -5,129 +5,168 @@ import type { Capture, PlanIssue, ReturnPlan } from '../plan.js';
 // What a collation record has that is regular by itself: numbers run on, days follow the pattern, volume and issue number keep step, an issue is in one
 // piece and its labels count. The side on which an edit breaks more of this is known by that to be the wrong one. All of it is common practice, no source.
 
-/** How often a plan departs from what is regular. Only the difference between two plans of one film means anything. */
-export function breaks(plan: ReturnPlan, titles: readonly FilmTitle[]): number {
-  const pages = plan.reels.map((reel) => inNumberOrder(reel.captures.filter(({ use }) => use === 'page')));
-  const all = pages.flat();
-  const documents = plan.issues.map((issue, i) => ({ issue, pages: all.filter((capture) => capture.issue === i) }));
-  const inFilmOrder = [...new Set(all.flatMap(({ issue }) => issue ?? []))].flatMap((i) => documents.slice(i, i + 1));
-  return (
-    sum(
-      pages,
-      (list) => runs(list.map(({ issue }) => issue)) + runs(list.map(({ issue }) => plan.issues[issue ?? -1]?.title)) + numbers(list),
-    ) +
-    sum(documents, ({ issue, pages: own }) => pagesOfOne(own, issue, titles)) +
-    sum(
-      titles.map(({ id }) => id),
-      (id) =>
-        neighbours(
-          inFilmOrder.map(({ issue }) => issue).filter(({ title }) => title === id),
-          titles,
-        ),
-    ) +
-    sum(plan.issues, (issue) => (titles.some(({ id }) => id === issue.title) ? 0 : 1)) +
-    editions(plan.issues) +
-    held(plan)
-  );
+/** One departure from what is regular: the rule, and the document, picture or reel that departs from it. */
+interface Break {
+  readonly rule: string;
+  readonly of: string;
+}
+
+/** True where the wrong side departs from what is regular in more places than the right one; what is not there on the wrong side departs from nothing. */
+export function tells(wrong: ReturnPlan, right: ReturnPlan, titles: readonly FilmTitle[]): boolean {
+  const [more, less] = [breaks(wrong, titles), breaks(right, titles)];
+  const keys = (list: readonly Break[]): ReadonlySet<string> => new Set(list.map(({ rule, of }) => `${rule} ${of}`));
+  const [there, before] = [keys(more), keys(less)];
+  const things = new Set([
+    ...wrong.issues.map(documentName),
+    ...wrong.reels.flatMap(({ captures }) => captures.filter(isPage).map(pageName)),
+  ]);
+  const added = more.filter(({ rule, of }) => !before.has(`${rule} ${of}`)).length;
+  const gone = less.filter(({ rule, of }) => !there.has(`${rule} ${of}`) && things.has(of)).length;
+  return added > gone;
 }
 
 /** How often the numbers of a record do not run on. */
 export function brokenNumbers(film: Film): number {
-  return sum(
-    film.reels,
-    ({ shots }) =>
-      shots.filter((shot, i) => {
-        const before = shots[i - 1];
-        if (before === undefined) return shot.exposure !== 1;
-        return shot.half === 'B' ? shot.exposure !== before.exposure || before.half !== 'A' : shot.exposure !== before.exposure + 1;
-      }).length,
-  );
+  return film.reels.flatMap(({ shots }) =>
+    shots.filter((shot, i) => {
+      const before = shots[i - 1];
+      if (before === undefined) return shot.exposure !== 1;
+      return shot.half === 'B' ? shot.exposure !== before.exposure || before.half !== 'A' : shot.exposure !== before.exposure + 1;
+    }),
+  ).length;
 }
 
-function sum<T>(list: readonly T[], count: (one: T) => number): number {
-  return list.reduce((total, one) => total + count(one), 0);
+const isPage = ({ use }: Capture): boolean => use === 'page';
+const documentName = ({ source, title, date }: PlanIssue): string => `document ${source ?? `${title} ${date}`}`;
+const pageName = ({ picture }: Capture): string => `page ${picture}`;
+
+function breaks(plan: ReturnPlan, titles: readonly FilmTitle[]): readonly Break[] {
+  const pages = plan.reels.map((reel) => inNumberOrder(reel.captures.filter(isPage)));
+  const inFilmOrder = [...new Set(pages.flat().flatMap(({ issue }) => issue ?? []))].flatMap((i) => plan.issues.slice(i, i + 1));
+  const issueOf = ({ issue }: Capture): PlanIssue | undefined => plan.issues[issue ?? -1];
+  return [
+    ...pages.flatMap((list) => [
+      ...comesBack('document in pieces', list, issueOf),
+      ...comesBack('title in pieces', list, (page) => issueOf(page)?.title),
+      ...twice('number twice', list, ({ frame }) => frame),
+      ...list.filter((page, i) => i > 0 && page.reel !== list[i - 1]?.reel).map((page) => at('another reel', pageName(page))),
+    ]),
+    ...plan.reels.flatMap(({ number, captures }) =>
+      captures.some((page) => isPage(page) && page.reel !== number) ? [at('not the reel of its document', number)] : [],
+    ),
+    ...twice('picture twice', pages.flat(), ({ image }) => image),
+    ...plan.issues.flatMap((issue, i) =>
+      ofOne(
+        pages.flat().filter((page) => page.issue === i),
+        issue,
+        titles,
+      ),
+    ),
+    ...titles.flatMap((title) =>
+      neighbours(
+        inFilmOrder.filter((issue) => issue.title === title.id),
+        title,
+      ),
+    ),
+    ...plan.issues.filter(({ title }) => !titles.some(({ id }) => id === title)).map((issue) => at('unknown title', documentName(issue))),
+    ...editions(plan.issues),
+  ];
 }
+
+const at = (rule: string, of: string): Break => ({ rule, of });
 
 function inNumberOrder(captures: readonly Capture[]): Capture[] {
   const key = ({ frame }: Capture): number => Number.parseInt(frame, 10) * 4 + (frame.endsWith('B') ? 2 : frame.endsWith('A') ? 1 : 0);
   return [...captures].sort((a, b) => key(a) - key(b));
 }
 
-/** How often a value comes back after another one stood between. */
-function runs(values: readonly unknown[]): number {
-  const changes = values.filter((value, i) => i === 0 || value !== values[i - 1]).length;
-  return changes - new Set(values).size;
+/** Pages with which something comes back after another thing stood between. */
+function comesBack(rule: string, pages: readonly Capture[], of: (page: Capture) => unknown): Break[] {
+  const seen = new Set<unknown>();
+  return pages.flatMap((page, i) => {
+    const [now, before] = [of(page), i === 0 ? undefined : of(pages[i - 1] as Capture)];
+    const again = now !== before && seen.has(now);
+    seen.add(now);
+    return again ? [at(rule, pageName(page))] : [];
+  });
 }
 
-/** Numbers that two pages share, and pages that say they are on another reel than most. */
-function numbers(list: readonly Capture[]): number {
-  const reels = list.map(({ reel }) => reel);
-  return (
-    list.length -
-    new Set(list.map(({ frame }) => frame)).size +
-    Math.max(0, reels.filter((reel, i) => i > 0 && reel !== reels[i - 1]).length)
-  );
+function twice(rule: string, pages: readonly Capture[], of: (page: Capture) => unknown): Break[] {
+  const seen = new Set<unknown>();
+  return pages.flatMap((page) => {
+    const again = seen.has(of(page));
+    seen.add(of(page));
+    return again ? [at(rule, pageName(page))] : [];
+  });
 }
 
 const numberIn = (text: string | null): number | null => {
   const match = /(\d+)$/.exec(text ?? '');
   return match === null ? null : Number(match[1]);
 };
+const lettersOf = (text: string | null): string => /^\D*/.exec(text ?? '')?.[0] ?? '';
 
-/** Labels that do not count on, places that are empty or taken twice, sections that come back, pages filmed out of their order, an unusual number of pages. */
-function pagesOfOne(pages: readonly Capture[], issue: PlanIssue, titles: readonly FilmTitle[]): number {
-  if (pages.length === 0) return 0;
+/** Labels that do not count on, places that are empty or taken twice, sections that come back, pages filmed out of their order, an odd number of pages. */
+function ofOne(pages: readonly Capture[], issue: PlanIssue, titles: readonly FilmTitle[]): Break[] {
+  if (pages.length === 0) return [];
+  const name = documentName(issue);
   const read = [...pages].sort((a, b) => (a.order ?? 0) - (b.order ?? 0));
   const orders = [...read.map(({ order }) => order ?? 0), ...issue.absent.map(({ order }) => order)].sort((a, b) => a - b);
-  const gaps = orders.filter((order, i) => order !== (i === 0 ? 1 : (orders[i - 1] ?? 0) + 1)).length;
-  const labels = read.filter((page, i) => {
-    const before = read[i - 1];
-    const [now, last] = [numberIn(page.page), numberIn(before?.page ?? null)];
-    if (before === undefined || now === null || last === null || before.section !== page.section) return false;
-    return (
-      now !== last + ((page.order ?? 0) - (before.order ?? 0)) || /^\D*/.exec(page.page ?? '')?.[0] !== /^\D*/.exec(before.page ?? '')?.[0]
-    );
-  }).length;
+  const places = orders.filter((order, i) => order !== (i === 0 ? 1 : (orders[i - 1] ?? 0) + 1)).map((order) => at(`place ${order}`, name));
   const second = numberIn(read[1]?.page ?? null);
-  const start = second !== null && second !== 2 && second % 4 !== 2 ? 1 : 0;
-  const filmed = pages.filter((page, i) => i > 0 && (page.order ?? 0) < (pages[i - 1]?.order ?? 0)).length;
+  const all = pages.length + issue.absent.length;
   const usual = titles.find(({ id }) => id === issue.title)?.patterns[0]?.usualPages ?? [];
-  const unusual = pages.length + issue.absent.length > 0 && (pages.length + issue.absent.length) % 2 === 1 && usual.length > 0 ? 1 : 0;
-  return gaps + labels + start + filmed + unusual + runs(read.map(({ section }) => section));
+  return [
+    ...places,
+    ...read.filter((page, i) => !countsOn(page, read[i - 1])).map((page) => at('label', pageName(page))),
+    ...(second !== null && second % 4 !== 2 ? [at('first label', name)] : []),
+    ...pages
+      .filter((page, i) => i > 0 && (page.order ?? 0) < (pages[i - 1]?.order ?? 0))
+      .map((page) => at('filmed out of order', pageName(page))),
+    ...(all % 2 === 1 && usual.length > 0 ? [at('odd number of pages', name)] : []),
+    ...comesBack('section in pieces', read, ({ section }) => section),
+  ];
+}
+
+/** Whether a label is the next one of its section, as far as both are numbers. */
+function countsOn(page: Capture, before: Capture | undefined): boolean {
+  const [now, last] = [numberIn(page.page), numberIn(before?.page ?? null)];
+  if (before === undefined || now === null || last === null || before.section !== page.section) return true;
+  return now === last + ((page.order ?? 0) - (before.order ?? 0)) && lettersOf(page.page) === lettersOf(before.page);
 }
 
 /** Days off the pattern or out of order, volumes and issue numbers that do not keep step. */
-function neighbours(issues: readonly PlanIssue[], titles: readonly FilmTitle[]): number {
-  const title = titles.find(({ id }) => id === issues[0]?.title);
-  return (
-    sum(issues, (issue) => (title !== undefined && !expected(title, issue.date) ? 1 : 0)) +
-    sum(
-      issues.slice(1).map((issue, i) => [issues[i], issue]),
-      steps,
-    )
-  );
-}
-
-function steps([before, issue]: readonly (PlanIssue | undefined)[]): number {
-  if (before === undefined || issue === undefined) return 0;
-  const [one, two] = [numberIn(before.issueNumber), numberIn(issue.issueNumber)];
-  const sameDay = before.date === issue.date;
-  const number = one !== null && two !== null && two !== one + (sameDay ? 0 : 1) ? 1 : 0;
-  const [last, now] = [numberIn(before.volume), numberIn(issue.volume)];
-  const years = Number(issue.date.slice(0, 4)) - Number(before.date.slice(0, 4));
-  const volume = last !== null && now !== null && now - last !== years ? 1 : 0;
-  return number + volume + (issue.date < before.date ? 1 : 0);
+function neighbours(issues: readonly PlanIssue[], title: FilmTitle): Break[] {
+  const off = issues.filter(({ date }) => !expected(title, date)).map((issue) => at('day off the pattern', documentName(issue)));
+  const steps = issues.flatMap((issue, i): Break[] => {
+    const before = issues[i - 1];
+    if (before === undefined) return [];
+    const name = documentName(issue);
+    const [one, two] = [numberIn(before.issueNumber), numberIn(issue.issueNumber)];
+    const number = one !== null && two !== null && two !== one + (before.date === issue.date ? 0 : 1);
+    const [last, now] = [numberIn(before.volume), numberIn(issue.volume)];
+    const years = Number(issue.date.slice(0, 4)) - Number(before.date.slice(0, 4));
+    const volume = last !== null && now !== null && now - last !== years;
+    return [
+      ...(number ? [at('issue number', name)] : []),
+      ...(volume ? [at('volume', name)] : []),
+      ...(issue.date < before.date ? [at('day before the one before', name)] : []),
+    ];
+  });
+  return [...off, ...steps];
 }
 
 /** Two issues of one title, day and edition; editions of a day of which one before is not there. */
-function editions(issues: readonly PlanIssue[]): number {
-  const days = new Map<string, number[]>();
-  for (const { title, date, edition } of issues) days.set(`${title} ${date}`, [...(days.get(`${title} ${date}`) ?? []), edition]);
-  return sum([...days.values()], (list) => [...list].sort((a, b) => a - b).filter((edition, i) => edition !== i + 1).length);
-}
-
-/** Nothing is said of pages that are held back; what shows twice is. */
-function held(plan: ReturnPlan): number {
-  const images = plan.reels.flatMap(({ captures }) => captures.filter(({ use }) => use === 'page').map(({ image }) => image));
-  return images.length - new Set(images).size;
+function editions(issues: readonly PlanIssue[]): Break[] {
+  const days = new Map<string, PlanIssue[]>();
+  for (const issue of issues) {
+    const key = `${issue.title} ${issue.date}`;
+    days.set(key, [...(days.get(key) ?? []), issue]);
+  }
+  return [...days.values()].flatMap((list) =>
+    [...list]
+      .sort((a, b) => a.edition - b.edition)
+      .filter(({ edition }, i) => edition !== i + 1)
+      .map((issue) => at('edition', documentName(issue))),
+  );
 }

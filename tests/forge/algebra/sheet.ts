@@ -125,3 +125,19 @@ export function filmOfSheet(sheet: Sheet, right: Film): Film {
   });
   return { ...right, issues, reels };
 }
+
+/** The film as a record can tell it: issues of one title, day and edition are one issue there. */
+export function asRecorded(film: Film): Film {
+  const first = new Map<string, number>();
+  const to = film.issues.map(({ title, date, edition }, i) => {
+    const key = JSON.stringify([title, date, edition]);
+    if (!first.has(key)) first.set(key, i);
+    return first.get(key) ?? i;
+  });
+  const reels = film.reels.map((reel) => ({
+    ...reel,
+    shots: reel.shots.map((shot) => ({ ...shot, issue: shot.issue === null ? null : (to[shot.issue] ?? shot.issue) })),
+    wanting: [...new Set(reel.wanting.map((issue) => to[issue] ?? issue))],
+  }));
+  return { ...film, reels };
+}

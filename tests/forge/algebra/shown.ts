@@ -1,3 +1,4 @@
+import type { Policies } from '../../../src/model/agreement.js';
 import type { Capture, PlanIssue, ReturnPlan } from '../plan.js';
 import type { WriteProfile } from '../write/index.js';
 
@@ -75,29 +76,31 @@ function documentShown(issue: PlanIssue, fault: string, layout: WriteProfile): S
 /** Facts of which the record says nothing where it gives none: the return may then say what it likes. */
 const OPEN_WHERE_NOT_GIVEN = ['editionLabel', 'volume', 'issueNumber'];
 
-/** In what the return is not the expected one, where it must be or must not be; on the usual terms of the agreement. */
-export function traces(expected: Showing, given: Showing): readonly Trace[] {
+/** In what the return is not the expected one, where it must be or must not be. Where a policy leaves it open nothing is wrong. */
+export function traces(expected: Showing, given: Showing, policies: Partial<Policies>): readonly Trace[] {
   const keys = [...new Set([...expected.keys(), ...given.keys()])];
   return keys.flatMap((key): Trace[] => {
     const [right, wrong] = [expected.get(key), given.get(key)];
-    if (right === undefined || wrong === undefined) return mayBeAbsent(key, right ?? wrong) ? [] : [{ key, field: null }];
+    if (right === undefined || wrong === undefined) return mayBeAbsent(key, right ?? wrong, policies) ? [] : [{ key, field: null }];
     return Object.keys(right).flatMap((field): Trace[] => {
       const [want, got] = [right[field] ?? null, wrong[field] ?? null];
-      return want === got || isOpen(field, right, wrong) ? [] : [{ key, field }];
+      return want === got || isOpen(field, right, wrong, policies) ? [] : [{ key, field }];
     });
   });
 }
 
 /** Whole issues that are not on the film may be stated; what is not delivered shows in other ways. */
-function mayBeAbsent(key: string, shown: Shown | undefined): boolean {
-  const absentIssue = key.startsWith('document ') && shown?.['statement'] !== 'present';
-  return absentIssue || key.startsWith('held ') || key.startsWith('target ') || shown?.['statement'] === 'not-published';
+function mayBeAbsent(key: string, shown: Shown | undefined, { absentIssues = 'either', targets = 'either' }: Partial<Policies>): boolean {
+  const absentIssue = key.startsWith('document ') && shown?.['statement'] !== 'present' && absentIssues === 'either';
+  const target = key.startsWith('target ') && targets === 'either';
+  return absentIssue || target || key.startsWith('held ') || shown?.['statement'] === 'not-published';
 }
 
-function isOpen(field: string, right: Shown, wrong: Shown): boolean {
+function isOpen(field: string, right: Shown, wrong: Shown, { printedDate = 'required' }: Partial<Policies>): boolean {
   const [want, got] = [right[field] ?? null, wrong[field] ?? null];
-  if (OPEN_WHERE_NOT_GIVEN.includes(field)) return want === null;
-  if (field === 'datePrinted') return want === null && (got === right['date'] || got === wrong['date']);
+  // of an issue that is not on the film a record says neither volume nor number
+  if (OPEN_WHERE_NOT_GIVEN.includes(field)) return want === null || right['statement'] !== 'present';
+  if (field === 'datePrinted') return printedDate !== 'never' && want === null && (got === right['date'] || got === wrong['date']);
   // nobody knows whether it was published: whatever is said of that is right
   return field === 'statement' && want === 'unknown' && got !== 'present';
 }

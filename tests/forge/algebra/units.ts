@@ -40,18 +40,7 @@ export function unitsOf(film: Film, scope: Scope, of: 'frame' | 'issue', random:
     case 'reel':
       return film.reels.map((reel, r) => unit(r, reel.shots));
     case 'title':
-      return film.titles.flatMap(({ id }) => {
-        const mine = seen.filter(({ shot }) => shot.issue !== null && film.issues[shot.issue]?.title === id);
-        const first = mine[0];
-        return first === undefined
-          ? []
-          : [
-              unit(
-                first.reel,
-                mine.map(({ shot }) => shot),
-              ),
-            ];
-      });
+      return film.titles.map(({ id }) => titleUnit(film, id)).filter(({ shots }) => shots.length > 0);
     case 'batch':
       return [
         unit(
@@ -60,6 +49,19 @@ export function unitsOf(film: Film, scope: Scope, of: 'frame' | 'issue', random:
         ),
       ];
   }
+}
+
+/** The frames of a title, with what lies between its issues on each reel. */
+function titleUnit(film: Film, title: string): Unit {
+  const isOf = ({ issue }: FilmShot): boolean => issue !== null && film.issues[issue]?.title === title;
+  const parts = film.reels.map(({ shots }) => {
+    const [from, to] = [shots.findIndex(isOf), shots.findLastIndex(isOf)];
+    return from < 0 ? [] : shots.slice(from, to + 1).filter((shot) => shot.issue === null || isOf(shot));
+  });
+  return unit(
+    parts.findIndex((shots) => shots.length > 0),
+    parts.flat(),
+  );
 }
 
 /** The frames of each issue that has pages, in film order; an issue on two reels is no unit. */
