@@ -1,12 +1,13 @@
 import type { Input } from '../model/findings.js';
+import { byCause } from '../normalise/by-cause.js';
 import { type NormalisedRecord, normaliseRecord } from '../normalise/record.js';
 import { UserMistake } from '../read/mistake.js';
 import { readRecord } from '../read/record.js';
 
-/** So many mistakes are told at once: enough to see the pattern, few enough to read. */
+/** So many causes are told at once. */
 const TOLD = 20;
 
-/** Reads and understands the collation record in these files. Throws UserMistake with every mistake in it, or the first of them. */
+/** Reads and understands the collation record in these files. Throws UserMistake with what is wrong in it, by cause. */
 export async function collationRecord(
   paths: readonly string[],
   columns: Readonly<Record<string, string>>,
@@ -15,17 +16,13 @@ export async function collationRecord(
   const understood = normaliseRecord(written, columns);
   const { problems } = understood;
   if (problems.length === 0) return { ...understood, inputs: written.inputs };
-  const sentences = problems.slice(0, TOLD).map(({ file, sheet, row, column, says }) => {
-    const where = [
-      file,
-      sheet === file || file.startsWith(`${sheet}.`) ? null : `sheet ${sheet}`,
-      row === null ? null : `row ${String(row)}`,
-      column === null ? null : `column ${column}`,
-    ];
-    return `  ${where.filter((part) => part !== null).join(', ')}: ${says}`;
-  });
-  const rest = problems.length - TOLD;
+  const sentences = byCause(problems);
+  const rest = sentences.length - TOLD;
   throw new UserMistake(
-    ['The collation record cannot be used as it is:', ...sentences, ...(rest > 0 ? [`  and ${String(rest)} more.`] : [])].join('\n'),
+    [
+      'The collation record cannot be used as it is:',
+      ...sentences.slice(0, TOLD).map((sentence) => `  ${sentence}`),
+      ...(rest > 0 ? [`  and ${String(rest)} causes more.`] : []),
+    ].join('\n'),
   );
 }

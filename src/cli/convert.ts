@@ -1,6 +1,7 @@
 import { readdir } from 'node:fs/promises';
 import { basename, dirname } from 'node:path';
 import { convertRecord, convertToWorkbook, RECORD_FILES, RECORD_FORMS, type RecordForm } from '../collation/convert.js';
+import { totalsInWords } from '../collation/totals.js';
 import { readJsonFile } from '../read/json.js';
 import { UserMistake } from '../read/mistake.js';
 import { collationRecord } from './collation-record.js';
@@ -34,8 +35,11 @@ export async function convertCommand(paths: readonly string[], options: ConvertA
   if (workbook) await refuseExisting(dirname(out), replace, new Set([basename(out)]));
   else if (out !== undefined) await refuseExisting(out, replace, OURS);
   const agreement = options.agreement === undefined ? null : (await readJsonFile(options.agreement, 'agreement')).value;
-  const { record, warnings } = await collationRecord(paths, agreement?.columns ?? {});
-  if (options.quiet !== true) for (const warning of warnings) tell(`reeltally: ${warning}\n`);
+  const { record, side, warnings } = await collationRecord(paths, agreement?.columns ?? {});
+  if (options.quiet !== true) {
+    for (const warning of warnings) tell(`reeltally: ${warning}\n`);
+    tell(`The record: ${totalsInWords(side)}\n`);
+  }
   if (workbook && form !== 'json') {
     const { sheets, refusals } = convertToWorkbook(record, form);
     if (refusals.length > 0) throw new UserMistake(refused(form, refusals));

@@ -1,4 +1,5 @@
 import type { CollationRecord } from '../model/collation-record.js';
+import { byCause } from '../normalise/by-cause.js';
 import { normaliseRecord } from '../normalise/record.js';
 import { canonicalJson } from './canonical-json.js';
 import { frameTable } from './frame-table.js';
@@ -68,10 +69,6 @@ function emptyReels(record: CollationRecord): readonly string[] {
 
 function whatIsLost(settled: CollationRecord, tables: readonly Table[], carrier: Carrier): readonly string[] {
   const { record, problems } = normaliseRecord({ sheets: tables.map((table) => sheetOf(table, carrier)), records: [], inputs: [] });
-  if (problems.length > 0)
-    return problems.map(
-      ({ file, row, column, says }) =>
-        `${file}${row === null ? '' : `, row ${row}`}${column === null ? '' : `, column ${column}`}: ${says}`,
-    );
+  if (problems.length > 0) return byCause(problems);
   return whatDiffers(settled, settledRecord(record));
 }

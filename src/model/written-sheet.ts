@@ -48,11 +48,16 @@ export interface WrittenRecord {
   readonly inputs: readonly { readonly role: string; readonly name: string; readonly sha256: string }[];
 }
 
-/** What keeps a record from being used: a sentence, and the place that goes in front of it. */
+/** What keeps a record from being used, or was read otherwise than to the letter, with its place. */
 export interface SheetProblem {
   readonly file: string;
   readonly sheet: string;
   readonly row: number | null;
   readonly column: string | null;
+  /** What stands there, as a sentence begins with it: `"2-Jan"`, `the number 12`. Left out where the sentence is about the whole row. */
+  readonly held?: string;
+  /** What was probably meant. */
+  readonly guess?: string;
+  /** The cause, in words that are the same for every cell it touches; they follow `held`. */
   readonly says: string;
 }

@@ -45,6 +45,11 @@ export function bothDays(serial: number): readonly [string, string] {
   return [Math.floor(serial) === FALSE_LEAP_DAY ? '1900-02-29' : fromDayNumber(BEFORE_1900 + Math.floor(serial) + 1), without];
 }
 
+/** The number by which a program counts a day from March 1900 on. */
+export function serialOf(day: string, { date1904 }: BookFacts): number {
+  return dayNumber(day) - (date1904 ? START_1904 : BEFORE_1900);
+}
+
 function dayFrom(start: number, days: number): string | null {
   try {
     return fromDayNumber(start + days);

@@ -4,7 +4,18 @@ import type { WrittenSheet } from '../model/written-sheet.js';
 import { frameKey, labelKey, readFrameNumber, reelNumber, titleId } from './labels.js';
 import { type PagesItem, readPages } from './pages-notation.js';
 import { given, noteOf, printedFacts, publishedOf, type SheetEntry } from './sheet-entry.js';
-import { type Complaints, frameNumber, type HeaderDictionary, label, type Row, realDate, rowsOf, wholeNumber, yesNo } from './sheet-row.js';
+import {
+  type Complaints,
+  frameNumber,
+  type HeaderDictionary,
+  label,
+  quoted,
+  type Row,
+  realDate,
+  rowsOf,
+  wholeNumber,
+  yesNo,
+} from './sheet-row.js';
 
 /** Columns of an issue sheet, in the order in which we write them. */
 export const ISSUE_COLUMNS = [
@@ -59,10 +70,10 @@ export function readIssueSheet(sheet: WrittenSheet, columns: HeaderDictionary, c
     const frames = counter(reel);
     if (first !== undefined) {
       if (/^\d+[AB]?$/.test(first)) frames.jump(first);
-      else row.complain('first frame', `"${first}" cannot begin a row: an exposure is split into the halves A and B.`);
+      else row.complain('first frame', 'cannot begin a row: an exposure is split into the halves A and B.', quoted(first));
     }
     const { items, faults } = readPages(pages);
-    for (const { part, says } of faults) row.complain('pages', `"${part.slice(0, 60)}" ${says}.`);
+    for (const { part, says } of faults) row.complain('pages', `${says}.`, quoted(part));
     return entriesOf(row, reel, items, frames);
   });
   return withDuplicates(entries);

@@ -6,7 +6,9 @@ import type { AbsentEntry, FrameEntry, TitleEntry } from '../model/collation-rec
 import { frameKey, labelKey, readFrameNumber, sectionLabel, titleId, withoutSection } from './labels.js';
 import { type IssueKeys, issueKeys } from './record-issues.js';
 import { inWords, type Placed, problemAt, type ReelParts } from './record-parts.js';
-import { type Complaints, dateFault } from './sheet-row.js';
+import { type Complaints, dateFault, quoted } from './sheet-row.js';
+
+type Complain = (placed: Entry, column: string, says: string, held?: string) => void;
 
 type Entry = Placed<Partial<FrameEntry> & Partial<AbsentEntry>>;
 
@@ -20,8 +22,8 @@ export function checkRecord(reels: readonly ReelParts[], titles: readonly TitleE
   // What follows from a cell that could not be read is not told a second time.
   const told = new Set(complaints.problems.flatMap(({ file, sheet, row }) => (row === null ? [] : [`${file}|${sheet}|${row}`])));
   for (const { facts, frames, absent } of reels) {
-    const complain = (placed: Entry, column: string, says: string): void =>
-      void complaints.problems.push(problemAt(facts.number, placed, column, says));
+    const complain = (placed: Entry, column: string, says: string, held?: string): void =>
+      void complaints.problems.push(problemAt(facts.number, placed, column, says, held));
     checkNumbers(facts.number, frames, complain);
     for (const placed of frames) {
       const { entry } = placed;
@@ -114,16 +116,17 @@ function checkTitles(titles: readonly TitleEntry[], complain: (says: string) => 
   }
 }
 
-function checkNumbers(
-  reel: string,
-  frames: readonly Placed<FrameEntry>[],
-  complain: (placed: Entry, column: string, says: string) => void,
-): void {
+function checkNumbers(reel: string, frames: readonly Placed<FrameEntry>[], complain: Complain): void {
   const seen = new Map<string, Entry>();
   for (const placed of frames) {
     const number = readFrameNumber(placed.entry.frame);
     if (number === null) {
-      complain(placed, 'frame', `"${placed.entry.frame}" is no frame number; write digits, and a letter for the half of a split exposure.`);
+      complain(
+        placed,
+        'frame',
+        'is no frame number; write digits, and a letter for the half of a split exposure.',
+        quoted(placed.entry.frame),
+      );
       continue;
     }
     const before = seen.get(frameKey(number));
@@ -132,56 +135,50 @@ function checkNumbers(
       complain(
         placed,
         'frame',
-        `reel ${reel} has the frame ${frameKey(number)} twice${where}; each frame of a reel has a number of its own.`,
+        'stands there twice; each frame of a reel has a number of its own.',
+        `frame ${frameKey(number)} of reel ${reel}${where}`,
       );
     else seen.set(frameKey(number), placed);
   }
 }
 
-function checkDates(
-  placed: Entry,
-  fields: readonly ('date' | 'combinedWith' | 'dateTo')[],
-  complain: (placed: Entry, column: string, says: string) => void,
-): void {
+function checkDates(placed: Entry, fields: readonly ('date' | 'combinedWith' | 'dateTo')[], complain: Complain): void {
   // Sheets were looked at cell by cell while they were read.
   if (placed.row !== null) return;
   for (const field of fields) {
     const text = placed.entry[field];
     const fault = text === undefined ? null : dateFault(text);
-    if (text !== undefined && fault !== null) complain(placed, field, `"${text}" ${fault}`);
+    if (text !== undefined && fault !== null) complain(placed, field, fault, quoted(text));
   }
 }
 
 /** A combined issue has two certain days, the first of which is its date; a span of days is no such issue. */
-function checkCombined({ entry, ...placed }: Entry, complain: (placed: Entry, column: string, says: string) => void): void {
+function checkCombined({ entry, ...placed }: Entry, complain: Complain): void {
   const { date, combinedWith, dateTo } = entry;
   if (combinedWith === undefined) return;
-  const says = (text: string): void => complain({ entry, ...placed }, 'combinedWith', text);
+  const says = (text: string, held?: string): void => complain({ entry, ...placed }, 'combinedWith', text, held);
   const [first, second] = [readDate(date ?? '').day, readDate(combinedWith).day];
   if (dateTo !== undefined) says('a span of absent days is no combined issue; write a row for the combined one.');
   else if (first === null || second === null)
     says(
-      `a combined issue has two certain days; "${date ?? 'no date'}" and "${combinedWith}" are not both one. Leave the cell empty where the second is not known.`,
+      'is no pair of certain days, as a combined issue has; leave the cell empty where the second is not known.',
+      `${quoted(date ?? 'no date')} and ${quoted(combinedWith)}`,
     );
-  else if (second <= first) says(`${second} does not lie behind ${first}; write the first day as the date and the later one here.`);
+  else if (second <= first)
+    says('is no pair of days that follow each other; write the first day as the date and the later one here.', `${first} and ${second}`);
 }
 
-function checkSpan(
-  placed: Placed<AbsentEntry>,
-  titles: readonly TitleEntry[],
-  only: string | undefined,
-  complain: (placed: Entry, column: string, says: string) => void,
-): void {
+function checkSpan(placed: Placed<AbsentEntry>, titles: readonly TitleEntry[], only: string | undefined, complain: Complain): void {
   const { date, dateTo, title } = placed.entry;
   if (dateTo === undefined) return;
   const from = readDate(date).day;
   const to = readDate(dateTo).day;
   if (from === null || to === null) {
-    complain(placed, 'dateTo', `"${date}" to "${dateTo}" is no span of days; both ends must be certain days.`);
+    complain(placed, 'dateTo', 'is no span of days; both ends must be certain days.', `${quoted(date)} to ${quoted(dateTo)}`);
     return;
   }
   if (from > to) {
-    complain(placed, 'dateTo', `${to} lies before ${from}; a span ends on or after the day on which it begins.`);
+    complain(placed, 'dateTo', 'is no span; it ends on or after the day on which it begins.', `${from} to ${to}`);
     return;
   }
   const key = titleId(title ?? only ?? '');
@@ -195,7 +192,12 @@ function checkSpan(
     return;
   }
   if (expectedDays(patterns, from, to).length === 0)
-    complain(placed, 'dateTo', `by the title's pattern nothing was to come out from ${from} to ${to}; correct the span or the pattern.`);
+    complain(
+      placed,
+      'dateTo',
+      "is a span in which, by the title's pattern, nothing was to come out; correct the span or the pattern.",
+      `${from} to ${to}`,
+    );
 }
 
 /** What is said to be absent may not be delivered as well. */
@@ -220,7 +222,8 @@ function checkAbsences(reels: readonly ReelParts[], keys: IssueKeys, complaints:
             facts.number,
             placed,
             'date',
-            `the issue of ${date} is said to be absent, but the record has pages of it to deliver; remove one of the two, or name the page that is absent.`,
+            'is said to be absent, but the record has pages of it to deliver; remove one of the two, or name the page that is absent.',
+            `the issue of ${date}`,
           ),
         );
       if (page !== undefined && dateTo === undefined && pages.has(pageOf(issue, placed.entry)))
@@ -229,7 +232,8 @@ function checkAbsences(reels: readonly ReelParts[], keys: IssueKeys, complaints:
             facts.number,
             placed,
             'page',
-            `page ${page} of ${date} is said to be absent, but the record has it to deliver; remove one of the two.`,
+            'is said to be absent, but the record has it to deliver; remove one of the two.',
+            `page ${page} of ${date}`,
           ),
         );
     }

@@ -105,11 +105,12 @@ function compareStarts(a: Part, b: Part): number {
 }
 
 /** A problem with an entry: by row and column in a sheet, by reel and frame in canonical JSON. */
-export function problemAt(reel: string, placed: Placed<Partial<FrameEntry>>, column: string, says: string): SheetProblem {
+export function problemAt(reel: string, placed: Placed<Partial<FrameEntry>>, column: string, says: string, held?: string): SheetProblem {
   const { file, sheet, row, entry } = placed;
-  if (row !== null) return { file, sheet, row, column: inWords(column), says };
-  const which = entry.frame === undefined ? `absence of ${entry.date ?? 'no date'}` : `frame ${entry.frame}`;
-  return { file, sheet, row: null, column: null, says: `reel ${reel}, ${which}, ${column}: ${says}` };
+  const what = held === undefined ? { says } : { held, says };
+  if (row !== null) return { file, sheet, row, column: inWords(column), ...what };
+  const which = `reel ${reel}, ${entry.frame === undefined ? `absence of ${entry.date ?? 'no date'}` : `frame ${entry.frame}`}, ${column}:`;
+  return { file, sheet, row: null, column: null, held: held === undefined ? which : `${which} ${held}`, says };
 }
 
 /** The name of a field as a column is called: `datePrinted` is `date printed`. */

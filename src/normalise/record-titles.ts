@@ -1,7 +1,7 @@
 import type { PublicationPattern, ReelEntry, TitleEntry, Weekday } from '../model/collation-record.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
 import { given, imagePosition } from './sheet-entry.js';
-import { type Complaints, type HeaderDictionary, label, oneOf, type Row, rowsOf } from './sheet-row.js';
+import { type Complaints, type HeaderDictionary, label, oneOf, quoted, type Row, rowsOf } from './sheet-row.js';
 
 /** Columns of the sheet of titles, in the order in which we write them; `title` may stand for `id`. */
 export const TITLE_COLUMNS = [
@@ -57,7 +57,7 @@ export function readTitles(sheet: WrittenSheet, columns: HeaderDictionary, compl
 function titleFacts(row: Row): Omit<TitleEntry, 'id'> {
   const language = row.text('language')?.toLowerCase();
   if (language !== undefined && !/^[a-z]{3}$/.test(language))
-    row.complain('language', `"${language.slice(0, 40)}" is no language code of three letters (ISO 639-2), such as eng.`);
+    row.complain('language', 'is no language code of three letters (ISO 639-2), such as eng.', quoted(language));
   return {
     ...given('name', row.text('name')),
     ...given('language', language),
@@ -74,9 +74,10 @@ function patternOf(row: Row): readonly PublicationPattern[] {
   if (days.length < words.length && words.join() !== NO_DAYS)
     row.complain(
       'days',
-      `"${(row.text('days') ?? '').slice(0, 60)}" holds a word that is no weekday; write mon tue wed thu fri sat sun, or ${NO_DAYS}.`,
+      `holds a word that is no weekday; write mon tue wed thu fri sat sun, or ${NO_DAYS}.`,
+      quoted(row.text('days') ?? ''),
     );
-  if (new Set(days).size < days.length) row.complain('days', `"${(row.text('days') ?? '').slice(0, 60)}" names a weekday twice.`);
+  if (new Set(days).size < days.length) row.complain('days', 'names a weekday twice.', quoted(row.text('days') ?? ''));
   if (words.length === 0)
     row.complain(
       'days',
@@ -84,7 +85,7 @@ function patternOf(row: Row): readonly PublicationPattern[] {
     );
   const pages = listOf(row, 'usual pages');
   if (!pages.every((word) => /^[1-9]\d{0,3}$/.test(word)))
-    row.complain('usual pages', `"${pages.join(' ').slice(0, 60)}" is no list of numbers of pages, such as 4 8.`);
+    row.complain('usual pages', 'is no list of numbers of pages, such as 4 8.', quoted(pages.join(' ')));
   const omitted = listOf(row, 'omitted');
   const frequency = row.text('frequency')?.toLowerCase();
   return [

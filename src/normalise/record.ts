@@ -1,6 +1,7 @@
 import type { AbsentEntry, CollationRecord, FrameEntry, ReelEntry, TitleEntry } from '../model/collation-record.js';
 import type { Place, Side } from '../model/film.js';
 import type { SheetProblem, WrittenRecord, WrittenSheet } from '../model/written-sheet.js';
+import { byCause } from './by-cause.js';
 import { FRAME_COLUMNS, readFrameSheet } from './frame-sheet.js';
 import { ISSUE_COLUMNS, readIssueSheet } from './issue-sheet.js';
 import { withOrders } from './page-order.js';
@@ -27,7 +28,7 @@ type SheetKind = 'frames' | 'issues' | 'titles' | 'reels';
  * the library's own. The record that comes out holds what was written, with the orders of pages filled in.
  */
 export function normaliseRecord(written: WrittenRecord, columns: Readonly<Record<string, string>> = {}): NormalisedRecord {
-  const complaints: Complaints = { problems: [], warnings: [] };
+  const complaints: Complaints = { problems: [], remarks: [], warnings: [] };
   const dictionary = dictionaryOf(columns, complaints);
   const records = written.records.map(({ name, record }) => ({ name, record: tidyRecord(record) }));
   const kinds = written.sheets.map((sheet) => ({ sheet, kind: kindOf(sheet, dictionary) }));
@@ -58,7 +59,8 @@ export function normaliseRecord(written: WrittenRecord, columns: Readonly<Record
   checkRecord(reels, titles, files === '' ? 'the record' : files, complaints);
   const only = titles.length === 1 ? (titles[0]?.id ?? null) : null;
   const record: CollationRecord = { format: 'reeltally/collation-record/2', titles, reels: withOrders(reels.map(entryOf), only) };
-  return { record, side: sideOfRecord(record, placesOf(reels)), problems: complaints.problems, warnings: complaints.warnings };
+  const warnings = [...complaints.warnings, ...byCause(complaints.remarks)];
+  return { record, side: sideOfRecord(record, placesOf(reels)), problems: complaints.problems, warnings };
 }
 
 /** The dictionary of column heads; entries that lead to no column are complained about. */

@@ -14,32 +14,42 @@ const MONTHS: readonly (readonly string[])[] = [
   ['dec', 'dez', 'dic', 'des', 'pro', 'gru', 'jou'],
 ];
 
-/**
- * What a spreadsheet program has made of a label such as `1-2`, `3E1` or `0012`, and what to write instead; null where the text shows no
- * such damage. The half sentence follows the text itself.
- */
-export function labelDamage(text: string): string | null {
+/** What is wrong with a text: a half sentence that follows it, the same for all such texts, and what was probably meant. */
+export interface Damage {
+  readonly says: string;
+  readonly guess?: string;
+}
+
+/** What a spreadsheet program has made of a label such as `1-2`, `3E1` or `0012`; null where the text shows no such damage. */
+export function labelDamage(text: string): Damage | null {
   const plain = text.normalize('NFKD').replace(/[\u0300-\u036f]/g, '');
   const again = 'Write the label again, with the column formatted as text.';
   const date = /^(\d{1,2})[-. /]{1,2}([A-Za-z]{3,6})\.?(?:[-. /]{1,2}\d{2,4})?$/.exec(plain);
   const dayFirst = date === null ? null : monthNumber(date[2] ?? '');
   if (date !== null && dayFirst !== null) {
     const day = String(Number(date[1]));
-    return `is probably a label that a spreadsheet program turned into a date: ${dayFirst}-${day} or ${day}-${dayFirst}. ${again}`;
+    return {
+      says: `is probably a label that a spreadsheet program turned into a date. ${again}`,
+      guess: `${dayFirst}-${day} or ${day}-${dayFirst}`,
+    };
   }
   const reversed = /^([A-Za-z]{3,6})\.?[-. /]{1,2}(\d{1,4})$/.exec(plain);
   const monthFirst = reversed === null ? null : monthNumber(reversed[1] ?? '');
   if (reversed !== null && monthFirst !== null)
-    return `is probably a label that a spreadsheet program turned into a month: ${monthFirst}-${String(Number(reversed[2]))}. ${again}`;
+    return {
+      says: `is probably a label that a spreadsheet program turned into a month. ${again}`,
+      guess: `${monthFirst}-${String(Number(reversed[2]))}`,
+    };
   if (/^\d{1,2}([/.])\d{1,2}\1\d{2,4}$/.test(text) || /^\d{4}-\d{2}-\d{2}/.test(text))
-    return `is probably a label such as 1-2 that a spreadsheet program turned into a date. ${again}`;
+    return { says: `is probably a label such as 1-2 that a spreadsheet program turned into a date. ${again}` };
   if (/^\d([.,]\d{1,15})?E[+-]\d{1,3}$/i.test(text))
-    return `is probably a label such as 3E1 that a spreadsheet program turned into a number. ${again}`;
+    return { says: `is probably a label such as 3E1 that a spreadsheet program turned into a number. ${again}` };
   if (/^\d{1,9}[.,]0{1,9}$/.test(text))
-    return `is a number with a decimal point that a program added; write ${text.replace(/[.,].*$/, '')}.`;
-  if (/^-\d/.test(text)) return `is probably a label such as (3) that a spreadsheet program turned into a negative number. ${again}`;
+    return { says: 'is a number with a decimal point that a program added; write it without.', guess: text.replace(/[.,].*$/, '') };
+  if (/^-\d/.test(text))
+    return { says: `is probably a label such as (3) that a spreadsheet program turned into a negative number. ${again}` };
   if (/^#(ref!|name\?|value!|div\/0!|n\/a|num!|null!|#+)$/i.test(text))
-    return 'is what a spreadsheet program shows in place of a value that it cannot compute or show; write the value itself.';
+    return { says: 'is what a spreadsheet program shows in place of a value that it cannot compute or show; write the value itself.' };
   return null;
 }
 

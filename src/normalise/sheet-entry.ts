@@ -1,5 +1,5 @@
 import type { AbsentEntry, FrameEntry, ReelEntry } from '../model/collation-record.js';
-import { oneOf, type Row } from './sheet-row.js';
+import { oneOf, quoted, type Row } from './sheet-row.js';
 
 /** What one row of a sheet adds to a reel. `reel` is null where neither the row nor one above it names the reel. */
 export interface SheetEntry {
@@ -38,7 +38,7 @@ export function imagePosition(row: Row): ReelEntry['position'] {
   const position = row.text('position')?.toUpperCase();
   const known = (['1A', '1B', '2A', '2B'] as const).find((one) => one === position?.replace(/^II/, '2').replace(/^I/, '1'));
   if (position !== undefined && known === undefined)
-    row.complain('position', `"${position.slice(0, 40)}" is no image position; write 1A, 1B, 2A or 2B.`);
+    row.complain('position', 'is no image position; write 1A, 1B, 2A or 2B.', quoted(position));
   return known;
 }
 

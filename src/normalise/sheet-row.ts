@@ -3,11 +3,12 @@ import type { SheetProblem, WrittenSheet } from '../model/written-sheet.js';
 import { readFrameNumber } from './labels.js';
 import { dateDamage, labelDamage } from './sheet-damage.js';
 import { withoutGuard } from './sheet-guard.js';
-import { isFreeText, typedCellFault, typedCellText } from './typed-cell.js';
+import { columnsBeside, readTypedCell, typedCellText } from './typed-cell.js';
 
-/** Collects what is wrong with sheets, with the place of each. */
+/** Collects what is wrong with sheets, with the place of each; `remarks` are about what could be read all the same. */
 export interface Complaints {
   readonly problems: SheetProblem[];
+  readonly remarks: SheetProblem[];
   readonly warnings: string[];
 }
 
@@ -18,7 +19,8 @@ export type HeaderDictionary = ReadonlyMap<string, string>;
 export interface Row {
   readonly row: number;
   readonly text: (field: string) => string | undefined;
-  readonly complain: (column: string, says: string) => void;
+  /** `says` is the cause, in the same words for every cell; `held` is what stands there, and the sentence begins with it. */
+  readonly complain: (column: string, says: string, held?: string, guess?: string) => void;
   /** Cells of columns that have no field, as `column: text`. */
   readonly others: readonly string[];
 }
@@ -58,10 +60,11 @@ export function rowsOf(sheet: WrittenSheet, fields: readonly string[], columns: 
       const text = index === undefined ? '' : (typed.texts.get(`${row}|${index}`) ?? cell(cells, index));
       return text === '' ? undefined : text;
     },
-    complain: (field, says) => {
+    complain: (field, says, held, guess) => {
       // One sentence for a cell is enough: what its text says matters only where it is text.
       if (typed.refused.has(`${row}|${place.get(field) ?? -1}`)) return;
-      complaints.problems.push({ file: sheet.file, sheet: sheet.sheet, row, column: head(field), says });
+      const which = { ...(held === undefined ? {} : { held }), ...(guess === undefined ? {} : { guess }) };
+      complaints.problems.push({ file: sheet.file, sheet: sheet.sheet, row, column: head(field), ...which, says });
     },
     others: others.flatMap(({ header, index }) => {
       const text = typed.texts.get(`${row}|${index}`) ?? cell(cells, index);
@@ -70,7 +73,7 @@ export function rowsOf(sheet: WrittenSheet, fields: readonly string[], columns: 
   }));
 }
 
-/** Cells of a workbook that are not text: complaints about those in a column of ours, and the texts of the others. */
+/** Cells of a workbook that are not text: those that can be read all the same with a remark, complaints about the others. */
 function typedCells(
   sheet: WrittenSheet,
   fields: ReadonlyMap<number, string>,
@@ -79,16 +82,30 @@ function typedCells(
   const refused = new Set<string>();
   const texts = new Map<string, string>();
   const { cells, book } = sheet.typed ?? { cells: [], book: { date1904: false, program: null } };
+  const columns = columnsBeside(sheet, cells);
   for (const cell of cells) {
     const { row, column } = cell;
     const field = fields.get(column);
-    const says = field === undefined ? null : typedCellFault(cell, field, book);
-    if (field === undefined || isFreeText(field)) texts.set(`${row}|${column}`, typedCellText(cell, book));
-    if (says === null) continue;
-    refused.add(`${row}|${column}`);
-    complaints.problems.push({ file: sheet.file, sheet: sheet.sheet, row, column: sheet.headers[column]?.trim() ?? null, says });
+    if (field === undefined) {
+      texts.set(`${row}|${column}`, typedCellText(cell, book));
+      continue;
+    }
+    const reading = readTypedCell(cell, field, book, columns(column));
+    const place = { file: sheet.file, sheet: sheet.sheet, row, column: sheet.headers[column]?.trim() ?? null };
+    if (reading.text === null) {
+      refused.add(`${row}|${column}`);
+      complaints.problems.push({ ...place, ...reading.fault });
+    } else {
+      texts.set(`${row}|${column}`, reading.text);
+      if (reading.remark !== null) complaints.remarks.push({ ...place, ...reading.remark });
+    }
   }
   return { refused, texts };
+}
+
+/** A text as a sentence shows it. */
+export function quoted(text: string): string {
+  return `"${text.slice(0, 60)}"`;
 }
 
 /** A sheet in a sentence: the file, and the sheet of a workbook. */
@@ -112,7 +129,7 @@ export function label(row: Row, field: string): string | undefined {
   const text = row.text(field);
   const damage = text === undefined ? null : labelDamage(text);
   if (text === undefined || damage === null) return text;
-  row.complain(field, `"${text.slice(0, 60)}" ${damage}`);
+  row.complain(field, damage.says, quoted(text), damage.guess);
   return undefined;
 }
 
@@ -123,7 +140,7 @@ export function yesNo(row: Row, field: string, yes: readonly string[] = [], no: 
   const word = text.toLowerCase();
   if (['yes', 'true', 'y', '1', ...yes].includes(word)) return true;
   if (['no', 'false', 'n', '0', ...no].includes(word)) return false;
-  row.complain(field, `"${text}" is neither yes nor no; write one of them, or leave the cell empty.`);
+  row.complain(field, 'is neither yes nor no; write one of them, or leave the cell empty.', quoted(text));
   return undefined;
 }
 
@@ -134,7 +151,8 @@ export function oneOf<const Word extends string>(row: Row, field: string, words:
   if (text !== undefined && word === undefined)
     row.complain(
       field,
-      `"${text.slice(0, 60)}" is no ${means}; write ${words.slice(0, -1).join(', ')} or ${words.at(-1) ?? ''}, or leave the cell empty.`,
+      `is no ${means}; write ${words.slice(0, -1).join(', ')} or ${words.at(-1) ?? ''}, or leave the cell empty.`,
+      quoted(text),
     );
   return word;
 }
@@ -144,7 +162,7 @@ export function wholeNumber(row: Row, field: string, largest: number): number | 
   const text = label(row, field);
   if (text === undefined) return undefined;
   if (/^\d{1,5}$/.test(text) && Number(text) > 0 && Number(text) <= largest) return Number(text);
-  row.complain(field, `"${text.slice(0, 60)}" is not a whole number from 1 to ${largest}.`);
+  row.complain(field, `is not a whole number from 1 to ${largest}.`, quoted(text));
   return undefined;
 }
 
@@ -154,10 +172,7 @@ export function frameNumber(row: Row, field: string): string | undefined {
   if (text === undefined) return undefined;
   const number = readFrameNumber(text);
   if (number !== null) return number.text.replace(' ', '').toUpperCase();
-  row.complain(
-    field,
-    `"${text.slice(0, 60)}" is no frame number; write digits, and a letter for the half of a split exposure, such as 12 or 12A.`,
-  );
+  row.complain(field, 'is no frame number; write digits, and a letter for the half of a split exposure, such as 12 or 12A.', quoted(text));
   return undefined;
 }
 
@@ -166,7 +181,7 @@ export function framePointer(row: Row, field: string): string | undefined {
   const text = label(row, field);
   if (text === undefined) return undefined;
   if (isFramePointer(text)) return text;
-  row.complain(field, `"${text.slice(0, 60)}" names no frame; write a frame number of the same reel, or reel and frame as 14:415.`);
+  row.complain(field, 'names no frame; write a frame number of the same reel, or reel and frame as 14:415.', quoted(text));
   return undefined;
 }
 
@@ -182,7 +197,7 @@ export function realDate(row: Row, field: string): string | undefined {
   if (text === undefined) return undefined;
   const fault = dateFault(text);
   if (fault === null) return text;
-  row.complain(field, `"${text.slice(0, 60)}" ${fault}`);
+  row.complain(field, fault, quoted(text));
   return undefined;
 }
 

@@ -18,7 +18,7 @@ describe('a cell that cannot be used is named with its row and column', () => {
     [{ frame: 'twelve' }, '3 frame: "twelve" is no frame number'],
     [{ frame: '12-13' }, '3 frame: "12-13" is no frame number'],
     [{ frame: '0' }, '3 frame: "0" is no frame number'],
-    [{ frame: '2-Jan' }, '3 frame: "2-Jan" is probably a label that a spreadsheet program turned into a date: 1-2 or 2-1'],
+    [{ frame: '2-Jan' }, '3 frame: "2-Jan" (1-2 or 2-1?) is probably a label that a spreadsheet program turned into a date. Write'],
     [{ kind: 'leader' }, '3 kind: "leader" is no kind of frame; write page, blank, target, void or other'],
     [{ deliver: 'maybe' }, '3 deliver: "maybe" is neither yes nor no'],
     [{ date: '1900-02-29' }, '3 date: "1900-02-29" is a day that never was: 1900 was no leap year'],
@@ -34,11 +34,11 @@ describe('a cell that cannot be used is named with its row and column', () => {
     [{ edition: 'Extra' }, '3 edition: "Extra" is not a whole number from 1 to 999'],
     [{ edition: '0' }, '3 edition: "0" is not a whole number from 1 to 999'],
     [{ order: '1.5' }, '3 order: "1.5" is not a whole number from 1 to 9999'],
-    [{ order: '12.0' }, '3 order: "12.0" is a number with a decimal point that a program added; write 12'],
-    [{ page: '2-Jan' }, '3 page: "2-Jan" is probably a label that a spreadsheet program turned into a date: 1-2 or 2-1'],
+    [{ order: '12.0' }, '3 order: "12.0" (12?) is a number with a decimal point that a program added'],
+    [{ page: '2-Jan' }, '3 page: "2-Jan" (1-2 or 2-1?) is probably a label that a spreadsheet program turned into a date. Write'],
     [{ page: '3.00E+01' }, '3 page: "3.00E+01" is probably a label such as 3E1'],
     [{ 'page printed': '#NAME?' }, '3 page printed: "#NAME?" is what a spreadsheet program shows in place of a value'],
-    [{ 'issue number': 'Feb-01' }, '3 issue number: "Feb-01" is probably a label that a spreadsheet program turned into a month: 2-1'],
+    [{ 'issue number': 'Feb-01' }, '3 issue number: "Feb-01" (2-1?) is probably a label that a spreadsheet program turned into a month'],
     [{ 'duplicate of': 'the one before' }, '3 duplicate of: "the one before" names no frame'],
     [{ 'retake of': '14:' }, '3 retake of: "14:" names no frame'],
     [{ supplement: 'S' }, '3 supplement: "S" is neither yes nor no'],
@@ -90,7 +90,7 @@ describe('a row of an issue sheet that cannot be used', () => {
     ['14 | 5 | x1 | 1900-01-11 | | 1-4 | yes', '3 published: this row lists pages, so the issue was published'],
     ['14 | 5 | x1 | 1900-01-11 | 1900-01-18 | 1-4 |', '3 date to: this row lists pages, and an issue has one date'],
     ['14 | 5 | x1 | 1900-01-11 | | 1,,3 |', '3 pages: "" is empty: there is a comma too many'],
-    ['14 | 3 | x1 | 1900-01-11 | | 1-2 |', '3 frame: reel 14 has the frame 3 twice (also in row 2)'],
+    ['14 | 3 | x1 | 1900-01-11 | | 1-2 |', '3 frame: frame 3 of reel 14 (also in row 2) stands there twice'],
   ])('%s', (row, says) => {
     expect(problemsOf(recordOfSheets({ 'a.csv': [head, '14 | 1 | x1 | 1900-01-04 | | 1-4 |', row].join('\n') }))[0]).toContain(says);
   });
@@ -114,7 +114,7 @@ describe('a record that cannot be used as a whole', () => {
     [
       'has a frame twice',
       { 'a.csv': `${head}\n 14 | 7 | x1 | 1900-01-04 | 1`, 'b.csv': `${head}\n 14 | 0007 | x1 | 1900-01-04 | 2` },
-      ['2 frame: reel 14 has the frame 7 twice (also in row 2 of a.csv)'],
+      ['2 frame: frame 7 of reel 14 (also in row 2 of a.csv) stands there twice'],
     ],
     [
       'says of an issue on film that it is absent',
@@ -212,7 +212,7 @@ describe('canonical JSON', () => {
     });
     expect(problemsOf({ problems })).toEqual([
       expect.stringContaining(': title x1: the calendar "julian-until 1899-02-29"'),
-      ': reel 3, frame 01, frame: reel 3 has the frame 1 twice; each frame of a reel has a number of its own.',
+      ': reel 3, frame 01, frame: frame 1 of reel 3 stands there twice; each frame of a reel has a number of its own.',
       expect.stringContaining(': reel 3, frame 1, date: "1900-02-29" is a day that never was'),
       expect.stringContaining(': reel 3, frame 2, date: a page that is delivered has no date'),
       expect.stringContaining(': reel 3, absence of soon, date: "soon" is no date'),

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { BookFacts, TypedCell } from '../../src/model/written-sheet.js';
+import { byCause, problemInWords } from '../../src/normalise/by-cause.js';
 import { bothDays, readDayCell } from '../../src/normalise/day-cell.js';
 import { normaliseRecord } from '../../src/normalise/record.js';
-import { typedCellFault, typedCellText } from '../../src/normalise/typed-cell.js';
+import { ALONE, type ColumnBeside, readTypedCell, typedCellText } from '../../src/normalise/typed-cell.js';
 
 const EXCEL: BookFacts = { date1904: false, program: 'Microsoft Excel' };
 const cell = (facts: Partial<TypedCell>): TypedCell => ({
@@ -15,8 +16,18 @@ const cell = (facts: Partial<TypedCell>): TypedCell => ({
   formula: null,
   ...facts,
 });
-const fault = (field: string, facts: Partial<TypedCell>, book: BookFacts = EXCEL): string | null =>
-  typedCellFault(cell(facts), field, book);
+
+/** Why the cell is refused, with what was probably typed; null where it is read. */
+function fault(field: string, facts: Partial<TypedCell>, book: BookFacts = EXCEL, beside: ColumnBeside = ALONE): string | null {
+  const reading = readTypedCell(cell(facts), field, book, beside);
+  return reading.text === null ? problemInWords({ file: '', sheet: '', row: 7, column: field, ...reading.fault }) : null;
+}
+
+/** What the cell is read as, and whether that is said. */
+function read(field: string, facts: Partial<TypedCell>, book: BookFacts = EXCEL, beside: ColumnBeside = ALONE): unknown {
+  const reading = readTypedCell(cell(facts), field, book, beside);
+  return reading.text === null ? reading.fault : [reading.text, reading.remark === null ? 'as it is' : 'with a remark'];
+}
 const AGAIN = 'Format the column as text and write it again.';
 
 describe('a label that a spreadsheet program has changed', () => {
@@ -26,120 +37,112 @@ describe('a label that a spreadsheet program has changed', () => {
     [
       '1-2',
       { kind: 'date', value: '46024', format: 'd-mmm' },
-      'the day 2026-01-02, stored as the number 46024 in the format d-mmm, and not text; "1-2" or "2-1" was probably typed.',
+      'the day 2026-01-02, stored as the number 46024 in the format d-mmm, ("1-2" or "2-1"?) stands where text belongs.',
     ],
-    ['3/3', { kind: 'date', value: '46084', format: 'd-mmm' }, '"3-3" or "3/3" was probably typed.'],
-    [
-      '12-88',
-      { kind: 'date', value: '32478', format: 'mmm-yy' },
-      'the day 1988-12-01, stored as the number 32478 in the format mmm-yy, and not text; "12-88" or "12/88" was probably typed.',
-    ],
-    ['3E1', { value: '30', format: '0.00E+00' }, 'the number 30 in the format 0.00E+00 and not text; "3E1" was probably typed.'],
-    ['12E5', { value: '1200000', format: '0.00E+00' }, '"12E5" was probably typed.'],
+    ['3/3', { kind: 'date', value: '46084', format: 'd-mmm' }, '("3-3" or "3/3"?)'],
+    ['12-88', { kind: 'date', value: '32478', format: 'mmm-yy' }, 'in the format mmm-yy, ("12-88" or "12/88"?)'],
+    ['3E1', { value: '30', format: '0.00E+00' }, 'the number 30 in the format 0.00E+00 ("3E1"?) stands where text belongs.'],
+    ['12E5', { value: '1200000', format: '0.00E+00' }, '("12E5"?)'],
     [
       '1:2',
       { kind: 'date', value: '0.0430555555555556', format: 'h:mm' },
-      'a time, stored as the number 0.0430555555555556 in the format h:mm, and not text; "1:2" was probably typed.',
+      'a time, stored as the number 0.0430555555555556 in the format h:mm, ("1:2"?)',
     ],
-    ['50%', { value: '0.5', format: '0%' }, '"50%" was probably typed.'],
-    ['1 1/2', { value: '1.5', format: '# ?/?' }, '"1 1/2" was probably typed.'],
-    ['1/2', { value: '0.5', format: '# ?/?' }, '"1/2" was probably typed.'],
-    ['(3)', { value: '-3' }, 'the number -3 and not text; "(3)" or "-3" was probably typed.'],
-    ['1,234', { value: '1234', format: '#,##0' }, '"1,234" was probably typed.'],
-    ['0012 that still looks so', { value: '12', format: '0000' }, '"0012" was probably typed.'],
-    ['0012', { value: '12' }, 'the number 12 and not text; "12" was probably typed. Zeros in front of it would be lost.'],
-    ['30', { value: '30' }, '"30" or "3E1" was probably typed.'],
+    ['50%', { value: '0.5', format: '0%' }, '("50%"?)'],
+    ['1 1/2', { value: '1.5', format: '# ?/?' }, '("1 1/2"?)'],
+    ['1/2', { value: '0.5', format: '# ?/?' }, '("1/2"?)'],
+    ['(3)', { value: '-3' }, 'the number -3 ("(3)" or "-3"?) stands where text belongs.'],
     [
       'a long number',
       { value: '1.23456789012346E+19' },
-      'of which a spreadsheet program keeps no more than 15 digits, and not text; what was typed cannot be told.',
+      'of which a spreadsheet program keeps no more than 15 digits, stands where text belongs.',
     ],
-    ['TRUE', { kind: 'boolean', value: 'TRUE' }, 'the truth value TRUE and not text; "true" was probably typed.'],
+    ['TRUE', { kind: 'boolean', value: 'TRUE' }, 'the truth value TRUE ("true"?) stands where text belongs.'],
   ])('%s', (_, facts, says) => {
     const sentence = fault('page', facts);
-    expect(sentence).toContain('the cell C7 holds ');
     expect(sentence).toContain(says);
     expect(sentence).toContain(AGAIN);
   });
 
-  it('a formula or an error is refused whatever the column', () => {
-    for (const field of ['page', 'frame', 'date', 'note']) {
-      expect(fault(field, { formula: 'B7+1', value: '13' })).toBe(
-        'the cell C7 holds the formula =B7+1 with the result "13"; write the text itself.',
-      );
-      expect(fault(field, { kind: 'error', value: '#REF!' })).toBe('the cell C7 holds the error #REF!; write the text itself.');
-    }
-    expect(fault('frame', { formula: '', value: '' })).toBe(
-      'the cell C7 holds a formula that is written in another cell; write the text itself.',
-    );
+  it('is read where it can only be that, and said', () => {
+    expect(read('page', { value: '12' })).toEqual(['12', 'with a remark']);
+    expect(read('reel', { value: '12', format: '0000' })).toEqual(['0012', 'with a remark']);
+    expect(read('page', { value: '1234', format: '#,##0' })).toEqual(['1234', 'with a remark']);
+    expect(fault('reel', { value: '14' }, EXCEL, { ...ALONE, zeros: true })).toContain('others of the column have zeros in front');
+    expect(read('reel', { value: '14', format: '0000' }, EXCEL, { ...ALONE, zeros: true })).toEqual(['0014', 'with a remark']);
+  });
+
+  it('a formula counts as its result, an error is refused', () => {
+    expect(read('frame', { formula: 'B6+1', value: '13' })).toEqual(['13', 'with a remark']);
+    expect(read('date', { formula: 'D6+7', value: '9506', kind: 'date', format: 'yyyy-mm-dd' })).toEqual(['1926-01-09', 'with a remark']);
+    expect(read('page', { formula: '', value: '3A', kind: 'text' })).toEqual(['3A', 'with a remark']);
+    for (const field of ['page', 'frame', 'date', 'note'])
+      expect(fault(field, { kind: 'error', value: '#REF!', formula: 'Z1' })).toBe('the error #REF! stands there; write the text itself.');
   });
 });
 
 describe('a day that a spreadsheet program has counted', () => {
-  it.each<[string, Partial<TypedCell>, BookFacts, string]>([
-    [
-      'after the false leap day',
-      { kind: 'date', value: '9499', format: 'yyyy\\-mm\\-dd' },
-      EXCEL,
-      'the day 1926-01-02, stored as the number 9499 in the format yyyy-mm-dd, and not text; 1926-01-02 was probably typed. Look at the paper',
-    ],
+  it('is read where it can mean one day alone', () => {
+    const day = ['1926-01-02', 'with a remark'];
+    expect(read('date', { kind: 'date', value: '9499', format: 'yyyy\\-mm\\-dd' })).toEqual(day);
+    expect(read('date', { kind: 'date', value: '8037', format: 'd-mmm-yy' }, { ...EXCEL, date1904: true })).toEqual(day);
+    expect(read('date', { kind: 'date', value: '61', format: 'd-mmm-yy' })).toEqual(['1900-03-01', 'with a remark']);
+    const office = { ...EXCEL, program: 'LibreOffice/7.4' };
+    expect(read('date', { kind: 'date', value: '-4380', format: 'yyyy-mm-dd' }, office)).toEqual(['1888-01-02', 'with a remark']);
+    expect(read('date', { kind: 'date', value: '1888-01-02T00:00:00' })).toEqual(['1888-01-02', 'with a remark']);
+    const beside = { ...ALONE, years: [1904, 1906] } as const;
+    expect(read('date', { kind: 'date', value: '1888', format: 'm/d/yyyy' }, EXCEL, beside)).toEqual(['1905-03-02', 'with a remark']);
+    expect(read('date printed', { value: '1899' })).toEqual(['1899', 'as it is']);
+  });
+
+  it.each<[string, Partial<TypedCell>, BookFacts, ColumnBeside, string]>([
     [
       'of the century of the program',
       { kind: 'date', value: '32144', format: 'm/d/yy' },
       EXCEL,
-      '1988-01-02 was probably typed, unless only two digits of the year were.',
+      { ...ALONE, early: true },
+      'the day 1988-01-02, stored as the number 32144 in the format m/d/yy, (1988-01-02?) stands beside days before 1900',
     ],
     [
-      'counted from 1904',
-      { kind: 'date', value: '8037', format: 'd-mmm-yy' },
-      { ...EXCEL, date1904: true },
-      'the day 1926-01-02, stored as the number 8037 of the count that begins with 1904',
-    ],
-    [
-      'below 0',
+      'below 0 in a program that has no such days',
       { kind: 'date', value: '-4380', format: 'yyyy-mm-dd' },
-      { ...EXCEL, program: 'LibreOffice/7.4' },
-      '; 1888-01-02 was probably typed.',
+      EXCEL,
+      ALONE,
+      '(1888-01-02?) lies before the days',
     ],
     [
       'a year in a cell for days',
       { kind: 'date', value: '1888', format: 'm/d/yyyy' },
       EXCEL,
-      'the day 1905-03-02, stored as the number 1888 in the format m/d/yyyy, and not text; it is that day, or the year 1888 was typed',
+      ALONE,
+      'the day 1905-03-02, stored as the number 1888 in the format m/d/yyyy, (the year 1888?) is probably a year that was typed into a cell for days.',
+    ],
+    [
+      'the same, written out',
+      { kind: 'date', value: '1905-03-02' },
+      EXCEL,
+      { ...ALONE, years: [1887, 1889] },
+      'the day 1905-03-02 (the year 1888?) is probably a year',
     ],
     [
       'on which programs do not agree',
       { kind: 'date', value: '5', format: 'm/d/yyyy' },
       { ...EXCEL, program: 'LibreOffice/7.4$Linux' },
-      'do not agree whether that is 1900-01-05 or 1900-01-04, and LibreOffice wrote the workbook.',
+      ALONE,
+      '(1900-01-05 or 1900-01-04?) means two days',
     ],
-    [
-      'the false leap day',
-      { kind: 'date', value: '60', format: 'm/d/yyyy' },
-      { ...EXCEL, program: null },
-      'do not agree whether that is 1900-02-29 or 1900-02-28.',
-    ],
-    [
-      'written out',
-      { kind: 'date', value: '1888-01-02T00:00:00' },
-      EXCEL,
-      'the day 1888-01-02T00:00:00 as a date and not text; 1888-01-02 was probably typed.',
-    ],
-    [
-      'a year alone',
-      { value: '1888' },
-      EXCEL,
-      'the number 1888 and not text; the year 1888 was probably typed. A year alone is written 1888-XX-XX.',
-    ],
+    ['the false leap day', { kind: 'date', value: '60', format: 'm/d/yyyy' }, EXCEL, ALONE, '(1900-02-29 or 1900-02-28?) means two days'],
+    ['a year alone', { value: '1888' }, EXCEL, ALONE, 'the number 1888 (1888-XX-XX?) is probably a year'],
     [
       'without its format',
       { value: '9499' },
       EXCEL,
-      'the number 9499 and not text, by which days may be counted. Look at the paper, write YYYY-MM-DD',
+      ALONE,
+      'the number 9499 stands where a day belongs; days may be counted by it. Look at the paper',
     ],
-    ['out of all bounds', { kind: 'date', value: '1e300', format: 'm/d/yyyy' }, EXCEL, 'a date, stored as the number 1e300'],
-  ])('%s', (_, facts, book, says) => {
-    expect(fault('date', facts, book)).toContain(says);
+    ['out of all bounds', { kind: 'date', value: '1e300', format: 'm/d/yyyy' }, EXCEL, ALONE, 'a date, stored as the number 1e300'],
+  ])('is refused: %s', (_, facts, book, beside, says) => {
+    expect(fault('date', facts, book, beside)).toContain(says);
   });
 
   it('is the day that the standard gives', () => {
@@ -155,75 +158,70 @@ describe('a day that a spreadsheet program has counted', () => {
 
 describe('a number that may be taken as it is', () => {
   it.each(['frame', 'first frame', 'order', 'edition', 'duplicate of', 'retake of'])('is a whole one in the column %s', (field) => {
-    expect(fault(field, { value: '12' })).toBeNull();
-    expect(fault(field, { value: '12', format: '@' })).toBeNull();
-    expect(fault(field, { value: '12.5' })).toContain('"12.5" was probably typed.');
-    expect(fault(field, { value: '12', format: '0000' })).toContain('"0012" was probably typed.');
-    expect(fault(field, { value: '-12' })).toContain('"(12)" or "-12" was probably typed.');
-  });
-
-  it.each([
-    'page',
-    'page printed',
-    'pages',
-    'reel',
-    'source reel',
-    'title',
-    'id',
-    'number',
-    'volume',
-    'issue number',
-    'section',
-    'date',
-    'date printed',
-    'edition label',
-  ])('is none in the column %s', (field) => {
-    expect(fault(field, { value: '12' })).toContain('the cell C7 holds the number 12 and not text');
+    expect(read(field, { value: '12' })).toEqual(['12', 'as it is']);
+    expect(read(field, { value: '12', format: '@' })).toEqual(['12', 'as it is']);
+    expect(fault(field, { value: '12.5' })).toContain('("12.5"?)');
+    expect(fault(field, { value: '-12' })).toContain('("(12)" or "-12"?)');
   });
 
   it('is any in a note, and a truth value answers yes or no', () => {
-    expect(fault('note', { value: '12.5', format: '0.00' })).toBeNull();
-    expect(fault('deliver', { kind: 'boolean', value: 'TRUE' })).toBeNull();
+    expect(read('note', { value: '12.5', format: '0.00' })).toEqual(['12.5', 'as it is']);
+    expect(read('deliver', { kind: 'boolean', value: 'TRUE' })).toEqual(['TRUE', 'as it is']);
     expect(typedCellText(cell({ kind: 'date', value: '46024', format: 'd-mmm' }), EXCEL)).toBe('2026-01-02');
   });
 });
 
 describe('a sheet with such cells', () => {
-  it('is complained about once for each cell, and columns without a meaning keep what they show', () => {
-    const cells: TypedCell[] = [
-      cell({ row: 2, column: 1, address: 'B2', kind: 'date', value: '9499', format: 'm/d/yyyy' }),
-      cell({ row: 2, column: 3, address: 'D2', kind: 'date', value: '46024', format: 'm/d/yyyy' }),
-      cell({ row: 3, column: 0, address: 'A3', value: '2' }),
-      cell({ row: 3, column: 2, address: 'C3', value: '12' }),
+  it('gives one remark for each column, and one sentence for each cause', () => {
+    const typed: TypedCell[] = [
+      cell({ row: 2, column: 1, kind: 'date', value: '9499', format: 'm/d/yyyy' }),
+      cell({ row: 3, column: 1, kind: 'date', value: '9500', format: 'm/d/yyyy' }),
+      cell({ row: 2, column: 3, kind: 'date', value: '46024', format: 'm/d/yyyy' }),
+      ...[2, 3, 4, 5].map((row) => cell({ row, column: 0, value: String(row) })),
+      cell({ row: 3, column: 2, value: '12' }),
+      ...[4, 5].map((row) => cell({ row, column: 2, kind: 'date', value: '46024', format: 'd-mmm' })),
     ];
-    const { record, problems } = normaliseRecord(
-      {
-        sheets: [
-          {
-            file: 'x.xlsx',
-            sheet: '14',
-            headers: ['Bild', 'date', 'page', 'collated on', 'title'],
-            rows: [
-              { row: 2, cells: ['1', '9499', '1', '46024', 'tv1'] },
-              { row: 3, cells: ['2', '1926-01-02', '12', '', 'tv1'] },
-            ],
-            problems: [],
-            warnings: [],
-            typed: { cells, book: EXCEL },
-          },
-        ],
-        records: [],
-        inputs: [],
-      },
-      { Bild: 'frame' },
-    );
-    expect(problems.map(({ row, column, says }) => `${String(row)} ${column ?? ''} ${says.slice(0, 34)}`)).toEqual([
-      '2 date the cell B2 holds the day 1926-01-',
-      '3 page the cell C3 holds the number 12 an',
+    const row = (at: number, date: string) => ({ row: at, cells: [String(at), date, '1', '46024', 'tv1'] });
+    const { record, problems, warnings } = normaliseRecord({
+      sheets: [
+        {
+          file: 'x.xlsx',
+          sheet: '14',
+          headers: ['frame', 'date', 'page', 'collated on', 'title'],
+          rows: [row(2, '9499'), row(3, '9500'), row(4, '1926-01-02'), row(5, '1926-01-02')],
+          problems: [],
+          warnings: [],
+          typed: { cells: typed, book: EXCEL },
+        },
+      ],
+      records: [],
+      inputs: [],
+    });
+    expect(byCause(problems)).toEqual([
+      'x.xlsx, sheet 14, column page, 2 cells, such as the day 2026-01-02, stored as the number 46024 in the format d-mmm, ("1-2" or "2-1"?, row 4) and the day 2026-01-02, stored as the number 46024 in the format d-mmm, ("1-2" or "2-1"?, row 5): each stands where text belongs. Format the column as text and write it again.',
     ]);
-    expect(record.reels[0]?.frames.map(({ frame, note }) => [frame, note])).toEqual([
-      ['1', 'collated on: 2026-01-02'],
-      ['2', undefined],
+    expect(warnings.slice(-2)).toEqual([
+      'x.xlsx, sheet 14, column date, 2 cells, such as the day 1926-01-02 (row 2) and the day 1926-01-03 (row 3): each is a day as the spreadsheet program counts days; it is read as that day.',
+      'x.xlsx, sheet 14, row 3, column page: the number 12 stands where text belongs; its digits are read. Zeros in front would be lost.',
+    ]);
+    expect(record.reels[0]?.frames.map(({ frame, date, note }) => [frame, date, note])[0]).toEqual([
+      '2',
+      '1926-01-02',
+      'collated on: 2026-01-02',
+    ]);
+  });
+
+  it('tells 574 cells of 60 sheets as one', () => {
+    const problems = Array.from({ length: 574 }, (_, at) => ({
+      file: 'reels.xlsx',
+      sheet: `Reel ${String(at % 60)}`,
+      row: at + 2,
+      column: 'Date',
+      held: `"${String((at % 28) + 1)}/1/1899"`,
+      says: 'is no day.',
+    }));
+    expect(byCause(problems)).toEqual([
+      'reels.xlsx, 60 sheets, column Date, 574 cells, such as "1/1/1899" (row 2 of reels.xlsx, sheet Reel 0), "2/1/1899" (row 3 of reels.xlsx, sheet Reel 1) and "3/1/1899" (row 4 of reels.xlsx, sheet Reel 2): each is no day.',
     ]);
   });
 });

@@ -1,4 +1,5 @@
 import type { WrittenSheet } from '../../src/model/written-sheet.js';
+import { problemInWords } from '../../src/normalise/by-cause.js';
 import { type NormalisedRecord, normaliseRecord } from '../../src/normalise/record.js';
 import { readCsv } from '../../src/read/sheet-csv.js';
 
@@ -24,5 +25,7 @@ export function recordOfSheets(sheets: Readonly<Record<string, string>>, columns
 
 /** Problems as `row column: sentence`. */
 export function problemsOf({ problems }: Pick<NormalisedRecord, 'problems'>): readonly string[] {
-  return problems.map(({ row, column, says }) => `${row === null ? '' : `${String(row)} `}${column ?? ''}: ${says}`);
+  return problems.map(
+    (problem) => `${problem.row === null ? '' : `${String(problem.row)} `}${problem.column ?? ''}: ${problemInWords(problem)}`,
+  );
 }
