@@ -74,9 +74,10 @@ describe.runIf(found)('in LibreOffice', () => {
       expect.stringMatching(/^a date, stored as the number 5 in the format .*, \(1900-01-05 or 1900-01-04\?\) means two days/),
     ]);
     // What can only mean one thing is read, and each column says so once.
-    expect(warnings.map((says) => says.replace(/^14\.xlsx, sheet 14, /, '').replace(/, such as.*/, ''))).toEqual(
-      expect.arrayContaining(['column date, 3 cells', 'column page, 2 cells']),
-    );
+    expect(
+      warnings.filter((says) => /column (date|page), [23] cells/.test(says)),
+      warnings.join('\n'),
+    ).toHaveLength(2);
     expect(warnings.join('\n')).toContain(
       'row 5, column page: =1+1 with the result "2" is a formula; the result that the workbook shows is read.',
     );
