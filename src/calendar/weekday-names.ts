@@ -83,6 +83,9 @@ const LANGUAGES: readonly Language[] = [
   },
 ];
 
+/** The languages whose names are taken from a library, for their other words. */
+export const LOCALES: readonly Locale[] = LANGUAGES.flatMap(({ locale }) => locale ?? []);
+
 /** Longest printed text that is looked at for a weekday. */
 const LONGEST = 200;
 

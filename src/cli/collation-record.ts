@@ -1,19 +1,22 @@
 import type { Input } from '../model/findings.js';
 import { byCause } from '../normalise/by-cause.js';
-import { type NormalisedRecord, normaliseRecord } from '../normalise/record.js';
+import type { NormalisedRecord } from '../normalise/record.js';
 import { UserMistake } from '../read/mistake.js';
 import { readRecord } from '../read/record.js';
+import { understoodRecord } from '../reading/index.js';
 
 /** So many causes are told at once. */
 const TOLD = 20;
 
 /** Reads and understands the collation record in these files. Throws UserMistake with what is wrong in it, by cause. */
-export async function collationRecord(
-  paths: readonly string[],
-  columns: Readonly<Record<string, string>>,
-): Promise<NormalisedRecord & { readonly inputs: readonly Input[] }> {
+export async function collationRecord(paths: readonly string[]): Promise<NormalisedRecord & { readonly inputs: readonly Input[] }> {
   const written = await readRecord(paths);
-  const understood = normaliseRecord(written, columns);
+  const unread = written.readings.find(({ reading }) => (reading.open ?? []).length > 0);
+  if (unread !== undefined)
+    throw new UserMistake(
+      `${unread.name} still holds ${questions((unread.reading.open ?? []).length)} about how the record is read. Answer there, or run "reeltally collation read ${paths.join(' ')}".`,
+    );
+  const understood = understoodRecord(written);
   const { problems } = understood;
   if (problems.length === 0) return { ...understood, inputs: written.inputs };
   const sentences = byCause(problems);
@@ -25,4 +28,8 @@ export async function collationRecord(
       ...(rest > 0 ? [`  and ${String(rest)} causes more.`] : []),
     ].join('\n'),
   );
+}
+
+function questions(count: number): string {
+  return count === 1 ? 'an open question' : `${String(count)} open questions`;
 }

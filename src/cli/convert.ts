@@ -2,7 +2,6 @@ import { readdir } from 'node:fs/promises';
 import { basename, dirname } from 'node:path';
 import { convertRecord, convertToWorkbook, RECORD_FILES, RECORD_FORMS, type RecordForm } from '../collation/convert.js';
 import { totalsInWords } from '../collation/totals.js';
-import { readJsonFile } from '../read/json.js';
 import { UserMistake } from '../read/mistake.js';
 import { collationRecord } from './collation-record.js';
 import { refuseExisting, writeResults } from './results-folder.js';
@@ -12,7 +11,6 @@ import { print, tell } from './streams.js';
 export interface ConvertArguments {
   readonly to?: string;
   readonly out?: string;
-  readonly agreement?: string;
   readonly replace?: true;
   readonly quiet?: true;
 }
@@ -34,8 +32,7 @@ export async function convertCommand(paths: readonly string[], options: ConvertA
     throw new UserMistake(`A workbook holds sheets: say --to frame-sheet or --to issue-sheet, or give another name than ${out} for JSON.`);
   if (workbook) await refuseExisting(dirname(out), replace, new Set([basename(out)]));
   else if (out !== undefined) await refuseExisting(out, replace, OURS);
-  const agreement = options.agreement === undefined ? null : (await readJsonFile(options.agreement, 'agreement')).value;
-  const { record, side, warnings } = await collationRecord(paths, agreement?.columns ?? {});
+  const { record, side, warnings } = await collationRecord(paths);
   if (options.quiet !== true) {
     for (const warning of warnings) tell(`reeltally: ${warning}\n`);
     tell(`The record: ${totalsInWords(side)}\n`);

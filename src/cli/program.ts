@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { Command, type OutputConfiguration } from 'commander';
+import type { ReadArguments } from './collation-read.js';
 import type { ConvertArguments } from './convert.js';
 import type { DemoArguments } from './demo.js';
 import { FORMAT_NAMES } from './formats.js';
@@ -55,7 +56,7 @@ function addVerify(program: Command, report: Report): void {
   program
     .command('verify')
     .description('compare what the vendor sent with the collation record and give a verdict')
-    .option('--collation <files...>', 'the collation record: JSON, CSV or XLSX files, or a folder of them')
+    .option('--collation <files...>', 'the collation record: JSON, CSV, XLSX or ODS files, or a folder of them')
     .option('--batch <folders...>', 'what the vendor sent; a later folder replaces documents of an earlier one')
     .option('--profile <name or file>', 'how the return is laid out (recognised when left out)')
     .option('--agreement <file>', 'what was ordered and on what terms')
@@ -111,12 +112,20 @@ function addHelp(program: Command, report: Report): void {
 function addCollation(program: Command, report: Report): void {
   const collation = program.command('collation').description('work on the collation record itself, before the film goes out');
   collation
+    .command('read')
+    .description('say how the library’s own workbook is read, ask what only the library can tell, and keep the answers in a reading file')
+    .argument('<files...>', 'the workbook or CSV files: XLSX, ODS or CSV, or a folder of them')
+    .option('--yes', 'take what is unmistakable unasked')
+    .option('--quiet', 'say nothing on the standard error but what went wrong')
+    .action(async (files: string[], options: ReadArguments) =>
+      report(import('./collation-read.js').then(({ collationReadCommand }) => collationReadCommand(files, options))),
+    );
+  collation
     .command('convert')
     .description('write the record in another form, without loss')
-    .argument('<files...>', 'the collation record: JSON, CSV or XLSX files, or a folder of them')
+    .argument('<files...>', 'the collation record: JSON, CSV, XLSX or ODS files, or a folder of them')
     .requiredOption('--to <form>', 'json, frame-sheet or issue-sheet')
     .option('--out <path>', 'write files into this folder, or sheets into this .xlsx workbook (JSON may also be printed)')
-    .option('--agreement <file>', 'an agreement whose "columns" rename the column heads of the library’s own sheets')
     .option('--replace', 'write over files of the same names')
     .option('--quiet', 'say nothing on the standard error but what went wrong')
     .action(async (files: string[], options: ConvertArguments) =>

@@ -60,7 +60,7 @@ export async function verification(files: VerificationFiles, onProgress: (text: 
   const others: Findings[] = [];
   for (const path of files.other ?? []) others.push(await json('findings', 'other', path));
   const delivery = deliveryNumber(files.delivery, earlier);
-  const record = await collationRecord(files.collation, agreement?.columns ?? {});
+  const record = await collationRecord(files.collation);
   refuseEarlier(
     earlier,
     files.earlier ?? '',

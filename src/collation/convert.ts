@@ -68,7 +68,7 @@ function emptyReels(record: CollationRecord): readonly string[] {
 }
 
 function whatIsLost(settled: CollationRecord, tables: readonly Table[], carrier: Carrier): readonly string[] {
-  const { record, problems } = normaliseRecord({ sheets: tables.map((table) => sheetOf(table, carrier)), records: [], inputs: [] });
+  const { record, problems } = normaliseRecord({ sheets: tables.map((table) => sheetOf(table, carrier)), records: [] });
   if (problems.length > 0) return byCause(problems);
   return whatDiffers(settled, settledRecord(record));
 }

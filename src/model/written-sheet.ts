@@ -1,4 +1,6 @@
 import type { CollationRecord } from './collation-record.js';
+import type { ReadingFile } from './reading.js';
+import type { WrittenGrid } from './written-grid.js';
 
 /** A sheet as it is written: text cells with their rows, nothing understood yet. */
 export interface WrittenSheet {
@@ -7,6 +9,12 @@ export interface WrittenSheet {
   /** Name of the sheet, or of the file without its ending. */
   readonly sheet: string;
   readonly headers: readonly string[];
+  /** Our name of each column as a reading file has it, null for one that means nothing; left out where the heads speak for themselves. */
+  readonly means?: readonly (string | null)[];
+  /** What the sheet holds, where a reading file says so. */
+  readonly use?: 'frames' | 'issues' | 'titles' | 'reels';
+  /** The row in which the heads stand; 1 where nothing is said. */
+  readonly headRow?: number;
   /** Rows below the header, with the row number that a spreadsheet program shows. Rows without any text are left out. */
   readonly rows: readonly { readonly row: number; readonly cells: readonly string[] }[];
   /** What only the file shows and the text of the cells does not, such as a part of it that is damaged. */
@@ -41,9 +49,18 @@ export interface BookFacts {
   readonly program: string | null;
 }
 
+/** A collation record whose sheets have their heads and the meaning of their columns. */
+export interface HeadedRecord {
+  readonly sheets: readonly WrittenSheet[];
+  readonly records: readonly { readonly name: string; readonly record: CollationRecord }[];
+}
+
 /** Everything that was read of a collation record. */
 export interface WrittenRecord {
-  readonly sheets: readonly WrittenSheet[];
+  readonly grids: readonly WrittenGrid[];
+  readonly readings: readonly { readonly name: string; readonly reading: ReadingFile }[];
+  /** What is worth knowing about the files, in sentences. */
+  readonly remarks: readonly string[];
   readonly records: readonly { readonly name: string; readonly record: CollationRecord }[];
   readonly inputs: readonly { readonly role: string; readonly name: string; readonly sha256: string }[];
 }

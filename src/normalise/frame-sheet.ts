@@ -1,19 +1,7 @@
 import type { AbsentEntry, FrameEntry, FrameKind } from '../model/collation-record.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
 import { given, imagePosition, noteOf, printedFacts, publishedOf, type SheetEntry } from './sheet-entry.js';
-import {
-  type Complaints,
-  frameNumber,
-  framePointer,
-  type HeaderDictionary,
-  label,
-  oneOf,
-  type Row,
-  realDate,
-  rowsOf,
-  wholeNumber,
-  yesNo,
-} from './sheet-row.js';
+import { type Complaints, frameNumber, framePointer, label, oneOf, type Row, realDate, rowsOf, wholeNumber, yesNo } from './sheet-row.js';
 
 /** Columns of a frame sheet, in the order in which we write them. */
 export const FRAME_COLUMNS = [
@@ -57,9 +45,9 @@ const LAST_EDITION = 999;
 const LAST_PLACE = 9999;
 
 /** Reads a frame sheet: a row per frame; a row without a frame number is an absent page or issue. */
-export function readFrameSheet(sheet: WrittenSheet, columns: HeaderDictionary, complaints: Complaints): readonly SheetEntry[] {
+export function readFrameSheet(sheet: WrittenSheet, complaints: Complaints): readonly SheetEntry[] {
   let reel: string | null = null;
-  return rowsOf(sheet, FRAME_COLUMNS, columns, complaints).map((row): SheetEntry => {
+  return rowsOf(sheet, FRAME_COLUMNS, complaints).map((row): SheetEntry => {
     // An empty reel cell belongs to the reel above it.
     reel = label(row, 'reel') ?? reel;
     if (row.text('frame') === undefined) return { reel, row: row.row, frame: null, absent: absentOf(row) };

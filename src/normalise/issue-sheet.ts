@@ -4,18 +4,7 @@ import type { WrittenSheet } from '../model/written-sheet.js';
 import { frameKey, labelKey, readFrameNumber, reelNumber, titleId } from './labels.js';
 import { type PagesItem, readPages } from './pages-notation.js';
 import { given, noteOf, printedFacts, publishedOf, type SheetEntry } from './sheet-entry.js';
-import {
-  type Complaints,
-  frameNumber,
-  type HeaderDictionary,
-  label,
-  quoted,
-  type Row,
-  realDate,
-  rowsOf,
-  wholeNumber,
-  yesNo,
-} from './sheet-row.js';
+import { type Complaints, frameNumber, label, quoted, type Row, realDate, rowsOf, wholeNumber, yesNo } from './sheet-row.js';
 
 /** Columns of an issue sheet, in the order in which we write them. */
 export const ISSUE_COLUMNS = [
@@ -45,7 +34,7 @@ export const ISSUE_COLUMNS = [
 const LAST_EDITION = 999;
 
 /** Reads an issue sheet: a row per issue, whose `pages` lists what the camera saw. Frame numbers run on from row to row of a reel. */
-export function readIssueSheet(sheet: WrittenSheet, columns: HeaderDictionary, complaints: Complaints): readonly SheetEntry[] {
+export function readIssueSheet(sheet: WrittenSheet, complaints: Complaints): readonly SheetEntry[] {
   const next = new Map<string, FrameNumber>();
   const counter = (reel: string | null): { take: () => FrameNumber; jump: (frame: string) => void } => {
     const key = reelNumber(reel ?? '') ?? '';
@@ -59,7 +48,7 @@ export function readIssueSheet(sheet: WrittenSheet, columns: HeaderDictionary, c
     };
   };
   let reel: string | null = null;
-  const entries = rowsOf(sheet, ISSUE_COLUMNS, columns, complaints).flatMap((row): readonly SheetEntry[] => {
+  const entries = rowsOf(sheet, ISSUE_COLUMNS, complaints).flatMap((row): readonly SheetEntry[] => {
     // An empty reel cell belongs to the reel above it.
     reel = label(row, 'reel') ?? reel;
     const written = row.text('pages');

@@ -1,7 +1,7 @@
 import type { PublicationPattern, ReelEntry, TitleEntry, Weekday } from '../model/collation-record.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
 import { given, imagePosition } from './sheet-entry.js';
-import { type Complaints, type HeaderDictionary, label, oneOf, quoted, type Row, rowsOf } from './sheet-row.js';
+import { type Complaints, label, oneOf, quoted, type Row, rowsOf } from './sheet-row.js';
 
 /** Columns of the sheet of titles, in the order in which we write them; `title` may stand for `id`. */
 export const TITLE_COLUMNS = [
@@ -38,9 +38,9 @@ export const NO_DAYS = 'none';
 const DAYS: readonly Weekday[] = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'];
 
 /** Reads the sheet of titles: a row per title, or several rows of the same id for a title that changed its days of issue. */
-export function readTitles(sheet: WrittenSheet, columns: HeaderDictionary, complaints: Complaints): readonly TitleEntry[] {
+export function readTitles(sheet: WrittenSheet, complaints: Complaints): readonly TitleEntry[] {
   const titles = new Map<string, TitleEntry>();
-  for (const row of rowsOf(sheet, [...TITLE_COLUMNS, 'title'], columns, complaints)) {
+  for (const row of rowsOf(sheet, [...TITLE_COLUMNS, 'title'], complaints)) {
     const id = label(row, 'id') ?? label(row, 'title');
     if (id === undefined) {
       row.complain('id', "the title has no id; write its LCCN or the programme's own identifier.");
@@ -106,8 +106,8 @@ function listOf(row: Row, field: string): readonly string[] {
 }
 
 /** Reads the sheet of reels: a row per carrier. */
-export function readReels(sheet: WrittenSheet, columns: HeaderDictionary, complaints: Complaints): readonly Omit<ReelEntry, 'frames'>[] {
-  return rowsOf(sheet, [...REEL_COLUMNS, 'reel'], columns, complaints).flatMap((row) => {
+export function readReels(sheet: WrittenSheet, complaints: Complaints): readonly Omit<ReelEntry, 'frames'>[] {
+  return rowsOf(sheet, [...REEL_COLUMNS, 'reel'], complaints).flatMap((row) => {
     const number = label(row, 'number') ?? label(row, 'reel');
     if (number === undefined) {
       row.complain('number', 'the reel has no number; write the number of the carrier.');

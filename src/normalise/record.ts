@@ -1,15 +1,15 @@
 import type { AbsentEntry, CollationRecord, FrameEntry, ReelEntry, TitleEntry } from '../model/collation-record.js';
 import type { Place, Side } from '../model/film.js';
-import type { SheetProblem, WrittenRecord, WrittenSheet } from '../model/written-sheet.js';
+import type { HeadedRecord, SheetProblem, WrittenSheet } from '../model/written-sheet.js';
 import { byCause } from './by-cause.js';
-import { FRAME_COLUMNS, readFrameSheet } from './frame-sheet.js';
-import { ISSUE_COLUMNS, readIssueSheet } from './issue-sheet.js';
+import { readFrameSheet } from './frame-sheet.js';
+import { readIssueSheet } from './issue-sheet.js';
 import { withOrders } from './page-order.js';
 import { checkRecord } from './record-checks.js';
 import { mergeReels, type ReelParts, type SheetEntries } from './record-parts.js';
 import { type RecordPlaces, sideOfRecord } from './record-side.js';
-import { REEL_COLUMNS, readReels, readTitles, TITLE_COLUMNS } from './record-titles.js';
-import { type Complaints, type HeaderDictionary, headerKey, sheetInWords } from './sheet-row.js';
+import { readReels, readTitles } from './record-titles.js';
+import { type Complaints, headerKey, sheetInWords } from './sheet-row.js';
 import { tidyRecord } from './tidy-record.js';
 import { resolveTitles } from './title-names.js';
 
@@ -24,14 +24,13 @@ export interface NormalisedRecord {
 type SheetKind = 'frames' | 'issues' | 'titles' | 'reels';
 
 /**
- * Understands what was written, whatever form it has; reels of several files are matched by number. `columns` renames column heads of
- * the library's own. The record that comes out holds what was written, with the orders of pages filled in.
+ * Understands what was written, whatever form it has; reels of several files are matched by number. The record that comes out holds what
+ * was written, with the orders of pages filled in.
  */
-export function normaliseRecord(written: WrittenRecord, columns: Readonly<Record<string, string>> = {}): NormalisedRecord {
+export function normaliseRecord(written: HeadedRecord): NormalisedRecord {
   const complaints: Complaints = { problems: [], remarks: [], warnings: [] };
-  const dictionary = dictionaryOf(columns, complaints);
   const records = written.records.map(({ name, record }) => ({ name, record: tidyRecord(record) }));
-  const kinds = written.sheets.map((sheet) => ({ sheet, kind: kindOf(sheet, dictionary) }));
+  const kinds = written.sheets.map((sheet) => ({ sheet, kind: kindOf(sheet) }));
   for (const { sheet, kind } of kinds) {
     if (kind !== null) complaints.problems.push(...sheet.problems);
     if (kind !== null) complaints.warnings.push(...sheet.warnings);
@@ -40,15 +39,15 @@ export function normaliseRecord(written: WrittenRecord, columns: Readonly<Record
   const listedReels: Omit<ReelEntry, 'frames' | 'absent'>[] = [];
   const sheets: SheetEntries[] = [];
   for (const { sheet, kind } of kinds) {
-    if (kind === 'titles') listedTitles.push(...readTitles(sheet, dictionary, complaints));
-    else if (kind === 'reels') listedReels.push(...readReels(sheet, dictionary, complaints));
+    if (kind === 'titles') listedTitles.push(...readTitles(sheet, complaints));
+    else if (kind === 'reels') listedReels.push(...readReels(sheet, complaints));
     else if (kind === null) {
       // A workbook often holds notes or sums beside; only what stands alone must be a sheet of a record.
       if (kinds.some((other) => (other.kind === 'frames' || other.kind === 'issues') && other.sheet.file === sheet.file))
         complaints.warnings.push(passedOver(sheet));
       else complaints.problems.push(unknownSheet(sheet));
     } else {
-      const entries = kind === 'frames' ? readFrameSheet(sheet, dictionary, complaints) : readIssueSheet(sheet, dictionary, complaints);
+      const entries = kind === 'frames' ? readFrameSheet(sheet, complaints) : readIssueSheet(sheet, complaints);
       if (sheet.rows.length === 0) complaints.problems.push(inSheet(sheet, 'the sheet has column names but no rows.'));
       sheets.push({ file: sheet.file, sheet: sheet.sheet, entries });
     }
@@ -63,18 +62,9 @@ export function normaliseRecord(written: WrittenRecord, columns: Readonly<Record
   return { record, side: sideOfRecord(record, placesOf(reels)), problems: complaints.problems, warnings };
 }
 
-/** The dictionary of column heads; entries that lead to no column are complained about. */
-function dictionaryOf(columns: Readonly<Record<string, string>>, complaints: Complaints): HeaderDictionary {
-  const ours = new Set([...FRAME_COLUMNS, ...ISSUE_COLUMNS, ...TITLE_COLUMNS, ...REEL_COLUMNS].map(headerKey));
-  for (const [own, name] of Object.entries(columns)) {
-    const says = `the agreement's "columns" turn "${own}" into "${name}", which is no column of a collation record; correct it or leave it out.`;
-    if (!ours.has(headerKey(name))) complaints.problems.push({ file: 'agreement', sheet: 'agreement', row: null, column: null, says });
-  }
-  return new Map(Object.entries(columns).map(([own, name]) => [headerKey(own), name]));
-}
-
-function kindOf(sheet: WrittenSheet, dictionary: HeaderDictionary): SheetKind | null {
-  const heads = new Set(sheet.headers.map((header) => headerKey(dictionary.get(headerKey(header)) ?? header)));
+function kindOf(sheet: WrittenSheet): SheetKind | null {
+  if (sheet.use !== undefined) return sheet.use;
+  const heads = new Set(sheet.headers.map(headerKey));
   const name = headerKey(sheet.sheet);
   if (heads.has('frame')) return 'frames';
   if (heads.has('pages') || heads.has('firstframe')) return 'issues';
@@ -86,7 +76,7 @@ function unknownSheet(sheet: WrittenSheet): SheetProblem {
   const heads = sheet.headers.slice(0, 6).map((header) => `"${header.trim().slice(0, 40)}"`);
   return inSheet(
     sheet,
-    `the columns (${heads.join(', ')}) are those of no sheet of a record. A frame sheet has a column "frame", an issue sheet has "first frame" and "pages"; sheets named titles and reels have "id" and "number". The agreement's "columns" can rename the library's own heads.`,
+    `the columns (${heads.join(', ')}) are those of no sheet of a record. A frame sheet has a column "frame", an issue sheet has "first frame" and "pages"; sheets named titles and reels have "id" and "number". Where the library's heads have other names, run "reeltally collation read" with the file: it asks once what each means.`,
   );
 }
 
@@ -95,7 +85,7 @@ function passedOver(sheet: WrittenSheet): string {
 }
 
 function inSheet(sheet: WrittenSheet, says: string): SheetProblem {
-  return { file: sheet.file, sheet: sheet.sheet, row: 1, column: null, says };
+  return { file: sheet.file, sheet: sheet.sheet, row: sheet.headRow ?? 1, column: null, says };
 }
 
 function entryOf({ facts, frames, absent }: ReelParts): ReelEntry {

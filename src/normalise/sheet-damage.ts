@@ -62,7 +62,7 @@ export function dateDamage(text: string): string {
   const wording =
     /^\d{1,4}[./-]\d{1,2}[./-]\d{1,4}$/.test(text) || /^(\d{1,2}[-. /]{1,2})?[\p{L}.]{3,10}[-. /,]{1,2}\d{1,4}(,? \d{2,4})?$/u.test(text);
   if (wording || /^\d{1,2}[-. /]{1,2}[\p{L}.]{3,10}$/u.test(text))
-    return 'looks like a date as a spreadsheet program shows it; day, month and century cannot be told for certain. Write YYYY-MM-DD, with the column formatted as text.';
+    return 'looks like a date as a spreadsheet program shows it; day, month and century cannot be told for certain. Run "reeltally collation read" with the file and say once how days are written, or write YYYY-MM-DD, with the column formatted as text.';
   if (/^-?\d{1,6}([.,]\d+)?$/.test(text))
     return 'looks like the number by which a spreadsheet program counts days. Write YYYY-MM-DD, with the column formatted as text.';
   return 'is no date; write YYYY-MM-DD, or an uncertain one such as 1899-01-XX or 1899-01-04?.';

@@ -12,9 +12,6 @@ export interface Complaints {
   readonly warnings: string[];
 }
 
-/** The library's own column heads, in the form of `headerKey`, and our names for them. */
-export type HeaderDictionary = ReadonlyMap<string, string>;
-
 /** One row with its cells by field, and a way to complain about one of them. */
 export interface Row {
   readonly row: number;
@@ -35,18 +32,19 @@ export function headerKey(header: string): string {
 }
 
 /** The rows of a sheet by field. Columns that mean nothing here are named in one warning and kept as notes. */
-export function rowsOf(sheet: WrittenSheet, fields: readonly string[], columns: HeaderDictionary, complaints: Complaints): readonly Row[] {
+export function rowsOf(sheet: WrittenSheet, fields: readonly string[], complaints: Complaints): readonly Row[] {
   const known = new Map(fields.map((field) => [headerKey(field), field]));
   const place = new Map<string, number>();
   const others: { readonly header: string; readonly index: number }[] = [];
   sheet.headers.forEach((header, index) => {
-    const field = known.get(headerKey(columns.get(headerKey(header)) ?? header));
+    const means = sheet.means === undefined ? header : (sheet.means[index] ?? null);
+    const field = means === null ? undefined : known.get(headerKey(means));
     const before = field === undefined ? undefined : place.get(field);
     if (field === undefined) others.push({ header: header.trim(), index });
     else if (before === undefined) place.set(field, index);
     else {
       const says = `the columns "${sheet.headers[before]?.trim() ?? ''}" and "${header.trim()}" mean the same; keep one of them, or rename the other.`;
-      complaints.problems.push({ file: sheet.file, sheet: sheet.sheet, row: 1, column: null, says });
+      complaints.problems.push({ file: sheet.file, sheet: sheet.sheet, row: sheet.headRow ?? 1, column: null, says });
     }
   });
   warnOfOthers(sheet, others, complaints);
@@ -118,10 +116,18 @@ function warnOfOthers(
   others: readonly { readonly header: string; readonly index: number }[],
   complaints: Complaints,
 ): void {
+  // Where a reading file was asked, it was said there.
+  if (sheet.means !== undefined) return;
   const used = others.filter(({ header, index }) => header !== '' || sheet.rows.some(({ cells }) => (cells[index] ?? '').trim() !== ''));
-  const names = used.map(({ header, index }) => (header === '' ? `number ${index + 1} (without a name)` : `"${header}"`)).join(', ');
-  if (used.length === 1) complaints.warnings.push(`${sheetInWords(sheet)}: the column ${names} means nothing here and is kept as a note.`);
-  if (used.length > 1) complaints.warnings.push(`${sheetInWords(sheet)}: the columns ${names} mean nothing here and are kept as notes.`);
+  const says = keptAsNotes(used.map(({ header, index }) => (header === '' ? `number ${index + 1} (without a name)` : `"${header}"`)));
+  if (says !== null) complaints.warnings.push(`${sheetInWords(sheet)}: ${says}`);
+}
+
+/** What is said of columns that have no meaning in a record; null where there are none. */
+export function keptAsNotes(names: readonly string[]): string | null {
+  if (names.length === 0) return null;
+  const one = names.length === 1;
+  return `the column${one ? '' : 's'} ${names.join(', ')} mean${one ? 's' : ''} nothing here and ${one ? 'is kept as a note' : 'are kept as notes'}.`;
 }
 
 /** Text as it stands on the film or paper; what a spreadsheet program has made of it is refused. */

@@ -7,6 +7,7 @@ import type { DecisionRecord } from '../model/decision.js';
 import type { Findings } from '../model/findings.js';
 import type { InvoiceColumns, InvoiceResult } from '../model/invoice.js';
 import type { OwnProfile } from '../model/profile.js';
+import type { ReadingFile } from '../model/reading.js';
 import type { Rulings } from '../model/rulings.js';
 import type { SavedDraw, SavedSample, SavedWorksheet } from '../model/sample.js';
 
@@ -20,6 +21,7 @@ export interface JsonKinds {
   readonly findings: Findings;
   readonly invoice: InvoiceResult;
   readonly profile: OwnProfile;
+  readonly reading: ReadingFile;
   readonly rulings: Rulings;
   readonly sample: SavedSample;
   readonly worksheet: SavedWorksheet;
@@ -37,6 +39,7 @@ export const kindNames: Readonly<Record<JsonKind, string>> = {
   findings: 'a saved result',
   invoice: 'an invoice held against a result',
   profile: 'a profile',
+  reading: 'a reading file',
   rulings: 'a list of rulings',
   sample: 'a judged spot check',
   worksheet: 'a saved worksheet',

@@ -1,8 +1,10 @@
 import { parse } from 'csv-parse/sync';
+import type { BookCell, BookSheet, Workbook } from '../model/written-grid.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
 import { UserMistake } from './mistake.js';
 import { sameHeads } from './sheet-heads.js';
 import { sheetText } from './sheet-text.js';
+import { columnLetters } from './workbook/address.js';
 
 const DELIMITERS = [',', ';', '\t'] as const;
 
@@ -17,12 +19,10 @@ interface Cells {
   readonly cells: readonly string[];
 }
 
-/** Reads the bytes of a CSV file: comma, semicolon or tab as the header row has most of, or as a first line `sep=;` says. Throws UserMistake. */
+/** Reads the bytes of a CSV file as a sheet whose first row holds the column names. Throws UserMistake. */
 export function readCsv(bytes: Buffer, file: string): WrittenSheet {
-  const whole = sheetText(bytes, file);
-  const announced = /^sep=(.)(?:\r\n|\r|\n)/i.exec(whole);
-  const text = announced === null ? whole : whole.slice(announced[0].length);
-  const [header, ...below] = rowsOf(text, announced?.[1] ?? likelyDelimiter(text), file, announced === null ? 0 : 1);
+  const { rows: all, remarks } = csvRows(bytes, file);
+  const [header, ...below] = all;
   if (header === undefined || header.cells.every((cell) => cell.trim() === ''))
     throw new UserMistake(`${file}: the first row is empty; it must hold the column names.`);
   if (header.cells.length > MOST_COLUMNS)
@@ -36,12 +36,54 @@ export function readCsv(bytes: Buffer, file: string): WrittenSheet {
   const short = rows.filter(({ cells }) => cells.length < header.cells.length);
   return {
     file,
-    sheet: file.replace(/\.[^.]*$/, ''),
+    sheet: sheetName(file),
     headers: header.cells,
     rows,
     problems: [],
-    warnings:
-      short.length === 0 ? [] : [`${file}: ${shortRows(short)} fewer cells than there are columns; the missing ones are taken as empty.`],
+    warnings: [
+      ...remarks.map((says) => `${file}: ${says}`),
+      ...(short.length === 0
+        ? []
+        : [`${file}: ${shortRows(short)} fewer cells than there are columns; the missing ones are taken as empty.`]),
+    ],
+  };
+}
+
+/** A CSV file as a workbook of one sheet whose cells are all text. Throws UserMistake. */
+export function readCsvBook(bytes: Buffer, file: string): Workbook {
+  const { rows, remarks } = csvRows(bytes, file);
+  const widest = rows.reduce((most, { cells }) => Math.max(most, cells.length), 0);
+  if (widest > MOST_COLUMNS)
+    throw new UserMistake(`${file}: there are ${String(widest)} columns; a sheet of a record has at most ${String(MOST_COLUMNS)}.`);
+  const sheet: BookSheet = {
+    name: sheetName(file),
+    hidden: false,
+    hiddenColumns: [],
+    merged: [],
+    rows: rows.flatMap(({ row, cells }) => {
+      const filled = cells.flatMap((value, column): readonly BookCell[] =>
+        value.trim() === ''
+          ? []
+          : [{ address: `${columnLetters(column)}${String(row)}`, column, kind: 'text', value, format: '@', formula: null, colour: null }],
+      );
+      return filled.length === 0 ? [] : [{ row, hidden: false, cells: filled }];
+    }),
+  };
+  return { date1904: false, program: null, sheets: [sheet], remarks };
+}
+
+function sheetName(file: string): string {
+  return file.replace(/\.[^.]*$/, '');
+}
+
+/** The rows of a CSV file: comma, semicolon or tab as its first rows have most of, or as a first line `sep=;` says. */
+function csvRows(bytes: Buffer, file: string): { readonly rows: readonly Cells[]; readonly remarks: readonly string[] } {
+  const { text: whole, encoding } = sheetText(bytes, file);
+  const announced = /^sep=(.)(?:\r\n|\r|\n)/i.exec(whole);
+  const text = announced === null ? whole : whole.slice(announced[0].length);
+  return {
+    rows: rowsOf(text, announced?.[1] ?? likelyDelimiter(text), file, announced === null ? 0 : 1),
+    remarks: encoding === 'UTF-8' ? [] : [`the text is read as ${encoding}.`],
   };
 }
 
@@ -96,14 +138,20 @@ function shortRows(rows: readonly Cells[]): string {
   return others > 0 ? `rows ${named} and ${String(others)} more have` : `rows ${named} have`;
 }
 
-/** The separator that the header row has most of, outside quotation marks. */
+/** The separator that most of the first rows have, outside quotation marks: titles above the heads have few. */
 function likelyDelimiter(text: string): string {
   const counts = new Map<string, number>(DELIMITERS.map((delimiter) => [delimiter, 0]));
+  let inRow = new Set<string>();
   let quoted = false;
-  for (const character of text.slice(0, 10_000)) {
+  for (const character of text.slice(0, 20_000)) {
     if (character === '"') quoted = !quoted;
-    else if (!quoted && (character === '\n' || character === '\r')) break;
-    else if (!quoted && counts.has(character)) counts.set(character, (counts.get(character) ?? 0) + 1);
+    else if (quoted) continue;
+    else if (character === '\n' || character === '\r') inRow = new Set();
+    else if (counts.has(character)) {
+      // A row counts once, so that a note full of commas does not decide; what comes twice in a row counts a little more.
+      counts.set(character, (counts.get(character) ?? 0) + (inRow.has(character) ? 0.1 : 1));
+      inRow.add(character);
+    }
   }
   let best: string = DELIMITERS[0];
   for (const delimiter of DELIMITERS) if ((counts.get(delimiter) ?? 0) > (counts.get(best) ?? 0)) best = delimiter;

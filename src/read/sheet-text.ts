@@ -1,5 +1,6 @@
-import { firstBadUtf8 } from './decode.js';
+import { isUtf8 } from 'node:buffer';
 import { UserMistake } from './mistake.js';
+import { decodeWindows1252 } from './windows-1252.js';
 
 /** First bytes of files that are often given the name of a CSV file, and what to do about it. */
 const OTHERS: readonly (readonly [readonly number[], string])[] = [
@@ -11,26 +12,37 @@ const OTHERS: readonly (readonly [readonly number[], string])[] = [
   [[0x25, 0x50, 0x44, 0x46], 'this is a PDF document; save the sheet as CSV (UTF-8).'],
 ];
 
-/** The text of a CSV file: UTF-8 with or without byte order mark, or UTF-16 as "Unicode text" is saved. Throws UserMistake. */
-export function sheetText(bytes: Buffer, file: string): string {
+/** The text of a CSV file and how it is encoded: UTF-8, UTF-16 as "Unicode text" is saved, else Windows-1252. Throws UserMistake. */
+export function sheetText(bytes: Buffer, file: string): { readonly text: string; readonly encoding: 'UTF-8' | 'UTF-16' | 'Windows-1252' } {
   for (const [start, says] of OTHERS) {
     if (bytes.subarray(0, start.length).equals(Buffer.from(start))) throw new UserMistake(`${file}: ${says}`);
   }
   const wide = wideEncoding(bytes);
+  const read = wide === null ? narrowText(bytes, file) : wideText(bytes, wide, file);
+  const nothing = read.text.indexOf('\0');
+  if (nothing < 0) return read;
+  throw new UserMistake(
+    `${file}, line ${lineOf(read.text.slice(0, nothing))}: a NUL character stands there, so this is no text; save the sheet again as CSV (UTF-8).`,
+  );
+}
+
+function wideText(bytes: Buffer, encoding: string, file: string): { readonly text: string; readonly encoding: 'UTF-16' } {
   try {
-    const text = new TextDecoder(wide ?? 'utf-8', { fatal: true }).decode(bytes);
-    const nothing = text.indexOf('\0');
-    if (nothing < 0) return text;
-    throw new UserMistake(
-      `${file}, line ${lineOf(text.slice(0, nothing))}: a NUL character stands there, so this is no text; save the sheet again as CSV (UTF-8).`,
-    );
-  } catch (error) {
-    if (error instanceof UserMistake) throw error;
-    if (wide !== null) throw new UserMistake(`${file}: the file begins as UTF-16 text, but is none; save it again as "CSV UTF-8".`);
-    const at = firstBadUtf8(bytes);
-    const line = lineOf(bytes.subarray(0, at).toString('latin1'));
-    throw new UserMistake(`${file}, line ${line}: the file is not UTF-8 text (byte ${String(at)}); save it again as "CSV UTF-8".`);
+    return { text: new TextDecoder(encoding, { fatal: true }).decode(bytes), encoding: 'UTF-16' };
+  } catch {
+    throw new UserMistake(`${file}: the file begins as UTF-16 text, but is none; save it again as "CSV UTF-8".`);
   }
+}
+
+/** Text that is no UTF-8 is what spreadsheet programs of western languages save by default. */
+function narrowText(bytes: Buffer, file: string): { readonly text: string; readonly encoding: 'UTF-8' | 'Windows-1252' } {
+  if (isUtf8(bytes)) return { text: new TextDecoder('utf-8').decode(bytes), encoding: 'UTF-8' };
+  const text = decodeWindows1252(bytes);
+  if (typeof text === 'string') return { text, encoding: 'Windows-1252' };
+  const line = lineOf(bytes.subarray(0, text.offset).toString('latin1'));
+  throw new UserMistake(
+    `${file}, line ${line}: the file is neither UTF-8 nor Windows-1252 text (byte ${String(text.offset)}); save it again as "CSV UTF-8".`,
+  );
 }
 
 /** UTF-16 by its mark, or by a zero byte beside the first letter. */

@@ -1,8 +1,8 @@
+import type { BookRow, BookSheet, Workbook } from '../model/written-grid.js';
 import type { SheetProblem, TypedCell, WrittenSheet } from '../model/written-sheet.js';
 import { UserMistake } from './mistake.js';
 import { sameHeads } from './sheet-heads.js';
 import { columnLetters } from './workbook/address.js';
-import type { BookRow, BookSheet, Workbook } from './workbook/book.js';
 import { readWorkbook } from './workbook/index.js';
 
 /** So many rows, columns or ranges are named in a warning; the others are counted. */
@@ -10,7 +10,11 @@ const NAMED = 5;
 
 /** Reads the bytes of an .xlsx file: a sheet for each tab that holds anything. The first row with any text holds the column names. Throws UserMistake. */
 export function readXlsx(bytes: Buffer, file: string): readonly WrittenSheet[] {
-  const book = readWorkbook(bytes, file);
+  return sheetsOfBook(readWorkbook(bytes, file), file);
+}
+
+/** The sheets of a workbook that hold anything, their first rows taken for heads. Throws UserMistake where there is none. */
+export function sheetsOfBook(book: Workbook, file: string): readonly WrittenSheet[] {
   const sheets = book.sheets.flatMap((sheet) => writtenSheet(sheet, book, file));
   if (sheets.length === 0)
     throw new UserMistake(`${file}: every sheet of the workbook is empty; a sheet with column names and rows was expected.`);

@@ -47,11 +47,13 @@ describe('collation convert', () => {
     });
   });
 
-  it('renames the column heads of the library by its agreement and says what it keeps as a note', () => {
-    const agreement = join(newFolder(), 'agreement.json');
-    writeFileSync(agreement, JSON.stringify({ format: 'reeltally/agreement/1', columns: { Rolle: 'reel', Bild: 'frame' } }));
+  it('reads the column heads of the library by the reading file beside and says what it keeps as a note', () => {
     const own = sheet('Rolle,Bild,title,date,page,Farbe\n14,1,tv1,1900-01-04,1,sepia\n');
-    const { status, stdout, stderr } = convert(own, '--to', 'json', '--agreement', agreement);
+    writeFileSync(
+      own.replace('.csv', '.reading.json'),
+      JSON.stringify({ format: 'reeltally/reading/1', columns: { Rolle: { is: 'reel' }, Bild: { is: 'frame' } } }),
+    );
+    const { status, stdout, stderr } = convert(own, '--to', 'json');
     expect(status).toBe(0);
     expect(stderr).toBe(
       [
@@ -60,7 +62,7 @@ describe('collation convert', () => {
       ].join('\n'),
     );
     expect(stdout).toContain('"note": "Farbe: sepia"');
-    expect(convert(own, '--to', 'json', '--agreement', agreement, '--quiet').stderr).toBe('');
+    expect(convert(own, '--to', 'json', '--quiet').stderr).toBe('');
   });
 
   it('names every mistake of the record with its place and writes nothing', () => {
@@ -109,7 +111,6 @@ describe('collation convert', () => {
     [[], 'required option'],
     [['--to', 'xml'], '"xml" is none of them'],
     [['--to', 'frame-sheet'], 'name a folder for them with --out'],
-    [['--to', 'json', '--agreement', 'nothing.json'], 'there is no such file'],
   ])('cannot run with %j', (options, says) => {
     const { status, stderr } = convert(sheet(), ...options);
     expect(status).toBe(3);

@@ -3,8 +3,8 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { CODES } from '../../src/catalogue/codes.js';
 import type { FrameEntry } from '../../src/model/collation-record.js';
-import { normaliseRecord } from '../../src/normalise/record.js';
 import { readRecord } from '../../src/read/record.js';
+import { understoodRecord } from '../../src/reading/index.js';
 import { FORMATS } from '../../src/report/formats.js';
 import { newFolder, reeltally } from './command.js';
 
@@ -14,7 +14,7 @@ const README = readFileSync('README.md', 'utf8');
 async function example(at: number) {
   const path = join(newFolder(), 'example.csv');
   writeFileSync(path, [...README.matchAll(/```csv\n([\s\S]*?)```/g)][at]?.[1] ?? '');
-  return normaliseRecord(await readRecord([path]));
+  return understoodRecord(await readRecord([path]));
 }
 
 /** What a sheet of either form can say of a frame. */

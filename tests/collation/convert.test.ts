@@ -14,7 +14,7 @@ import { recordOf } from '../forge/record/record-of.js';
 
 /** The record as the program understands it. */
 function understood(record: CollationRecord): NormalisedRecord {
-  return normaliseRecord({ records: [{ name: 'r.json', record }], sheets: [], inputs: [] });
+  return normaliseRecord({ records: [{ name: 'r.json', record }], sheets: [] });
 }
 
 /** Files of a conversion, read from their bytes. */
@@ -24,7 +24,6 @@ function readBack(files: readonly { readonly name: string; readonly text: string
   return normaliseRecord({
     records: json.map(({ name, text }) => ({ name, record: parseJson(text, name, 'collation-record') })),
     sheets: csv.map(({ name, text }) => readCsv(Buffer.from(text, 'utf8'), name)),
-    inputs: [],
   });
 }
 
@@ -167,7 +166,7 @@ describe('conversion', () => {
         if (sheets.length === 0) return;
         kept += 1;
         const bytes = Buffer.from(await writeTables(sheets));
-        const back = normaliseRecord({ sheets: readXlsx(bytes, 'record.xlsx'), records: [], inputs: [] });
+        const back = normaliseRecord({ sheets: readXlsx(bytes, 'record.xlsx'), records: [] });
         expect(back.problems).toEqual([]);
         expect(back.record).toEqual(record);
       }),

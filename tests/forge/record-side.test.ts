@@ -6,6 +6,7 @@ import type { CollationRecord } from '../../src/model/collation-record.js';
 import { normaliseRecord } from '../../src/normalise/record.js';
 import { sideOfRecord as normalisedSide } from '../../src/normalise/record-side.js';
 import { readRecord } from '../../src/read/record.js';
+import { understoodRecord } from '../../src/reading/index.js';
 import { sideOfRecord } from '../support/sides.js';
 import { demoRecord } from './demonstration.js';
 import { makeFilm } from './film/make-film.js';
@@ -22,7 +23,7 @@ async function fromSheets(record: CollationRecord, name: string): Promise<Return
     [`${name}-reels.csv`, reelSheet(record)],
   ];
   for (const [file, text] of files) writeFileSync(join(root, file), text);
-  return normaliseRecord(await readRecord(files.map(([file]) => join(root, file))));
+  return understoodRecord(await readRecord(files.map(([file]) => join(root, file))));
 }
 
 describe('the record of the invented film', () => {

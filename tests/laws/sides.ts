@@ -6,13 +6,13 @@ import type { Side } from '../../src/model/film.js';
 import type { Findings } from '../../src/model/findings.js';
 import type { Profile } from '../../src/model/profile.js';
 import type { WrittenReturn } from '../../src/model/written-return.js';
-import { normaliseRecord } from '../../src/normalise/record.js';
 import { normaliseReturn } from '../../src/normalise/return.js';
 import { statedFacts } from '../../src/normalise/return-needs.js';
 import { PROFILES } from '../../src/profiles/index.js';
 import { readJsonFile } from '../../src/read/json.js';
 import { readRecord } from '../../src/read/record.js';
 import { readReturn } from '../../src/read/return.js';
+import { understoodRecord } from '../../src/reading/index.js';
 import { verify } from '../../src/verify.js';
 
 /** A case in memory: both sides as read from a fixture, and the agreement. */
@@ -36,7 +36,7 @@ export const rightOnes = namesOf('agrees');
 /** Both sides of a fixture; tolerances are 0, so that nothing at all is let through. */
 export async function caseOf(name: string, kind: 'agrees' | 'differs' = 'agrees'): Promise<Case> {
   const folder = join(root, kind, name);
-  const { side } = normaliseRecord(await readRecord([join(folder, 'record')]));
+  const { side } = understoodRecord(await readRecord([join(folder, 'record')]));
   const batch = readdirSync(join(folder, 'return'));
   const read = await readReturn([batch.length === 1 ? join(folder, 'return', batch[0] ?? '') : join(folder, 'return')], {
     profiles: PROFILES,

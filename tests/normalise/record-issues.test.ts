@@ -29,7 +29,7 @@ function understood(
 ) {
   const reel = { number: '7', frames, ...(absent.length > 0 ? { absent } : {}) };
   const record: CollationRecord = { format: 'reeltally/collation-record/2', titles, reels: [reel] };
-  return normaliseRecord({ records: [{ name: 'r.json', record }], sheets: [], inputs: [] });
+  return normaliseRecord({ records: [{ name: 'r.json', record }], sheets: [] });
 }
 
 /** Pages of each issue, by frame, and their orders. */
@@ -84,7 +84,7 @@ describe('issues whose day is not certain', () => {
         { number: '8', frames: filmed([{ date: '1887' }, ['3', '4']]) },
       ],
     };
-    const { side } = normaliseRecord({ records: [{ name: 'r.json', record }], sheets: [], inputs: [] });
+    const { side } = normaliseRecord({ records: [{ name: 'r.json', record }], sheets: [] });
     expect(side.issues).toHaveLength(1);
   });
 
@@ -116,7 +116,7 @@ describe('issues whose day is not certain', () => {
       const { files, refusals } = convertRecord(record, form);
       expect(refusals).toEqual([]);
       const sheets = files.map(({ name, text }) => readCsv(Buffer.from(text, 'utf8'), name));
-      const back = normaliseRecord({ records: [], sheets, inputs: [] });
+      const back = normaliseRecord({ records: [], sheets });
       expect(settledRecord(back.record)).toEqual(settledRecord(record));
       expect(issuesOf(back.side)).toEqual(issuesOf(understood(record.reels[0]!.frames, record.reels[0]!.absent).side));
     }
@@ -255,7 +255,7 @@ describe('a combined issue', () => {
       expect(refusals).toEqual([]);
       expect(files[0]?.text.split('\r\n')[0]).toContain('combined with');
       const sheets = files.map(({ name, text }) => readCsv(Buffer.from(text, 'utf8'), name));
-      expect(settledRecord(normaliseRecord({ records: [], sheets, inputs: [] }).record)).toEqual(settledRecord(record));
+      expect(settledRecord(normaliseRecord({ records: [], sheets }).record)).toEqual(settledRecord(record));
     }
   });
 
@@ -305,7 +305,7 @@ describe('a supplement in an issue sheet', () => {
     const { files, refusals } = convertRecord(record, 'issue-sheet');
     expect(refusals).toEqual([]);
     const sheets = files.map(({ name, text }) => readCsv(Buffer.from(text, 'utf8'), name));
-    expect(settledRecord(normaliseRecord({ records: [], sheets, inputs: [] }).record)).toEqual(settledRecord(record));
+    expect(settledRecord(normaliseRecord({ records: [], sheets }).record)).toEqual(settledRecord(record));
   });
 });
 
@@ -316,7 +316,7 @@ describe('a record of print', () => {
       titles: [{ id: TITLE }],
       reels: [{ number: 'volume 3', carrier: 'print', frames: filmed([{ date: '1899-01-04' }, ['1', '2']]) }],
     };
-    const { side } = normaliseRecord({ records: [{ name: 'r.json', record }], sheets: [], inputs: [] });
+    const { side } = normaliseRecord({ records: [{ name: 'r.json', record }], sheets: [] });
     expect(side.reels[0]?.frames.map(({ frame }) => frame?.inferred)).toEqual([true, true]);
     const result = verified(side, (returned) => ({
       ...returned,

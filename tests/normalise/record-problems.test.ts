@@ -198,7 +198,6 @@ describe('canonical JSON', () => {
     ];
     const { problems } = normaliseRecord({
       sheets: [],
-      inputs: [],
       records: [
         {
           name: 'r.json',

@@ -199,14 +199,12 @@ describe('what a coordinator may leave out', () => {
 });
 
 describe('columns that are not ours', () => {
+  const OWN = { rolle: { is: 'reel' }, BILD: { is: 'frame' }, Titel: { is: 'title' }, Datum: { is: 'date' }, Seite: { is: 'page' } };
   const sheet =
     'Rolle | Bild | Titel | Datum | Seite | Farbe | note\n 3 | 1 | x1 | 1900-01-04 | 1 | sepia | dark\n 3 | 2 | x1 | 1900-01-04 | 2 | |';
 
   it('are renamed by the dictionary, and the rest is kept as notes', () => {
-    const { record, problems, warnings } = recordOfSheets(
-      { 'a.csv': sheet },
-      { rolle: 'reel', BILD: 'frame', Titel: 'title', Datum: 'date', Seite: 'page' },
-    );
+    const { record, problems, warnings } = recordOfSheets({ 'a.csv': sheet }, { columns: OWN });
     expect(problems).toEqual([]);
     expect(warnings).toEqual(['a.csv: the column "Farbe" means nothing here and is kept as a note.']);
     expect(record.reels[0]?.frames.map(({ note }) => note)).toEqual(['dark; Farbe: sepia', undefined]);
@@ -219,16 +217,8 @@ describe('columns that are not ours', () => {
   });
 
   it('may not mean the same as another column', () => {
-    expect(
-      problemsOf(
-        recordOfSheets({ 'a.csv': sheet }, { Rolle: 'reel', Bild: 'frame', Titel: 'title', Datum: 'date', Seite: 'page', Farbe: 'page' }),
-      ),
-    ).toEqual(['1 : the columns "Seite" and "Farbe" mean the same; keep one of them, or rename the other.']);
-  });
-
-  it('may not be renamed to nothing known', () => {
-    expect(problemsOf(recordOfSheets({ 'a.csv': FRAMES, 'titles.csv': TITLES }, { Farbe: 'colour' }))).toEqual([
-      ': the agreement\'s "columns" turn "Farbe" into "colour", which is no column of a collation record; correct it or leave it out.',
+    expect(problemsOf(recordOfSheets({ 'a.csv': sheet }, { columns: { ...OWN, Farbe: { is: 'page' } } }))).toEqual([
+      '1 : the columns "Seite" and "Farbe" (page) mean the same; keep one of them, or say in the reading file what the other is.',
     ]);
   });
 
@@ -273,7 +263,6 @@ describe('several files', () => {
     const { record, problems } = normaliseRecord({
       records: [{ name: 'a.json', record: json }],
       sheets: [sheetOf('b.csv', [head, row('2', '1', '2')].join('\n'))],
-      inputs: [],
     });
     expect(problems).toEqual([]);
     expect(record).toEqual({

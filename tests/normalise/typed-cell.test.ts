@@ -195,7 +195,6 @@ describe('a sheet with such cells', () => {
         },
       ],
       records: [],
-      inputs: [],
     });
     expect(byCause(problems)).toEqual([
       'x.xlsx, sheet 14, column page, 2 cells, such as the day 2026-01-02, stored as the number 46024 in the format d-mmm, ("1-2" or "2-1"?, row 4) and the day 2026-01-02, stored as the number 46024 in the format d-mmm, ("1-2" or "2-1"?, row 5): each stands where text belongs. Format the column as text and write it again.',

@@ -31,6 +31,13 @@ const text = (separator: string, end = '\r\n'): string =>
 const utf16 = (plain: string, mark: string): Buffer => Buffer.from(mark + plain, 'utf16le');
 
 describe('readCsv', () => {
+  it('says what is not UTF-8: Windows-1252 as spreadsheet programs save it, and UTF-16', () => {
+    // unicode.org, CP1252.TXT: 0x85 is an ellipsis, 0x96 a dash between figures.
+    const { rows, warnings } = readCsv(Buffer.from('a,b\r\n1,caf\xe9 \x851\x962\r\n', 'latin1'), 'x.csv');
+    expect(rows[0]?.cells[1]).toBe('café …1–2');
+    expect(warnings).toEqual(['x.csv: the text is read as Windows-1252.']);
+  });
+
   it.each([
     ['commas', Buffer.from(text(','))],
     ['semicolons', Buffer.from(text(';'))],
@@ -55,7 +62,7 @@ describe('readCsv', () => {
         { row: 3, cells: CELLS[2] },
       ],
       problems: [],
-      warnings: [],
+      warnings: bytes.includes(0) ? ['reel.csv: the text is read as UTF-16.'] : [],
     });
   });
 
@@ -95,9 +102,9 @@ describe('readCsv', () => {
     ['a workbook', Buffer.from([0x50, 0x4b, 3, 4, 20, 0]), 'x.csv: this is a packed workbook under the name of a text file'],
     ['an old workbook', Buffer.from([0xd0, 0xcf, 0x11, 0xe0, 0xa1]), 'x.csv: this is a workbook of an old spreadsheet format'],
     [
-      'Latin-1',
-      Buffer.from('a,b\r\n1,caf\xe9\r\n', 'latin1'),
-      'x.csv, line 2: the file is not UTF-8 text (byte 10); save it again as "CSV UTF-8"',
+      'bytes of no encoding',
+      Buffer.from('a,b\r\n1,caf\xe9\x81\r\n', 'latin1'),
+      'x.csv, line 2: the file is neither UTF-8 nor Windows-1252 text (byte 11); save it again as "CSV UTF-8"',
     ],
     ['half a UTF-16 character', Buffer.from([0xff, 0xfe, 0x61, 0, 0xd8]), 'x.csv: the file begins as UTF-16 text, but is none'],
     ['a NUL character', 'a,b\n1,2\0\n', 'x.csv, line 2: a NUL character stands there'],
@@ -117,8 +124,8 @@ describe('readRecord', () => {
       'photo.jpg': 'x',
     });
     mkdirSync(join(path, 'more.csv'));
-    const { sheets, records, inputs } = await readRecord([path]);
-    expect(sheets.map(({ file, sheet, headers }) => [file, sheet, headers])).toEqual([
+    const { grids, records, inputs } = await readRecord([path]);
+    expect(grids.map(({ file, sheet: { name, rows } }) => [file, name, rows[0]?.cells.map(({ value }) => value)])).toEqual([
       ['C.TSV', 'C', ['frame', 'page']],
       ['b.csv', 'b', ['frame']],
     ]);
@@ -133,7 +140,7 @@ describe('readRecord', () => {
   it('takes the sheets of titles and reels beside a sheet, each once', async () => {
     const path = folder({ 'reel-1.csv': 'frame\n1', 'reel-2.csv': 'frame\n1', 'Titles.csv': 'id\nx', 'reels.csv': 'number\n1' });
     const names = async (...files: string[]): Promise<string[]> =>
-      (await readRecord(files.map((file) => join(path, file)))).sheets.map(({ file }) => file);
+      (await readRecord(files.map((file) => join(path, file)))).grids.map(({ file }) => file);
     expect(await names('reel-2.csv')).toEqual(['reel-2.csv', 'Titles.csv', 'reels.csv']);
     expect(await names('reel-2.csv', 'reel-1.csv', './reels.csv')).toEqual(['reel-2.csv', 'reel-1.csv', 'reels.csv', 'Titles.csv']);
   });
@@ -145,7 +152,7 @@ describe('readRecord', () => {
   });
 
   it.each([
-    ['a folder without sheets', folder({ 'x.txt': 'x' }), 'holds no .csv, .tsv, .xlsx or .json file'],
+    ['a folder without sheets', folder({ 'x.txt': 'x' }), 'holds no .csv, .tsv, .xlsx, .ods or .json file'],
     ['a file that is not there', join(root, 'nothing.csv'), 'there is no such file'],
     ['text named as a workbook', join(folder({ 'x.xlsx': 'x' }), 'x.xlsx'), 'this is plain text under the name of a workbook'],
     ['JSON of another kind', join(folder({ 'x.json': '{}' }), 'x.json'), 'does not say what it is'],

@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { normaliseRecord } from '../../src/normalise/record.js';
 import { readRecord } from '../../src/read/record.js';
 import { readXlsx } from '../../src/read/sheet-xlsx.js';
+import { understoodRecord } from '../../src/reading/index.js';
 import { bookOf, rows, text } from './workbook/book-of.js';
 
 const FRAMES = `<sheetData><row r="2">${text('A2', 'reel')}${text('B2', 'frame')}${text('C2', 'title')}${text('D2', 'date')}${text('E2', 'page')}</row>
@@ -84,7 +85,7 @@ describe('a record in a workbook', () => {
       'what to do': rows(text('A1', 'Fill in every frame.')),
     };
     writeFileSync(path, bookOf({ sheets }));
-    const { record, side, problems, warnings } = normaliseRecord(await readRecord([path]));
+    const { record, side, problems, warnings } = understoodRecord(await readRecord([path]));
     expect(problems).toEqual([]);
     expect(record).toMatchObject({
       titles: [{ id: 'tv1', name: 'Tarn Valley Beacon' }],
@@ -115,7 +116,6 @@ describe('a record in a workbook', () => {
     const { record } = normaliseRecord({
       sheets: readXlsx(bookOf({ sheets: { 'reel 14': reel('1'), '0015': reel('2') } }), 'x.xlsx'),
       records: [],
-      inputs: [],
     });
     expect(record.reels.map(({ number, frames }) => [number, frames[0]?.page])).toEqual([
       ['14', '1'],
@@ -128,8 +128,7 @@ describe('a record in a workbook', () => {
       ['first frame', 'title', 'date', 'pages'].map((head, at) => text(`${'ABCD'[at] ?? ''}1`, head)).join(''),
       `<c r="A2"><v>4</v></c>${text('B2', 'tv1')}${text('C2', '1900-01-04')}${text('D2', '1-2')}`,
     );
-    const understood = (sheets: Record<string, string>) =>
-      normaliseRecord({ sheets: readXlsx(bookOf({ sheets }), 'x.xlsx'), records: [], inputs: [] });
+    const understood = (sheets: Record<string, string>) => normaliseRecord({ sheets: readXlsx(bookOf({ sheets }), 'x.xlsx'), records: [] });
     expect(understood({ '14': issue }).record.reels[0]?.frames.map(({ frame, page }) => [frame, page])).toEqual([
       ['4', '1'],
       ['5', '2'],

@@ -58,7 +58,7 @@ describe.runIf(found)('in LibreOffice', () => {
     const record = demoRecord();
     const { sheets } = convertToWorkbook(record, 'frame-sheet');
     const path = saved('record.xlsx', await writeTables(sheets), 'xlsx:Calc MS Excel 2007 XML', 'record.xlsx');
-    const understood = (bytes: Buffer) => normaliseRecord({ sheets: readXlsx(bytes, 'record.xlsx'), records: [], inputs: [] });
+    const understood = (bytes: Buffer) => normaliseRecord({ sheets: readXlsx(bytes, 'record.xlsx'), records: [] });
     const again = understood(readFileSync(path));
     expect(again.problems).toEqual([]);
     expect(again.record).toEqual(understood(Buffer.from(await writeTables(sheets))).record);
@@ -68,7 +68,7 @@ describe.runIf(found)('in LibreOffice', () => {
   it('what a CSV file loses on being opened is refused with a good guess', () => {
     const csv = 'frame,date,page,title\n1,1888-01-02,0012,tv1\n2,1926-01-02,3E1,tv1\n3,1900-01-04,1-2,tv1\n4,1926-01-02,=1+1,tv1\n';
     const sheets = readXlsx(readFileSync(saved('14.csv', csv, 'xlsx:Calc MS Excel 2007 XML', '14.xlsx')), '14.xlsx');
-    const { problems, warnings } = normaliseRecord({ sheets, records: [], inputs: [] });
+    const { problems, warnings } = normaliseRecord({ sheets, records: [] });
     const sentences = problems.map(problemInWords);
     expect(sentences).toEqual([
       expect.stringMatching(/^a date, stored as the number 5 in the format .*, \(1900-01-05 or 1900-01-04\?\) means two days/),

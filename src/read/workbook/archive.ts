@@ -17,15 +17,15 @@ const COMPOUND = [0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1];
 /** The stream that holds an encrypted workbook ([MS-OFFCRYPTO] section 2.3.4.4), as a compound file writes its name. */
 const ENCRYPTED = Buffer.from('EncryptedPackage', 'utf16le');
 
-/** Opens the bytes of an .xlsx file. Throws UserMistake for whatever is none, with what it seems to be and what to do. */
-export function openArchive(bytes: Buffer, file: string): Archive {
+/** Opens the bytes of an .xlsx or .ods file. Throws UserMistake for whatever is none, with what it seems to be and what to do. */
+export function openArchive(bytes: Buffer, file: string, kind: 'xlsx' | 'ods' = 'xlsx'): Archive {
   const other = whatElse(bytes);
   if (other !== null) throw new UserMistake(`${file}: ${other}`);
   const directory = readDirectory(bytes);
   if (!directory.ok)
     throw new UserMistake(`${file}: the workbook cannot be opened: ${directory.says}. Copy it again, or save it again as .xlsx.`);
   const entries = new Map(directory.entries.map((entry) => [partKey(entry.name), entry]));
-  const foreign = otherPackage(bytes, entries);
+  const foreign = otherPackage(bytes, entries, kind);
   if (foreign !== null) throw new UserMistake(`${file}: ${foreign}`);
   let whole = 0;
   return {
@@ -61,13 +61,17 @@ function whatElse(bytes: Buffer): string | null {
     : 'this is plain text under the name of a workbook; give it the ending .csv, or save it as .xlsx.';
 }
 
-/** What an archive is that holds something else than an .xlsx workbook. */
-function otherPackage(bytes: Buffer, entries: ReadonlyMap<string, ZipEntry>): string | null {
+/** What an archive is that holds something else than the workbook its name promises. */
+function otherPackage(bytes: Buffer, entries: ReadonlyMap<string, ZipEntry>, kind: 'xlsx' | 'ods'): string | null {
+  if (kind === 'ods')
+    return entries.has('content.xml')
+      ? null
+      : 'this is no OpenDocument spreadsheet under that name; give it its own ending back, or save it as .ods.';
   const mimetype = entries.get('mimetype');
   if (mimetype !== undefined && mimetype.size < 200) {
     const kind = unpack(bytes, mimetype);
     if (kind.ok && kind.bytes.includes('opendocument'))
-      return 'this is an OpenDocument file (.ods) and no .xlsx workbook; save it as .xlsx.';
+      return 'this is an OpenDocument file under the name of an .xlsx workbook; give it the ending .ods.';
   }
   if (entries.has('xl/workbook.bin')) return 'this is a binary workbook (.xlsb); save it as .xlsx.';
   if (entries.has('word/document.xml')) return 'this is a text document (.docx) and no workbook.';

@@ -1,13 +1,13 @@
+import { type BookCell, type BookRow, type BookSheet } from '../../model/written-grid.js';
 import { UserMistake } from '../mistake.js';
 import { columnLetters, readAddress } from './address.js';
-import { type BookCell, type BookRow, type BookSheet } from './book.js';
-import { isDateFormat } from './number-format.js';
+import { type CellStyle, isDateFormat } from './number-format.js';
 import { type PartElement, type PartReader, plainString, readPart } from './part-events.js';
 
 /** What the cells of a sheet refer to. */
 export interface CellSources {
   readonly strings: readonly string[];
-  readonly formats: readonly string[];
+  readonly styles: readonly CellStyle[];
 }
 
 const MOST_COLUMNS = 1000;
@@ -39,11 +39,12 @@ interface OpenCell {
   readonly column: number;
   readonly type: string;
   readonly format: string;
+  readonly colour: string | null;
   value: string | null;
   formula: string | null;
 }
 
-function rowReader(where: string, { strings, formats }: CellSources): Required<PartReader> & { readonly rows: readonly BookRow[] } {
+function rowReader(where: string, { strings, styles }: CellSources): Required<PartReader> & { readonly rows: readonly BookRow[] } {
   const rows: BookRow[] = [];
   let row = 0;
   let hidden = false;
@@ -71,11 +72,13 @@ function rowReader(where: string, { strings, formats }: CellSources): Required<P
         `: the cell "${(written ?? '').slice(0, 20)}" cannot stand in row ${String(row)} where it stands; save the workbook again.`,
       );
     column = place.column;
+    const style = styles[Number(attribute('s') ?? '0')];
     cell = {
       address: `${columnLetters(column)}${String(row)}`,
       column,
       type: attribute('t') ?? 'n',
-      format: formats[Number(attribute('s') ?? '0')] ?? 'General',
+      format: style?.format ?? 'General',
+      colour: style?.colour ?? null,
       value: null,
       formula: null,
     };
@@ -111,9 +114,13 @@ function rowReader(where: string, { strings, formats }: CellSources): Required<P
   };
 }
 
-function finished({ address, column, type, format, formula, ...cell }: OpenCell, where: string, strings: readonly string[]): BookCell {
+function finished(
+  { address, column, type, format, colour, formula, ...cell }: OpenCell,
+  where: string,
+  strings: readonly string[],
+): BookCell {
   const value = cell.value ?? '';
-  const made = (kind: BookCell['kind'], text: string): BookCell => ({ address, column, kind, value: text, format, formula });
+  const made = (kind: BookCell['kind'], text: string): BookCell => ({ address, column, kind, value: text, format, formula, colour });
   const refuse = (says: string): never => {
     throw new UserMistake(`${where}: the cell ${address} ${says}; save the workbook again.`);
   };

@@ -1,8 +1,8 @@
+import type { BookSheet, Workbook } from '../../model/written-grid.js';
 import { UserMistake } from '../mistake.js';
 import { type Archive, openArchive } from './archive.js';
-import type { BookSheet, Workbook } from './book.js';
 import { isTrue, readCells } from './cells.js';
-import { readNumberFormats } from './number-format.js';
+import { readCellStyles } from './number-format.js';
 import { readPart } from './part-events.js';
 import { type Relation, relationsOf } from './relations.js';
 import { readSharedStrings } from './shared-strings.js';
@@ -18,7 +18,7 @@ export function readWorkbook(bytes: Buffer, file: string): Workbook {
   const relations = relationsOf(archive, main);
   const sources = {
     strings: readSharedStrings(archive, target(relations, 'sharedStrings')),
-    formats: readNumberFormats(archive, target(relations, 'styles')),
+    styles: readCellStyles(archive, target(relations, 'styles')),
   };
   const sheets = tabs.flatMap(({ name, hidden, id }): readonly BookSheet[] => {
     const relation = relations.find((one) => one.id === id);
@@ -29,7 +29,7 @@ export function readWorkbook(bytes: Buffer, file: string): Workbook {
       throw new UserMistake(`${file}: the sheet "${name}" is listed in the workbook and is not in it; save the workbook again.`);
     return [{ name, hidden, ...readCells(cells, `${file}, sheet ${name}`, sources) }];
   });
-  return { date1904, program: programOf(archive, top), sheets };
+  return { date1904, program: programOf(archive, top), sheets, remarks: [] };
 }
 
 interface Tab {

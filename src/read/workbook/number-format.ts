@@ -35,19 +35,48 @@ const BUILT_IN: ReadonlyMap<number, string> = new Map([
 /** 27 to 36 and 50 to 58 are dates of East Asian languages. */
 const ASIAN_DATE = 'yyyy/mm/dd';
 
-/** The number format of each cell style, in the order of the styles. */
-export function readNumberFormats(archive: Archive, part: string | null): readonly string[] {
+/** What a cell style says of the cells that have it. */
+export interface CellStyle {
+  readonly format: string;
+  /** Colour of the cell: six hexadecimal digits, or the theme's colour by its number; null for none. */
+  readonly colour: string | null;
+}
+
+/** The number format and colour of each cell style, in the order of the styles. */
+export function readCellStyles(archive: Archive, part: string | null): readonly CellStyle[] {
   const bytes = part === null ? null : archive.part(part);
   if (bytes === null) return [];
   const own = new Map<number, string>();
-  const styles: number[] = [];
+  const fills: (string | null)[] = [];
+  const styles: { readonly format: number; readonly fill: number }[] = [];
   readPart(bytes, `${archive.file}, part ${part ?? ''}`, {
     open: ({ name, attribute }, path) => {
       if (name === 'numFmt') own.set(Number(attribute('numFmtId')), attribute('formatCode') ?? '');
-      if (name === 'xf' && path.at(-2) === 'cellXfs') styles.push(Number(attribute('numFmtId') ?? '0'));
+      if (name === 'fill' && path.at(-2) === 'fills') fills.push(null);
+      // A pattern that is not solid shades the cell all the same; `none` has no colour.
+      if (name === 'fgColor' && path.at(-2) === 'patternFill') fills[fills.length - 1] = colourOf(attribute);
+      if (name === 'xf' && path.at(-2) === 'cellXfs')
+        styles.push({ format: Number(attribute('numFmtId') ?? '0'), fill: Number(attribute('fillId') ?? '0') });
     },
   });
-  return styles.map((id) => own.get(id) ?? BUILT_IN.get(id) ?? ((id >= 27 && id <= 36) || (id >= 50 && id <= 58) ? ASIAN_DATE : 'General'));
+  return styles.map(({ format, fill }) => ({
+    format:
+      own.get(format) ??
+      BUILT_IN.get(format) ??
+      ((format >= 27 && format <= 36) || (format >= 50 && format <= 58) ? ASIAN_DATE : 'General'),
+    colour: fills[fill] ?? null,
+  }));
+}
+
+function colourOf(attribute: (name: string) => string | undefined): string | null {
+  const rgb = /^(?:[0-9A-F]{2})?([0-9A-F]{6})$/i.exec(attribute('rgb') ?? '')?.[1]?.toUpperCase();
+  if (rgb !== undefined) return rgb === 'FFFFFF' ? null : rgb;
+  const theme = attribute('theme');
+  // The theme's first colour is that of the paper.
+  if (theme !== undefined)
+    return theme === '0' ? null : `theme ${theme}${attribute('tint') === undefined ? '' : ` ${attribute('tint')?.slice(0, 5) ?? ''}`}`;
+  const indexed = attribute('indexed');
+  return indexed === undefined || indexed === '64' || indexed === '9' ? null : `colour ${indexed}`;
 }
 
 /** True for a format that shows a number as a day or a time: one with a letter for them outside quotation marks, brackets and escapes. */

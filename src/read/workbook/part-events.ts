@@ -28,11 +28,19 @@ const RELATIONSHIPS: ReadonlySet<string> = new Set([
   'http://schemas.openxmlformats.org/officeDocument/2006/relationships',
   'http://purl.oclc.org/ooxml/officeDocument/relationships',
 ]);
+/** What a part is written in: its namespaces, and whether its attributes have none or are known by their local names. */
+export interface Vocabulary {
+  readonly namespaces: ReadonlySet<string>;
+  readonly localAttributes: boolean;
+}
+
+const SPREADSHEETML: Vocabulary = { namespaces: NAMESPACES, localAttributes: false };
+
 /** The deepest part of a workbook is a drawing; those that are read here go down about ten elements. */
 const DEEPEST = 64;
 
 /** Walks through one part of a workbook. Elements of other namespaces, with all that is in them, are passed over. Throws UserMistake. */
-export function readPart(bytes: Buffer, where: string, reader: PartReader): void {
+export function readPart(bytes: Buffer, where: string, reader: PartReader, vocabulary: Vocabulary = SPREADSHEETML): void {
   const decoded = toUtf8(bytes);
   if (!decoded.ok) throw new UserMistake(`${where}: ${decoded.says}`);
   const parser = new SaxesParser({ xmlns: true, position: false });
@@ -41,7 +49,7 @@ export function readPart(bytes: Buffer, where: string, reader: PartReader): void
   // Depth at which an element of another vocabulary began; what it holds is no concern of ours.
   let strange = 0;
   const fail = (says: string): never => {
-    throw new UserMistake(`${where}: ${says}; open the workbook in a spreadsheet program and save it again as .xlsx.`);
+    throw new UserMistake(`${where}: ${says}; open the workbook in a spreadsheet program and save it again.`);
   };
   parser.on('error', (error) => fail(`the part is not well-formed XML (${(error.message.split('\n')[0] ?? '').slice(0, 120)})`));
   parser.on('doctype', () => fail('the part holds a document type declaration, which no workbook has'));
@@ -49,13 +57,15 @@ export function readPart(bytes: Buffer, where: string, reader: PartReader): void
     depth += 1;
     if (depth > DEEPEST) fail(`the part is nested deeper than ${String(DEEPEST)} elements`);
     if (strange > 0) return;
-    if (!NAMESPACES.has(tag.uri)) {
+    if (!vocabulary.namespaces.has(tag.uri)) {
       strange = depth;
       return;
     }
     path.push(tag.local);
     const { attributes } = tag;
     const attribute = (name: string): string | undefined => {
+      if (vocabulary.localAttributes)
+        return Object.values(attributes).find(({ local, uri }) => local === name && vocabulary.namespaces.has(uri))?.value;
       const plain = attributes[name];
       if (plain !== undefined && plain.uri === '') return plain.value;
       if (!name.startsWith('r:')) return undefined;

@@ -18,7 +18,7 @@ const FORMS = { json: 'json', frames: 'frame-sheet', issues: 'issue-sheet', work
 
 /** The record in the form in which the library keeps it; throws where that form cannot hold it. */
 async function recordFiles(slug: string, raw: CollationRecord, kept: Scenario['record']): Promise<FixtureFiles['files']> {
-  const { record, problems } = normaliseRecord({ sheets: [], records: [{ name: 'record.json', record: raw }], inputs: [] });
+  const { record, problems } = normaliseRecord({ sheets: [], records: [{ name: 'record.json', record: raw }] });
   if (problems[0] !== undefined) throw new RangeError(`${slug}: ${problems[0].says}`);
   const refuse = (refusals: readonly string[]): void => {
     if (refusals[0] !== undefined) throw new RangeError(`${slug}: ${refusals[0]}`);

@@ -54,7 +54,7 @@ describe('a file that is no workbook, or a hostile one, is refused in a sentence
     [
       'an OpenDocument sheet',
       packed({ mimetype: strToU8('application/vnd.oasis.opendocument.spreadsheet'), 'content.xml': strToU8('<x/>') }),
-      'x.xlsx: this is an OpenDocument file (.ods)',
+      'x.xlsx: this is an OpenDocument file under the name of an .xlsx workbook; give it the ending .ods.',
     ],
     ['a binary workbook', withPart('xl/workbook.bin', 'x'), 'x.xlsx: this is a binary workbook (.xlsb)'],
     ['a text document', withPart('word/document.xml', '<x/>'), 'x.xlsx: this is a text document (.docx)'],

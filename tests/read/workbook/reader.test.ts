@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { BookCell } from '../../../src/read/workbook/book.js';
+import type { BookCell } from '../../../src/model/written-grid.js';
 import { readWorkbook } from '../../../src/read/workbook/index.js';
 import { isDateFormat } from '../../../src/read/workbook/number-format.js';
 import { bookOf, rows, text } from './book-of.js';

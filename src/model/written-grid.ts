@@ -1,11 +1,11 @@
-/** A workbook as it is written; nothing in it is understood yet. */
-export interface Workbook {
-  /** Days are counted from 1904-01-01 and not from the end of 1899. */
-  readonly date1904: boolean;
-  /** The program that wrote it, as it names itself; null where it does not. */
-  readonly program: string | null;
+import type { BookFacts } from './written-sheet.js';
+
+/** A workbook, or a CSV file as a workbook of one sheet, as it is written; nothing in it is understood yet. */
+export interface Workbook extends BookFacts {
   /** Work sheets in the order of their tabs. */
   readonly sheets: readonly BookSheet[];
+  /** What is worth knowing about the file, in half sentences that follow its name. */
+  readonly remarks: readonly string[];
 }
 
 /** One work sheet. */
@@ -41,4 +41,16 @@ export interface BookCell {
   readonly format: string;
   /** The formula without `=`; empty for one that is written in another cell; null for none. */
   readonly formula: string | null;
+  /** Its colour as six hexadecimal digits, `FFFF00`, or as the workbook names it; null for none. */
+  readonly colour: string | null;
+}
+
+/** A sheet of a record with its file; the reading file beside it says how it is to be read. */
+export interface WrittenGrid {
+  /** File name without its folder, for sentences. */
+  readonly file: string;
+  readonly sheet: BookSheet;
+  readonly book: BookFacts;
+  /** Place in `readings` of the record; null for a sheet that has none. */
+  readonly reading: number | null;
 }

@@ -1,0 +1,165 @@
+import type { BookCell, BookRow, BookSheet } from '../../model/written-grid.js';
+import { UserMistake } from '../mistake.js';
+import { columnLetters } from '../workbook/address.js';
+import type { PartElement, PartReader } from '../workbook/part-events.js';
+import { type OdsCell, odsCell } from './cell.js';
+
+const MOST_COLUMNS = 1000;
+/** As in other workbooks: a cell far below all others was touched by accident. */
+const MOST_ROWS = 200_000;
+
+/** One table while it is read. */
+interface OpenTable {
+  readonly name: string;
+  readonly hidden: boolean;
+  readonly rows: BookRow[];
+  readonly hiddenColumns: { readonly from: number; readonly to: number }[];
+  readonly merged: string[];
+  /** Rows and columns that are behind. */
+  row: number;
+  columns: number;
+}
+
+/** One row while it is read. */
+interface OpenRow {
+  readonly repeated: number;
+  readonly hidden: boolean;
+  readonly cells: BookCell[];
+  column: number;
+}
+
+interface OpenCell extends OdsCell {
+  readonly repeated: number;
+  readonly wide: number;
+  readonly high: number;
+}
+
+/** Takes in the tables of a content.xml, in the order of their tabs. */
+export function tableReader(file: string): Required<PartReader> & { readonly sheets: BookSheet[] } {
+  const sheets: BookSheet[] = [];
+  const styles = new Map<string, { colour: string | null; display: boolean }>();
+  let style: string | null = null;
+  let table: OpenTable | null = null;
+  let row: OpenRow | null = null;
+  let cell: OpenCell | null = null;
+  const closeCell = (): void => {
+    if (table === null || row === null || cell === null) return;
+    const first = row.column;
+    const { repeated, wide, high } = cell;
+    if (wide > 1 || high > 1) table.merged.push(rangeOf(first, table.row + 1, wide, high));
+    const made = odsCell(cell);
+    if (made !== null) {
+      // A cell that holds something is repeated a few times at most; the grey end of a sheet is empty.
+      if (first + repeated > MOST_COLUMNS || table.row + row.repeated > MOST_ROWS)
+        throw new UserMistake(
+          `${file}, sheet ${table.name}: the cell ${columnLetters(first)}${String(table.row + 1)} holds something far from all others; a sheet of a record has at most ${String(MOST_COLUMNS)} columns and ${String(MOST_ROWS)} rows. Empty it.`,
+        );
+      for (let at = 0; at < repeated; at += 1) row.cells.push({ ...made, column: first + at, address: '' });
+    }
+    row.column = first + repeated;
+    cell = null;
+  };
+  const closeRow = (): void => {
+    if (table === null || row === null) return;
+    if (row.cells.length > 0)
+      for (let at = 0; at < row.repeated; at += 1) {
+        const number = table.row + at + 1;
+        const cells = row.cells.map((one) => ({ ...one, address: `${columnLetters(one.column)}${String(number)}` }));
+        table.rows.push({ row: number, hidden: row.hidden, cells });
+      }
+    table.row += row.repeated;
+    row = null;
+  };
+  const openStyle = ({ name, attribute }: PartElement): void => {
+    if (name === 'style') style = attribute('name') ?? null;
+    const known = style === null ? undefined : (styles.get(style) ?? { colour: null, display: true });
+    if (style === null || known === undefined) return;
+    if (name === 'table-cell-properties') styles.set(style, { ...known, colour: colourOf(attribute('background-color')) });
+    if (name === 'table-properties' && attribute('display') === 'false') styles.set(style, { ...known, display: false });
+  };
+  return {
+    sheets,
+    open: (element, path) => {
+      const { name, attribute } = element;
+      if (table === null) {
+        openStyle(element);
+        if (name === 'table' && path.at(-2) === 'spreadsheet')
+          table = {
+            name: attribute('name') ?? '',
+            hidden: styles.get(attribute('style-name') ?? '')?.display === false,
+            rows: [],
+            hiddenColumns: [],
+            merged: [],
+            row: 0,
+            columns: 0,
+          };
+        return;
+      }
+      if (name === 'table-column') {
+        const count = countOf(attribute('number-columns-repeated'));
+        if (isHidden(attribute('visibility'))) table.hiddenColumns.push({ from: table.columns, to: table.columns + count - 1 });
+        table.columns += count;
+      } else if (name === 'table-row') {
+        row = { repeated: countOf(attribute('number-rows-repeated')), hidden: isHidden(attribute('visibility')), cells: [], column: 0 };
+      } else if ((name === 'table-cell' || name === 'covered-table-cell') && row !== null) {
+        cell = {
+          repeated: countOf(attribute('number-columns-repeated')),
+          wide: countOf(attribute('number-columns-spanned')),
+          high: countOf(attribute('number-rows-spanned')),
+          // What lies under a merged cell is not seen.
+          covered: name === 'covered-table-cell',
+          type: attribute('value-type') ?? '',
+          value:
+            attribute('date-value') ??
+            attribute('time-value') ??
+            attribute('boolean-value') ??
+            attribute('string-value') ??
+            attribute('value') ??
+            '',
+          formula: attribute('formula') ?? null,
+          colour: styles.get(attribute('style-name') ?? '')?.colour ?? null,
+          lines: [],
+        };
+      } else if (cell !== null && !path.includes('annotation')) {
+        if (name === 'p') cell.lines.push('');
+        else if (name === 's') append(cell, ' '.repeat(Math.min(100, countOf(attribute('c')))));
+        else if (name === 'tab') append(cell, '\t');
+        else if (name === 'line-break') append(cell, '\n');
+      }
+    },
+    text: (text, path) => {
+      if (cell !== null && path.includes('p') && !path.includes('annotation')) append(cell, text.replace(/[ \t\r\n]+/g, ' '));
+    },
+    close: (name, path) => {
+      if (name === 'style' && table === null) style = null;
+      else if (name === 'table-cell' || name === 'covered-table-cell') closeCell();
+      else if (name === 'table-row') closeRow();
+      else if (name === 'table' && table !== null && path.at(-2) === 'spreadsheet') {
+        const { row: _, columns: __, ...sheet } = table;
+        sheets.push(sheet);
+        table = null;
+      }
+    },
+  };
+}
+
+function append(cell: OdsCell, text: string): void {
+  cell.lines[Math.max(0, cell.lines.length - 1)] = (cell.lines.at(-1) ?? '') + text;
+}
+
+function countOf(text: string | undefined): number {
+  return text !== undefined && /^[1-9]\d{0,8}$/.test(text) ? Number(text) : 1;
+}
+
+function isHidden(visibility: string | undefined): boolean {
+  return visibility === 'collapse' || visibility === 'filter';
+}
+
+function rangeOf(column: number, row: number, wide: number, high: number): string {
+  return `${columnLetters(column)}${String(row)}:${columnLetters(column + wide - 1)}${String(row + high - 1)}`;
+}
+
+function colourOf(text: string | undefined): string | null {
+  const rgb = /^#([0-9a-f]{6})$/i.exec(text ?? '')?.[1]?.toUpperCase() ?? null;
+  return rgb === 'FFFFFF' ? null : rgb;
+}

@@ -1,0 +1,78 @@
+import type { BookRow, BookSheet } from '../model/written-grid.js';
+import { plainText } from '../normalise/labels.js';
+import { headerKey } from '../normalise/sheet-row.js';
+import { type CellRange, rangesOf } from './ranges.js';
+
+/** The heads of a sheet: the row in which they stand, and the name of each column, by its place. */
+export interface Heads {
+  /** Place in the rows of the sheet. */
+  readonly at: number;
+  readonly row: number;
+  readonly names: readonly string[];
+}
+
+/** Titles, legends and instructions seldom take more rows than that. */
+const DEEPEST = 40;
+
+/**
+ * Finds the row of heads wherever it stands: the first of those with most names that are known. A group of heads above it that is merged over
+ * several columns belongs to each of them. `known` answers whether a name is one of a column. Null where no row has two.
+ */
+export function findHeads(sheet: BookSheet, known: (head: string) => boolean): Heads | null {
+  const ranges = rangesOf(sheet);
+  let best: { readonly heads: Heads; readonly score: number } | null = null;
+  for (const [at, row] of sheet.rows.slice(0, DEEPEST).entries()) {
+    const heads = headsAt(sheet, at, ranges, known);
+    // Heads are texts, and each is there once.
+    const texts = row.cells.filter(({ kind }) => kind === 'text');
+    if (texts.length * 2 < row.cells.length) continue;
+    const score = new Set(heads.names.filter((name) => name !== '' && known(name)).map(headerKey)).size;
+    if (score >= 2 && score > (best?.score ?? 0)) best = { heads, score };
+  }
+  return best?.heads ?? null;
+}
+
+/** The heads in the row of that number; null where the sheet has none there. */
+export function headsInRow(sheet: BookSheet, row: number, known: (head: string) => boolean): Heads | null {
+  const at = sheet.rows.findIndex((one) => one.row === row);
+  return at < 0 ? null : headsAt(sheet, at, rangesOf(sheet), known);
+}
+
+/** The first row with any text, as the heads of a sheet in which none are known. */
+export function firstHeads(sheet: BookSheet): Heads | null {
+  const at = sheet.rows.findIndex(({ cells }) => cells.some(({ value }) => value.trim() !== ''));
+  return at < 0 ? null : headsAt(sheet, at, [], () => false);
+}
+
+function headsAt(sheet: BookSheet, at: number, ranges: readonly CellRange[], known: (head: string) => boolean): Heads {
+  const row = sheet.rows[at];
+  const above = sheet.rows[at - 1];
+  const number = row?.row ?? 0;
+  // Heads in two rows: some are parted below a common one, and those that are not stand in the upper row alone.
+  const parted = ranges.some(
+    ({ first, last, top, bottom }) =>
+      top === above?.row && bottom === top && last > first && row?.cells.some(({ column }) => column >= first && column <= last) === true,
+  );
+  const widest = sheet.rows.slice(at).reduce((most, { cells }) => Math.max(most, (cells.at(-1)?.column ?? -1) + 1), 0);
+  const names = Array.from({ length: widest }, (_, column) => {
+    const own = textIn(row, column);
+    const merged = ranges.find(({ first, last, top, bottom }) => top < number && bottom >= number - 1 && column >= first && column <= last);
+    const group =
+      merged === undefined || above === undefined
+        ? ''
+        : textIn(
+            sheet.rows.find((one) => one.row === merged.top),
+            merged.first,
+          );
+    if (own === '')
+      return merged !== undefined && merged.bottom >= number ? group : parted && merged === undefined ? textIn(above, column) : '';
+    if (group === '' || merged?.first === merged?.last) return own;
+    const both = `${group} ${own}`;
+    return known(both) || !known(own) ? both : own;
+  });
+  return { at, row: number, names };
+}
+
+function textIn(row: BookRow | undefined, column: number): string {
+  return plainText(row?.cells.find((cell) => cell.column === column)?.value ?? '') ?? '';
+}

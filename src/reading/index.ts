@@ -1,0 +1,55 @@
+import type { HeadedRecord, SheetProblem, WrittenRecord, WrittenSheet } from '../model/written-sheet.js';
+import { byCause } from '../normalise/by-cause.js';
+import { type NormalisedRecord, normaliseRecord } from '../normalise/record.js';
+import { applyReading } from './sheet.js';
+import { waysOf } from './ways.js';
+
+/** What was written, each sheet in the columns of a record by its reading file, and what is worth knowing, in sentences. */
+export function headedRecord(written: WrittenRecord): { readonly headed: HeadedRecord; readonly remarks: readonly string[] } {
+  const ways = written.readings.map(({ reading }) => waysOf(reading));
+  const literal = waysOf(null);
+  const remarks: SheetProblem[] = [];
+  const sheets = written.grids.flatMap((grid): readonly WrittenSheet[] => {
+    const applied = applyReading(grid, grid.reading === null ? literal : (ways[grid.reading] ?? literal));
+    if (applied.sheet === null) return [];
+    remarks.push(...applied.remarks);
+    return [{ ...applied.sheet, warnings: [...applied.sheet.warnings, ...unseen(grid)] }];
+  });
+  return { headed: { sheets, records: written.records }, remarks: [...written.remarks, ...byCause(remarks)] };
+}
+
+/** The record in what was written, by the reading files that lie beside. */
+export function understoodRecord(written: WrittenRecord): NormalisedRecord {
+  const { headed, remarks } = headedRecord(written);
+  const normalised = normaliseRecord(headed);
+  return { ...normalised, warnings: [...remarks, ...normalised.warnings] };
+}
+
+/** So many rows or columns are named; the others are counted. */
+const NAMED = 5;
+
+/** What a person who looks at the sheet does not see. */
+function unseen({ file, sheet }: WrittenRecord['grids'][number]): readonly string[] {
+  const where = `${file}, sheet ${sheet.name}`;
+  const rows = sheet.rows.filter(({ hidden }) => hidden).map(({ row }) => String(row));
+  // A column by its letters, as the address of a cell begins.
+  const used = new Map(sheet.rows.flatMap(({ cells }) => cells.map(({ column, address }) => [column, address.replace(/\d+$/, '')])));
+  const columns = [...used]
+    .filter(([column]) => sheet.hiddenColumns.some(({ from, to }) => column >= from && column <= to))
+    .toSorted(([a], [b]) => a - b)
+    .map(([, letters]) => letters);
+  return [
+    ...(sheet.hidden ? [`${where}: the sheet is hidden; it is read like the others.`] : []),
+    ...(rows.length === 0 ? [] : [`${where}: ${named('row', rows)} hidden or filtered away; what stands there is read like the rest.`]),
+    ...(columns.length === 0 ? [] : [`${where}: ${named('column', columns)} hidden; what stands there is read like the rest.`]),
+  ];
+}
+
+/** `row 5 is`, `rows 5, 6 and 7 are`, `rows 5, 6, 7, 8, 9 and 12 more are`. */
+function named(word: string, names: readonly string[]): string {
+  if (names.length === 1) return `the ${word} ${names[0] ?? ''} is`;
+  const rest = names.length - NAMED;
+  const list = names.slice(0, NAMED);
+  const shown = rest > 0 ? `${list.join(', ')} and ${String(rest)} more` : `${list.slice(0, -1).join(', ')} and ${list.at(-1) ?? ''}`;
+  return `the ${word}s ${shown} are`;
+}

@@ -1,0 +1,45 @@
+import type { BookCell, BookRow, WrittenGrid } from '../../model/written-grid.js';
+import { unmergedRows } from '../ranges.js';
+import { rowKind } from '../rows.js';
+import { type Layout, layoutOf } from '../sheet.js';
+import type { Ways } from '../ways.js';
+
+/** One sheet of a record with its rows of data, as they are read so far. */
+export interface Laid {
+  readonly grid: WrittenGrid;
+  readonly layout: Layout;
+  readonly rows: readonly BookRow[];
+  /** Rows that hold one text and nothing else. */
+  readonly lone: readonly { readonly row: number; readonly text: string }[];
+  readonly reelLines: boolean;
+}
+
+/** The sheets of a record as the ways lay them out; those of none are left out. */
+export function laidOut(grids: readonly WrittenGrid[], ways: Ways): readonly Laid[] {
+  return grids.flatMap((grid): readonly Laid[] => {
+    const layout = layoutOf(grid, ways);
+    if (layout?.use == null) return [];
+    const { heads, plans } = layout;
+    const rows: BookRow[] = [];
+    const lone: { row: number; text: string }[] = [];
+    let reelLines = false;
+    for (const row of unmergedRows(grid.sheet, heads.row).rows.slice(heads.at + 1)) {
+      const kind = rowKind(row, heads, (column) => plans[column]?.fields ?? []);
+      if (kind.is === 'lone text') lone.push({ row: row.row, text: kind.text });
+      if (kind.is === 'data') rows.push(row);
+      reelLines ||= kind.is === 'reel';
+    }
+    return [{ grid, layout, rows, lone, reelLines }];
+  });
+}
+
+/** The texts under the columns of a field, with their rows. */
+export function textsOf(
+  { layout, rows }: Laid,
+  field: string,
+): readonly { readonly row: number; readonly text: string; readonly cell: BookCell }[] {
+  const columns = layout.plans.filter(({ fields }) => fields.length === 1 && fields[0] === field).map(({ column }) => column);
+  return rows.flatMap(({ row, cells }) =>
+    cells.flatMap((cell) => (columns.includes(cell.column) && cell.value.trim() !== '' ? [{ row, text: cell.value.trim(), cell }] : [])),
+  );
+}

@@ -1,0 +1,113 @@
+import { type Asked, asked } from './asked.js';
+
+interface Vocabulary {
+  readonly ours: readonly string[];
+  /** Words that are read without a reading file, besides ours. */
+  readonly read: readonly string[];
+  readonly asks: string;
+  /** What people write: common practice, no source. */
+  readonly usual: Readonly<Record<string, readonly string[]>>;
+}
+
+const VOCABULARIES: ReadonlyMap<string, Vocabulary> = new Map([
+  [
+    'kind',
+    {
+      ours: ['page', 'blank', 'target', 'void', 'other', 'held back', 'not on the film'],
+      read: [],
+      asks: 'What kind of frame is',
+      usual: {
+        page: ['p', 'pg', 'newspaper page', 'text', 'front page', 'paper'],
+        blank: ['b', 'blk', 'empty', 'blank frame', 'blank page', 'leer'],
+        target: [
+          't',
+          'start',
+          'end',
+          'title target',
+          'start target',
+          'end target',
+          'end of reel',
+          'targets',
+          'title',
+          'project target',
+          'resolution target',
+        ],
+        void: ['v', 'bad', 'bad frame', 'spoiled', 'spoilt', 'spoiled frame', 'punched', 'hole', 'hole punched', 'ruined', 'unusable'],
+        other: ['leader', 'trailer', 'ruler', 'index', 'irregularity'],
+        'held back': ['dup', 'duplicate', 'suppress', 'suppressed', 'do not deliver', 'not delivered'],
+        'not on the film': ['missing', 'wanting', 'not filmed', 'lacking', 'not on film'],
+      },
+    },
+  ],
+  [
+    'deliver',
+    {
+      ours: ['yes', 'no'],
+      read: ['true', 'false', 'y', 'n', '1', '0', 'deliver', 'suppress', 'suppressed', 'hold back', 'held back'],
+      asks: 'Is the frame to be delivered where stands',
+      usual: { yes: ['d', 'scan', 'ok', '✓', '✔', 'ja', 'oui'], no: ['s', 'hold', 'do not deliver', 'skip', '✗', '✘', 'nein', 'non'] },
+    },
+  ],
+  [
+    'published',
+    {
+      ours: ['yes', 'no', 'unknown'],
+      read: [],
+      asks: 'Did it come out where stands',
+      usual: { yes: ['y', 'published'], no: ['n', 'not published', 'never published'], unknown: ['?', 'not known', 'uncertain'] },
+    },
+  ],
+  [
+    'supplement',
+    {
+      ours: ['yes', 'no'],
+      read: ['true', 'false', 'y', 'n', '1', '0'],
+      asks: 'Is the page one of a supplement where stands',
+      usual: { yes: ['s', 'sup', 'supp', 'suppl', 'supplement', 'x', '✓'], no: ['-'] },
+    },
+  ],
+  [
+    'edition',
+    {
+      ours: ['1', '2', '3', '4', '5', '6'],
+      read: [],
+      asks: 'Which edition of the day, as a number, is',
+      usual: { '1': ['1st', 'first'], '2': ['2nd', 'second'], '3': ['3rd', 'third'], '4': ['4th', 'fourth'], '5': ['5th', 'fifth'] },
+    },
+  ],
+  ['position', { ours: ['1A', '1B', '2A', '2B'], read: ['ia', 'ib', 'iia', 'iib'], asks: 'Which image position is', usual: {} }],
+  [
+    'date printed judged',
+    {
+      ours: ['right', 'wrong', 'unclear'],
+      read: [],
+      asks: 'What is made of the printed date where stands',
+      usual: { unclear: ['?', 'uncertain'], wrong: ['x', 'misdated', 'misprint'] },
+    },
+  ],
+]);
+
+/** What is to be asked of a word in a column of few words; null for one that is ours. */
+export function askedOfWord(field: string, text: string, where: string): Asked | null {
+  const vocabulary = VOCABULARIES.get(field);
+  const word = text.toLowerCase();
+  if (vocabulary === undefined) return null;
+  const { ours, read, asks, usual } = vocabulary;
+  // Only the kinds of a frame are understood unasked: what else a kind may say here is a meaning of the row.
+  const understood = field === 'kind' ? ours.slice(0, 5) : ours;
+  if (understood.some((one) => one.toLowerCase() === word) || read.includes(word)) return null;
+  if (field === 'edition' && /^\d{1,3}$/.test(word)) return null;
+  const bare = word.replace(/[.:]+$/, '');
+  const proposed =
+    Object.entries(usual).find(([, words]) => words.includes(word) || words.includes(bare))?.[0] ??
+    ours.find((one) => one === word) ??
+    null;
+  // What takes a frame away, or holds it back, is never taken unasked.
+  const doubtful = proposed === 'held back' || proposed === 'not on the film' || field === 'date printed judged';
+  return asked('words', text, `${asks} "${text.slice(0, 60)}" (${where})?`, {
+    choices: ours,
+    proposed,
+    sure: proposed !== null && !doubtful,
+    field,
+  });
+}

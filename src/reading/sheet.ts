@@ -1,0 +1,300 @@
+import type { BookCell, BookRow, WrittenGrid } from '../model/written-grid.js';
+import type { SheetProblem, TypedCell, WrittenSheet } from '../model/written-sheet.js';
+import { withoutGuard } from '../normalise/sheet-guard.js';
+import { headerKey, keptAsNotes, quoted } from '../normalise/sheet-row.js';
+import { cellFacts, DAY_COLUMNS, type Facts, isCorrected, isJoined } from './cell-facts.js';
+import { type ColumnPlan, columnPlans, useOf } from './columns.js';
+import { findHeads, firstHeads, type Heads, headsInRow } from './heads.js';
+import { ourColumn, type SheetUse } from './names.js';
+import { phraseFacts } from './phrases.js';
+import { unmergedRows } from './ranges.js';
+import { rowKind } from './rows.js';
+import type { Ways } from './ways.js';
+
+/** A sheet as it is laid out: its use, heads and columns, before a cell of it is read. */
+export interface Layout {
+  /** Null for a sheet that is none of a record. */
+  readonly use: SheetUse | null;
+  readonly heads: Heads;
+  readonly plans: readonly ColumnPlan[];
+}
+
+/** A sheet in the columns of a record; null where the reading file says that it is none. */
+export interface Applied {
+  readonly sheet: WrittenSheet | null;
+  readonly remarks: readonly SheetProblem[];
+}
+
+/** Cells that mean "as the cell above". */
+const DITTO = /^(?:["\u201d\u201c\u3003]|''|\u2019\u2019|,,|[-\u2013\u2014]\s?["\u201d]\s?[-\u2013\u2014]|do\.?|ditto)$/i;
+
+/** True for a ditto mark. */
+export function isDitto(text: string): boolean {
+  return DITTO.test(text.trim());
+}
+
+/** How a sheet is laid out by its reading file, or by its own heads. Null for one without any text. */
+export function layoutOf({ sheet }: WrittenGrid, ways: Ways): Layout | null {
+  const said = ways.sheets.get(sheet.name);
+  const means = (head: string): readonly string[] => {
+    const own = ways.columns.get(headerKey(head));
+    if (own !== undefined) return own.fields ?? [];
+    const ours = ourColumn(head);
+    return ours === null ? [] : [ours];
+  };
+  const known = (head: string): boolean => ways.columns.has(headerKey(head)) || ourColumn(head) !== null;
+  const found = said?.heads === undefined ? findHeads(sheet, known) : headsInRow(sheet, said.heads, known);
+  const heads = found ?? firstHeads(sheet);
+  if (heads === null) return null;
+  const use = said === undefined ? useOf(heads.names, sheet.name, means) : said.is === 'nothing' ? null : said.is;
+  return { use, heads, plans: columnPlans(heads, use ?? 'frames', ways) };
+}
+
+/** Takes what is to be said of a cell. */
+interface CellNotes {
+  readonly remark: (row: number, column: string, held: string, says: string) => void;
+  readonly complain: (row: number, column: string, held: string, says: string) => void;
+}
+
+/** A row of data: its number, its cells, what the cells state in our columns, and what its marks state. */
+interface ReadRow {
+  readonly row: BookRow;
+  readonly cells: ReadonlyMap<number, BookCell>;
+  readonly facts: Map<string, string>;
+  readonly typed: Map<string, BookCell>;
+}
+
+/** Reads one sheet by its ways into the columns of a record. */
+export function applyReading(grid: WrittenGrid, ways: Ways): Applied {
+  const layout = layoutOf(grid, ways);
+  const said = ways.sheets.get(grid.sheet.name);
+  if (layout === null || said?.is === 'nothing') return { sheet: null, remarks: [] };
+  const { use, heads, plans } = layout;
+  const remarks: SheetProblem[] = [];
+  const problems: SheetProblem[] = [];
+  const place = { file: grid.file, sheet: grid.sheet.name };
+  const remark = (row: number | null, says: string, held?: string): void =>
+    void remarks.push({ ...place, row, column: null, says, ...(held === undefined ? {} : { held }) });
+  const notes: CellNotes = {
+    remark: (row, column, held, says) => void remarks.push({ ...place, row, column, held, says }),
+    complain: (row, column, held, says) => void problems.push({ ...place, row, column, held, says }),
+  };
+  if (use === null) return { sheet: plainSheet(grid, heads), remarks };
+  if (heads.at > 0 && said?.heads === undefined)
+    remark(null, 'holds the names of the columns; what stands above is not read.', `row ${String(heads.row)}`);
+  const { rows, spread } = unmergedRows(grid.sheet, heads.row);
+  if (spread.length > 0) remark(null, 'are merged over several rows; what stands in them is read in each.', spread.slice(0, 3).join(', '));
+  const fieldsOf = (column: number): readonly string[] => plans[column]?.fields ?? [];
+  const reader = rowReader(plans, use, ways, said?.reel ?? null, notes);
+  const read: ReadRow[] = [];
+  for (const row of rows.slice(heads.at + 1)) {
+    if (row.row <= heads.row) continue;
+    const kind = rowKind(row, heads, fieldsOf);
+    if (kind.is === 'heads') remark(row.row, 'the row repeats the names of the columns and is not read.');
+    else if (kind.is === 'total') remark(row.row, 'is a row of totals and is not read.', shown(row));
+    else if (kind.is === 'reel') {
+      remark(row.row, 'is a line with the number of a reel; the rows below it belong to that reel.', `"${kind.reel}"`);
+      reader.reel(kind.reel);
+    } else if (kind.is === 'lone text' && ways.rows.get(kind.text.toLowerCase()) === 'leave out') continue;
+    else read.push(reader.row(row));
+  }
+  const sheet = writtenSheet(grid, layout, read, use);
+  const unsaid = plans.filter(
+    ({ note, head, column }) => note && !ways.columns.has(headerKey(head)) && (head !== '' || read.some(({ cells }) => cells.has(column))),
+  );
+  const kept = keptAsNotes(
+    unsaid.map(({ head, column }) => (head === '' ? `number ${String(column + 1)} (without a name)` : quoted(head))),
+  );
+  if (kept !== null) remark(null, kept);
+  return { sheet: { ...sheet, problems: [...sheet.problems, ...problems] }, remarks };
+}
+
+function shown({ cells }: BookRow): string {
+  return `"${(cells.find(({ value }) => value.trim() !== '')?.value ?? '').trim().slice(0, 40)}"`;
+}
+
+function rowReader(
+  plans: readonly ColumnPlan[],
+  use: SheetUse,
+  ways: Ways,
+  given: string | null,
+  notes: CellNotes,
+): { readonly reel: (reel: string) => void; readonly row: (row: BookRow) => ReadRow } {
+  const above = new Map<number, BookCell>();
+  const counts = new Map<string, number>();
+  let reel = given;
+  const frames = use === 'frames' || use === 'issues';
+  const row = (written: BookRow): ReadRow => {
+    const own = new Map(written.cells.filter(({ value }) => value.trim() !== '').map((cell) => [cell.column, cell]));
+    const isPage = isPageRow(plans, (column) => own.get(column)?.value);
+    const cells = new Map(own);
+    for (const { column, below } of plans) {
+      const cell = own.get(column);
+      const before = above.get(column);
+      const same =
+        cell === undefined ? below === 'as above' && isPage : ways.ditto === 'as above' && cell.kind === 'text' && isDitto(cell.value);
+      if (same && before !== undefined) cells.set(column, before);
+      else if (cell !== undefined && !same) above.set(column, cell);
+    }
+    const read: ReadRow = { row: written, cells, facts: new Map(), typed: new Map() };
+    for (const { column, head, fields } of plans) {
+      const cell = cells.get(column);
+      const [field] = fields;
+      if (cell === undefined || field === undefined) continue;
+      if (!isText(cell, field, ways)) read.typed.set(field, cell);
+      else {
+        const text = withoutGuard(cell.value.trim());
+        const facts = cellFacts(text, fields, ways);
+        tellOf(text, fields, facts, written.row, head, notes);
+        add(read.facts, facts);
+      }
+    }
+    if (frames) addMarks(read, use, ways);
+    const has = (field: string): boolean => read.facts.has(field) || read.typed.has(field);
+    if (reel !== null && frames && !has('reel')) read.facts.set('reel', reel);
+    const onlyTitle = ways.titles.get('');
+    if (onlyTitle !== undefined && frames && !has('title') && (use === 'issues' ? has('date') : true)) read.facts.set('title', onlyTitle);
+    if (ways.counted && use === 'frames' && !has('frame') && !read.facts.has('published')) {
+      const key = read.facts.get('reel') ?? read.typed.get('reel')?.value ?? '';
+      const next = (counts.get(key) ?? 0) + 1;
+      counts.set(key, next);
+      read.facts.set('frame', String(next));
+    }
+    if (frames) addPhrases(read, plans, ways);
+    return read;
+  };
+  return {
+    reel: (number) => {
+      reel = number;
+    },
+    row,
+  };
+}
+
+/** Says where a cell was not read to the letter, and where it falls into other parts than its column has. */
+function tellOf(text: string, fields: readonly string[], facts: Facts, row: number, head: string, notes: CellNotes): void {
+  const [field = ''] = fields;
+  if (fields.length > 1 && !isJoined(text, fields))
+    notes.complain(row, head, quoted(text), `does not fall into ${fields.join(' and ')}; write as many parts, such as 8/283.`);
+  else if (fields.length === 1 && isCorrected(text, field))
+    notes.remark(row, head, quoted(text), 'says what is printed and what is right; both are read.');
+  else if (DAY_COLUMNS.has(field) && facts.get(field) !== text)
+    notes.remark(row, head, quoted(text), 'is a day in other words; it is read as YYYY-MM-DD.');
+}
+
+/** True for a row of a page: one with a label, or with labels in its pages. Blanks and targets between them have none. */
+export function isPageRow(plans: readonly ColumnPlan[], text: (column: number) => string | undefined): boolean {
+  return plans.some(({ column, fields }) => {
+    const own = text(column)?.trim() ?? '';
+    return (fields.includes('page') && own !== '') || (fields.includes('pages') && /\d/.test(own));
+  });
+}
+
+/** Whether the reading changes what stands in the cell; a number or day of the program goes on as it is. */
+function isText(cell: BookCell, field: string, ways: Ways): boolean {
+  if (cell.kind === 'text' && cell.formula === null) return true;
+  // A count of pages is a number as well as it is a text.
+  if (cell.kind !== 'number' || cell.formula !== null || !/^\d{1,9}$/.test(cell.value)) return false;
+  return (
+    (field === 'pages' && ways.loneNumbers === 'count') ||
+    (field === 'title' && ways.titles.has(cell.value)) ||
+    ways.words.get(field)?.has(cell.value) === true
+  );
+}
+
+function add(facts: Map<string, string>, more: Facts): void {
+  for (const [field, text] of more) if (!facts.has(field)) facts.set(field, text);
+}
+
+/** What the kind and the colour of a row say of it beside their own column. */
+function addMarks({ row, facts, typed }: ReadRow, use: SheetUse, ways: Ways): void {
+  const colours = new Set(row.cells.flatMap(({ colour }) => (colour === null ? [] : [ways.colours.get(colour)])));
+  for (const mark of colours) {
+    if (mark === 'held back') add(facts, new Map([['deliver', 'no']]));
+    else if (mark === 'not on the film') makeAbsent(facts, typed);
+    else if (mark !== undefined && mark !== 'nothing' && use === 'frames') add(facts, new Map([['kind', mark]]));
+  }
+  const kind = facts.get('kind');
+  if (kind === 'not on the film') {
+    facts.delete('kind');
+    makeAbsent(facts, typed);
+  } else if (kind === 'held back') {
+    facts.delete('kind');
+    add(facts, new Map([['deliver', 'no']]));
+  }
+}
+
+/** What the notes of a row state in phrases that are taken as facts. */
+function addPhrases({ row, facts, typed }: ReadRow, plans: readonly ColumnPlan[], ways: Ways): void {
+  const notes = plans.flatMap(({ column, note, fields }) => {
+    const cell = note || fields.includes('note') ? row.cells.find((one) => one.column === column) : undefined;
+    return cell === undefined ? [] : [cell.value];
+  });
+  const absent = !facts.has('frame') && !typed.has('frame') && !facts.has('pages') && !typed.has('pages');
+  add(facts, phraseFacts(notes.join('; '), absent, ways.phrases));
+}
+
+function makeAbsent(facts: Map<string, string>, typed: Map<string, BookCell>): void {
+  for (const field of ['frame', 'first frame', 'pages', 'deliver']) {
+    facts.delete(field);
+    typed.delete(field);
+  }
+  add(facts, new Map([['published', 'yes']]));
+}
+
+/** The sheet with our columns behind its own heads, so that sentences name what stands above a column. */
+function writtenSheet({ file, sheet, book }: WrittenGrid, { heads, plans }: Layout, read: readonly ReadRow[], use: SheetUse): WrittenSheet {
+  const own = new Map<string, string>();
+  for (const { fields, head } of plans) for (const field of fields) if (!own.has(field)) own.set(field, head);
+  const stated = new Set(read.flatMap(({ facts, typed }) => [...facts.keys(), ...typed.keys()]));
+  const fields = [...new Set([...own.keys(), ...stated])];
+  const notes = plans.filter(({ note, head, column }) => note && (head !== '' || read.some(({ cells }) => cells.has(column))));
+  const cellsOf = (row: ReadRow): readonly string[] => [
+    ...fields.map((field) => row.facts.get(field) ?? row.typed.get(field)?.value ?? ''),
+    ...notes.map(({ column }) => row.cells.get(column)?.value ?? ''),
+  ];
+  const typed = read.flatMap((row): readonly TypedCell[] => [
+    ...fields.flatMap((field, column) => typedCell(row.facts.has(field) ? undefined : row.typed.get(field), row.row.row, column)),
+    ...notes.flatMap(({ column }, at) => typedCell(row.cells.get(column), row.row.row, fields.length + at)),
+  ]);
+  return {
+    file,
+    sheet: sheet.name,
+    headers: [...fields.map((field) => own.get(field) ?? field), ...notes.map(({ head }) => head)],
+    means: [...fields, ...notes.map(() => null)],
+    use,
+    headRow: heads.row,
+    rows: read.map((row) => ({ row: row.row.row, cells: cellsOf(row) })).filter(({ cells }) => cells.some((text) => text.trim() !== '')),
+    problems: twice(plans, file, sheet.name, heads.row),
+    warnings: [],
+    typed: { cells: typed, book },
+  };
+}
+
+function typedCell(cell: BookCell | undefined, row: number, column: number): readonly TypedCell[] {
+  if (cell === undefined || (cell.kind === 'text' && cell.formula === null)) return [];
+  const { address, kind, value, format, formula } = cell;
+  return [{ row, column, address, kind, value, format, formula }];
+}
+
+/** Two columns that mean the same. */
+function twice(plans: readonly ColumnPlan[], file: string, sheet: string, row: number): readonly SheetProblem[] {
+  const seen = new Map<string, string>();
+  return plans.flatMap(({ fields, head }) =>
+    fields.flatMap((field): readonly SheetProblem[] => {
+      const before = seen.get(field);
+      seen.set(field, before ?? head);
+      if (before === undefined) return [];
+      const held = `the columns "${before}" and "${head}" (${field})`;
+      return [
+        { file, sheet, row, column: null, held, says: 'mean the same; keep one of them, or say in the reading file what the other is.' },
+      ];
+    }),
+  );
+}
+
+/** A sheet of no record as it stands, so that it can be named with its heads. */
+function plainSheet({ file, sheet }: WrittenGrid, { at, names, row }: Heads): WrittenSheet {
+  const rows = sheet.rows.slice(at + 1).map((one) => ({ row: one.row, cells: one.cells.map(({ value }) => value) }));
+  return { file, sheet: sheet.name, headers: names, headRow: row, rows, problems: [], warnings: [] };
+}

@@ -1,0 +1,55 @@
+import type { ReadingFile, SheetReading } from '../model/reading.js';
+import { plainText } from '../normalise/labels.js';
+import { headerKey } from '../normalise/sheet-row.js';
+
+/** A reading file with its dictionaries ready to be asked: heads and words count without regard to case and spaces. */
+export interface Ways {
+  readonly sheets: ReadonlyMap<string, SheetReading>;
+  /** By `headerKey`: the fields of ours that the column holds, none for one that means nothing, null for a note. */
+  readonly columns: ReadonlyMap<string, { readonly fields: readonly string[] | null; readonly below: 'as above' | 'nothing' | null }>;
+  readonly titles: ReadonlyMap<string, string>;
+  readonly words: ReadonlyMap<string, ReadonlyMap<string, string>>;
+  readonly order: 'day month year' | 'month day year' | null;
+  readonly century: string | null;
+  readonly ditto: 'as above' | 'as written' | null;
+  readonly counted: boolean;
+  readonly loneNumbers: 'count' | 'page' | null;
+  readonly colours: ReadonlyMap<string, string>;
+  readonly phrases: ReadonlyMap<string, 'fact' | 'note'>;
+  readonly rows: ReadonlyMap<string, 'leave out' | 'keep'>;
+}
+
+/** A word as words are compared. */
+export function wordKey(word: string): string {
+  return (plainText(word) ?? '').toLowerCase();
+}
+
+/** The ways of a reading file; without one everything is read to the letter. */
+export function waysOf(reading: ReadingFile | null): Ways {
+  const { sheets, columns, titles, words, dates, ditto, frames, loneNumbers, colours, phrases, rows } = reading ?? {
+    format: 'reeltally/reading/1',
+  };
+  const by = <Value>(dictionary: { readonly [k: string]: Value } | undefined, key: (text: string) => string): ReadonlyMap<string, Value> =>
+    new Map(Object.entries(dictionary ?? {}).map(([text, value]) => [key(text), value]));
+  return {
+    sheets: by(sheets, (name) => name),
+    columns: new Map(
+      Object.entries(columns ?? {}).map(([head, { is, below }]) => [headerKey(head), { fields: fieldsOf(is), below: below ?? null }]),
+    ),
+    titles: by(titles, wordKey),
+    words: new Map(Object.entries(words ?? {}).map(([field, own]) => [field, by(own, wordKey)])),
+    order: dates?.order ?? null,
+    century: dates?.century ?? null,
+    ditto: ditto ?? null,
+    counted: frames === 'counted',
+    loneNumbers: loneNumbers ?? null,
+    colours: by(colours, (colour) => colour),
+    phrases: by(phrases, wordKey),
+    rows: by(rows, wordKey),
+  };
+}
+
+function fieldsOf(is: string): readonly string[] | null {
+  if (is === 'note') return null;
+  return is === 'nothing' ? [] : is.split(',').map((field) => field.trim());
+}

@@ -1,0 +1,98 @@
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import type { ReadingFile } from '../../src/model/reading.js';
+import { newFolder, reeltally, shell } from './command.js';
+
+const OWN = 'Exp.,Paper,Date,Page\n1,Beacon,18/1/1899,1\n2,Beacon,18/1/1899,2\n';
+const OURS = 'frame,title,date,page\n1,tv1,1899-01-18,1\n';
+
+function sheet(text: string | Buffer, name = 'reel-14.csv'): string {
+  const path = join(newFolder(), name);
+  writeFileSync(path, text);
+  return path;
+}
+
+const readingOf = (path: string): ReadingFile => JSON.parse(readFileSync(path.replace(/\.csv$/, '.reading.json'), 'utf8')) as ReadingFile;
+
+describe('collation read', () => {
+  it('says of a sheet of our form what the record amounts to, and writes nothing', () => {
+    const path = sheet(OURS);
+    const { status, stdout } = reeltally(['collation', 'read', path]);
+    expect([status, stdout]).toEqual([
+      0,
+      'The record: 1 reel, 1 frame: 1 to deliver, 0 held back. 1 issue of 1899-01-18. Not on the film: nothing is recorded.\n',
+    ]);
+    expect(existsSync(path.replace('.csv', '.reading.json'))).toBe(false);
+  });
+
+  it('prints what is open and ends in 3; no other command reads the sheet until it is answered', () => {
+    const path = sheet(OWN);
+    const { status, stdout, stderr } = reeltally(['collation', 'read', path]);
+    expect(status).toBe(3);
+    expect(stdout).toContain('4 questions are open about how the record is read:');
+    expect(stdout).toContain('Which identifier, such as an LCCN, has the title "Beacon" (sheet "reel-14", row 2)?');
+    expect(stderr).toContain('reel-14.reading.json');
+    const convert = reeltally(['collation', 'convert', path, '--to', 'json']);
+    expect([convert.status, convert.stdout]).toEqual([3, '']);
+    expect(convert.stderr).toContain('reel-14.reading.json still holds 4 open questions about how the record is read.');
+  });
+
+  it('takes with --yes what is unmistakable, then the answer that somebody wrote, and refuses one that is none', () => {
+    const path = sheet(OWN);
+    const yes = reeltally(['collation', 'read', path, '--yes']);
+    expect([yes.status, yes.stdout]).toEqual([3, expect.stringContaining('One question is open')]);
+    const reading = readingOf(path);
+    expect(reading).toMatchObject({ columns: { 'Exp.': { is: 'frame' } }, dates: { order: 'day month year' } });
+    const answered = (answer: string): ReadingFile => ({
+      ...reading,
+      open: (reading.open ?? []).map((question) => ({ ...question, answer })),
+    });
+    writeFileSync(path.replace('.csv', '.reading.json'), JSON.stringify(answered('sn90000001')));
+    const done = reeltally(['collation', 'read', path]);
+    expect([done.status, done.stdout]).toEqual([0, expect.stringContaining('2 frames: 2 to deliver')]);
+    expect(readingOf(path)).toMatchObject({ titles: { Beacon: 'sn90000001' } });
+    expect(readingOf(path).open).toBeUndefined();
+    const bad = {
+      ...reading,
+      open: [{ about: 'order', of: 'dates', asks: 'Which order?', choices: ['day month year'], proposed: null, answer: 'both' }],
+    };
+    writeFileSync(path.replace('.csv', '.reading.json'), JSON.stringify(bad));
+    const refused = reeltally(['collation', 'read', path]);
+    expect([refused.status, refused.stderr]).toEqual([3, expect.stringContaining('"both" is no answer to "Which order?"')]);
+  });
+
+  it('asks on a terminal, where Enter takes what is proposed, and keeps what was answered when the input ends', () => {
+    const path = sheet(OWN);
+    // script(1) of util-linux gives the command a terminal; --return hands on its status.
+    const typed = (text: string) =>
+      shell(`(sleep 1; printf '${text}'; sleep 2) | script --quiet --return --command '"$NODE" "$MAIN" collation read "${path}"' /dev/null`);
+    const part = typed('\\n\\n\\004');
+    expect(part.stdout).toContain('What is the column "Exp."?');
+    expect([part.status, readingOf(path).columns]).toEqual([3, { 'Exp.': { is: 'frame' }, Paper: { is: 'title' } }]);
+    const all = typed('both\\n\\nsn90000001\\n');
+    expect(all.stdout).toContain('That is none of the answers.');
+    expect(all.stdout).toContain('2 frames: 2 to deliver');
+    expect([all.status, readingOf(path).titles]).toEqual([0, { Beacon: 'sn90000001' }]);
+  });
+
+  it('reads UTF-16 and Windows-1252, and says so', () => {
+    const wide = reeltally(['collation', 'read', sheet(Buffer.from(`\ufeff${OURS.replaceAll(',', '\t')}`, 'utf16le'))]);
+    expect([wide.status, wide.stderr]).toEqual([0, expect.stringContaining('reel-14.csv: the text is read as UTF-16.')]);
+    const western = reeltally([
+      'collation',
+      'read',
+      sheet(Buffer.from(`frame,title,date,page,note\n1,tv1,1899-01-18,1,caf\xe9\n`, 'latin1')),
+    ]);
+    expect([western.status, western.stderr]).toEqual([0, expect.stringContaining('reel-14.csv: the text is read as Windows-1252.')]);
+  });
+
+  it('keeps one reading file for the sheets of a folder', () => {
+    const folder = newFolder();
+    for (const name of ['reel-14.csv', 'reel-15.csv']) writeFileSync(join(folder, name), OWN.replaceAll('Beacon', 'sn90000001'));
+    const { status, stdout, stderr } = reeltally(['collation', 'read', folder, '--yes']);
+    expect([status, stdout]).toEqual([0, expect.stringContaining('2 reels, 4 frames')]);
+    expect(stderr).toContain('record.reading.json');
+    expect(reeltally(['collation', 'convert', folder, '--to', 'json', '--quiet']).status).toBe(0);
+  });
+});

@@ -1,0 +1,317 @@
+import { describe, expect, it } from 'vitest';
+import type { ReadingFile } from '../../src/model/reading.js';
+import type { BookCell, WrittenGrid } from '../../src/model/written-grid.js';
+import { isAnswer, NO_READING, questionsOf, settledReading, withAnswer } from '../../src/reading/propose/index.js';
+import { gridsOf, problemsOf, recordOfSheets } from '../normalise/written.js';
+
+type Parts = Omit<ReadingFile, 'format'>;
+
+const HEADS = 'reel | frame | title | date | page';
+
+/** What is asked of a sheet: about, of, proposed, and whether it is unmistakable. */
+function asked(text: string, reading: Parts = {}, file = 'reel-14.csv'): readonly (readonly unknown[])[] {
+  return questionsOf(gridsOf(file, text), { ...NO_READING, ...reading }).map(({ about, of, proposed, sure }) => [
+    about,
+    of,
+    proposed,
+    sure !== null,
+  ]);
+}
+
+/** Frames of the first reel by a few facts. */
+function frames(
+  text: string,
+  reading: Parts,
+  ...facts: readonly (
+    | 'frame'
+    | 'kind'
+    | 'deliver'
+    | 'date'
+    | 'page'
+    | 'pagePrinted'
+    | 'title'
+    | 'volume'
+    | 'issueNumber'
+    | 'issueNumberIntended'
+    | 'datePrinted'
+    | 'condition'
+    | 'duplicateOf'
+    | 'note'
+  )[]
+) {
+  const { record, problems } = recordOfSheets({ 'reel-14.csv': text }, reading);
+  expect(problemsOf({ problems })).toEqual([]);
+  return record.reels[0]?.frames.map((frame) => facts.map((fact) => frame[fact]));
+}
+
+describe('a sheet of our form', () => {
+  it('is asked nothing', () => {
+    expect(asked(`${HEADS}\n 14 | 1 | x1 | 1899-01-04 | 1\n 14 | 2 | x1 | 1899-01-XX | 3A`)).toEqual([]);
+    expect(asked('first frame | title | date | pages\n 1 | x1 | 1899-01-04 | 1-8')).toEqual([]);
+  });
+
+  it('may have lines above its heads, and between its rows its heads again, a sum and the next reel', () => {
+    const { record, problems, warnings } = recordOfSheets({
+      'film.csv': [
+        'Tarn Valley Beacon | | | ',
+        'collated in spring | | |',
+        'frame | title | date | page',
+        'Reel 14 | | |',
+        '1 | x1 | 1899-01-04 | 1',
+        'Total | 1 | | 1',
+        'frame | title | date | page',
+        'Reel no. 15 | | |',
+        '1 | x1 | 1899-01-11 | 1',
+      ].join('\n'),
+    });
+    expect(problems).toEqual([]);
+    expect(record.reels.map(({ number, frames: shots }) => [number, shots.map(({ date }) => date)])).toEqual([
+      ['14', ['1899-01-04']],
+      ['15', ['1899-01-11']],
+    ]);
+    expect(warnings).toEqual([
+      'film.csv: row 3 holds the names of the columns; what stands above is not read.',
+      'film.csv, 2 cells, such as "14" (row 4) and "15" (row 8): each is a line with the number of a reel; the rows below it belong to that reel.',
+      'film.csv, row 6: "Total" is a row of totals and is not read.',
+      'film.csv, row 7: the row repeats the names of the columns and is not read.',
+    ]);
+  });
+
+  it('says of a cell with "i.e." what is printed and what is right', () => {
+    const text = `frame | title | date | issue number | page
+      1 | x1 | 4 January 1899 i.e. 1900 | 718 i.e. 719 | 6 [i.e. 5]
+      2 | x1 | 1899-01-11 i.e. 1900-01-11 | 720 | 9 (recte 7)`;
+    expect(frames(text, {}, 'date', 'datePrinted', 'issueNumber', 'issueNumberIntended', 'page', 'pagePrinted')).toEqual([
+      ['1900-01-04', '1899-01-04', '718', '719', '5', '6'],
+      ['1900-01-11', '1899-01-11', '720', undefined, '7', '9'],
+    ]);
+  });
+});
+
+describe('what is asked', () => {
+  it.each<[string, string, Parts, readonly (readonly unknown[])[]]>([
+    [
+      'heads that people write',
+      'Roll | Exposure No. | Newspaper | Issue Date | Pg.\n 14 | 1 | x1 | 1899-01-04 | 1',
+      {},
+      [
+        ['columns', 'Roll', 'reel', true],
+        ['columns', 'Exposure No.', 'frame', true],
+        ['columns', 'Newspaper', 'title', true],
+        ['columns', 'Issue Date', 'date', true],
+        ['columns', 'Pg.', 'page', true],
+      ],
+    ],
+    ['a head of no usual meaning', `${HEADS} | Shelf\n 14 | 1 | x1 | 1899-01-04 | 1 | B 12`, {}, [['columns', 'Shelf', 'note', true]]],
+    [
+      'a column whose name two have',
+      'reel | frame | exposure | title | date | page\n 14 | 1 | 7 | x1 | 1899-01-04 | 1',
+      {},
+      [['columns', 'exposure', 'note', false]],
+    ],
+    [
+      'days of which one shows the order',
+      `${HEADS}\n 14 | 1 | x1 | 4/1/1899 | 1\n 14 | 2 | x1 | 18/1/1899 | 1`,
+      {},
+      [['order', 'dates', 'day month year', true]],
+    ],
+    [
+      'days that go on in one order only',
+      `${HEADS}\n 14 | 1 | x1 | 1/4/1899 | 1\n 14 | 2 | x1 | 1/7/1899 | 1\n 14 | 3 | x1 | 1/11/1899 | 1`,
+      {},
+      [['order', 'dates', 'month day year', false]],
+    ],
+    ['days that show nothing', `${HEADS}\n 14 | 1 | x1 | 4/1/1899 | 1`, {}, [['order', 'dates', null, false]]],
+    ['years of two figures', `${HEADS}\n 14 | 1 | x1 | 4 Jan 99 | 1`, {}, [['century', 'dates', null, false]]],
+    [
+      'words for kinds',
+      'frame | title | date | page | kind\n 1 | x1 | 1899-01-04 | 1 | page\n 2 | | | | bad frame\n 3 | | | | none\n 4 | x1 | 1899-01-04 | 1 | dup',
+      {},
+      [
+        ['words', 'bad frame', 'void', true],
+        ['words', 'none', null, false],
+        ['words', 'dup', 'held back', false],
+      ],
+    ],
+    [
+      'an edition by name',
+      `${HEADS} | edition\n 14 | 1 | x1 | 1899-01-04 | 1 | 1st\n 14 | 2 | x1 | 1899-01-04 | 1 | Extra`,
+      {},
+      [
+        ['words', '1st', '1', true],
+        ['words', 'Extra', null, false],
+      ],
+    ],
+    ['a title without an identifier', `${HEADS}\n 14 | 1 | The Beacon | 1899-01-04 | 1`, {}, [['titles', 'The Beacon', null, false]]],
+    ['a paper that nobody names', 'reel | frame | date | page\n 14 | 1 | 1899-01-04 | 1', {}, [['titles', '', null, false]]],
+    [
+      'a ditto mark and an empty day',
+      `${HEADS}\n 14 | 1 | x1 | 1899-01-04 | 1\n 14 | 2 | " | | 2`,
+      {},
+      [
+        ['below', 'date', 'as above', true],
+        ['ditto', '"', 'as above', true],
+      ],
+    ],
+    [
+      'frames without a number',
+      'reel | title | date | page\n 14 | x1 | 1899-01-04 | 1',
+      {},
+      [
+        ['sheets', 'reel-14', 'frames', true],
+        ['frames', 'reel-14', 'counted', true],
+      ],
+    ],
+    [
+      'a line between the rows',
+      `${HEADS}\n 14 | 1 | x1 | 1899-01-04 | 1\n next box | | | |`,
+      {},
+      [['rows', 'next box', 'leave out', true]],
+    ],
+    [
+      'a number of pages, alone',
+      'first frame | title | date | pages\n 1 | x1 | 1899-01-04 | 8\n 9 | x1 | 1899-01-11 | 1-4',
+      {},
+      [['loneNumbers', 'pages', null, false]],
+    ],
+    [
+      'notes that state a fact',
+      `${HEADS} | note\n 14 | 1 | x1 | 1899-01-04 | 1 | torn\n 14 | 2 | x1 | 1899-01-04 | 1 | dup. of fr. 1`,
+      {},
+      [
+        ['phrases', 'dup. of', 'fact', true],
+        ['phrases', 'torn', 'fact', true],
+      ],
+    ],
+  ])('%s', (_, text, reading, questions) => {
+    expect(asked(text, reading)).toEqual(questions);
+  });
+
+  it('a reel, where neither a column nor the name of the sheet says which', () => {
+    const text = 'frame | title | date | page\n 1 | x1 | 1899-01-04 | 1';
+    expect(asked(text, {}, 'collation.csv')).toEqual([['reel', 'collation', null, false]]);
+    expect(asked(`Film No. 0014 of the Beacon | | |\n${text}`, {}, 'collation.csv')).toEqual([['reel', 'collation', '0014', true]]);
+  });
+
+  it('short names of titles that a sheet lists', () => {
+    const titles = gridsOf(
+      'titles.csv',
+      'id | name\n sn90000001 | Tarn Valley Beacon\n sn90000002 | Upper Tarn Beacon\n sn90000003 | The Mercury',
+    );
+    const reel = gridsOf(
+      'reel-14.csv',
+      `${HEADS}\n 14 | 1 | Mercury | 1899-01-04 | 1\n 14 | 2 | TVB | 1899-01-04 | 1\n 14 | 3 | Beacon | 1899-01-04 | 1\n 14 | 4 | sn90000002 | 1899-01-04 | 1`,
+    );
+    expect(questionsOf([...reel, ...titles], NO_READING).map(({ of, proposed, sure }) => [of, proposed, sure])).toEqual([
+      ['Mercury', 'sn90000003', 'sn90000003'],
+      ['TVB', 'sn90000001', 'sn90000001'],
+      ['Beacon', null, null],
+    ]);
+  });
+
+  it('a colour, which is never taken unasked', () => {
+    const [grid] = gridsOf(
+      'reel-14.csv',
+      `${HEADS}\n 14 | 1 | x1 | 1899-01-04 | 1\n 14 | 2 | x1 | 1899-01-04 | 2\n 14 | 3 | x1 | 1899-01-04 | 3`,
+    );
+    const coloured = (cell: BookCell, row: number): BookCell => (row === 3 ? { ...cell, colour: 'FFFF00' } : cell);
+    const grids = [grid].flatMap((one): readonly WrittenGrid[] =>
+      one === undefined
+        ? []
+        : [
+            {
+              ...one,
+              reading: 0,
+              sheet: {
+                ...one.sheet,
+                rows: one.sheet.rows.map((row) => ({ ...row, cells: row.cells.map((cell) => coloured(cell, row.row)) })),
+              },
+            },
+          ],
+    );
+    const [question] = questionsOf(grids, NO_READING);
+    expect(question).toMatchObject({ about: 'colours', of: 'FFFF00', proposed: null, sure: null });
+    expect(question?.asks).toContain('A row is yellow (FFFF00), the first in sheet "reel-14", row 3.');
+  });
+});
+
+describe('an answer', () => {
+  it('is kept in its place, and its question is not asked again', () => {
+    const grids = gridsOf('reel-14.csv', 'Exp. | Paper | Date | Page | What\n 1 | Beacon | 4/1/1899 | 1 | none');
+    let reading: ReadingFile = settledReading(grids, NO_READING);
+    expect(reading.columns).toMatchObject({ 'Exp.': { is: 'frame' }, Paper: { is: 'title' }, What: { is: 'kind' } });
+    for (const answer of ['day month year', 'sn90000001', 'not on the film']) {
+      const [question] = questionsOf(grids, reading);
+      expect(question).toBeDefined();
+      if (question === undefined) return;
+      expect([isAnswer(question, answer), isAnswer(question, '')]).toEqual([true, false]);
+      reading = withAnswer(reading, question, answer);
+    }
+    expect(questionsOf(grids, reading)).toEqual([]);
+    expect(reading).toMatchObject({
+      dates: { order: 'day month year' },
+      titles: { Beacon: 'sn90000001' },
+      words: { kind: { none: 'not on the film' } },
+    });
+  });
+});
+
+describe('what a reading file says', () => {
+  it('joined columns, in whatever way they are written', () => {
+    const text = (cells: readonly string[]): string =>
+      `frame | title | date | Vol./No. | page\n${cells.map((cell, at) => `${String(at + 1)} | x1 | 1899-01-04 | ${cell} | ${String(at + 1)}`).join('\n')}`;
+    const reading = { columns: { 'Vol./No.': { is: 'volume, issue number' } } };
+    expect(frames(text(['8/283', 'Vol. 8, No. 283', 'VIII:283', 'v8 n283', '8-283', '']), reading, 'volume', 'issueNumber')).toEqual([
+      ['8', '283'],
+      ['8', '283'],
+      ['VIII', '283'],
+      ['v8', 'n283'],
+      ['8', '283'],
+      [undefined, undefined],
+    ]);
+    const { problems } = recordOfSheets({ 'reel-14.csv': text(['No. 283']) }, reading);
+    expect(problemsOf({ problems })).toEqual([
+      '2 Vol./No.: "No. 283" does not fall into volume and issue number; write as many parts, such as 8/283.',
+    ]);
+  });
+
+  it('what is empty below, and what a ditto mark means', () => {
+    const text = `${HEADS}\n 14 | 1 | x1 | 1899-01-04 | 1\n 14 | 2 | do. | | 2`;
+    expect(frames(text, { ditto: 'as above', columns: { date: { is: 'date', below: 'as above' } } }, 'title', 'date')).toEqual([
+      ['x1', '1899-01-04'],
+      ['x1', '1899-01-04'],
+    ]);
+  });
+
+  it('words, phrases, counted frames, numbers of pages', () => {
+    const text =
+      'reel | title | date | page | kind | note\n 14 | x1 | 1899-01-04 | 1 | page | torn\n 14 | x1 | 1899-01-04 | 1 | dup | dup. of 1\n 14 | | | | none |\n 14 | x1 | 1899-01-11 | | gone |';
+    const reading: Parts = {
+      sheets: { 'reel-14': { is: 'frames' } },
+      frames: 'counted',
+      words: { kind: { dup: 'held back', none: 'blank', gone: 'not on the film' } },
+      phrases: { torn: 'fact', 'dup. of': 'fact' },
+    };
+    const { record, problems } = recordOfSheets({ 'reel-14.csv': text }, reading);
+    expect(problemsOf({ problems })).toEqual([]);
+    expect(
+      record.reels[0]?.frames.map(({ frame, kind, deliver, duplicateOf, condition }) => [frame, kind, deliver, duplicateOf, condition]),
+    ).toEqual([
+      ['1', 'page', undefined, undefined, ['torn']],
+      ['2', undefined, false, '1', undefined],
+      ['3', 'blank', undefined, undefined, undefined],
+    ]);
+    expect(record.reels[0]?.absent).toMatchObject([{ date: '1899-01-11', published: 'yes' }]);
+    const pages = recordOfSheets(
+      { 'reel-15.csv': 'first frame | title | date | pages\n 1 | x1 | 1899-01-04 | 4' },
+      { loneNumbers: 'count' },
+    );
+    expect(pages.record.reels[0]?.frames.map(({ page }) => page)).toEqual(['1', '2', '3', '4']);
+  });
+
+  it('what stands in no reading file is read to the letter: a date in figures is refused, with a remedy', () => {
+    const { problems } = recordOfSheets({ 'reel-14.csv': `${HEADS}\n 14 | 1 | x1 | 4/1/1899 | 1` });
+    expect(problemsOf({ problems })[0]).toContain('"4/1/1899" looks like a date as a spreadsheet program shows it');
+    expect(problemsOf({ problems })[0]).toContain('collation read');
+  });
+});
