@@ -11,13 +11,13 @@ const width = 100;
 
 /** What an agreement can say and what holds where it says nothing: the text of `verify --help-agreement`, repeated in the README. */
 export function agreementHelp(profiles: readonly ProfileDefaults[]): string {
-  return `${[opening(), policies(profiles), tolerances(), severities(), required(), terms(), sampling(), columns()].join('\n\n')}\n`;
+  return `${[opening(), policies(profiles), tolerances(), severities(), required(), terms(), sampling()].join('\n\n')}\n`;
 }
 
 function opening(): string {
   const example = [
     '  {',
-    '    "format": "reeltally/agreement/1",',
+    '    "format": "reeltally/agreement/2",',
     '    "library": "Verrin Coast Record Library",',
     '    "policies": { "pageNumber": "printed" },',
     '    "tolerances": { "majorShare": 0.005 }',
@@ -101,13 +101,6 @@ function sampling(): string {
     ...entry('limitingQuality', `Percent of wrong units that the sample shall not let through (default: "${SAMPLING.limitingQuality}").`),
     ...entry('risk', `Highest chance of letting it through all the same (default: "${SAMPLING.risk}").`),
     ...entry('unit', `What is drawn: page or issue (default: ${SAMPLING.unit}).`),
-  ].join('\n');
-}
-
-function columns(): string {
-  return [
-    'columns',
-    ...wrap(`Your own column heads and ours: { "Img no.": "frame" } (default: none). Case, spaces, _ and - do not matter.`, '  '),
   ].join('\n');
 }
 

@@ -5,7 +5,7 @@ import type { Agreement, Policies, ResolvedAgreement } from '../model/agreement.
 /** Fills in what an agreement leaves out: the profile's defaults for policies, then ours. Lists are taken whole, never joined. */
 export function resolveAgreement(agreement: Agreement | null, profileDefaults: Partial<Policies>): ResolvedAgreement {
   return {
-    format: 'reeltally/agreement/1',
+    format: 'reeltally/agreement/2',
     library: agreement?.library ?? '',
     vendor: agreement?.vendor ?? '',
     policies: { ...DEFAULT_POLICIES, ...profileDefaults, ...agreement?.policies },
@@ -14,7 +14,6 @@ export function resolveAgreement(agreement: Agreement | null, profileDefaults: P
     required: agreement?.required ?? CHECKS.map((check) => check.name),
     terms: { ...TERMS, ...agreement?.terms },
     sampling: { ...SAMPLING, ...agreement?.sampling },
-    columns: agreement?.columns ?? {},
   };
 }
 

@@ -5,7 +5,7 @@ import type { Severity } from './findings.js';
 /** What the library ordered and on what terms; every part may be left out and then has its stated default. */
 export interface Agreement {
   /** Name and version of this format. */
-  readonly format: 'reeltally/agreement/1';
+  readonly format: 'reeltally/agreement/2';
   /** Name of the library. */
   readonly library?: string;
   /** Name of the vendor. */
@@ -24,16 +24,12 @@ export interface Agreement {
   readonly terms?: Partial<Terms>;
   /** How spot checks are drawn. */
   readonly sampling?: Partial<Sampling>;
-  /** Header dictionary: the library's own column head -> ours. */
-  readonly columns?: {
-    readonly [k: string]: string;
-  };
 }
 
 /** An agreement with every default filled in. */
 export interface ResolvedAgreement {
   /** Name and version of this format. */
-  readonly format: 'reeltally/agreement/1';
+  readonly format: 'reeltally/agreement/2';
   /** Name of the library. */
   readonly library: string;
   /** Name of the vendor. */
@@ -52,10 +48,6 @@ export interface ResolvedAgreement {
   readonly terms: Terms;
   /** The sampling that holds. */
   readonly sampling: Sampling;
-  /** Header dictionary: the library's own column head -> ours. */
-  readonly columns: {
-    readonly [k: string]: string;
-  };
 }
 
 /** A check that can be required. */

@@ -48,7 +48,7 @@ export const kindNames: Readonly<Record<JsonKind, string>> = {
 const kinds = Object.keys(kindNames) as readonly JsonKind[];
 
 /** Versions of the formats that are not the first one any more; an earlier version is refused by name. */
-const versions: Readonly<Partial<Record<JsonKind, number>>> = { 'collation-record': 2, findings: 2, profile: 2 };
+const versions: Readonly<Partial<Record<JsonKind, number>>> = { agreement: 2, 'collation-record': 2, findings: 2, profile: 2 };
 
 const named = (kind: JsonKind): string => `${kind}/${String(versions[kind] ?? 1)}`;
 

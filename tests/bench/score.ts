@@ -15,7 +15,7 @@ export function verifyPlan(
   profile: 'page-mods' | null = null,
 ): Findings {
   const agreement = resolveAgreement(
-    { format: 'reeltally/agreement/1', policies },
+    { format: 'reeltally/agreement/2', policies },
     { pageNumber: 'printed', unnumberedPage: 'omit', ...(profile === 'page-mods' ? { frameNumbers: 'unbroken' as const } : {}) },
   );
   return verify({

@@ -76,8 +76,8 @@ describe('reeltally ledger', () => {
 
   it.each([
     [
-      [file('agreement.json', { format: 'reeltally/agreement/1' })],
-      'this file says that it is "reeltally/agreement/1". A ledger is made from saved results',
+      [file('agreement.json', { format: 'reeltally/agreement/2' })],
+      'this file says that it is "reeltally/agreement/2". A ledger is made from saved results',
     ],
     [[file('x.json', {})], 'this file does not say what it is.'],
     [[sample], 'None of these files is a saved result'],

@@ -93,7 +93,7 @@ describe('an earlier result that is none', () => {
   it('is refused where it is another kind of file', () => {
     const { status, stderr } = reeltally(line(batch([]), '--earlier', agreement));
     expect(status).toBe(3);
-    expect(stderr).toContain('this file says that it is "reeltally/agreement/1"; a saved result is needed here');
+    expect(stderr).toContain('this file says that it is "reeltally/agreement/2"; a saved result is needed here');
   });
 });
 

@@ -218,7 +218,7 @@ describe('what verify cannot use', () => {
     ['a delivery that is no count', args(faulty, '--delivery', '0'), /--delivery: 0 is no count of deliveries/],
     [
       'an agreement with an unknown code',
-      args(faulty, '--agreement', file('a.json', { format: 'reeltally/agreement/1', severities: { 'date-wrong': 'note' } })),
+      args(faulty, '--agreement', file('a.json', { format: 'reeltally/agreement/2', severities: { 'date-wrong': 'note' } })),
       /there is no finding code "date-wrong"/,
     ],
     ['a result where an agreement is needed', args(faulty, '--agreement', record), /an agreement is needed here/],

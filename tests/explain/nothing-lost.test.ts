@@ -18,7 +18,7 @@ describe('the differences of a return', () => {
       const record = sideOfRecord(spoilt.record);
       const returned = sideOfPlan(spoilt.plan);
       const { policies } = resolveAgreement(
-        { format: 'reeltally/agreement/1', policies: spoilt.policies },
+        { format: 'reeltally/agreement/2', policies: spoilt.policies },
         { pageNumber: 'printed', unnumberedPage: 'omit' },
       );
       const alignments = align(record, returned);

@@ -47,7 +47,7 @@ export function demoRecord(): CollationRecord {
 /** The library's terms with its vendor. */
 export function demoAgreement(): Agreement {
   return {
-    format: 'reeltally/agreement/1',
+    format: 'reeltally/agreement/2',
     library: LIBRARY.name,
     vendor: VENDOR,
     terms: {

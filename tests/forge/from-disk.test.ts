@@ -52,7 +52,7 @@ async function verified(record: CollationRecord, plan: ReturnPlan, profile: Writ
   });
 }
 
-const usual: Agreement = { format: 'reeltally/agreement/1' };
+const usual: Agreement = { format: 'reeltally/agreement/2' };
 const gist = (result: Findings): unknown => result.findings.map((finding) => [finding.code, finding.at, finding.says]);
 
 describe('a return that agrees, read from disk', () => {

@@ -78,7 +78,7 @@ describe('every kind of mistake that can be planted', () => {
         const mended = spoilAll(film, [faultOf(kind)], randomFrom(seed + 5), { targetsListed: true }, new Set([kind]));
         if (spoilt === null || mended === null) continue;
         const terms = {
-          agreement: { format: 'reeltally/agreement/1', policies: spoilt.policies },
+          agreement: { format: 'reeltally/agreement/2', policies: spoilt.policies },
           shape: spoilt.profile ?? 'issue-mets',
         } as const;
         const before = delivered(spoilt.record, spoilt.plan, terms);
@@ -119,7 +119,7 @@ describe('the record’s side', () => {
   });
 
   it('does not make a correction of a policy that no longer asks', () => {
-    const agreement = { format: 'reeltally/agreement/1', policies: { printedDate: 'optional' } } as const;
+    const agreement = { format: 'reeltally/agreement/2', policies: { printedDate: 'optional' } } as const;
     const second = delivered(demoRecord(), demoReturn('faulty').plan, { earlier: first, agreement });
     expect(ids(second.corrected)).toEqual([]);
     expect(ids(second.pending)).toEqual(idsOfKinds(['printed-date-lost']));

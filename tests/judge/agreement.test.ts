@@ -5,7 +5,7 @@ import { agreementHelp } from '../../src/judge/agreement-help.js';
 import type { Agreement, Policies } from '../../src/model/agreement.js';
 import { parseJson } from '../../src/read/json.js';
 
-const format = 'reeltally/agreement/1';
+const format = 'reeltally/agreement/2';
 
 describe('what holds where the agreement is silent', () => {
   it('is written out in full without an agreement', () => {

@@ -186,7 +186,7 @@ describe('what is compared of them', () => {
   });
 
   it('counts no editions of a day that nobody knows', () => {
-    const agreement = resolveAgreement({ format: 'reeltally/agreement/1', policies: { editionOrder: 'filmed' } }, {});
+    const agreement = resolveAgreement({ format: 'reeltally/agreement/2', policies: { editionOrder: 'filmed' } }, {});
     const result = verify({
       record: side,
       returned: { ...dated('1887-02-03', '1887-02-10')(side), reels: side.reels.map((reel) => ({ ...reel, facts: {} })) },

@@ -26,7 +26,7 @@ function refusal(text: string, kind: JsonKind = 'agreement'): string {
   throw new Error('the text was accepted');
 }
 
-const agreement = (fields: string): string => `{"format": "reeltally/agreement/1"${fields}}`;
+const agreement = (fields: string): string => `{"format": "reeltally/agreement/2"${fields}}`;
 const record = (frames: string): string =>
   `{"format": "reeltally/collation-record/2", "titles": [], "reels": [{"number": "7", "frames": [${frames}]}]}`;
 
@@ -35,12 +35,12 @@ describe('a file that is not JSON of ours', () => {
     ['', 'terms.json: the file is empty.'],
     [' \n', 'terms.json: the file is empty.'],
     [
-      '{"format": "reeltally/agreement/1",\n  "library" "Ost"}',
+      '{"format": "reeltally/agreement/2",\n  "library" "Ost"}',
       'terms.json, line 2, column 13: this is not JSON: "\\"" stands where it cannot stand.',
     ],
-    ['{"format": "reeltally/agreement/1"', 'this is not JSON: the text ends too early.'],
+    ['{"format": "reeltally/agreement/2"', 'this is not JSON: the text ends too early.'],
     ['<agreement/>', 'line 1, column 1: this is not JSON: "<" stands'],
-    ['[1]', 'this file does not say what it is; an agreement is needed here, with "format": "reeltally/agreement/1".'],
+    ['[1]', 'this file does not say what it is; an agreement is needed here, with "format": "reeltally/agreement/2".'],
     ['"text"', 'does not say what it is'],
     ['null', 'does not say what it is'],
     ['{"format": "reeltally/agreement/2"}', 'this file says that it is "reeltally/agreement/2"; an agreement is needed here'],
@@ -69,7 +69,7 @@ describe('what JSON.parse lets through', () => {
   });
 
   it.each([1000, 100_000, 2_000_000])('lists %d deep', (depth) => {
-    expect(refusal(`{"format": "reeltally/agreement/1", "columns": ${'['.repeat(depth)}${']'.repeat(depth)}}`)).toMatch(/ deep\.$/);
+    expect(refusal(`{"format": "reeltally/agreement/2", "columns": ${'['.repeat(depth)}${']'.repeat(depth)}}`)).toMatch(/ deep\.$/);
   });
 
   it('names that code could take for its own', () => {
@@ -91,7 +91,7 @@ describe('what JSON.parse lets through', () => {
   });
 
   it('a byte order mark is taken off', () => {
-    expect(parseJson(`\ufeff${agreement('')}`, 'a', 'agreement')).toEqual({ format: 'reeltally/agreement/1' });
+    expect(parseJson(`\ufeff${agreement('')}`, 'a', 'agreement')).toEqual({ format: 'reeltally/agreement/2' });
   });
 });
 
@@ -163,7 +163,7 @@ describe('a file on disk', () => {
   it('may be reached by a link that the user made', async () => {
     writeFileSync(at('b.json'), agreement(''));
     symlinkSync(at('b.json'), at('link.json'));
-    expect((await readJsonFile(at('link.json'), 'agreement')).value.format).toBe('reeltally/agreement/1');
+    expect((await readJsonFile(at('link.json'), 'agreement')).value.format).toBe('reeltally/agreement/2');
   });
 
   it('that is missing, a folder, a pipe, too large or not UTF-8 is refused in words', async () => {

@@ -156,7 +156,7 @@ export const EXAMPLE: Findings = {
     remarks: ['The layout was recognised as issue-mets.'],
   },
   agreement: {
-    format: 'reeltally/agreement/1',
+    format: 'reeltally/agreement/2',
     library: 'Verrin Coast Record Library, Tolmouth',
     vendor: 'Quillhaven Imaging',
     policies: {

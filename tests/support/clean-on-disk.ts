@@ -15,7 +15,7 @@ export async function verifyClean(
   const here = join(root, String(seed));
   const written = writeFiles(join(here, folder), files);
   writeFileSync(join(here, 'record.json'), JSON.stringify(record));
-  writeFileSync(join(here, 'agreement.json'), JSON.stringify({ format: 'reeltally/agreement/1', policies }));
+  writeFileSync(join(here, 'agreement.json'), JSON.stringify({ format: 'reeltally/agreement/2', policies }));
   const named = { collation: [join(here, 'record.json')], agreement: join(here, 'agreement.json'), batch: [join(here, folder)] };
   const readText = seed % 3 === 1 ? { readText: true as const } : {};
   const result = await verification({ ...named, at: '2031-03-04', ...readText }, () => undefined);

@@ -80,7 +80,7 @@ for (const [at, planted] of cases.entries()) {
   const codes = faults.flatMap((fault) => fault.codes);
   const either = !codes.some((code) => ONLY_ISSUE_METS.has(code)) && kind !== 'numbers-jump';
   const profile = spoilt.profile ?? (at % 4 === 3 && either ? 'page-mods' : 'issue-mets');
-  const agreement = { path: 'agreement.json', text: json({ format: 'reeltally/agreement/1', policies: spoilt.policies }) };
+  const agreement = { path: 'agreement.json', text: json({ format: 'reeltally/agreement/2', policies: spoilt.policies }) };
   add(join('differs', `${codes.join('+')}--${kind}`), [
     ...recordFiles(spoilt.record),
     agreement,

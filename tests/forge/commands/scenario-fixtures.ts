@@ -36,7 +36,7 @@ async function recordFiles(slug: string, raw: CollationRecord, kept: Scenario['r
 async function halfFiles(scenario: Scenario, half: Half): Promise<FixtureFiles['files']> {
   return [
     ...(await recordFiles(scenario.slug, half.record, scenario.record)),
-    { path: 'agreement.json', text: json({ format: 'reeltally/agreement/1', policies: half.policies }) },
+    { path: 'agreement.json', text: json({ format: 'reeltally/agreement/2', policies: half.policies }) },
     ...[...writeReturn(half.plan, scenario.profile)].map(({ path, text }) => ({ path: `return/${path}`, text })),
   ];
 }
