@@ -77,7 +77,9 @@ async function askedOnTerminal(grids: readonly WrittenGrid[], reading: ReadingFi
       const [question] = questionsOf(grids, next);
       if (question === undefined) return next;
       const { asks, choices, proposed } = question;
-      tell(`\n${asks}\n${choices.length === 0 ? '' : `  ${choicesInWords(choices)}\n`}Answer${proposed === null ? '' : ` [${proposed}]`}: `);
+      tell(
+        `\n${asks}\n${choices.length === 0 ? '' : `  ${choicesInWords(choices)}\n`}Answer${proposed === null ? '' : ` [${proposed}]`}: `,
+      );
       const line = await lines.next();
       // What is not answered when the input ends stays open.
       if (line.done === true) return next;

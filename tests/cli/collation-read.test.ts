@@ -66,7 +66,9 @@ describe('collation read', () => {
     const path = sheet(OWN);
     // script(1) of util-linux gives the command a terminal; --return hands on its status.
     const typed = (text: string) =>
-      shell(`(sleep 1; printf '${text}'; sleep 2) | script --quiet --return --command '"$NODE" "$MAIN" collation read "${path}"' /dev/null`);
+      shell(
+        `(sleep 1; printf '${text}'; sleep 2) | script --quiet --return --command '"$NODE" "$MAIN" collation read "${path}"' /dev/null`,
+      );
     const part = typed('\\n\\n\\004');
     expect(part.stdout).toContain('What is the column "Exp."?');
     expect([part.status, readingOf(path).columns]).toEqual([3, { 'Exp.': { is: 'frame' }, Paper: { is: 'title' } }]);

@@ -5,12 +5,12 @@ import { afterEach } from 'vitest';
 import { resolveAgreement } from '../../src/judge/agreement.js';
 import type { Agreement } from '../../src/model/agreement.js';
 import type { Findings } from '../../src/model/findings.js';
-import { normaliseRecord } from '../../src/normalise/record.js';
 import { normaliseReturn } from '../../src/normalise/return.js';
 import { statedFacts } from '../../src/normalise/return-needs.js';
 import { PROFILES } from '../../src/profiles/index.js';
 import { readRecord } from '../../src/read/record.js';
 import { readReturn } from '../../src/read/return.js';
+import { understoodRecord } from '../../src/reading/index.js';
 import { verify } from '../../src/verify.js';
 
 /** A right return in a folder of its own that a test spoils, with its record. */
@@ -95,7 +95,7 @@ export async function verified(
   spoilt: Spoilt,
   { policies = {}, readText = false, fixity = false, later = [] }: Options = {},
 ): Promise<Findings> {
-  const { side } = normaliseRecord(await readRecord([spoilt.record]));
+  const { side } = understoodRecord(await readRecord([spoilt.record]));
   const read = await readReturn([spoilt.folder, ...later], { profiles: PROFILES, readText, fixity });
   if (!read.ok) throw new Error(read.says);
   return verify({
@@ -103,7 +103,7 @@ export async function verified(
     returned: normaliseReturn(read.written, read.profile),
     stated: statedFacts(read.profile),
     others: [],
-    agreement: resolveAgreement({ format: 'reeltally/agreement/1', policies }, read.profile.policies),
+    agreement: resolveAgreement({ format: 'reeltally/agreement/2', policies }, read.profile.policies),
     rulings: [],
     earlier: null,
     run: {

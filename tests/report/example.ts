@@ -178,7 +178,6 @@ export const EXAMPLE: Findings = {
     required: ['pairing', 'deliver', 'title', 'date', 'edition', 'page', 'order'],
     terms: { reviewDays: 21, reviewDayKind: 'calendar', holidays: [], currency: '', rounding: 'half-up', classes: [] },
     sampling: { plan: 'limiting-quality', level: 'II', aql: '0.65', limitingQuality: '2', risk: '0.1', unit: 'page' },
-    columns: {},
   },
   verdict: {
     decision: 'return-for-rework',
