@@ -31,7 +31,7 @@ export const SHAPES: readonly (readonly string[])[] = [
   'document element line sheet row',
   'what why frames places count required',
   'code group title why severity',
-  'format library vendor policies tolerances severities required terms sampling columns',
+  'format library vendor policies tolerances severities required terms sampling',
   'pageNumber unnumberedPage printedDate absentPages absentIssues frameNumbers targets editionOrder splitExposures reelNumber files redelivery',
   'majorShare minorShare',
   'reviewDays reviewDayKind holidays currency rounding classes',

@@ -51,6 +51,7 @@ describe('the examples of the README', () => {
       ['verify'],
       ['render'],
       ['demo'],
+      ['collation', 'read'],
       ['collation', 'convert'],
       ['sample', 'draw'],
       ['sample', 'judge'],

@@ -260,6 +260,6 @@ describe('--help-agreement', () => {
   it('prints what an agreement can say, without a record or a batch', () => {
     const { status, stdout, stderr } = reeltally(['verify', '--help-agreement']);
     expect([status, stderr]).toEqual([0, '']);
-    for (const name of ['pageNumber', 'majorShare', 'reviewDays', 'columns']) expect(stdout).toContain(name);
+    for (const name of ['pageNumber', 'majorShare', 'reviewDays', 'limitingQuality']) expect(stdout).toContain(name);
   });
 });

@@ -19,7 +19,6 @@ describe('what holds where the agreement is silent', () => {
       required: ['pairing', 'deliver', 'title', 'date', 'edition', 'page', 'order'],
       terms: { reviewDays: 21, reviewDayKind: 'calendar', holidays: [], currency: '', rounding: 'half-up', classes: [] },
       sampling: { plan: 'limiting-quality', level: 'II', aql: '1.0', limitingQuality: '2', risk: '0.05', unit: 'page' },
-      columns: {},
     });
   });
 

@@ -43,7 +43,7 @@ describe('a file that is not JSON of ours', () => {
     ['[1]', 'this file does not say what it is; an agreement is needed here, with "format": "reeltally/agreement/2".'],
     ['"text"', 'does not say what it is'],
     ['null', 'does not say what it is'],
-    ['{"format": "reeltally/agreement/2"}', 'this file says that it is "reeltally/agreement/2"; an agreement is needed here'],
+    ['{"format": "reeltally/agreement/1"}', 'this file says that it is "reeltally/agreement/1"; an agreement is needed here'],
     ['{"format": "reeltally/findings/1"}', 'this file says that it is "reeltally/findings/1"'],
     ['{"format": "reeltally/findings/2"}', 'this file says that it is "reeltally/findings/2"'],
   ])('%j', (text, sentence) => {
