@@ -4,9 +4,9 @@ import { describe, expect, it } from 'vitest';
 import { RECORD_COLUMNS } from '../../src/catalogue/record-columns.js';
 import { FRAME_COLUMNS } from '../../src/normalise/frame-sheet.js';
 import { ISSUE_COLUMNS } from '../../src/normalise/issue-sheet.js';
-import { normaliseRecord } from '../../src/normalise/record.js';
 import { REEL_COLUMNS, TITLE_COLUMNS } from '../../src/normalise/record-titles.js';
 import { readRecord } from '../../src/read/record.js';
+import { understoodRecord } from '../../src/reading/index.js';
 import { newFolder, reeltally } from './command.js';
 
 const { stdout: HELP } = reeltally(['help', 'record']);
@@ -40,14 +40,14 @@ describe('the help on the record', () => {
       ['issues.csv', 'reel,first frame'],
     ] as const) {
       writeFileSync(join(folder, name), example(head));
-      const { record, problems, warnings } = normaliseRecord(await readRecord([join(folder, name)]));
+      const { record, problems, warnings } = understoodRecord(await readRecord([join(folder, name)]));
       expect([problems, warnings]).toEqual([[], []]);
       sides.push(record.reels[0]!.frames.map(({ frame, page, date }) => [frame, page, date]));
     }
     expect(sides[0]).toHaveLength(6);
     expect(sides[1]).toEqual(sides[0]);
     writeFileSync(join(folder, 'titles.csv'), example('id,name'));
-    const { record, problems } = normaliseRecord(await readRecord([join(folder, 'frames.csv'), join(folder, 'titles.csv')]));
+    const { record, problems } = understoodRecord(await readRecord([join(folder, 'frames.csv'), join(folder, 'titles.csv')]));
     expect(problems).toEqual([]);
     expect(record.titles).toMatchObject([{ name: 'The Tolmouth Lantern', patterns: [{ days: ['wed', 'sat'], usualPages: [4] }] }]);
   });
