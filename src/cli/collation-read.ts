@@ -5,7 +5,7 @@ import type { OpenQuestion, ReadingFile } from '../model/reading.js';
 import type { WrittenGrid } from '../model/written-grid.js';
 import { UserMistake } from '../read/mistake.js';
 import { readingPath, readRecord } from '../read/record.js';
-import { isAnswer, NO_READING, questionsOf, settledReading, withAnswer } from '../reading/propose/index.js';
+import { isAnswer, NO_READING, openQuestion, questionsOf, settledReading, withAnswer, withoutOpen } from '../reading/propose/index.js';
 import { collationRecord } from './collation-record.js';
 import { writeResults } from './results-folder.js';
 import { print, tell } from './streams.js';
@@ -32,8 +32,8 @@ export async function collationReadCommand(paths: readonly string[], { yes = fal
   const settled = yes ? settledReading(grids, answered) : answered;
   const asks = process.stdin.isTTY && process.stderr.isTTY && !yes;
   const reading = asks ? await askedOnTerminal(grids, settled) : settled;
-  const open = questionsOf(grids, reading).map(({ sure: _, ...question }) => question);
-  const { open: _, ...rest } = reading;
+  const open = questionsOf(grids, reading).map(openQuestion);
+  const rest = withoutOpen(reading);
   const next: ReadingFile = open.length === 0 ? rest : { ...rest, open };
   const says = Object.keys(next).length > 1;
   if (says && JSON.stringify(next) !== JSON.stringify(before)) {
@@ -63,8 +63,7 @@ function withAnswersIn(reading: ReadingFile, name: string): ReadingFile {
       );
     next = withAnswer(next, question, answer);
   }
-  const { open: _, ...rest } = next;
-  return rest;
+  return withoutOpen(next);
 }
 
 async function askedOnTerminal(grids: readonly WrittenGrid[], reading: ReadingFile): Promise<ReadingFile> {

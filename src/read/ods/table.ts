@@ -135,8 +135,7 @@ export function tableReader(file: string): Required<PartReader> & { readonly she
       else if (name === 'table-cell' || name === 'covered-table-cell') closeCell();
       else if (name === 'table-row') closeRow();
       else if (name === 'table' && table !== null && path.at(-2) === 'spreadsheet') {
-        const { row: _, columns: __, ...sheet } = table;
-        sheets.push(sheet);
+        sheets.push({ name: table.name, hidden: table.hidden, rows: table.rows, hiddenColumns: table.hiddenColumns, merged: table.merged });
         table = null;
       }
     },

@@ -44,7 +44,7 @@ export function withAnswer(reading: ReadingFile, question: OpenQuestion, answer:
   const rest = (reading.open ?? []).filter(
     ({ about, of, field }) => about !== question.about || of !== question.of || field !== question.field,
   );
-  const { open: _, ...settled } = reading;
+  const settled = withoutOpen(reading);
   const next: ReadingFile = rest.length === 0 ? settled : { ...settled, open: rest };
   const put = <Value>(dictionary: { readonly [k: string]: Value } | undefined, value: Value): { readonly [k: string]: Value } =>
     Object.fromEntries([...Object.entries(dictionary ?? {}), [question.of, value]]);
@@ -89,6 +89,16 @@ export function withAnswer(reading: ReadingFile, question: OpenQuestion, answer:
     case 'rows':
       return { ...next, rows: put(next.rows, one(answer, ['leave out', 'keep'])) };
   }
+}
+
+/** The reading without its open questions. */
+export function withoutOpen(reading: ReadingFile): ReadingFile {
+  return Object.fromEntries(Object.entries(reading).filter(([key]) => key !== 'open')) as unknown as ReadingFile;
+}
+
+/** The question as a reading file keeps it. */
+export function openQuestion({ about, of, field, asks, choices, proposed, answer }: Asked): OpenQuestion {
+  return { about, of, ...(field === undefined ? {} : { field }), asks, choices, proposed, answer };
 }
 
 /** The answer as one of the words there are; a question is only answered by one of its choices. */
