@@ -30,7 +30,7 @@ export interface Verified {
 export async function verifyCase(one: Pick<Case, 'scenery' | 'record' | 'plan'>): Promise<Verified> {
   const { plan } = one;
   const { layout, style, policies } = one.scenery;
-  const agreement = { format: 'reeltally/agreement/1', policies } as const;
+  const agreement = { format: 'reeltally/agreement/2', policies } as const;
   const root = mkdtempSync(join(ROOM, 'reeltally-'));
   const folder = join(root, folderName(plan, style));
   try {
