@@ -50,7 +50,11 @@ export function plant(scenery: Scenery, edit: Edit, before: readonly Planted[] =
   const expected = planOf(edit.side === 'record' ? asRecorded(record) : record, scenery.options);
   const found = traces(showing(expected, scenery.layout), showing(given, scenery.layout), scenery.policies);
   const [wrong, right] = edit.side === 'record' ? [expected, given] : [given, expected];
-  const told = ofVendorAlone(edit) || tells(wrong, right, scenery.film.titles) || brokenNumbers(record) > brokenNumbers(scenery.film);
+  const told =
+    ofVendorAlone(edit) ||
+    (edit.side === 'return' && isSilence(found)) ||
+    tells(wrong, right, scenery.film.titles) ||
+    brokenNumbers(record) > brokenNumbers(scenery.film);
   const planted: Planted = { ...planned, traces: found, told };
   return before.some((other) => clash(other, planted)) ? null : planted;
 }
@@ -63,6 +67,9 @@ function ofVendorAlone({ what, how, side }: Edit): boolean {
 }
 
 const rightSheet = ({ film, plan }: Scenery, { side }: Edit): Sheet => (side === 'record' ? sheetOfFilm(film) : sheetOfPlan(plan));
+
+/** True where all that is wrong is that nothing is said. */
+const isSilence = (found: readonly Trace[]): boolean => found.length > 0 && found.every(({ silent }) => silent);
 
 /** Both sides with this edit alone. */
 function alone(scenery: Scenery, { edit, steps }: Planned): { readonly record: Film; readonly given: ReturnPlan } {

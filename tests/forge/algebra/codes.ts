@@ -95,7 +95,12 @@ export function rightCodes({ what, how, scope, side }: Edit, traces: readonly Tr
   const own = mirrored ?? OF_RETURN[what][how] ?? OF_RETURN[what].all ?? [];
   // nothing of an issue was scanned: that may be said of the issue too
   const whole = what === 'frame' && how === 'missing' && side === 'return' && scope === 'issue' ? ['issue-not-delivered'] : [];
+  // numbers that are too high from the first frame on may as well come of a frame too many before it
+  const before =
+    what === 'number' && how === 'shifted' && ['reel', 'title', 'batch'].includes(scope)
+      ? ['frame-scanned-twice', 'frame-not-scanned']
+      : [];
   // a record that gives two issues one name has one issue there, which came as two
   const joined = side === 'record' && what in FACTS && traces.some(({ key, field }) => key.startsWith('page ') && field === 'document');
-  return [...own, ...whole, ...(joined ? ['issue-split'] : [])];
+  return [...own, ...whole, ...before, ...(joined ? ['issue-split'] : [])];
 }

@@ -12,6 +12,8 @@ export type Showing = ReadonlyMap<string, Shown>;
 export interface Trace {
   readonly key: string;
   readonly field: string | null;
+  /** Something must be said there, and nothing is. */
+  readonly silent: boolean;
 }
 
 /** Numbers of documents that describe no issue of the film. */
@@ -81,10 +83,11 @@ export function traces(expected: Showing, given: Showing, policies: Partial<Poli
   const keys = [...new Set([...expected.keys(), ...given.keys()])];
   return keys.flatMap((key): Trace[] => {
     const [right, wrong] = [expected.get(key), given.get(key)];
-    if (right === undefined || wrong === undefined) return mayBeAbsent(key, right ?? wrong, policies) ? [] : [{ key, field: null }];
+    if (right === undefined || wrong === undefined)
+      return mayBeAbsent(key, right ?? wrong, policies) ? [] : [{ key, field: null, silent: false }];
     return Object.keys(right).flatMap((field): Trace[] => {
       const [want, got] = [right[field] ?? null, wrong[field] ?? null];
-      return want === got || isOpen(field, right, wrong, policies) ? [] : [{ key, field }];
+      return want === got || isOpen(field, right, wrong, policies) ? [] : [{ key, field, silent: got === null }];
     });
   });
 }
