@@ -8,7 +8,7 @@ import { compile } from 'json-schema-to-typescript';
 import ts from 'typescript';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
-const names = ['agreement', 'collation-record', 'findings', 'reading', 'rulings'];
+const names = ['agreement', 'collation-record', 'findings', 'reading', 'record-check', 'rulings'];
 const biome = join(root, 'node_modules', '@biomejs', 'biome', 'bin', 'biome');
 
 const pathOf = (name) => join(root, 'src', 'model', `${name}.ts`);

@@ -24,10 +24,24 @@ export const RECORD_CODES = [
     severity: 'critical',
   },
   {
+    code: 'issue-contradicts-itself',
+    group: 'record',
+    title: 'An issue contradicts itself',
+    why: 'An issue has one number and each page once, and its pages lie together on the film. Where they do not, two issues were probably written down as one.',
+    severity: 'critical',
+  },
+  {
     code: 'weekday-clash',
     group: 'record',
     title: 'The printed weekday does not fit the date',
     why: 'A date and its weekday prove each other. Where they clash one of them was misread or misprinted.',
+    severity: 'major',
+  },
+  {
+    code: 'printed-date-misjudged',
+    group: 'record',
+    title: 'The judgement of a printed date does not fit the dates',
+    why: 'A printed date that is right is the date of the issue, and one that is wrong is another. The vendor is held to what the record makes of it.',
     severity: 'major',
   },
   {
@@ -42,6 +56,13 @@ export const RECORD_CODES = [
     group: 'record',
     title: 'Pages of an issue are not accounted for',
     why: 'The page numbers skip without a word about the missing ones, so a vendor cannot know whether to look for them.',
+    severity: 'major',
+  },
+  {
+    code: 'reels-overlap',
+    group: 'record',
+    title: 'The same pages are to be delivered from two reels',
+    why: 'Reels often overlap by some issues. The record says from which one they are delivered, or they are scanned and paid twice.',
     severity: 'major',
   },
   {

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { Command, type OutputConfiguration } from 'commander';
+import type { CheckArguments } from './collation-check.js';
 import type { ReadArguments } from './collation-read.js';
 import type { ConvertArguments } from './convert.js';
 import type { DemoArguments } from './demo.js';
@@ -119,6 +120,18 @@ function addCollation(program: Command, report: Report): void {
     .option('--quiet', 'say nothing on the standard error but what went wrong')
     .action(async (files: string[], options: ReadArguments) =>
       report(import('./collation-read.js').then(({ collationReadCommand }) => collationReadCommand(files, options))),
+    );
+  collation
+    .command('check')
+    .description('say what does not fit in the record by its own regularity: days, numbers, pages, frames, duplicates')
+    .argument('<files...>', 'the collation record: JSON, CSV, XLSX or ODS files, or a folder of them')
+    .option('--explained <file>', 'items that are as they should be: item, note, by, on (else NAME.explained.csv beside the record)')
+    .option('--format <names...>', 'text or json; text when printed, both into a folder')
+    .option('--out <folder>', 'write record-check.txt and record-check.json into this folder')
+    .option('--replace', 'write over a check that is there already')
+    .option('--quiet', 'say nothing on the standard error but what went wrong')
+    .action(async (files: string[], options: CheckArguments) =>
+      report(import('./collation-check.js').then(({ collationCheckCommand }) => collationCheckCommand(files, options))),
     );
   collation
     .command('convert')

@@ -8,6 +8,7 @@ import type { Findings } from '../model/findings.js';
 import type { InvoiceColumns, InvoiceResult } from '../model/invoice.js';
 import type { OwnProfile } from '../model/profile.js';
 import type { ReadingFile } from '../model/reading.js';
+import type { RecordCheck } from '../model/record-check.js';
 import type { Rulings } from '../model/rulings.js';
 import type { SavedDraw, SavedSample, SavedWorksheet } from '../model/sample.js';
 
@@ -22,6 +23,7 @@ export interface JsonKinds {
   readonly invoice: InvoiceResult;
   readonly profile: OwnProfile;
   readonly reading: ReadingFile;
+  readonly 'record-check': RecordCheck;
   readonly rulings: Rulings;
   readonly sample: SavedSample;
   readonly worksheet: SavedWorksheet;
@@ -40,6 +42,7 @@ export const kindNames: Readonly<Record<JsonKind, string>> = {
   invoice: 'an invoice held against a result',
   profile: 'a profile',
   reading: 'a reading file',
+  'record-check': 'a check of a record',
   rulings: 'a list of rulings',
   sample: 'a judged spot check',
   worksheet: 'a saved worksheet',

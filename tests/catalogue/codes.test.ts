@@ -19,8 +19,8 @@ documents minor file-not-listed target-not-listed not-ordered documents-disagree
 documents note reel-facts-differ count-disagrees
 text major text-date-disagrees pages-nearly-the-same text-on-blank
 text minor text-page-number-disagrees continuation-broken
-record critical date-impossible frame-numbers-broken editions-unordered
-record major weekday-clash gap-unexplained pages-unaccounted duplicate-unpaired identifier-malformed
+record critical date-impossible frame-numbers-broken editions-unordered issue-contradicts-itself
+record major weekday-clash printed-date-misjudged gap-unexplained pages-unaccounted reels-overlap duplicate-unpaired identifier-malformed
 record minor date-off-pattern page-count-unusual numbering-jumps
 `;
 

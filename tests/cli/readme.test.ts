@@ -52,6 +52,7 @@ describe('the examples of the README', () => {
       ['render'],
       ['demo'],
       ['collation', 'read'],
+      ['collation', 'check'],
       ['collation', 'convert'],
       ['sample', 'draw'],
       ['sample', 'judge'],

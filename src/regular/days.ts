@@ -1,0 +1,131 @@
+import { dayNumber, isDay, weekday, weekdayOfNumber } from '../calendar/civil.js';
+import { statementFor } from '../calendar/patterns.js';
+import { dayInWords, readWeekday, weekdayName } from '../calendar/weekday-names.js';
+import type { Facts, Run, RunIssue } from './facts.js';
+import { type Irregularity, ofIssue } from './item.js';
+
+/** What the days of the issues do not agree with: the weekday that is printed, the days of the paper, the place on the film. One irregularity for an issue. */
+export function irregularDays(facts: Facts): readonly Irregularity[] {
+  return facts.runs.flatMap((run) => {
+    const around = neighboursOnFilm(facts, run);
+    const taken = new Set(run.issues.filter(({ edition }) => edition === 1).map(({ day }) => day));
+    return run.issues.flatMap((issue): readonly Irregularity[] => {
+      const printed = issue.weekdayPrinted === null ? null : readWeekday(issue.weekdayPrinted, run.language);
+      const clash = printed !== null && printed !== weekday(issue.day) && !saysPrintedDay(issue, printed);
+      const off = issue.edition === 1 && isOff(run, issue.day);
+      const [before, after] = around.get(issue.key) ?? [null, null];
+      const jumps = before !== null && after !== null && before <= after && (issue.day < before || issue.day > after);
+      if (!clash && !off && !jumps) return [];
+      const evidence = [
+        ...(clash ? [`${issue.day} was a ${weekdayName(weekday(issue.day))}; the paper prints "${issue.weekdayPrinted ?? ''}".`] : []),
+        ...(off ? [`The paper came out on ${daysInWords(run)}${run.learned ? ', as its issues show' : ''}.`] : []),
+        ...(jumps ? [`On the film it lies between the issues of ${before} and ${after}.`] : []),
+      ];
+      const meant = likelyDay(run, issue, { printed: clash ? printed : null, before, after, taken });
+      // A paper may well come out a day early; nothing but its own habit speaks against it.
+      const likely =
+        meant === null
+          ? null
+          : clash || jumps
+            ? `${meant} was probably meant.`
+            : `It came out on another day than usual, or ${meant} was meant.`;
+      const says = clash
+        ? `The issue of ${issue.day} prints a weekday that this day was not.`
+        : jumps
+          ? `The issue of ${issue.day} does not lie on the film where its day belongs.`
+          : `The issue of ${dayInWords(issue.day)} came out on no day of the paper.`;
+      return [ofIssue(issue, { code: clash ? 'weekday-clash' : 'date-off-pattern', says, likely, evidence })];
+    });
+  });
+}
+
+/** The weekdays of a title in words. */
+export function daysInWords({ patterns }: Run): string {
+  const days = [...new Set(patterns.flatMap(({ days: own }) => own))].map(weekdayName);
+  return days.length < 2 ? (days[0] ?? 'no fixed day') : `${days.slice(0, -1).join(', ')} and ${days.at(-1) ?? ''}`;
+}
+
+/** The printed weekday is that of the printed day, where the paper is wrong throughout. */
+function saysPrintedDay({ datePrinted }: RunIssue, printed: string): boolean {
+  return datePrinted !== null && isDay(datePrinted) && weekday(datePrinted) === printed;
+}
+
+function isOff({ patterns }: Run, day: string): boolean {
+  const says = statementFor(patterns, day);
+  return says === 'not-a-day-of-issue' || says === 'omitted';
+}
+
+/** The days of the issues in front of and behind each issue, in the order in which they first lie on the film. */
+function neighboursOnFilm(facts: Facts, run: Run): ReadonlyMap<string, readonly [string | null, string | null]> {
+  const byKey = new Map(run.issues.map((issue) => [issue.key, issue]));
+  const found = new Map<string, readonly [string | null, string | null]>();
+  for (const { shots } of facts.reels) {
+    const order: RunIssue[] = [];
+    for (const { issue, entry, deliver } of shots) {
+      const one = issue === null ? undefined : byKey.get(issue);
+      // What was filmed again elsewhere says nothing of the order.
+      if (one !== undefined && deliver && entry.retakeOf === undefined && entry.duplicateOf === undefined && !order.includes(one))
+        order.push(one);
+    }
+    for (const [at, { key }] of order.entries())
+      if (!found.has(key)) found.set(key, [order[at - 1]?.day ?? null, order[at + 1]?.day ?? null]);
+  }
+  return found;
+}
+
+interface Witnesses {
+  readonly printed: string | null;
+  readonly before: string | null;
+  readonly after: string | null;
+  readonly taken: ReadonlySet<string>;
+}
+
+/** The day that was probably meant: a slip of the pen away, on a day of the paper, where the film and the weekday have it. Null where none or several fit as well. */
+function likelyDay(run: Run, issue: RunIssue, { printed, before, after, taken }: Witnesses): string | null {
+  const scored = slips(issue.day)
+    .filter((day) => !taken.has(day))
+    .map((day) => {
+      const on = statementFor(run.patterns, day) === 'expected';
+      const there = (before === null || day >= before) && (after === null || day <= after);
+      const weekdayFits = printed === null || weekdayOfNumber(dayNumber(day)) === printed;
+      return {
+        day,
+        score: (on ? 1 : 0) + (there && (before !== null || after !== null) ? 2 : 0) + (weekdayFits && printed !== null ? 2 : 0),
+        fits: (run.patterns.length === 0 || on) && there && weekdayFits,
+      };
+    })
+    .filter(({ fits }) => fits)
+    .toSorted((a, b) => b.score - a.score);
+  const [best, second] = scored;
+  if (best === undefined || (second !== undefined && second.score === best.score)) return null;
+  return dayInWords(best.day);
+}
+
+const CONFUSED: Readonly<Record<string, string>> = {
+  '0': '69',
+  '1': '7',
+  '2': '7',
+  '3': '85',
+  '4': '1',
+  '5': '36',
+  '6': '059',
+  '7': '12',
+  '8': '3',
+  '9': '640',
+};
+
+/** Days that are written nearly like this one: another year, month or day beside it, a digit misread, day and month exchanged. */
+function slips(day: string): readonly string[] {
+  const [year = '', month = '', date = ''] = day.split('-');
+  const part = (n: number): string => String(n).padStart(2, '0');
+  const made = [
+    ...[1, -1, 10, -10].map((by) => `${String(Number(year) + by)}-${month}-${date}`),
+    ...[1, -1].map((by) => `${year}-${part(Number(month) + by)}-${date}`),
+    ...[1, -1, 7, -7, 10, -10].map((by) => `${year}-${month}-${part(Number(date) + by)}`),
+    `${year}-${date}-${month}`,
+    ...Array.from(day).flatMap((digit, at) =>
+      Array.from(CONFUSED[digit] ?? '').map((other) => `${day.slice(0, at)}${other}${day.slice(at + 1)}`),
+    ),
+  ];
+  return [...new Set(made)].filter((one) => isDay(one) && one !== day);
+}

@@ -1,0 +1,106 @@
+import { readFrameNumber } from '../normalise/labels.js';
+import type { Facts, Shot } from './facts.js';
+import { counted, type Irregularity, ofShots } from './item.js';
+
+/** Frame numbers that do not count on, and halves of exposures without the other half. */
+export function irregularFrames({ reels }: Facts): readonly Irregularity[] {
+  return reels.flatMap(({ number, print, shots }) => {
+    // Places in a printed volume are counted on and mean nothing.
+    if (print) return [];
+    return shots.flatMap((shot, at): readonly Irregularity[] => {
+      const before = shots[at - 1];
+      const after = shots[at + 1];
+      const own = readFrameNumber(shot.entry.frame);
+      if (own === null) return [];
+      const last = before === undefined ? null : readFrameNumber(before.entry.frame);
+      const next = after === undefined ? null : readFrameNumber(after.entry.frame);
+      if (before !== undefined && last !== null && own.exposure > last.exposure + 1) {
+        const gone = own.exposure - last.exposure - 1;
+        return [
+          ofShots([shot], null, {
+            code: 'frame-numbers-broken',
+            says: `On reel ${number} frame ${shot.key} follows frame ${before.key}: ${counted(gone, 'number')} ${gone === 1 ? 'is' : 'are'} left out.`,
+            likely: 'A frame was overlooked in the record, or the count jumped. Look at the counter of the film reader there.',
+          }),
+        ];
+      }
+      if (last !== null && own.exposure < last.exposure)
+        return [
+          ofShots([shot], null, {
+            code: 'frame-numbers-broken',
+            says: `On reel ${number} frame ${shot.key} stands behind frame ${before?.key ?? ''}: the numbers go back.`,
+          }),
+        ];
+      const alone =
+        (own.half === 'A' && !(next?.exposure === own.exposure && next.half === 'B')) ||
+        (own.half === 'B' && !(last?.exposure === own.exposure && last.half === 'A'));
+      if (!alone) return [];
+      return [
+        ofShots([shot], null, {
+          code: 'frame-numbers-broken',
+          says: `Frame ${shot.key} of reel ${number} is half an exposure, and the other half is not in the record.`,
+          likely: 'Give the exposure its number without a letter, or write a row for the other half.',
+        }),
+      ];
+    });
+  });
+}
+
+/** Held-back frames that repeat nothing, and duplicates and retakes of frames that are not there. */
+export function irregularDuplicates(facts: Facts): readonly Irregularity[] {
+  const byPlace = new Map<string, Shot>(
+    facts.reels.flatMap(({ number, shots }) => shots.map((shot) => [`${number}|${shot.key}`, shot] as const)),
+  );
+  const shown = new Set(
+    facts.reels.flatMap(({ shots }) =>
+      shots.flatMap(({ issue, label, deliver }) => (deliver && issue !== null && label !== null ? [`${issue}|${label}`] : [])),
+    ),
+  );
+  return facts.reels.flatMap(({ number, shots }) =>
+    shots.flatMap((shot): readonly Irregularity[] => {
+      const { entry } = shot;
+      for (const [field, pointer] of [
+        ['duplicate', entry.duplicateOf],
+        ['retake', entry.retakeOf],
+      ] as const) {
+        if (pointer === undefined) continue;
+        const at = pointer.lastIndexOf(':');
+        const key = readFrameNumber(pointer.slice(at + 1));
+        const place = `${at < 0 ? number : pointer.slice(0, at).trim()}|${key === null ? pointer : `${String(key.exposure)}${key.half}`}`;
+        // A frame of a reel that is not in this record cannot be looked at.
+        if (at >= 0 && !facts.reels.some(({ number: other }) => other === pointer.slice(0, at).trim())) continue;
+        const twin = byPlace.get(place);
+        if (twin === undefined || twin === shot)
+          return [
+            ofShots([shot], null, {
+              code: 'duplicate-unpaired',
+              says: `Frame ${shot.key} of reel ${number} is said to be a ${field} of frame ${pointer}, which ${twin === shot ? 'it is itself' : 'the record does not have'}.`,
+            }),
+          ];
+        if (twin.label !== null && shot.label !== null && (twin.label !== shot.label || twin.issue !== shot.issue))
+          return [
+            ofShots([shot], null, {
+              code: 'duplicate-unpaired',
+              says: `Frame ${shot.key} of reel ${number} is said to be a ${field} of frame ${pointer}, which shows another page.`,
+              evidence: [`${inWords(shot)} and ${inWords(twin)}.`],
+            }),
+          ];
+        return [];
+      }
+      if (!shot.isPage || shot.deliver || shot.issue === null || shot.label === null) return [];
+      if (shown.has(`${shot.issue}|${shot.label}`)) return [];
+      return [
+        ofShots([shot], null, {
+          code: 'duplicate-unpaired',
+          says: `Frame ${shot.key} of reel ${number} is held back, and no other frame shows the page.`,
+          likely: 'Deliver it, or record that the page is not on the film.',
+          evidence: [`It is ${inWords(shot)}.`],
+        }),
+      ];
+    }),
+  );
+}
+
+function inWords({ key, entry }: Shot): string {
+  return `page ${entry.page ?? '-'} of ${entry.date ?? 'no date'} in frame ${key}`;
+}

@@ -1,0 +1,82 @@
+import type { RecordItem } from '../model/record-check.js';
+import type { Run, RunIssue, Shot } from './facts.js';
+
+/** Something that does not fit, before it is weighed and numbered. */
+export type Irregularity = Omit<RecordItem, 'id' | 'severity' | 'explained'>;
+
+interface Told {
+  readonly code: Code;
+  readonly says: string;
+  readonly likely?: string | null;
+  readonly evidence?: readonly string[];
+}
+
+/** Codes of what a record's own regularity shows. */
+export type Code =
+  | 'date-impossible'
+  | 'frame-numbers-broken'
+  | 'editions-unordered'
+  | 'issue-contradicts-itself'
+  | 'weekday-clash'
+  | 'printed-date-misjudged'
+  | 'gap-unexplained'
+  | 'pages-unaccounted'
+  | 'reels-overlap'
+  | 'duplicate-unpaired'
+  | 'identifier-malformed'
+  | 'date-off-pattern'
+  | 'page-count-unusual'
+  | 'numbering-jumps';
+
+/** An irregularity of some frames. */
+export function ofShots(shots: readonly Shot[], issue: Pick<RunIssue, 'title' | 'day' | 'edition'> | null, told: Told): Irregularity {
+  const [first] = shots;
+  const last = shots.at(-1);
+  return {
+    ...text(told),
+    reel: first?.reel ?? null,
+    frames: first === undefined || last === undefined ? null : { from: first.key, to: last.key },
+    count: shots.length,
+    title: issue?.title ?? null,
+    date: issue?.day ?? first?.entry.date ?? null,
+    edition: issue?.edition ?? null,
+    places: placesOf(shots),
+  };
+}
+
+/** An irregularity of an issue: all its frames. */
+export function ofIssue(issue: RunIssue, told: Told): Irregularity {
+  return ofShots(issue.shots, issue, told);
+}
+
+/** An irregularity of days on which nothing is on the film. */
+export function ofDays(run: Run, days: readonly string[], told: Told): Irregularity {
+  return { ...text(told), reel: null, frames: null, count: days.length, title: run.id, date: days[0] ?? null, edition: null, places: [] };
+}
+
+function text({ code, says, likely, evidence }: Told): Pick<Irregularity, 'code' | 'says' | 'likely' | 'evidence'> {
+  return { code, says, likely: likely ?? null, evidence: evidence ?? [] };
+}
+
+/** The rows of some frames, each once. */
+function placesOf(shots: readonly Shot[]): Irregularity['places'] {
+  const rows = new Map<string, { readonly sheet: string; readonly row: number }>();
+  for (const { place } of shots)
+    if (place.sheet !== undefined && place.row !== undefined)
+      rows.set(`${place.sheet}|${String(place.row)}`, { sheet: place.sheet, row: place.row });
+  return [...rows.values()].slice(0, 20);
+}
+
+/** `page 3`, `pages 3 and 4`, `pages 3, 4, 5 and 12 more`. */
+export function named(word: string, names: readonly string[], most = 5): string {
+  if (names.length === 1) return `${word} ${names[0] ?? ''}`;
+  const shown = names.slice(0, most);
+  const rest = names.length - shown.length;
+  const list = rest > 0 ? `${shown.join(', ')} and ${String(rest)} more` : `${shown.slice(0, -1).join(', ')} and ${shown.at(-1) ?? ''}`;
+  return `${word}s ${list}`;
+}
+
+/** A number beside its word. */
+export function counted(number: number, word: string): string {
+  return `${String(number)} ${word}${number === 1 ? '' : 's'}`;
+}

@@ -1,0 +1,145 @@
+import { addDays, dayNumber } from '../calendar/civil.js';
+import { expectedDays, statementFor } from '../calendar/patterns.js';
+import type { Facts, Run, RunIssue } from './facts.js';
+import { counted, type Irregularity, named, ofDays, ofIssue } from './item.js';
+
+/** An issue on another day than the paper's stands for the nearest of these, at most so far away. */
+const MOVED = 3;
+
+/**
+ * What the count of the issues and the calendar say together: expected days without an issue, and numbers that do not run on. A gap and a jump
+ * that explain each other are one irregularity (ANSI/NISO Z39.71 and MARC 21 863 $w tell gaps from breaks in the numbering).
+ */
+export function irregularRuns({ runs }: Facts): readonly Irregularity[] {
+  return runs.flatMap((run) => {
+    const firsts = run.issues.filter(({ edition }, at) => edition === 1 || run.issues[at - 1]?.day !== run.issues[at]?.day);
+    const gaps = gapsOf(run, firsts);
+    const found: Irregularity[] = [];
+    let told = false;
+    for (let at = 1; at < firsts.length; at += 1) {
+      const [before, issue, next] = [firsts[at - 1], firsts[at], firsts[at + 1]];
+      if (before === undefined || issue === undefined) continue;
+      const gap = gaps.get(issue.key) ?? [];
+      const step = stepOf(before, issue);
+      const known = missingBetween(run, before, issue);
+      const volume = next === undefined ? null : strayVolume(before, issue, next);
+      if (volume !== null) found.push(volume);
+      if (gap.length > 0) found.push(gapItem(run, gap, before, issue, step, known));
+      const again = told;
+      told = false;
+      // Behind a number that is wrong by itself the count comes back, which is no second jump.
+      if (step === null || again || fits(step, known, gap.length)) continue;
+      // One number that is wrong by itself: the next one goes on from the one before.
+      const over = next === undefined ? null : stepOf(before, next);
+      const beyond = next === undefined ? null : missingBetween(run, before, next);
+      const alone =
+        over !== null && beyond !== null && next !== undefined && fits(over - 1, beyond, gap.length + (gaps.get(next.key) ?? []).length);
+      if (gap.length === 0 || step < 1) found.push(jumpItem(before, issue, alone ? next : null, known));
+      told = alone;
+    }
+    return found;
+  });
+}
+
+/** A volume that neither the issue before nor the one behind has, where these two have the same. */
+function strayVolume(before: RunIssue, issue: RunIssue, next: RunIssue): Irregularity | null {
+  if (issue.volume === null || before.volume === null || before.volume !== next.volume || issue.volume === before.volume) return null;
+  return ofIssue(issue, {
+    code: 'numbering-jumps',
+    says: `The issue of ${issue.day} has the volume ${issue.volume}, between issues of volume ${before.volume}.`,
+    likely: `${before.volume} was probably meant.`,
+  });
+}
+
+interface Known {
+  /** Issues between that were published, and those of which that is not known. */
+  readonly published: number;
+  readonly unknown: number;
+}
+
+function missingBetween(run: Run, before: RunIssue, issue: RunIssue): Known {
+  const between = run.missing.filter(({ day }) => day > before.day && day < issue.day);
+  return {
+    published: between.filter(({ published }) => published === 'yes').length,
+    unknown: between.filter(({ published }) => published === 'unknown').length,
+  };
+}
+
+/** By how much the count goes on; null where one has no count, or a new volume begins it anew. */
+function stepOf(before: RunIssue, issue: RunIssue): number | null {
+  if (before.count === null || issue.count === null) return null;
+  if (before.volume !== issue.volume && issue.count < before.count) return null;
+  return issue.count - before.count;
+}
+
+function fits(step: number, { published, unknown }: Known, gap: number): boolean {
+  return step >= 1 + published && step <= 1 + published + unknown + gap;
+}
+
+/** Expected days in front of each issue that are neither on the film nor recorded as missing, by the key of the issue. */
+function gapsOf(run: Run, firsts: readonly RunIssue[]): ReadonlyMap<string, readonly string[]> {
+  const gaps = new Map<string, readonly string[]>();
+  const [first, last] = [firsts[0], firsts.at(-1)];
+  if (first === undefined || last === undefined || run.patterns.length === 0 || run.uncertain > 0) return gaps;
+  const accounted = new Set([
+    ...run.missing.map(({ day }) => day),
+    ...run.issues.flatMap(({ day, combinedWith }) => [day, ...(combinedWith === null ? [] : [combinedWith])]),
+  ]);
+  const open = new Set(expectedDays(run.patterns, first.day, last.day).filter((day) => !accounted.has(day)));
+  for (const { day } of firsts) {
+    if (statementFor(run.patterns, day) === 'expected') continue;
+    const near = [1, -1, 2, -2, 3, -3]
+      .slice(0, MOVED * 2)
+      .map((by) => addDays(day, by))
+      .find((one) => open.has(one));
+    if (near !== undefined) open.delete(near);
+  }
+  const days = [...open].toSorted();
+  let at = 0;
+  for (const issue of firsts) {
+    const own: string[] = [];
+    for (let day = days[at]; day !== undefined && day < issue.day; day = days[at]) {
+      own.push(day);
+      at += 1;
+    }
+    if (own.length > 0) gaps.set(issue.key, own);
+  }
+  return gaps;
+}
+
+function gapItem(run: Run, gap: readonly string[], before: RunIssue, issue: RunIssue, step: number | null, known: Known): Irregularity {
+  const skipped = step === null ? null : step - 1 - known.published;
+  const numbers =
+    step === null
+      ? 'The numbers of the issues around cannot tell.'
+      : `The numbers go from ${before.countText ?? ''} to ${issue.countText ?? ''}.`;
+  const likely =
+    skipped === null
+      ? null
+      : skipped === 0
+        ? 'The numbers go on, so probably nothing was published then.'
+        : skipped === gap.length
+          ? `The numbers leave out as many: ${gap.length === 1 ? 'it was' : 'they were'} probably published and ${gap.length === 1 ? 'is' : 'are'} wanting.`
+          : null;
+  const from = gap[0] ?? '';
+  const days = gap.length === 1 ? from : `${from} to ${gap.at(-1) ?? ''}`;
+  return ofDays(run, gap, {
+    code: 'gap-unexplained',
+    says: `${gap.length === 1 ? 'No issue' : `${String(gap.length)} expected issues, none of them`} of ${days} ${gap.length === 1 ? 'is' : 'are'} on the film, and the record does not say why.`,
+    likely,
+    evidence: [
+      `The issues around are of ${before.day} and ${issue.day}, ${counted(dayNumber(issue.day) - dayNumber(before.day), 'day')} apart.`,
+      numbers,
+    ],
+  });
+}
+
+function jumpItem(before: RunIssue, issue: RunIssue, next: RunIssue | null, known: Known): Irregularity {
+  const expected = (before.count ?? 0) + 1 + known.published;
+  return ofIssue(issue, {
+    code: 'numbering-jumps',
+    says: `The issue of ${issue.day} has the number ${issue.countText ?? ''}, behind ${before.countText ?? ''} of ${before.day}.`,
+    likely: next === null ? null : `${String(expected)} was probably meant: the issue of ${next.day} has ${next.countText ?? ''}.`,
+    evidence: [`Where numbers run on, ${String(expected)} follows; ${named('issue', [before.day, issue.day])} lie beside each other.`],
+  });
+}
