@@ -100,4 +100,11 @@ export const RECORD_CODES = [
     why: 'Either an issue is wanting or the printer misnumbered. The record should say which.',
     severity: 'minor',
   },
+  {
+    code: 'misprint-recurs',
+    group: 'record',
+    title: 'A misprint that comes in every issue is missing in one',
+    why: 'A printer who sets a page number wrongly sets it wrongly again. Where one issue among many has it right, the record may have passed over it.',
+    severity: 'minor',
+  },
 ] as const satisfies readonly CatalogueEntry[];

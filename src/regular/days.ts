@@ -1,4 +1,5 @@
-import { dayNumber, isDay, weekday, weekdayOfNumber } from '../calendar/civil.js';
+import { isDay, weekday } from '../calendar/civil.js';
+import { printedDayMeans } from '../calendar/julian.js';
 import { statementFor } from '../calendar/patterns.js';
 import { dayInWords, readWeekday, weekdayName } from '../calendar/weekday-names.js';
 import type { Facts, Run, RunIssue } from './facts.js';
@@ -11,13 +12,17 @@ export function irregularDays(facts: Facts): readonly Irregularity[] {
     const taken = new Set(run.issues.filter(({ edition }) => edition === 1).map(({ day }) => day));
     return run.issues.flatMap((issue): readonly Irregularity[] => {
       const printed = issue.weekdayPrinted === null ? null : readWeekday(issue.weekdayPrinted, run.language);
-      const clash = printed !== null && printed !== weekday(issue.day) && !saysPrintedDay(issue, printed);
-      const off = issue.edition === 1 && isOff(run, issue.day);
+      const clash = printed !== null && printed !== weekday(issue.real) && !saysPrintedDay(issue, printed);
+      const off = issue.edition === 1 && isOff(run, issue.real);
       const [before, after] = around.get(issue.key) ?? [null, null];
       const jumps = before !== null && after !== null && before <= after && (issue.day < before || issue.day > after);
       if (!clash && !off && !jumps) return [];
       const evidence = [
-        ...(clash ? [`${issue.day} was a ${weekdayName(weekday(issue.day))}; the paper prints "${issue.weekdayPrinted ?? ''}".`] : []),
+        ...(clash
+          ? [
+              `${issue.day} was a ${weekdayName(weekday(issue.real))}${issue.real === issue.day ? '' : ` by the Julian calendar, by which the title is dated`}; the paper prints "${issue.weekdayPrinted ?? ''}".`,
+            ]
+          : []),
         ...(off ? [`The paper came out on ${daysInWords(run)}${run.learned ? ', as its issues show' : ''}.`] : []),
         ...(jumps ? [`On the film it lies between the issues of ${before} and ${after}.`] : []),
       ];
@@ -33,7 +38,7 @@ export function irregularDays(facts: Facts): readonly Irregularity[] {
         ? `The issue of ${issue.day} prints a weekday that this day was not.`
         : jumps
           ? `The issue of ${issue.day} does not lie on the film where its day belongs.`
-          : `The issue of ${dayInWords(issue.day)} came out on no day of the paper.`;
+          : `The issue of ${wordsOf(issue.day, issue.real)} came out on no day of the paper.`;
       return [ofIssue(issue, { code: clash ? 'weekday-clash' : 'date-off-pattern', says, likely, evidence })];
     });
   });
@@ -60,13 +65,13 @@ function neighboursOnFilm(facts: Facts, run: Run): ReadonlyMap<string, readonly 
   const byKey = new Map(run.issues.map((issue) => [issue.key, issue]));
   const found = new Map<string, readonly [string | null, string | null]>();
   for (const { shots } of facts.reels) {
-    const order: RunIssue[] = [];
+    const seen = new Set<RunIssue>();
     for (const { issue, entry, deliver } of shots) {
       const one = issue === null ? undefined : byKey.get(issue);
       // What was filmed again elsewhere says nothing of the order.
-      if (one !== undefined && deliver && entry.retakeOf === undefined && entry.duplicateOf === undefined && !order.includes(one))
-        order.push(one);
+      if (one !== undefined && deliver && entry.retakeOf === undefined && entry.duplicateOf === undefined) seen.add(one);
     }
+    const order = [...seen];
     for (const [at, { key }] of order.entries())
       if (!found.has(key)) found.set(key, [order[at - 1]?.day ?? null, order[at + 1]?.day ?? null]);
   }
@@ -85,20 +90,23 @@ function likelyDay(run: Run, issue: RunIssue, { printed, before, after, taken }:
   const scored = slips(issue.day)
     .filter((day) => !taken.has(day))
     .map((day) => {
-      const on = statementFor(run.patterns, day) === 'expected';
+      const real = printedDayMeans(day, run.calendar) ?? day;
+      const on = statementFor(run.patterns, real) === 'expected';
       const there = (before === null || day >= before) && (after === null || day <= after);
-      const weekdayFits = printed === null || weekdayOfNumber(dayNumber(day)) === printed;
-      return {
-        day,
-        score: (on ? 1 : 0) + (there && (before !== null || after !== null) ? 2 : 0) + (weekdayFits && printed !== null ? 2 : 0),
-        fits: (run.patterns.length === 0 || on) && there && weekdayFits,
-      };
+      const weekdayFits = printed === null || weekday(real) === printed;
+      const score = (on ? 1 : 0) + (there && (before !== null || after !== null) ? 2 : 0) + (weekdayFits && printed !== null ? 2 : 0);
+      return { day, real, score, fits: (run.patterns.length === 0 || on) && there && weekdayFits };
     })
     .filter(({ fits }) => fits)
     .toSorted((a, b) => b.score - a.score);
   const [best, second] = scored;
   if (best === undefined || (second !== undefined && second.score === best.score)) return null;
-  return dayInWords(best.day);
+  return wordsOf(best.day, best.real);
+}
+
+/** A day in words; one of the Julian calendar with what it is by the Gregorian one, whose weekdays we count. */
+function wordsOf(day: string, real: string): string {
+  return day === real ? dayInWords(day) : `${day} (${dayInWords(real)} by the Gregorian calendar)`;
 }
 
 const CONFUSED: Readonly<Record<string, string>> = {

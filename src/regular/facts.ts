@@ -1,6 +1,6 @@
 import { dayNumber } from '../calendar/civil.js';
 import { readDate } from '../calendar/edtf.js';
-import { readCalendar, type TitleCalendar } from '../calendar/julian.js';
+import { printedDayMeans, readCalendar, type TitleCalendar } from '../calendar/julian.js';
 import type { CollationRecord, FrameEntry, PublicationPattern, TitleEntry } from '../model/collation-record.js';
 import type { Place, Side } from '../model/film.js';
 import { frameKey, labelKey, plainText, readFrameNumber, sectionLabel, titleId, withoutSection } from '../normalise/labels.js';
@@ -28,6 +28,8 @@ export interface RunIssue {
   readonly key: string;
   readonly title: string;
   readonly day: string;
+  /** The same day by the Gregorian calendar, by which weekdays are told: another where the title still dates by the Julian one. */
+  readonly real: string;
   readonly number: number;
   readonly edition: number;
   readonly combinedWith: string | null;
@@ -43,6 +45,7 @@ export interface RunIssue {
 /** A whole issue that is recorded as not on the film. */
 export interface Missing {
   readonly day: string;
+  readonly real: string;
   readonly published: 'yes' | 'no' | 'unknown';
 }
 
@@ -113,7 +116,7 @@ function shotOf(entry: FrameEntry, reel: string, at: number, issue: string | nul
   };
 }
 
-type Draft = Omit<RunIssue, 'day' | 'number'> & { readonly day: string | null };
+type Draft = Omit<RunIssue, 'day' | 'real' | 'number'> & { readonly day: string | null };
 
 function issueOf(key: string, shots: readonly Shot[], only: string | null): Draft {
   const first = <K extends keyof FrameEntry>(field: K): FrameEntry[K] | undefined =>
@@ -145,17 +148,17 @@ function countOf(text: string): number | null {
 function runOf(title: TitleEntry, drafts: readonly Draft[], side: Side): Run {
   const id = titleId(title.id) ?? title.id;
   const own = drafts.filter((draft) => draft.title === id);
+  const calendar = readCalendar(title.calendar ?? '') ?? { julianUntil: null };
+  const realDay = (day: string): string => printedDayMeans(day, calendar) ?? day;
   const certain = own.flatMap(({ day, ...draft }): readonly RunIssue[] =>
-    day === null ? [] : [{ ...draft, day, number: dayNumber(day) }],
+    day === null ? [] : [{ ...draft, day, real: realDay(day), number: dayNumber(realDay(day)) }],
   );
   const issues = certain.toSorted((a, b) => a.number - b.number || a.edition - b.edition);
   const missing = side.absences.flatMap((absence): readonly Missing[] => {
     const day = absence.date?.day ?? null;
     if (absence.title !== id || day === null || absence.page !== null || absence.order !== null) return [];
-    return [
-      { day, published: absence.published },
-      ...(absence.combinedWith === undefined ? [] : [{ day: absence.combinedWith, published: absence.published }]),
-    ];
+    const days = absence.combinedWith === undefined ? [day] : [day, absence.combinedWith];
+    return days.map((one) => ({ day: one, real: realDay(one), published: absence.published }));
   });
   const given = title.patterns ?? [];
   const learned = given.length === 0 ? patternOf(issues.filter(({ edition }) => edition === 1).map(({ number }) => number)) : null;
@@ -163,7 +166,7 @@ function runOf(title: TitleEntry, drafts: readonly Draft[], side: Side): Run {
     id,
     name: title.name ?? title.id,
     language: title.language ?? '',
-    calendar: readCalendar(title.calendar ?? '') ?? { julianUntil: null },
+    calendar,
     patterns: learned === null ? given : [learned],
     learned: learned !== null,
     issues,

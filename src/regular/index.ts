@@ -5,6 +5,7 @@ import { factsOf, type Run } from './facts.js';
 import { irregularDuplicates, irregularFrames } from './frames.js';
 import { irregularIssues } from './issues.js';
 import type { Irregularity } from './item.js';
+import { irregularMisprints } from './misprints.js';
 import { irregularRuns } from './numbers.js';
 import { irregularPages } from './pages.js';
 
@@ -27,6 +28,7 @@ export function irregularities(
       ...irregularDays(facts),
       ...irregularRuns(facts),
       ...irregularPages(facts),
+      ...irregularMisprints(facts),
       ...irregularDuplicates(facts),
     ],
     runs: facts.runs,

@@ -26,7 +26,8 @@ export type Code =
   | 'identifier-malformed'
   | 'date-off-pattern'
   | 'page-count-unusual'
-  | 'numbering-jumps';
+  | 'numbering-jumps'
+  | 'misprint-recurs';
 
 /** An irregularity of some frames. */
 export function ofShots(shots: readonly Shot[], issue: Pick<RunIssue, 'title' | 'day' | 'edition'> | null, told: Told): Irregularity {

@@ -1,4 +1,4 @@
-import { addDays, dayNumber } from '../calendar/civil.js';
+import { addDays } from '../calendar/civil.js';
 import { expectedDays, statementFor } from '../calendar/patterns.js';
 import type { Facts, Run, RunIssue } from './facts.js';
 import { counted, type Irregularity, named, ofDays, ofIssue } from './item.js';
@@ -58,7 +58,7 @@ interface Known {
 }
 
 function missingBetween(run: Run, before: RunIssue, issue: RunIssue): Known {
-  const between = run.missing.filter(({ day }) => day > before.day && day < issue.day);
+  const between = run.missing.filter(({ real }) => real > before.real && real < issue.real);
   return {
     published: between.filter(({ published }) => published === 'yes').length,
     unknown: between.filter(({ published }) => published === 'unknown').length,
@@ -82,11 +82,11 @@ function gapsOf(run: Run, firsts: readonly RunIssue[]): ReadonlyMap<string, read
   const [first, last] = [firsts[0], firsts.at(-1)];
   if (first === undefined || last === undefined || run.patterns.length === 0 || run.uncertain > 0) return gaps;
   const accounted = new Set([
-    ...run.missing.map(({ day }) => day),
-    ...run.issues.flatMap(({ day, combinedWith }) => [day, ...(combinedWith === null ? [] : [combinedWith])]),
+    ...run.missing.map(({ real }) => real),
+    ...run.issues.flatMap(({ real, combinedWith }) => [real, ...(combinedWith === null ? [] : [combinedWith])]),
   ]);
-  const open = new Set(expectedDays(run.patterns, first.day, last.day).filter((day) => !accounted.has(day)));
-  for (const { day } of firsts) {
+  const open = new Set(expectedDays(run.patterns, first.real, last.real).filter((day) => !accounted.has(day)));
+  for (const { real: day } of firsts) {
     if (statementFor(run.patterns, day) === 'expected') continue;
     const near = [1, -1, 2, -2, 3, -3]
       .slice(0, MOVED * 2)
@@ -98,7 +98,7 @@ function gapsOf(run: Run, firsts: readonly RunIssue[]): ReadonlyMap<string, read
   let at = 0;
   for (const issue of firsts) {
     const own: string[] = [];
-    for (let day = days[at]; day !== undefined && day < issue.day; day = days[at]) {
+    for (let day = days[at]; day !== undefined && day < issue.real; day = days[at]) {
       own.push(day);
       at += 1;
     }
@@ -127,10 +127,7 @@ function gapItem(run: Run, gap: readonly string[], before: RunIssue, issue: RunI
     code: 'gap-unexplained',
     says: `${gap.length === 1 ? 'No issue' : `${String(gap.length)} expected issues, none of them`} of ${days} ${gap.length === 1 ? 'is' : 'are'} on the film, and the record does not say why.`,
     likely,
-    evidence: [
-      `The issues around are of ${before.day} and ${issue.day}, ${counted(dayNumber(issue.day) - dayNumber(before.day), 'day')} apart.`,
-      numbers,
-    ],
+    evidence: [`The issues around are of ${before.day} and ${issue.day}, ${counted(issue.number - before.number, 'day')} apart.`, numbers],
   });
 }
 

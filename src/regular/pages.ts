@@ -17,11 +17,13 @@ export function irregularPages(facts: Facts): readonly Irregularity[] {
   return facts.runs.flatMap((run) => {
     const starts = startsAtOne(run);
     const counts = run.issues.map((issue) => pageCount(issue, absent));
+    const often = new Map<number, number>();
+    for (const count of counts) often.set(count, (often.get(count) ?? 0) + 1);
     return run.issues.flatMap((issue, at): readonly Irregularity[] => {
       if (contradicts(issue)) return [];
       const found = labelsOf(issue, absent, starts);
       if (found !== null) return [found];
-      const unusual = unusualCount(run, issue, counts, counts[at] ?? 0);
+      const unusual = unusualCount(run, issue, often, counts[at] ?? 0);
       return unusual === null ? [] : [unusual];
     });
   });
@@ -148,16 +150,13 @@ function pageCount(issue: RunIssue, absent: AbsentLabels): number {
   return shown.length + absentOf(issue, absent).length;
 }
 
-function unusualCount(run: Run, issue: RunIssue, counts: readonly number[], count: number): Irregularity | null {
+function unusualCount(run: Run, issue: RunIssue, often: ReadonlyMap<number, number>, count: number): Irregularity | null {
   if (issue.edition !== 1 || count === 0 || isHoliday(issue.day)) return null;
   const given = usualPages(run.patterns, issue.day);
   if (given.includes(count)) return null;
-  const alike = counts.filter((other) => other === count).length;
+  const alike = often.get(count) ?? 0;
   if (run.issues.length < LEAST_ISSUES || alike > Math.max(1, run.issues.length * SELDOM)) return null;
-  const common = [...new Set(counts)]
-    .filter((other) => counts.filter((one) => one === other).length > run.issues.length * SELDOM)
-    .toSorted((a, b) => a - b);
-  // Between two usual numbers any even one may be; beyond them a number needs a reason.
+  const common = [...often].flatMap(([other, times]) => (times > run.issues.length * SELDOM ? [other] : [])).toSorted((a, b) => a - b);
   if (given.length === 0 && common.length === 0) return null;
   return ofIssue(issue, {
     code: 'page-count-unusual',

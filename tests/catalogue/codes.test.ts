@@ -21,7 +21,7 @@ text major text-date-disagrees pages-nearly-the-same text-on-blank
 text minor text-page-number-disagrees continuation-broken
 record critical date-impossible frame-numbers-broken editions-unordered issue-contradicts-itself
 record major weekday-clash printed-date-misjudged gap-unexplained pages-unaccounted reels-overlap duplicate-unpaired identifier-malformed
-record minor date-off-pattern page-count-unusual numbering-jumps
+record minor date-off-pattern page-count-unusual numbering-jumps misprint-recurs
 `;
 
 const EXPECTED = TABLE.trim()

@@ -149,6 +149,20 @@ describe('the days of the issues', () => {
     ]);
   });
 
+  it('are those of the Julian calendar where the title is dated by it: 1 January 1900 there was a Saturday', () => {
+    // The Julian calendar ran 12 days behind until 28 February 1900: 1900-01-01 is 1900-01-13, a Saturday.
+    const saturdays = (word: string) =>
+      recordOf(
+        [1, 8, 15, 22, 29].map((day, at): readonly [string, Partial<FrameEntry>] => [
+          `1900-01-${String(day).padStart(2, '0')}`,
+          { issueNumber: String(at + 1), weekdayPrinted: word },
+        ]),
+        { calendar: 'julian-until 1918-01-31', language: 'eng', patterns: [{ days: ['sat'] }] },
+      );
+    expect(found(saturdays('Saturday'))).toEqual([]);
+    expect(found(saturdays('Monday')).map(({ code }) => code)).toEqual(Array.from({ length: 5 }, () => 'weekday-clash'));
+  });
+
   it('agree with the weekdays that are tabulated elsewhere', () => {
     const path = new URL('../../../shared/data/calendar-check-values.json', import.meta.url);
     let text: string;
@@ -164,5 +178,32 @@ describe('the days of the issues', () => {
     for (const table of Object.values(weekdays))
       for (const [day, name] of Object.entries(table)) expect([day, weekday(day)]).toEqual([day, name.toLowerCase()]);
     for (const day of impossible) expect(isDay(day)).toBe(false);
+  });
+});
+
+describe('a misprint', () => {
+  it('that comes in each issue is asked for in the one that lacks it, and nowhere else', () => {
+    const weeks = (lacking: readonly number[]): CollationRecord => {
+      const record = recordOf(
+        [5, 12, 19, 26]
+          .flatMap((day) =>
+            ['01', '10'].map((month): readonly [string, Partial<FrameEntry>] => [`1899-${month}-${String(day).padStart(2, '0')}`, {}]),
+          )
+          .toSorted(([a], [b]) => (a < b ? -1 : 1)),
+      );
+      const reels = record.reels.map((reel) => ({
+        ...reel,
+        frames: reel.frames.map((frame, at) =>
+          frame.page === '3' && !lacking.includes(Math.floor(at / 4)) ? { ...frame, pagePrinted: '8' } : frame,
+        ),
+      }));
+      return { ...record, reels };
+    };
+    expect(found(weeks([]))).toEqual([]);
+    expect(found(weeks([3]))).toEqual([
+      { code: 'misprint-recurs', date: '1899-01-26', count: 1, likely: 'It probably prints 8 here too. Look at the film.' },
+    ]);
+    // A run of issues that have it right is no oversight.
+    expect(found(weeks([3, 4]))).toEqual([]);
   });
 });
