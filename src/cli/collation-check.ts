@@ -2,8 +2,10 @@ import { stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { isDay } from '../calendar/civil.js';
 import { checkRecord, type Explanation } from '../collation/check.js';
+import { checkTable } from '../collation/check-table.js';
 import { checkText } from '../collation/check-text.js';
 import type { Input } from '../model/findings.js';
+import type { RecordCheck } from '../model/record-check.js';
 import { UserMistake } from '../read/mistake.js';
 import { readingPath } from '../read/record.js';
 import { headKey } from '../read/sheet-heads.js';
@@ -22,9 +24,13 @@ export interface CheckArguments {
   readonly quiet?: boolean;
 }
 
-const FORMS = ['text', 'json'] as const;
+const FORMS = ['text', 'json', 'xlsx'] as const;
 type Form = (typeof FORMS)[number];
-const FILES: Readonly<Record<Form, string>> = { text: 'record-check.txt', json: 'record-check.json' };
+const FILES: Readonly<Record<Form, string>> = {
+  text: 'record-check.txt',
+  json: 'record-check.json',
+  xlsx: 'record-check.xlsx',
+};
 
 /** Checks the record in these files by its own regularity; gives 1 where something is to be mended or explained, else 0. Throws UserMistake. */
 export async function collationCheckCommand(paths: readonly string[], options: CheckArguments): Promise<number> {
@@ -42,14 +48,22 @@ export async function collationCheckCommand(paths: readonly string[], options: C
     for (const { item } of explanations)
       if (!check.items.some(({ id }) => id === item)) tell(`reeltally: the explained item ${item} is not found any more.\n`);
   }
-  const written = (form: Form): string => (form === 'json' ? `${JSON.stringify(check, null, 2)}\n` : checkText(check));
-  if (out === undefined) for (const form of forms) await print(written(form));
+  if (out === undefined) for (const form of forms) await print(await writtenAs(form, check));
   else {
-    const files: readonly ResultFile[] = forms.map((form) => ({ name: FILES[form], content: written(form) }));
+    const files: ResultFile[] = [];
+    for (const form of forms) files.push({ name: FILES[form], content: await writtenAs(form, check) });
     await writeResults(out, files, options.replace ?? false, new Set(Object.values(FILES)));
     if (!quiet) tell(`Written to ${out}: ${files.map(({ name }) => name).join(', ')}.\n`);
   }
   return check.items.some(({ explained }) => explained === null) ? 1 : 0;
+}
+
+async function writtenAs(form: Form, check: RecordCheck): Promise<string | Uint8Array> {
+  if (form === 'json') return `${JSON.stringify(check, null, 2)}\n`;
+  if (form === 'text') return checkText(check);
+  // The packages that write workbooks take time to load, so they come in only where they are needed.
+  const { writeTables } = await import('../report/xlsx/tables.js');
+  return writeTables([checkTable(check)]);
 }
 
 function chosenForms(wishes: readonly string[] | undefined, toFolder: boolean): readonly Form[] {
@@ -57,10 +71,10 @@ function chosenForms(wishes: readonly string[] | undefined, toFolder: boolean): 
   const names = wishes.flatMap((wish) => wish.split(',')).filter((name) => name !== '');
   const unknown = names.find((name) => !FORMS.some((form) => form === name));
   if (unknown !== undefined || names.length === 0)
-    throw new UserMistake(
-      `--format: a check is written as ${FORMS.join(' or ')}${unknown === undefined ? '' : `, and not as ${unknown}`}.`,
-    );
+    throw new UserMistake(`--format: a check is written as ${FORMS.join(', ')}${unknown === undefined ? '' : `, and not as ${unknown}`}.`);
   const chosen = FORMS.filter((form) => names.includes(form));
+  if (!toFolder && chosen.includes('xlsx') && process.stdout.isTTY)
+    throw new UserMistake('A workbook cannot be shown in a terminal. Give a folder for it with --out, or lead the output into a file.');
   if (!toFolder && chosen.length > 1)
     throw new UserMistake('Only one format can be printed at a time. Give --out with a folder for several.');
   return chosen;
@@ -86,9 +100,11 @@ async function explainedBeside(
   const lacking = NEEDED.find((name) => !columns.includes(name));
   if (lacking !== undefined) throw new UserMistake(`${path}: there is no column "${lacking}"; explained items need ${NEEDED.join(', ')}.`);
   const text = cellTexts(sheet);
-  const explanations = sheet.rows.map(({ row }): Explanation => {
+  const explanations = sheet.rows.flatMap(({ row }): readonly Explanation[] => {
     const cell = (name: string): string => text(row, columns.indexOf(name)).trim();
     const explanation = { item: cell('item'), note: cell('note'), by: cell('by'), on: cell('on') };
+    // In our own list an item that nobody has explained yet stands with empty cells.
+    if (explanation.note === '' && explanation.by === '' && explanation.on === '') return [];
     const empty = NEEDED.find((name) => cell(name) === '');
     if (empty !== undefined)
       throw new UserMistake(
@@ -96,7 +112,7 @@ async function explainedBeside(
       );
     if (!isDay(explanation.on))
       throw new UserMistake(`${path}, row ${String(row)}: "${explanation.on.slice(0, 40)}" is no day; write YYYY-MM-DD.`);
-    return explanation;
+    return [explanation];
   });
   return { explanations, input: [{ role: 'explained', name: basename(path), sha256 }] };
 }

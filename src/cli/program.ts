@@ -125,9 +125,12 @@ function addCollation(program: Command, report: Report): void {
     .command('check')
     .description('say what does not fit in the record by its own regularity: days, numbers, pages, frames, duplicates')
     .argument('<files...>', 'the collation record: JSON, CSV, XLSX or ODS files, or a folder of them')
-    .option('--explained <file>', 'items that are as they should be: item, note, by, on (else NAME.explained.csv beside the record)')
-    .option('--format <names...>', 'text or json; text when printed, both into a folder')
-    .option('--out <folder>', 'write record-check.txt and record-check.json into this folder')
+    .option(
+      '--explained <file>',
+      'items that are as they should be, CSV or the list as XLSX filled in (else NAME.explained.csv beside the record)',
+    )
+    .option('--format <names...>', 'one or more of text, json, xlsx; text when printed, all of them into a folder')
+    .option('--out <folder>', 'write record-check.txt, .json and .xlsx into this folder')
     .option('--replace', 'write over a check that is there already')
     .option('--quiet', 'say nothing on the standard error but what went wrong')
     .action(async (files: string[], options: CheckArguments) =>

@@ -3,6 +3,8 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { RecordCheck } from '../../src/model/record-check.js';
 import { schemaCheck } from '../../src/read/schemas.js';
+import { readXlsx } from '../../src/read/sheet-xlsx.js';
+import { writeTables } from '../../src/report/xlsx/tables.js';
 import { newFolder, reeltally } from './command.js';
 
 const HEAD = 'frame,title,date,weekday printed,issue number,page';
@@ -70,13 +72,30 @@ describe('collation check', () => {
     expect(json.inputs.map(({ role }) => role)).toEqual(['collation', 'explained']);
   });
 
+  it('writes a list as a workbook, which filled in is a file of explained items', async () => {
+    const path = sheet(WRONG);
+    const out = join(newFolder(), 'check');
+    expect(check(path, '--out', out).status).toBe(1);
+    const list = join(out, 'record-check.xlsx');
+    // Nothing is filled in yet, so nothing is explained.
+    expect(check(path, '--explained', list).status).toBe(1);
+    const [items] = readXlsx(readFileSync(list), 'record-check.xlsx');
+    const heads = items?.headers ?? [];
+    const filled = { note: 'It is so on the film', by: 'Ada Pell', on: '2031-03-01' };
+    const rows = (items?.rows ?? []).map(({ cells }) =>
+      heads.map((head, at) => new Map(Object.entries(filled)).get(head) ?? cells[at] ?? ''),
+    );
+    writeFileSync(list, await writeTables([{ name: 'items', heads, rows }]));
+    expect(check(path, '--explained', list)).toMatchObject({ status: 0, stdout: expect.stringContaining('1 item is explained') as string });
+  });
+
   it('refuses an explanation without a name, and a form that there is not', () => {
     const path = sheet(WRONG);
     writeFileSync(path.replace('.csv', '.explained.csv'), 'item,note,by,on\nx,so it is,,2031-03-01\n');
     expect(check(path)).toMatchObject({ status: 3, stderr: expect.stringContaining('row 2: the cell "by" is empty') as string });
     expect(check(sheet(RIGHT), '--format', 'xml')).toMatchObject({
       status: 3,
-      stderr: expect.stringContaining('a check is written as text or json') as string,
+      stderr: expect.stringContaining('a check is written as text, json, xlsx') as string,
     });
   });
 });
