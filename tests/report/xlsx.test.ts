@@ -73,7 +73,7 @@ describe('the list for the vendor as a workbook', () => {
     expect(found(sheet, '//m:pageSetup/@fitToHeight')).toEqual(['0']);
     expect(found(sheet, '//m:dataValidation/m:formula1')).toEqual(['"vendor-corrects,accept-as-is,collation-wrong"']);
     expect(found(sheet, '//m:dataValidation/@sqref')).toEqual(['AG2:AG6']);
-    expect(LIST_COLUMNS[31]?.head).toBe('decision');
+    expect(LIST_COLUMNS[32]?.head).toBe('decision');
     expect(found(parts.get('xl/workbook.xml'), '//m:definedName[@name="_xlnm.Print_Titles"]')).toEqual([
       "'discrepancies'!$A:$A,'discrepancies'!$1:$1",
     ]);
