@@ -1,10 +1,8 @@
-import type { Cause } from '../../model/findings.js';
 import { agreeingCopies } from '../documents/issue-copies.js';
 import { draft, type FindingDraft, framesInWords, issueName, rangeOf } from '../draft.js';
-import { dateTestimony, editionTestimony } from '../film/witnesses.js';
+import { dateEvidence } from '../film/witnesses.js';
 import { factsOf, recordIssueOf, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
-import { setAll } from './corrections.js';
 import { FACT_NAMES } from './names.js';
 import type { Fact } from './statements.js';
 
@@ -14,25 +12,20 @@ export function singleIssueFact(scene: Scene, difference: WordedDifference, expl
   if (difference.field === 'datePrinted') return printedDate(scene, difference, explains);
   const words = framesInWords(rangeOf(scene, difference.pairs).frames);
   const name = issueName(scene, difference.recordIssue);
-  const testimony = testimonyOf(scene, difference);
   const noun =
     difference.field === 'edition' ? 'edition' : difference.field === 'title' ? 'title' : FACT_NAMES[difference.field as Fact].one;
   const readings = [difference.returned, difference.collation].map((text) => quoted(text, difference.field));
   return draft(scene, {
     ...base(difference),
     code: FACT_NAMES[difference.field as Fact].code,
-    cause: testimony.cause,
+    cause: 'vendor-metadata',
     explains,
     says:
       difference.field === 'title'
         ? `${name} (${words}) came under the title ${readings[0] ?? '?'} instead of ${readings[1] ?? '?'}.`
         : `${name} (${words}) has the ${noun} ${readings[0] ?? '?'} in the return; the record has ${readings[1] ?? '?'}.`,
-    instruction:
-      testimony.cause === 'collation'
-        ? `Compare the paper on ${words} with both readings before anything is changed.`
-        : `Set the ${noun} of ${words} to ${difference.collation ?? '?'}${difference.field === 'issueNumber' ? ', as printed' : ''}.`,
-    evidence: [...testimony.evidence, ...numberEvidence(scene, difference)],
-    corrections: difference.field === 'title' ? [] : setAll(scene, difference.pairs, difference.field, difference),
+    instruction: `Set the ${noun} of ${words} to ${difference.collation ?? '?'}${difference.field === 'issueNumber' ? ', as printed' : ''}.`,
+    evidence: numberEvidence(scene, difference),
   });
 }
 
@@ -45,13 +38,6 @@ function base(difference: WordedDifference) {
     collation: difference.collation,
     return: difference.returned,
   };
-}
-
-function testimonyOf(
-  scene: Scene,
-  { field, recordIssue }: WordedDifference,
-): { readonly cause: Cause; readonly evidence: readonly string[] } {
-  return field === 'edition' && recordIssue !== null ? editionTestimony(scene, recordIssue) : { cause: 'vendor-metadata', evidence: [] };
 }
 
 /** A label's words in quotes, so that they are not read as part of the sentence; numbers and what is not there as they are. */
@@ -97,41 +83,23 @@ function printedDate(scene: Scene, difference: WordedDifference, explains: reado
     instruction: surplus
       ? `Take back the printed date ${given} of ${words}.`
       : `Give ${difference.collation ?? '?'} as the date printed on the paper for ${words}.`,
-    corrections: setAll(scene, difference.pairs, 'datePrinted', difference),
   });
 }
 
 function date(scene: Scene, difference: WordedDifference, explains: readonly number[]): FindingDraft {
   const [mine, theirs] = [difference.recordIssue ?? -1, difference.returnIssue ?? -1];
-  const testimony = dateTestimony(scene, mine, theirs);
-  const own = testimony.cause === 'collation';
   const words = framesInWords(rangeOf(scene, difference.pairs).frames);
   const [right, given] = [difference.collation ?? '?', difference.returned ?? '?'];
   const printed = recordIssueOf(scene, mine)?.datePrinted ?? null;
   const edition = factsOf(scene, mine, theirs, 'edition').length > 0;
-  const printedFacts = own ? [] : factsOf(scene, mine, theirs, 'datePrinted').map(({ id }) => id);
   const { sources } = agreeingCopies(scene, theirs, 'date', difference.collation);
   return draft(scene, {
     ...base(difference),
     code: 'date-differs',
-    cause: testimony.cause,
-    explains: [...new Set([...explains, ...printedFacts])],
-    says: own
-      ? `The record gives the issue on ${words} the date ${right}, the return ${given}; the film speaks for the return.`
-      : `${issueName(scene, mine)} (${words}) is dated ${given} in the return.`,
-    instruction: own
-      ? `Compare the paper on ${words} with both dates before anything is changed.`
-      : `Give the issue on ${words} the date ${right}${printed === null ? '' : `, and ${printed.text} as the date printed on the paper`}${edition ? `; it is edition ${String(recordIssueOf(scene, mine)?.edition ?? 1)}` : ''}.`,
-    evidence: [...testimony.evidence, ...sources.map((source) => `The return's own ${source} says ${right}.`)],
-    alternatives: own
-      ? [
-          {
-            says: `The record is right, and the return's ${given} is wrong.`,
-            cause: 'vendor-metadata',
-            instruction: `Give the issue on ${words} the date ${right}.`,
-          },
-        ]
-      : [],
-    corrections: setAll(scene, difference.pairs, 'date', difference),
+    cause: 'vendor-metadata',
+    explains: [...new Set([...explains, ...factsOf(scene, mine, theirs, 'datePrinted').map(({ id }) => id)])],
+    says: `${issueName(scene, mine)} (${words}) is dated ${given} in the return.`,
+    instruction: `Give the issue on ${words} the date ${right}${printed === null ? '' : `, and ${printed.text} as the date printed on the paper`}${edition ? `; it is edition ${String(recordIssueOf(scene, mine)?.edition ?? 1)}` : ''}.`,
+    evidence: [...dateEvidence(scene, mine, theirs), ...sources.map((source) => `The return's own ${source} says ${right}.`)],
   });
 }

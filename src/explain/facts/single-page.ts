@@ -1,9 +1,7 @@
 import { capital, draft, type FindingDraft, frameName, framesInWords, issueName, rangeOf } from '../draft.js';
-import { labelTestimony } from '../film/witnesses.js';
 import { idsOf } from '../runs.js';
-import { differencesAt, recordFrame, returnFrame, type Scene } from '../scene.js';
+import { differencesAt, recordFrame, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
-import { setAll } from './corrections.js';
 
 /** One fact of one page that came otherwise. */
 export function singlePageFact(scene: Scene, difference: WordedDifference, explains: readonly number[]): FindingDraft {
@@ -14,34 +12,25 @@ export function singlePageFact(scene: Scene, difference: WordedDifference, expla
 function label(scene: Scene, difference: WordedDifference, explains: readonly number[]): FindingDraft {
   const ref = difference.pairs[0];
   const mine = ref === undefined ? undefined : recordFrame(scene, ref);
-  const { cause, evidence } =
-    ref === undefined
-      ? ({ cause: 'vendor-metadata', evidence: [] } as const)
-      : labelTestimony(scene, ref, returnFrame(scene, ref)?.pageKey ?? null);
   const orders = ref === undefined ? [] : differencesAt(scene, ref, 'order');
   const printed = mine?.pagePrinted != null && mine.pagePrinted !== '-' && mine.pagePrinted !== mine.page ? mine.pagePrinted : null;
   const right = difference.collation ?? '?';
   const bare = difference.form === 'surplus';
   return draft(scene, {
     code: 'page-number-differs',
-    cause,
+    cause: 'vendor-metadata',
     about: difference.pairs,
     explains: [...explains, ...idsOf(orders)],
     field: 'page',
     collation: difference.collation,
     return: difference.returned,
     says: `Frame ${frameName(mine)} (${issueName(scene, mine?.issue ?? null)}) is ${bare ? 'without a printed number' : `page ${right}`} in the record and page ${difference.returned ?? '?'} in the return.`,
-    instruction:
-      cause === 'collation'
-        ? `Compare the paper on frame ${frameName(mine)} with both readings before anything is changed.`
-        : bare
-          ? `Leave the page number of frame ${frameName(mine)} out: nothing is printed.`
-          : `Set the page number of frame ${frameName(mine)} to ${right}${printed === null ? '' : ', as printed'}.`,
+    instruction: bare
+      ? `Leave the page number of frame ${frameName(mine)} out: nothing is printed.`
+      : `Set the page number of frame ${frameName(mine)} to ${right}${printed === null ? '' : ', as printed'}.`,
     evidence: [
-      ...evidence,
       ...(printed === null ? [] : [`The paper prints ${printed} where ${mine?.page ?? '?'} belongs; the printed label is to be given.`]),
     ],
-    corrections: setAll(scene, difference.pairs, 'page', difference),
   });
 }
 

@@ -1,14 +1,16 @@
 import type { FindingCode } from '../../catalogue/codes.js';
 import { type Candidate, weighed } from '../choose.js';
 import { capital, counted, draft, type FindingDraft, framesByName, framesInWords, issueName, rangeOf, thing } from '../draft.js';
-import { dateTestimony, filmOrder } from '../film/witnesses.js';
+import { filmOrder } from '../film/witnesses.js';
 import { groupBy, idsOf, inFilmOrder } from '../runs.js';
 import { factsOf, recordFrame, recordIssueOf, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
 import type { Change } from './changes.js';
 import { companions } from './companions.js';
+import { setAll } from './corrections.js';
 import { type FactEdit, reachName } from './lift.js';
 import { bearer, FACT_NAMES, fieldName } from './names.js';
+import { testimony } from './sides.js';
 import { singleIssueFact } from './single-issue.js';
 import { singlePageFact } from './single-page.js';
 import { isOfIssue, type Statement } from './statements.js';
@@ -18,7 +20,51 @@ const LISTED = 12;
 
 /** The finding that a change of a fact is. */
 export function told(scene: Scene, edit: FactEdit): Candidate {
-  return weighed({ ...draftOf(scene, edit), reach: edit.scope }, edit.cost);
+  return weighed({ ...sided(scene, edit, draftOf(scene, edit)), reach: edit.scope }, edit.cost);
+}
+
+/** The finding with the side that is likelier wrong, and an instruction that spoils nothing where that is not the return. */
+function sided(scene: Scene, edit: FactEdit, draft: FindingDraft): FindingDraft {
+  const { cause, evidence } = testimony(scene, edit);
+  const told = { ...draft, cause, evidence: [...draft.evidence, ...evidence] };
+  if (cause === 'vendor-metadata') return told;
+  const words = framesInWords(draft.frames);
+  const first = edit.places.length === 1 ? edit.places[0]?.differs : null;
+  const [right, given] = [draft.collation ?? '?', draft.return ?? '?'];
+  const vendors = {
+    says: `The record is right, and the return's ${given} is wrong.`,
+    cause: 'vendor-metadata',
+    instruction: draft.instruction,
+  } as const;
+  const corrections = edit.places.flatMap(({ refs, differs }) =>
+    differs === null ? [] : setAll(scene, refs, fieldName(edit.fact), differs),
+  );
+  if (cause === 'collation') {
+    return {
+      ...told,
+      corrections,
+      says:
+        edit.fact === 'date' && first != null
+          ? `The record gives the issue on ${words} the date ${right}, the return ${given}; the film speaks for the return.`
+          : draft.says,
+      instruction: `Compare the paper on ${words} with both ${edit.fact === 'date' ? 'dates' : 'readings'} before anything is changed.`,
+      alternatives: [...draft.alternatives, vendors],
+    };
+  }
+  return {
+    ...told,
+    corrections,
+    instruction: `Look at the paper on ${words}: where the record is right, ${lower(draft.instruction ?? 'correct the return.')}`,
+    alternatives: [
+      ...draft.alternatives,
+      vendors,
+      { says: `The return is right, and the record's ${right} is wrong.`, cause: 'collation', instruction: null },
+    ],
+  };
+}
+
+function lower(sentence: string): string {
+  return sentence.charAt(0).toLowerCase() + sentence.slice(1);
 }
 
 function draftOf(scene: Scene, edit: FactEdit): FindingDraft {
@@ -58,16 +104,12 @@ function many(scene: Scene, edit: FactEdit, differences: readonly WordedDifferen
   const wide = scope === 'batch' || scope === 'reel' || scope === 'title';
   const oneIssue = new Set(places.map(({ issue }) => issue)).size === 1;
   const first = places[0];
-  const testimony =
-    fact === 'date' && !wide && first?.issue != null && first.document !== null
-      ? dateTestimony(scene, first.issue, first.document)
-      : ({ cause: 'vendor-metadata', evidence: [] } as const);
   const how = HOW[change.kind](change, given);
   const listed = places.length <= LISTED && change.kind !== 'surplus';
   const each = bearer(fact) === 'issue' ? 'these issues' : `the pages on ${words}`;
   return draft(scene, {
     code: codeOf(edit),
-    cause: testimony.cause,
+    cause: 'vendor-metadata',
     about: refs,
     recordIssue: first?.issue ?? null,
     ...(wide || (!oneIssue && !isOfIssue(fact)) ? { title: null, date: null, edition: null } : {}),
@@ -81,7 +123,6 @@ function many(scene: Scene, edit: FactEdit, differences: readonly WordedDifferen
     instruction: listed
       ? `Give ${each} the ${names.many} ${right.join(', ')}, in film order${fact === 'date' ? asEditions(scene, places) : ''}.`
       : `${capital(how.mend(`the ${names.many} of ${who}`))}.`,
-    evidence: testimony.evidence,
     constant: true,
   });
 }

@@ -159,7 +159,7 @@ export const DATES: readonly Scenario[] = [
     titles: [EXAMINER],
     film: `
       a = 1903-12-17 Thu v7 n376
-      b = 1903-12-23 Wed v7 n377
+      b = 1903-12-23 Wed v7 n377 says Wednesday
       c = 1903-12-31 Thu v7 n378
       reel 4443
       1     target START

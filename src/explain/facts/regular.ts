@@ -1,0 +1,187 @@
+import { daysBetween, weekday } from '../../calendar/civil.js';
+import { statementFor } from '../../calendar/patterns.js';
+import { readWeekday } from '../../calendar/weekday-names.js';
+import type { Frame, Issue } from '../../model/film.js';
+import type { Scene } from '../scene.js';
+
+/**
+ * What is regular about a record by itself, and what it costs to break it. Only the difference between two readings of the same places means
+ * anything. All of it is common practice, no source: days follow one another and the pattern, numbers run on, a volume lasts, editions are
+ * counted from 1, pages from 1 in each issue or section, a title fills a run of the film.
+ */
+export type Rule =
+  | 'weekday'
+  | 'days'
+  | 'pattern'
+  | 'printed'
+  | 'noted'
+  | 'numbers'
+  | 'volumes'
+  | 'editions'
+  | 'titles'
+  | 'labels'
+  | 'places'
+  | 'sections';
+
+/** How each rule is named in a sentence, and what breaking it once costs. */
+export const RULES: Readonly<Record<Rule, { readonly says: string; readonly cost: number }>> = {
+  weekday: { says: 'the weekday on the paper fits the date', cost: 6 },
+  days: { says: 'the days follow one another on the film', cost: 5 },
+  pattern: { says: 'the title comes out on its usual days', cost: 2 },
+  printed: { says: 'what the record notes as misprinted on the paper is not the right reading', cost: 6 },
+  noted: { says: 'where the record notes what the paper prints, somebody looked', cost: 3 },
+  numbers: { says: 'the issue numbers run on', cost: 4 },
+  volumes: { says: 'a volume lasts for many issues and is followed by the next', cost: 4 },
+  editions: { says: 'the editions of a day are counted from 1', cost: 6 },
+  titles: { says: 'a title known to the record fills a run of the film', cost: 3 },
+  labels: { says: 'the page numbers run on', cost: 4 },
+  places: { says: 'the pages of an issue are counted from 1 without a gap', cost: 4 },
+  sections: { says: 'a section is a run of pages', cost: 4 },
+};
+
+/** An issue as one side reads it, in film order. */
+export type IssueReading = Pick<
+  Issue,
+  'title' | 'date' | 'datePrinted' | 'weekdayPrinted' | 'edition' | 'volume' | 'issueNumber' | 'issueNumberIntended'
+>;
+
+/** Breaks in what is said of the issues of a reel or more, in film order; `known` are the titles that the record has there. */
+export function breaksOfIssues(scene: Scene, issues: readonly IssueReading[], known: readonly (string | null)[]): Rule[] {
+  // a title that the record has on this film has an issue there
+  const found: Rule[] = known.filter((title) => !issues.some((issue) => issue.title === title)).map(() => 'titles');
+  const byTitle = new Map<string, IssueReading[]>();
+  issues.forEach((issue, at) => {
+    const before = issues[at - 1];
+    if (before !== undefined && before.title !== issue.title && issues.slice(at + 1).some(({ title }) => title === before.title))
+      found.push('titles');
+    if (!known.includes(issue.title)) found.push('titles');
+    const list = byTitle.get(issue.title ?? '');
+    if (list === undefined) byTitle.set(issue.title ?? '', [issue]);
+    else list.push(issue);
+  });
+  return found.concat([...byTitle].flatMap(([id, list]) => breaksOfTitle(scene, id, list)));
+}
+
+function breaksOfTitle(scene: Scene, id: string, list: readonly IssueReading[]): Rule[] {
+  const title = scene.record.titles.find((entry) => entry.id === id);
+  const found: Rule[] = [];
+  list.forEach((issue, at) => {
+    const day = issue.date?.day ?? null;
+    if (day !== null) {
+      if (issue.weekdayPrinted !== null && issue.datePrinted === null) {
+        const printed = readWeekday(issue.weekdayPrinted, title?.language === '' ? undefined : title?.language);
+        if (printed !== null && printed !== weekday(day)) found.push('weekday');
+      }
+      if (title !== undefined && title.patterns.length > 0 && statementFor(title.patterns, day) === 'not-a-day-of-issue')
+        found.push('pattern');
+      if (issue.datePrinted !== null && issue.datePrinted.day === day) found.push('printed');
+    }
+    const before = list[at - 1];
+    if (before !== undefined) found.push(...stepsBetween(before, issue));
+  });
+  if (title === undefined || title.patterns.length === 0) found.push(...offWeekdays(list));
+  found.push(...editionsOf(list));
+  return found;
+}
+
+/** Days on which the title mostly does not come out, as its other issues show. */
+function offWeekdays(list: readonly IssueReading[]): Rule[] {
+  const days = list.flatMap(({ date }) => (date?.day == null ? [] : [weekday(date.day)]));
+  const seldom = (name: string): boolean => days.filter((one) => one === name).length * 8 <= days.length;
+  return days.length < 4 ? [] : days.filter(seldom).map(() => 'pattern');
+}
+
+/** What breaks from one issue of a title to the next. */
+function stepsBetween(before: IssueReading, issue: IssueReading): Rule[] {
+  const found: Rule[] = [];
+  const [a, b] = [before.date?.day ?? null, issue.date?.day ?? null];
+  const gap = a === null || b === null ? null : daysBetween(a, b);
+  if (gap !== null && (gap < 0 || gap > 366)) found.push('days');
+  if (gap === 0 && (before.edition ?? 1) === (issue.edition ?? 1)) found.push('days');
+  const [v, w] = [inFigures(before.volume), inFigures(issue.volume)];
+  const volume = v === null || w === null ? null : w - v;
+  if (volume !== null && volume !== 0 && volume !== 1) found.push('volumes');
+  const [n, m] = [numberOf(before), numberOf(issue)];
+  if (n !== null && m !== null) {
+    const step = m - n;
+    const sameDay = gap === 0;
+    const begun = m === 1 && volume !== null && volume !== 0;
+    // an issue that is not on the film has its number all the same
+    const most = gap === null ? 1 : Math.max(1, gap);
+    if (!begun && !(sameDay ? step === 0 || step === 1 : step >= 1 && step <= most)) found.push('numbers');
+  }
+  // a volume begins with its first number, or with a year
+  if (volume === 1 && n !== null && m !== null && m !== 1 && a?.slice(0, 4) === b?.slice(0, 4)) found.push('volumes');
+  return found;
+}
+
+/** The number that runs on: where the record notes a slip of the paper, the one that was meant. */
+function numberOf({ issueNumber, issueNumberIntended }: IssueReading): number | null {
+  return inFigures(issueNumberIntended ?? issueNumber);
+}
+
+const ROMAN: Readonly<Record<string, number>> = { i: 1, v: 5, x: 10, l: 50, c: 100, d: 500, m: 1000 };
+
+/** A number in figures or Roman numerals; null for anything else. */
+export function inFigures(text: string | null): number | null {
+  const found = text?.trim().toLowerCase() ?? '';
+  if (/^\d{1,9}$/.test(found)) return Number(found);
+  if (!/^[ivxlcdm]{1,15}$/.test(found)) return null;
+  const values = [...found].map((letter) => ROMAN[letter] ?? 0);
+  return values.reduce((sum, value, at) => sum + (value < (values[at + 1] ?? 0) ? -value : value), 0);
+}
+
+/** Days whose editions are not 1, 2, 3 ... on the film. */
+function editionsOf(list: readonly IssueReading[]): Rule[] {
+  const byDay = new Map<string, number[]>();
+  for (const { date, edition } of list) {
+    if (date?.day == null) continue;
+    const editions = byDay.get(date.day);
+    if (editions === undefined) byDay.set(date.day, [edition ?? 1]);
+    else editions.push(edition ?? 1);
+  }
+  return [...byDay.values()].flatMap((editions) => {
+    const right = new Set(editions).size === editions.length && Math.max(...editions) === editions.length && Math.min(...editions) === 1;
+    return right ? [] : (['editions'] as const);
+  });
+}
+
+/** A page as one side reads it. */
+export type PageReading = Pick<Frame, 'section' | 'order' | 'pagePrinted' | 'supplement'> & {
+  readonly label: string | null;
+  /** A label that the record notes as misprinted is not held against it. */
+  readonly noted: boolean;
+};
+
+/** Breaks in what is said of the pages of one issue, in film order. */
+export function breaksOfPages(pages: readonly PageReading[]): Rule[] {
+  const found: Rule[] = [];
+  const orders = pages.flatMap(({ order }) => order ?? []);
+  if (new Set(orders).size < orders.length) found.push('places');
+  if (orders.length > 0 && Math.min(...orders) !== 1) found.push('places');
+  const sorted = pages.every(({ order }) => order !== null) ? pages.toSorted((a, b) => (a.order ?? 0) - (b.order ?? 0)) : pages;
+  sorted.forEach((page, at) => {
+    const before = sorted[at - 1];
+    const film = pages[at - 1];
+    const here = pages[at];
+    if (film?.order != null && here?.order != null && here.order !== film.order + 1) found.push('places');
+    const label = inWholes(page.label);
+    if (before === undefined) {
+      if (label !== null && label !== 1 && !page.noted) found.push('labels');
+      return;
+    }
+    if (before.section !== page.section) {
+      if (sorted.slice(at + 1).some(({ section }) => section === before.section)) found.push('sections');
+      return;
+    }
+    const last = inWholes(before.label);
+    if (label !== null && last !== null && label !== last + 1 && !page.noted && !before.noted && page.supplement === before.supplement)
+      found.push('labels');
+  });
+  return found;
+}
+
+function inWholes(label: string | null): number | null {
+  const digits = /^[a-z]*?(\d{1,6})$/i.exec(label ?? '')?.[1];
+  return digits === undefined ? null : Number(digits);
+}
