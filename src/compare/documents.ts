@@ -2,7 +2,7 @@ import { plainReading, writtenNumber } from '../expect/fact.js';
 import { reelFactReading } from '../expect/frames.js';
 import type { Policies } from '../model/agreement.js';
 import type { Alignment } from '../model/alignment.js';
-import type { ExpectedReel } from '../model/expected.js';
+import type { ExpectedReel, Reading } from '../model/expected.js';
 import type { Copy, Frame, Issue, Reel, Side } from '../model/film.js';
 import type { Draft } from './draft.js';
 import { formOf, listOf } from './fact.js';
@@ -33,8 +33,8 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
           form: 'other',
           returnIssue: index,
           about: `${copy.fact} ${copy.source}`,
-          expected: listOf(plainReading(copy.beside?.text ?? main)),
-          given: plainReading(copy.text),
+          expected: listOf(copyReading(main, copy.beside?.text ?? main)),
+          given: copyReading(copy.value, copy.text),
         });
     }
   });
@@ -66,8 +66,8 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
             ref,
             returnIssue: frame.issue,
             about: `${copy.fact} ${copy.source}`,
-            expected: listOf(plainReading(copy.beside?.text ?? main)),
-            given: plainReading(copy.text),
+            expected: listOf(copyReading(main, copy.beside?.text ?? main)),
+            given: copyReading(copy.value, copy.text),
           });
         }
       }
@@ -144,6 +144,11 @@ function countFits(stated: number, counts: readonly number[], targets: string | 
 
 /** Facts of the issue that the name of a page says again. */
 const OF_ISSUE: readonly Copy['fact'][] = ['date', 'edition', 'title'];
+
+/** A copy in the form in which the fact itself is compared, and as it is written. */
+function copyReading(value: string | null, text: string | null): Reading | null {
+  return value === null || text === null ? null : { key: value, text };
+}
 
 function copyDiffers(copy: Copy, main: string | null): boolean {
   return copy.value !== null && main !== null && copy.value !== main;

@@ -136,14 +136,17 @@ function closedUp(scene: Scene, run: readonly Stated[]): number[] {
 
 function statedWrongly(scene: Scene, run: readonly Stated[]): Candidate {
   const { what } = words(run, scene);
+  const hole = run.every(({ absence }) => ownHole(scene, absence));
   return candidate(
     draft(scene, {
       ...base(scene, run),
       code: 'absence-stated-wrongly',
-      cause: 'vendor-metadata',
+      cause: hole ? 'collation' : 'vendor-metadata',
       says: `The return states ${what} as absent; the record knows no such gap.`,
-      instruction: `Take back the statement that ${what} ${run.length === 1 && !what.startsWith('pages') ? 'is' : 'are'} absent.`,
-      evidence: numberingAcross(scene, run),
+      instruction: hole
+        ? `Compare the film at ${what} with both readings before anything is changed.`
+        : `Take back the statement that ${what} ${run.length === 1 && !what.startsWith('pages') ? 'is' : 'are'} absent.`,
+      evidence: [...(hole ? ["The record's own page numbers leave a place free there."] : []), ...numberingAcross(scene, run)],
     }),
   );
 }
@@ -160,6 +163,17 @@ function publishedWrongly(scene: Scene, run: readonly Stated[]): Candidate {
       instruction: `State ${what} as absent, ${first?.collation ?? '?'}.`,
     }),
   );
+}
+
+/** Whether the record's own pages leave a place for a page that the return states to be absent: the pages before and behind it lie on the film. */
+function ownHole(scene: Scene, { title, date, edition, page }: Absence): boolean {
+  const number = /^\d+$/.test(page ?? '') ? Number(page) : null;
+  if (number === null) return false;
+  const issue = scene.record.issues.findIndex(
+    (one) => one.title === title && one.date?.day != null && one.date.day === date?.day && (one.edition ?? 1) === (edition ?? 1),
+  );
+  const labels = new Set((scene.pairsOfRecordIssue.get(issue) ?? []).map((ref) => Number(recordFrame(scene, ref)?.pageKey ?? Number.NaN)));
+  return !labels.has(number) && labels.has(number + 1) && (number === 1 || labels.has(number - 1));
 }
 
 /** Whether the issue numbers run on across the days said to be absent. */

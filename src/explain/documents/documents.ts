@@ -1,11 +1,11 @@
 import type { PairRef } from '../../model/difference.js';
 import type { DocumentProblem, Frame } from '../../model/film.js';
 import { type Candidate, candidate } from '../choose.js';
-import { counted, draft, type FindingDraft, frameName, framesInWords, issueName, rangeOf } from '../draft.js';
-import { factName } from '../facts/fact-names.js';
-import { groupBy, idsOf, inFilmOrder } from '../runs.js';
-import { pairOf, recordFrame, returnFrame, returnIssueOf, type Scene } from '../scene.js';
+import { draft, type FindingDraft, frameName } from '../draft.js';
+import { inFilmOrder } from '../runs.js';
+import { pairOf, recordFrame, returnFrame, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
+import { copiesTold } from './copies-told.js';
 import { documentProblems } from './document-problems.js';
 import { emptyDocument } from './empty-documents.js';
 import { missingFiles } from './missing-files.js';
@@ -52,7 +52,7 @@ export function plainDocuments(scene: Scene, left: readonly WordedDifference[]):
       left.filter((one) => one.field === 'document'),
       (problem) => pairsOf(scene, at, problem),
     ),
-    ...copies(
+    ...copiesTold(
       scene,
       left.filter((one) => one.field === 'copy'),
       refOf,
@@ -76,50 +76,6 @@ export function plainDocuments(scene: Scene, left: readonly WordedDifference[]):
     ...left.filter((one) => one.field === 'empty-document').map((one) => emptyDocument(scene, one)),
     ...left.filter((one) => one.field === 'reel-fact' || one.field === 'count').map((one) => reelFact(scene, one)),
   ];
-}
-
-function copies(scene: Scene, list: readonly WordedDifference[], refOf: (difference: WordedDifference) => PairRef[]): Candidate[] {
-  const groups = groupBy(list, (difference) => `${difference.about ?? ''}|${String(difference.returnIssue)}`);
-  return [...groups.values()].map((differences) => {
-    const first = differences[0];
-    const [fact, ...source] = (first?.about ?? '').split(' ');
-    const from = source.join(' ');
-    const refs = inFilmOrder(differences.flatMap(refOf));
-    const frame = first?.ref !== null;
-    const document = first?.returnIssue ?? null;
-    const name = issueName(scene, document, 'return');
-    const readings =
-      differences.length === 1 || !frame
-        ? `${first?.returned ?? '?'} instead of ${first?.collation ?? '?'}`
-        : `${counted(differences.length, 'other reading')} (first: ${first?.returned ?? '?'} instead of ${first?.collation ?? '?'})`;
-    const where = frame && refs.length > 0 ? ` on ${framesInWords(rangeOf(scene, refs).frames)}` : '';
-    const others =
-      first?.returnIssue == null ? [] : (returnIssueOf(scene, first.returnIssue)?.copies ?? []).filter((copy) => copy.fact === fact);
-    const place = others.find((copy) => copy.source === from)?.place;
-    return candidate(
-      draft(scene, {
-        about: frame ? refs : [],
-        returnIssue: document,
-        explains: idsOf(differences),
-        code: 'documents-disagree',
-        cause: 'vendor-metadata',
-        ...(frame ? {} : { at: null, frames: null, count: 1 }),
-        field: fact ?? null,
-        collation: first?.collation ?? null,
-        return: first?.returned ?? null,
-        ...(from === 'second statement'
-          ? {
-              says: `Of ${name}${where}, the document states the ${factName(fact)} twice: ${first?.collation ?? '?'} and ${first?.returned ?? '?'}${differences.length > 1 ? `, and the like in ${counted(differences.length - 1, 'other place')}` : ''}. The first was read.`,
-              instruction: `State the ${factName(fact)}${where} once.`,
-            }
-          : {
-              says: `Of ${name}${where}, the ${from} gives the ${factName(fact)} as ${readings}, which stands in the document itself.`,
-              instruction: `Correct the ${factName(fact)} in the ${from}${where}${differences.length === 1 || !frame ? ` to ${first?.collation ?? '?'}` : ''}.`,
-            }),
-        ...(place === undefined ? {} : { places: [place] }),
-      }),
-    );
-  });
 }
 
 function sameImage(scene: Scene, difference: WordedDifference, refs: readonly PairRef[]): Candidate {

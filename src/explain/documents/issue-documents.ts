@@ -1,8 +1,11 @@
 import type { PairRef } from '../../model/difference.js';
 import { type Candidate, candidate } from '../choose.js';
 import { counted, draft, framesInWords, issueName, rangeOf } from '../draft.js';
+import { ALONE, breaksOfPages, type Rule } from '../facts/regular.js';
+import { sidedBy } from '../facts/sided.js';
+import { judged, pageReadingAt, type Testimony } from '../facts/sides.js';
 import { idsOf } from '../runs.js';
-import { differencesAt, factsOf, fieldOf, recordFrame, recordIssueOf, type Scene } from '../scene.js';
+import { differencesAt, factsOf, fieldOf, pairKey, recordFrame, recordIssueOf, type Scene } from '../scene.js';
 import { copiesOf } from './issue-copies.js';
 import { mainDocument } from './meetings.js';
 
@@ -144,28 +147,48 @@ export function split(scene: Scene): Candidate[] {
     const onOneOfTwo = range.frames?.list === undefined && all.some((ref) => ref.alignment !== meeting.pairs[0]?.alignment);
     const words = `${framesInWords(range.frames)}${onOneOfTwo ? ` of reel ${range.reel ?? '?'}` : ''}`;
     const reels = idsOf(meeting.pairs.flatMap((ref) => differencesAt(scene, ref, 'reel')));
+    const { cause, evidence } = asOneOrTwo(scene, all, meeting.pairs);
     return [
       candidate(
-        draft(scene, {
-          code: 'issue-split',
-          cause: 'vendor-metadata',
-          about: meeting.pairs,
-          recordIssue: meeting.recordIssue,
-          returnIssue: meeting.returnIssue,
-          explains: [
-            ...idsOf(fieldOf(scene, 'extra-document').filter((difference) => difference.returnIssue === meeting.returnIssue)),
-            ...consequences(scene, meeting),
-            ...countedAnew(scene, meeting),
-            ...reels,
-            ...copiesOf(scene, meeting.returnIssue),
-          ],
-          field: 'edition',
-          collation: issueName(scene, meeting.recordIssue),
-          return: `two documents, ${issueName(scene, home, 'return')} and ${issueName(scene, meeting.returnIssue, 'return')}`,
-          says: `${issueName(scene, meeting.recordIssue)} came as two issues: ${words} ${meeting.pairs.length === 1 ? 'lies' : 'lie'} in a second document.`,
-          instruction: `Join ${words} to ${issueName(scene, meeting.recordIssue)}${reels.length > 0 ? ' and correct their reel number' : ''}: one issue, pages in one order.`,
-        }),
+        sidedBy(
+          cause,
+          words,
+          draft(scene, {
+            code: 'issue-split',
+            cause: 'vendor-metadata',
+            evidence,
+            about: meeting.pairs,
+            recordIssue: meeting.recordIssue,
+            returnIssue: meeting.returnIssue,
+            explains: [
+              ...idsOf(fieldOf(scene, 'extra-document').filter((difference) => difference.returnIssue === meeting.returnIssue)),
+              ...consequences(scene, meeting),
+              ...countedAnew(scene, meeting),
+              ...reels,
+              ...copiesOf(scene, meeting.returnIssue),
+            ],
+            field: 'edition',
+            collation: issueName(scene, meeting.recordIssue),
+            return: `two documents, ${issueName(scene, home, 'return')} and ${issueName(scene, meeting.returnIssue, 'return')}`,
+            says: `${issueName(scene, meeting.recordIssue)} came as two issues: ${words} ${meeting.pairs.length === 1 ? 'lies' : 'lie'} in a second document.`,
+            instruction: `Join ${words} to ${issueName(scene, meeting.recordIssue)}${reels.length > 0 ? ' and correct their reel number' : ''}: one issue, pages in one order.`,
+          }),
+        ),
       ),
     ];
   });
+}
+
+/** Whether the pages of an issue of the record are one issue or, without those of a second document, two, by how their labels count. */
+function asOneOrTwo(scene: Scene, all: readonly PairRef[], apart: readonly PairRef[]): Testimony {
+  const second = new Set(apart.map(pairKey));
+  const breaks = (refs: readonly PairRef[]): readonly Rule[] =>
+    breaksOfPages(
+      refs.flatMap((ref) => pageReadingAt(scene, ref) ?? []),
+      ALONE,
+    ).filter((rule) => rule === 'labels');
+  const own = breaks(all);
+  const given = [breaks(all.filter((ref) => !second.has(pairKey(ref)))), breaks(all.filter((ref) => second.has(pairKey(ref))))].flat();
+  // labels that go on in the second document, or begin anew in the first issue, tell; a second document of an issue is the return's otherwise
+  return own.length > given.length ? judged(own, given) : { cause: 'vendor-metadata', evidence: [] };
 }

@@ -42,7 +42,7 @@ export interface Places {
 /** Where no reading must stand, any that does is surplus. */
 export const ANY = Symbol('any reading');
 
-const NUMBERS: readonly Fact[] = ['page', 'order', 'edition', 'volume', 'issueNumber'];
+const NUMBERS: readonly Fact[] = ['number', 'reel', 'page', 'order', 'edition', 'volume', 'issueNumber'];
 const TEXTS: readonly Fact[] = ['title', 'reel', 'page', 'section', 'editionLabel', 'volume', 'issueNumber'];
 
 /** Every change that would make the right reading of a place the one that came; what says most first, so that it is told where several say the same. */
@@ -60,8 +60,8 @@ export function changesOf(places: Places, statement: Statement): readonly Change
   }
   const other = OTHER[fact];
   if (other !== undefined) found.push({ kind: 'fact', by: other });
-  if (NUMBERS.includes(fact) && isWhole(right) && isWhole(given.key))
-    found.push({ kind: 'plus', by: String(Number(given.key) - Number(right)) });
+  const step = NUMBERS.includes(fact) ? stepOf(right, given.key) : null;
+  if (step !== null) found.push({ kind: 'plus', by: String(step) });
   if (TEXTS.includes(fact)) found.push(...affixes(right, given.key));
   if (fact === 'order') return [...found.filter((change) => made(places, change, statement) === given.key), { kind: 'anew', by: '' }];
   found.push({ kind: 'all', by: given.key });
@@ -90,7 +90,7 @@ export function made(places: Places, { kind, by }: Change, statement: Statement)
     case 'years':
       return moved(right, kind === 'years' ? 12 * Number(by) : Number(by));
     case 'plus':
-      return isWhole(right) ? String(Number(right) + Number(by)) : undefined;
+      return added(right, Number(by));
     case 'fact':
       return otherFact(places, by, statement);
     case 'beginning-lost':
@@ -119,8 +119,21 @@ function otherFact({ scene }: Places, fact: string, { issue, refs }: Statement):
   return scene.expected.issues[issue ?? -1]?.[fact as IssueFact].right[0]?.key;
 }
 
-function isWhole(text: string): boolean {
-  return /^\d{1,9}$/.test(text);
+/** A number with what stands around it: `A12`, `7B`. */
+const NUMBERED = /^(\D*)(\d{1,15})(\D*)$/;
+
+/** By how much the number in a reading is too high, where nothing else in it differs; null where that is not so. */
+function stepOf(right: string, given: string): number | null {
+  const [, before, number, behind] = NUMBERED.exec(right) ?? [];
+  const [, otherBefore, otherNumber, otherBehind] = NUMBERED.exec(given) ?? [];
+  if (number === undefined || otherNumber === undefined || before !== otherBefore || behind !== otherBehind) return null;
+  return Number(otherNumber) - Number(number);
+}
+
+function added(right: string, by: number): string | undefined {
+  const [, before = '', number, behind = ''] = NUMBERED.exec(right) ?? [];
+  if (number === undefined || Number(number) + by < 0) return undefined;
+  return `${before}${String(Number(number) + by).padStart(number.startsWith('0') ? number.length : 0, '0')}${behind}`;
 }
 
 function keyOf(date: { readonly day: string | null; readonly text: string } | null): string | undefined {

@@ -22,7 +22,7 @@ function ofPlace(scene: Scene, { fact, change }: FactEdit, place: Statement): re
       idsOf(differencesAt(scene, ref, 'order').filter((one) => Number(one.returned) - Number(one.collation) === Number(change.by))),
     );
   // a label is read with its section
-  if (fact === 'section' && change.kind === 'missing') return idsOf(place.refs.flatMap((ref) => differencesAt(scene, ref, 'page')));
+  if (fact === 'section') return idsOf(place.refs.flatMap((ref) => differencesAt(scene, ref, 'page')));
   return [];
 }
 

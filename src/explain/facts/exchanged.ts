@@ -5,6 +5,9 @@ import { groupBy, idsOf, inFilmOrder } from '../runs.js';
 import { factsOf, recordIssueOf, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
 import { FACT_NAMES } from './names.js';
+import { sidedBy } from './sided.js';
+import { weigh } from './sides.js';
+import { statementsOf } from './statements.js';
 
 /** Facts by which two issues can be taken for one another. */
 const FACTS: readonly IssueFact[] = ['title', 'date', 'edition', 'volume', 'issueNumber'];
@@ -46,8 +49,18 @@ function exchange(scene: Scene, one: Wrong, two: Wrong): Candidate['draft'] {
   const beside = [one, two].flatMap(({ issue, document }) => factsOf(scene, issue, document, 'editionLabel', 'datePrinted'));
   const right = one.differences.map(({ collation }) => collation ?? '?').join(', ');
   const given = one.differences.map(({ returned }) => returned ?? '?').join(', ');
+  const { cause, evidence } = weigh(
+    scene,
+    fields.map((field) => ({
+      fact: field as IssueFact,
+      places: statementsOf(scene, field as IssueFact).filter(
+        ({ issue, document }) => (issue === one.issue && document === one.document) || (issue === two.issue && document === two.document),
+      ),
+    })),
+  );
   const shared = {
     cause: 'vendor-metadata',
+    evidence,
     about: pairs,
     recordIssue: one.issue,
     returnIssue: one.document,
@@ -57,6 +70,7 @@ function exchange(scene: Scene, one: Wrong, two: Wrong): Candidate['draft'] {
     return: `${given}, then ${right}`,
   } as const;
   if (fields.join(' ') === 'edition' && a?.title === b?.title && a?.date?.text === b?.date?.text) {
+    // which edition came first is what the record was made to say: it may differ from the order of filming
     return draft(scene, {
       ...shared,
       code: 'editions-swapped',
@@ -66,12 +80,16 @@ function exchange(scene: Scene, one: Wrong, two: Wrong): Candidate['draft'] {
   }
   const names = fields.map((field) => FACT_NAMES[field as IssueFact].one);
   const list = names.length > 1 ? `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}` : (names[0] ?? '');
-  return draft(scene, {
-    ...shared,
-    code: FACT_NAMES[(fields.includes('date') ? 'date' : (fields[0] ?? 'date')) as IssueFact].code,
-    says: `${issueName(scene, one.issue)} (${firstWords ?? ''}) and ${issueName(scene, two.issue)} (${secondWords ?? ''}) carry each other's ${list}.`,
-    instruction: `Exchange the ${list} of the two documents: ${firstWords ?? ''} are ${issueName(scene, one.issue)}, ${secondWords ?? ''} ${issueName(scene, two.issue)}; leave the images where they are.`,
-  });
+  return sidedBy(
+    cause,
+    words,
+    draft(scene, {
+      ...shared,
+      code: FACT_NAMES[(fields.includes('date') ? 'date' : (fields[0] ?? 'date')) as IssueFact].code,
+      says: `${issueName(scene, one.issue)} (${firstWords ?? ''}) and ${issueName(scene, two.issue)} (${secondWords ?? ''}) carry each other's ${list}.`,
+      instruction: `Exchange the ${list} of the two documents: ${firstWords ?? ''} are ${issueName(scene, one.issue)}, ${secondWords ?? ''} ${issueName(scene, two.issue)}; leave the images where they are.`,
+    }),
+  );
 }
 
 function pairsOf({ differences }: Wrong): WordedDifference['pairs'] {

@@ -32,8 +32,12 @@ const REACH: Readonly<Record<Scope, number>> = { batch: 0, title: 0, reel: 0, is
  * The changes of a fact that explain its open differences, each in the widest reach in which it holds: cheapest by description length. Changes
  * that explain the same compete; whoever chooses takes what saves most.
  */
-export function liftedEdits(scene: Scene, fact: Fact, open: (id: number) => boolean): readonly FactEdit[] {
-  const all = statementsOf(scene, fact);
+export function liftedEdits(
+  scene: Scene,
+  fact: Fact,
+  open: (id: number) => boolean,
+  all: readonly Statement[] = statementsOf(scene, fact),
+): readonly FactEdit[] {
   const places = { scene, fact, all, ...neighbours(all, fact) };
   const members = new Map<string, { readonly change: Change; readonly hits: Set<Statement> }>();
   for (const statement of all) {
@@ -47,7 +51,7 @@ export function liftedEdits(scene: Scene, fact: Fact, open: (id: number) => bool
   }
   return [...members.values()].flatMap(({ change, hits }) => {
     const list = hits.size === 1 ? [...hits] : all.filter((statement) => hits.has(statement) || shows(places, change, statement));
-    const lifting = { scene, fact, change, hits };
+    const lifting = { scene, fact, all, change, hits };
     return change.kind === 'anew' ? countedAnew(lifting, list) : cover(lifting, list, 'batch').edits;
   });
 }
@@ -88,6 +92,7 @@ function neighbours(all: readonly Statement[], fact: Fact): Pick<Places, 'before
 interface Lifting {
   readonly scene: Scene;
   readonly fact: Fact;
+  readonly all: readonly Statement[];
   readonly change: Change;
   readonly hits: ReadonlySet<Statement>;
 }
@@ -119,11 +124,11 @@ function cover(lifting: Lifting, list: readonly Statement[], level: Level): Cove
 }
 
 /** One reading that stands everywhere must stand nearly everywhere: where it was right, nothing shows that it was put there. */
-function reaches({ scene, fact, change }: Lifting, list: readonly Statement[], met: readonly Statement[], level: Level): boolean {
+function reaches({ all, change }: Lifting, list: readonly Statement[], met: readonly Statement[], level: Level): boolean {
   if (change.kind !== 'all') return true;
   const same = (statement: Statement): boolean =>
     level === 'batch' || (level === 'reel' ? statement.reel === list[0]?.reel : statement.title === list[0]?.title);
-  return met.length >= NEARLY_ALL * statementsOf(scene, fact).filter(same).length;
+  return met.length >= NEARLY_ALL * all.filter(same).length;
 }
 
 const NEARLY_ALL = 0.8;

@@ -45,16 +45,19 @@ export type IssueReading = Pick<
   'title' | 'date' | 'datePrinted' | 'weekdayPrinted' | 'edition' | 'volume' | 'issueNumber' | 'issueNumberIntended'
 >;
 
-/** Breaks in what is said of the issues of a reel or more, in film order; `known` are the titles that the record has there. */
-export function breaksOfIssues(scene: Scene, issues: readonly IssueReading[], known: readonly (string | null)[]): Rule[] {
+/**
+ * Breaks in what is said of the issues of a reel or more, in film order; `there` are the titles that the record has
+ * on this film, `known` those that it describes.
+ */
+export function breaksOfIssues(scene: Scene, issues: readonly IssueReading[], there: readonly string[], known: readonly string[]): Rule[] {
   // a title that the record has on this film has an issue there
-  const found: Rule[] = known.filter((title) => !issues.some((issue) => issue.title === title)).map(() => 'titles');
+  const found: Rule[] = there.filter((title) => !issues.some((issue) => issue.title === title)).map(() => 'titles');
   const byTitle = new Map<string, IssueReading[]>();
   issues.forEach((issue, at) => {
     const before = issues[at - 1];
     if (before !== undefined && before.title !== issue.title && issues.slice(at + 1).some(({ title }) => title === before.title))
       found.push('titles');
-    if (!known.includes(issue.title)) found.push('titles');
+    if (known.length > 0 && !known.includes(issue.title ?? '')) found.push('titles');
     const list = byTitle.get(issue.title ?? '');
     if (list === undefined) byTitle.set(issue.title ?? '', [issue]);
     else list.push(issue);
@@ -153,8 +156,18 @@ export type PageReading = Pick<Frame, 'section' | 'order' | 'pagePrinted' | 'sup
   readonly noted: boolean;
 };
 
+/** How the issues before and behind an issue are numbered, where a volume is paged through. */
+export interface Beside {
+  readonly through: boolean;
+  readonly last: number | null;
+  readonly next: number | null;
+}
+
+/** An issue of which nothing is said of those beside it. */
+export const ALONE: Beside = { through: false, last: null, next: null };
+
 /** Breaks in what is said of the pages of one issue, in film order. */
-export function breaksOfPages(pages: readonly PageReading[]): Rule[] {
+export function breaksOfPages(pages: readonly PageReading[], { through, last: lastBefore, next }: Beside): Rule[] {
   const found: Rule[] = [];
   const orders = pages.flatMap(({ order }) => order ?? []);
   if (new Set(orders).size < orders.length) found.push('places');
@@ -167,7 +180,8 @@ export function breaksOfPages(pages: readonly PageReading[]): Rule[] {
     if (film?.order != null && here?.order != null && here.order !== film.order + 1) found.push('places');
     const label = inWholes(page.label);
     if (before === undefined) {
-      if (label !== null && label !== 1 && !page.noted) found.push('labels');
+      const first = through && lastBefore !== null ? lastBefore + 1 : 1;
+      if (label !== null && label !== first && !page.noted && (!through || lastBefore !== null)) found.push('labels');
       return;
     }
     if (before.section !== page.section) {
@@ -178,10 +192,12 @@ export function breaksOfPages(pages: readonly PageReading[]): Rule[] {
     if (label !== null && last !== null && label !== last + 1 && !page.noted && !before.noted && page.supplement === before.supplement)
       found.push('labels');
   });
+  const end = inWholes(sorted.at(-1)?.label ?? null);
+  if (next !== null && end !== null && next !== end + 1) found.push('labels');
   return found;
 }
 
-function inWholes(label: string | null): number | null {
+export function inWholes(label: string | null): number | null {
   const digits = /^[a-z]*?(\d{1,6})$/i.exec(label ?? '')?.[1];
   return digits === undefined ? null : Number(digits);
 }

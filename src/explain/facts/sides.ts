@@ -1,10 +1,22 @@
 import { isDay } from '../../calendar/civil.js';
-import type { DateReading, Frame, Issue } from '../../model/film.js';
+import type { PairRef } from '../../model/difference.js';
+import type { Reading } from '../../model/expected.js';
+import type { DateReading, Frame } from '../../model/film.js';
 import type { Cause } from '../../model/findings.js';
 import { groupBy } from '../runs.js';
 import { recordFrame, returnFrame, type Scene } from '../scene.js';
 import type { FactEdit } from './lift.js';
-import { breaksOfIssues, breaksOfPages, type IssueReading, type PageReading, RULES, type Rule } from './regular.js';
+import {
+  ALONE,
+  type Beside,
+  breaksOfIssues,
+  breaksOfPages,
+  type IssueReading,
+  inWholes,
+  type PageReading,
+  RULES,
+  type Rule,
+} from './regular.js';
 import { isOfIssue, type Statement } from './statements.js';
 
 /** Which side is likelier wrong, and the sentences that speak for it. */
@@ -13,16 +25,38 @@ export interface Testimony {
   readonly evidence: readonly string[];
 }
 
-/** By so much the readings of one side must be more regular than the other's to speak against the other. */
-const TELLING = 3;
+/** By so much the return's readings must be more regular to speak against the record, and the record's to speak against the return. */
+const AGAINST = 3;
+const FOR = 2;
+
+/** Readings of one fact that came otherwise, at some places. */
+export type Readings = Pick<FactEdit, 'fact' | 'places'>;
 
 /**
  * Weighs the two readings of a fact by what they do to the record's own regularity: with its own, and with the return's in their place. What is
- * left out in the return, or given though nothing must, is the return's. Where regularity cannot tell, the film must.
+ * left out in the return, or given though nothing must, is the return's, but for sections: they show in the labels. Where regularity cannot
+ * tell, the film must.
  */
 export function testimony(scene: Scene, edit: FactEdit): Testimony {
-  if (edit.change.kind === 'missing' || edit.change.kind === 'surplus') return { cause: 'vendor-metadata', evidence: [] };
-  const [own, given] = isOfIssue(edit.fact) ? issueBreaks(scene, edit) : pageBreaks(scene, edit);
+  const silent = edit.change.kind === 'missing' || edit.change.kind === 'surplus';
+  if (silent && edit.fact !== 'section') return { cause: 'vendor-metadata', evidence: [] };
+  const weighed = weigh(scene, [edit]);
+  return silent && weighed.cause === 'unclear' ? { cause: 'vendor-metadata', evidence: [] } : weighed;
+}
+
+/** Weighs the record's readings of facts against the return's. */
+export function weigh(scene: Scene, readings: readonly Readings[]): Testimony {
+  const ofIssues = readings.filter(({ fact }) => isOfIssue(fact));
+  const ofPages = readings.filter(({ fact }) => !isOfIssue(fact));
+  const sides = [...(ofIssues.length > 0 ? [issueBreaks(scene, ofIssues)] : []), ...ofPages.map((one) => pageBreaks(scene, one))];
+  return judged(
+    sides.flatMap(([own]) => own),
+    sides.flatMap(([, given]) => given),
+  );
+}
+
+/** The side that breaks more of what is regular. */
+export function judged(own: readonly Rule[], given: readonly Rule[]): Testimony {
   const evidence: string[] = [];
   let against = 0;
   for (const rule of Object.keys(RULES) as Rule[]) {
@@ -32,7 +66,7 @@ export function testimony(scene: Scene, edit: FactEdit): Testimony {
     against += balance * RULES[rule].cost;
     evidence.push(`${capital(RULES[rule].says)}: ${times(mine ?? 0)} with the record's reading, ${times(theirs ?? 0)} with the return's.`);
   }
-  return { cause: against >= TELLING ? 'collation' : against <= -TELLING ? 'vendor-metadata' : 'unclear', evidence };
+  return { cause: against >= AGAINST ? 'collation' : against <= -FOR ? 'vendor-metadata' : 'unclear', evidence };
 }
 
 function capital(text: string): string {
@@ -44,29 +78,45 @@ function times(count: number): string {
 }
 
 /** Breaks among the issues of the titles concerned, with the record's readings and with the return's. */
-function issueBreaks(scene: Scene, { fact, places }: FactEdit): readonly [Rule[], Rule[]] {
-  const given = new Map(places.flatMap(({ issue, differs }) => (issue === null ? [] : [[issue, differs?.given ?? null] as const])));
-  const titles = new Set(places.map(({ title }) => title));
-  const film = issuesOnFilm(scene).filter((at) => fact === 'title' || titles.has(scene.record.issues[at]?.title ?? null));
-  const near = fact === 'title' ? film : around(film, given);
+function issueBreaks(scene: Scene, changes: readonly Readings[]): readonly [Rule[], Rule[]] {
+  const given = new Map<number, Map<string, Reading | null>>();
+  for (const { fact, places } of changes)
+    for (const { issue, differs } of places) {
+      if (issue === null) continue;
+      const facts = given.get(issue) ?? new Map<string, Reading | null>();
+      given.set(issue, facts.set(fact, differs?.given ?? null));
+    }
+  const ofTitle = changes.some(({ fact }) => fact === 'title');
+  const titles = new Set(changes.flatMap(({ places }) => places.map(({ title }) => title)));
+  const film = issuesOnFilm(scene).filter((at) => ofTitle || titles.has(scene.record.issues[at]?.title ?? null));
+  const near = ofTitle ? film : around(film, given);
   const readings = (instead: boolean): IssueReading[] =>
     near.flatMap((at): IssueReading[] => {
       const issue = scene.record.issues[at];
       if (issue === undefined) return [];
       const edition = scene.expected.issues[at]?.edition.right[0];
       const base = { ...issue, edition: edition === undefined ? issue.edition : Number(edition.key) };
-      const reading = given.get(at);
-      return [instead && reading !== undefined ? substituted(base, fact, reading) : base];
+      return [
+        instead
+          ? [...(given.get(at) ?? [])].reduce<IssueReading>((reading, [fact, other]) => substituted(reading, fact, other), base)
+          : base,
+      ];
     });
-  const known = [...new Set(near.map((at) => scene.record.issues[at]?.title ?? null))];
-  const noted = [...given.keys()].filter((at) => fact === 'date' && scene.record.issues[at]?.datePrinted != null);
-  const repaired = [...given].filter(([at, reading]) => {
-    const meant = fact === 'issueNumber' ? scene.record.issues[at]?.issueNumberIntended : null;
-    return meant != null && meant === reading?.text;
+  // a title is known that the record describes; one that it only uses may be a slip
+  const known = scene.record.titles.filter(({ id, name }) => name !== id).map(({ id }) => id);
+  const there = known.filter((id) => film.some((at) => scene.record.issues[at]?.title === id));
+  const noted = [...given].flatMap(([at, facts]): Rule[] => {
+    const issue = scene.record.issues[at];
+    const meant = facts.has('issueNumber') ? (issue?.issueNumberIntended ?? null) : null;
+    return [
+      ...(meant !== null && meant === facts.get('issueNumber')?.text ? (['printed'] as const) : []),
+      ...(facts.has('date') && issue?.datePrinted != null ? (['noted'] as const) : []),
+    ];
   });
+  const titlesThere = ofTitle ? there : [];
   return [
-    breaksOfIssues(scene, readings(false), known),
-    [...breaksOfIssues(scene, readings(true), known), ...repaired.map((): Rule => 'printed'), ...noted.map((): Rule => 'noted')],
+    breaksOfIssues(scene, readings(false), titlesThere, known),
+    [...breaksOfIssues(scene, readings(true), titlesThere, known), ...noted],
   ];
 }
 
@@ -77,7 +127,7 @@ function around(film: readonly number[], given: ReadonlyMap<number, unknown>): r
   return film.slice(Math.max(0, first - 12), last + 13);
 }
 
-function substituted(issue: Issue, fact: string, reading: { readonly key: string; readonly text: string } | null): IssueReading {
+function substituted(issue: IssueReading, fact: string, reading: { readonly key: string; readonly text: string } | null): IssueReading {
   const text = reading?.text ?? null;
   const number = reading === null ? null : Number(reading.key);
   switch (fact) {
@@ -113,7 +163,7 @@ export function issuesOnFilm(scene: Scene): readonly number[] {
 }
 
 /** Breaks among the pages of the issues concerned. */
-function pageBreaks(scene: Scene, { fact, places }: FactEdit): readonly [Rule[], Rule[]] {
+function pageBreaks(scene: Scene, { fact, places }: Readings): readonly [Rule[], Rule[]] {
   const own: Rule[] = [];
   const given: Rule[] = [];
   for (const [issue, list] of groupBy(places, (place) => place.issue)) {
@@ -125,7 +175,13 @@ function pageBreaks(scene: Scene, { fact, places }: FactEdit): readonly [Rule[],
       const frame = recordFrame(scene, ref);
       return frame?.deliver === true ? [{ ref, frame, came: returnFrame(scene, ref) !== undefined }] : [];
     });
-    own.push(...breaksOfPages(pages.map(({ frame }) => pageReading(frame))));
+    const beside = labelsBeside(scene, issue);
+    own.push(
+      ...breaksOfPages(
+        pages.map(({ frame }) => pageReading(frame)),
+        beside,
+      ),
+    );
     const repaired =
       fact !== 'page'
         ? []
@@ -140,10 +196,17 @@ function pageBreaks(scene: Scene, { fact, places }: FactEdit): readonly [Rule[],
           const place = wrong.get(`${String(ref.alignment)}:${String(ref.pair)}`);
           return place === undefined ? pageReading(frame) : pageWith(frame, fact, place);
         }),
+        beside,
       ),
     );
   }
   return [own, given];
+}
+
+/** A page to be delivered as the record reads it. */
+export function pageReadingAt(scene: Scene, ref: PairRef): PageReading | null {
+  const frame = recordFrame(scene, ref);
+  return frame?.deliver === true ? pageReading(frame) : null;
 }
 
 function pageReading(frame: Frame): PageReading {
@@ -165,4 +228,32 @@ function pageWith(frame: Frame, fact: string, { differs }: Statement): PageReadi
   if (fact === 'section') return { ...base, section: text };
   // the label that was meant, where the record notes another on the paper, was put right against the paper
   return { ...base, label: text, noted: false };
+}
+
+const counted = new WeakMap<Scene, ReadonlyMap<number, Beside>>();
+
+/** How the pages before and behind each issue on the film are numbered. */
+function labelsBeside(scene: Scene, issue: number): Beside {
+  let all = counted.get(scene);
+  if (all === undefined) {
+    const order = issuesOnFilm(scene);
+    const labels = order.map((at) =>
+      (scene.pairsOfRecordIssue.get(at) ?? []).flatMap((ref) => {
+        const frame = recordFrame(scene, ref);
+        const label = frame?.deliver === true && frame.section === null ? inWholes(frame.pageKey) : null;
+        return label === null ? [] : [label];
+      }),
+    );
+    // a volume that is paged through goes on where the issue before it ended
+    const goesOn = (at: number): boolean => labels[at - 1]?.at(-1) !== undefined && labels[at]?.[0] === (labels[at - 1]?.at(-1) ?? 0) + 1;
+    const through = order.filter((_, at) => goesOn(at)).length * 2 > order.length;
+    all = new Map(
+      order.map((one, at) => [
+        one,
+        { last: through ? (labels[at - 1]?.at(-1) ?? null) : null, next: through ? (labels[at + 1]?.[0] ?? null) : null, through },
+      ]),
+    );
+    counted.set(scene, all);
+  }
+  return all.get(issue) ?? ALONE;
 }

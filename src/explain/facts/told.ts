@@ -10,6 +10,7 @@ import { companions } from './companions.js';
 import { setAll } from './corrections.js';
 import { type FactEdit, reachName } from './lift.js';
 import { bearer, FACT_NAMES, fieldName } from './names.js';
+import { sidedBy } from './sided.js';
 import { testimony } from './sides.js';
 import { singleIssueFact } from './single-issue.js';
 import { singlePageFact } from './single-page.js';
@@ -26,45 +27,21 @@ export function told(scene: Scene, edit: FactEdit): Candidate {
 /** The finding with the side that is likelier wrong, and an instruction that spoils nothing where that is not the return. */
 function sided(scene: Scene, edit: FactEdit, draft: FindingDraft): FindingDraft {
   const { cause, evidence } = testimony(scene, edit);
-  const told = { ...draft, cause, evidence: [...draft.evidence, ...evidence] };
-  if (cause === 'vendor-metadata') return told;
-  const words = framesInWords(draft.frames);
-  const first = edit.places.length === 1 ? edit.places[0]?.differs : null;
-  const [right, given] = [draft.collation ?? '?', draft.return ?? '?'];
-  const vendors = {
-    says: `The record is right, and the return's ${given} is wrong.`,
-    cause: 'vendor-metadata',
-    instruction: draft.instruction,
-  } as const;
   const corrections = edit.places.flatMap(({ refs, differs }) =>
     differs === null ? [] : setAll(scene, refs, fieldName(edit.fact), differs),
   );
-  if (cause === 'collation') {
-    return {
-      ...told,
-      corrections,
-      says:
-        edit.fact === 'date' && first != null
-          ? `The record gives the issue on ${words} the date ${right}, the return ${given}; the film speaks for the return.`
-          : draft.says,
-      instruction: `Compare the paper on ${words} with both ${edit.fact === 'date' ? 'dates' : 'readings'} before anything is changed.`,
-      alternatives: [...draft.alternatives, vendors],
-    };
-  }
+  const words = framesInWords(draft.frames);
+  const told = sidedBy(cause, words, {
+    ...draft,
+    evidence: [...draft.evidence, ...evidence],
+    corrections: cause === 'vendor-metadata' ? [] : corrections,
+  });
+  if (cause !== 'collation' || edit.fact !== 'date' || edit.places.length > 1) return told;
   return {
     ...told,
-    corrections,
-    instruction: `Look at the paper on ${words}: where the record is right, ${lower(draft.instruction ?? 'correct the return.')}`,
-    alternatives: [
-      ...draft.alternatives,
-      vendors,
-      { says: `The return is right, and the record's ${right} is wrong.`, cause: 'collation', instruction: null },
-    ],
+    says: `The record gives the issue on ${words} the date ${draft.collation ?? '?'}, the return ${draft.return ?? '?'}; the film speaks for the return.`,
+    instruction: `Compare the paper on ${words} with both dates before anything is changed.`,
   };
-}
-
-function lower(sentence: string): string {
-  return sentence.charAt(0).toLowerCase() + sentence.slice(1);
 }
 
 function draftOf(scene: Scene, edit: FactEdit): FindingDraft {
@@ -228,7 +205,7 @@ function back(by: string, unit: string | null): (what: string) => string {
 }
 
 /** What a change looks like, and how it is undone. */
-const HOW: Readonly<Record<Change['kind'], (change: Change, given: readonly string[]) => How>> = {
+export const HOW: Readonly<Record<Change['kind'], (change: Change, given: readonly string[]) => How>> = {
   missing: () => ({ says: 'are not given', mend: (what) => `give ${what}` }),
   surplus: () => ({ says: 'are given although none must be', mend: (what) => `leave out ${what}` }),
   printed: () => ({

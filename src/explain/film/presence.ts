@@ -1,11 +1,13 @@
+import type { PairRef } from '../../model/difference.js';
 import { type Candidate, candidate } from '../choose.js';
 import { mainDocument } from '../documents/meetings.js';
 import { capital, counted, draft, framesInWords, issueName, rangeOf, thing } from '../draft.js';
+import { sidedBy } from '../facts/sided.js';
 import { idsOf, neighbouringRuns } from '../runs.js';
 import { differencesAt, factsOf, fieldOf, recordFrame, returnFrame, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
 import { calledPresent } from './called-present.js';
-import { heldBackDelivered } from './held-back.js';
+import { heldBackDelivered, twinsOf } from './held-back.js';
 import { behind, movedBy } from './moved-pages.js';
 import { unknownPages } from './unknown-pages.js';
 import { missingIssues, missingPages } from './wanting.js';
@@ -76,25 +78,44 @@ function heldBack(scene: Scene): Candidate[] {
       alone && issue !== null && (mainDocument(scene, issue) !== document || !hasDelivered(scene, issue))
         ? idsOf(factsOf(scene, issue, document))
         : [];
+    const unlike = repeatsNothing(scene, run);
     return candidate(
-      draft(scene, {
-        code: 'suppressed-frame-delivered',
-        cause: 'vendor-metadata',
-        about: run,
-        returnIssue: document,
-        explains: [
-          ...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'delivered', 'page', 'order', 'section'))),
-          ...idsOf(moved),
-          ...facts,
-        ],
-        field: 'deliver',
-        collation: 'suppress',
-        return: 'delivered',
-        says: `${capital(words)} (${first === undefined || run.length > 1 ? counted(run.length, 'page') : thing(recordFrame(scene, first))} of ${issueName(scene, issue)}) ${run.length === 1 ? 'was' : 'were'} to be held back and ${run.length === 1 ? 'was' : 'were'} delivered.`,
-        instruction: `Hold ${words} back${alone ? ` and withdraw the document made of ${run.length === 1 ? 'it' : 'them'}` : ''}${restored(moved)}.`,
-        billable: [{ class: 'page', change: -run.length }],
-      }),
+      sidedBy(
+        unlike ? 'collation' : 'vendor-metadata',
+        words,
+        draft(scene, {
+          code: 'suppressed-frame-delivered',
+          cause: 'vendor-metadata',
+          evidence: unlike
+            ? ['What the record holds back there repeats no other page of the issue, and without it the issue is not whole.']
+            : [],
+          about: run,
+          returnIssue: document,
+          explains: [
+            ...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'delivered', 'page', 'order', 'section'))),
+            ...idsOf(moved),
+            ...facts,
+          ],
+          field: 'deliver',
+          collation: 'suppress',
+          return: 'delivered',
+          says: `${capital(words)} (${first === undefined || run.length > 1 ? counted(run.length, 'page') : thing(recordFrame(scene, first))} of ${issueName(scene, issue)}) ${run.length === 1 ? 'was' : 'were'} to be held back and ${run.length === 1 ? 'was' : 'were'} delivered.`,
+          instruction: `Hold ${words} back${alone ? ` and withdraw the document made of ${run.length === 1 ? 'it' : 'them'}` : ''}${restored(moved)}.`,
+          billable: unlike ? [] : [{ class: 'page', change: -run.length }],
+        }),
+      ),
     );
+  });
+}
+
+/** Pages that are held back in an issue that is delivered, though they repeat none of its pages and nothing is said to be wrong with them. */
+function repeatsNothing(scene: Scene, run: readonly PairRef[]): boolean {
+  return run.every((ref) => {
+    const mine = recordFrame(scene, ref);
+    if (mine?.issue == null || mine.duplicateOf !== null || mine.retakeOf !== null || mine.condition.length > 0 || mine.note !== null)
+      return false;
+    const others = (scene.pairsOfRecordIssue.get(mine.issue) ?? []).filter((other) => recordFrame(scene, other)?.deliver === true);
+    return others.length > 0 && mine.pageKey !== null && twinsOf(scene, ref, others) === undefined;
   });
 }
 

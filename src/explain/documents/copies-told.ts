@@ -1,0 +1,155 @@
+import type { PairRef } from '../../model/difference.js';
+import type { Copy } from '../../model/film.js';
+import { type Candidate, cheapestCauses, weighed } from '../choose.js';
+import { capital, counted, draft, type FindingDraft, framesInWords, issueName, rangeOf } from '../draft.js';
+import { factName } from '../facts/fact-names.js';
+import { type FactEdit, liftedEdits } from '../facts/lift.js';
+import { bearer, FACT_NAMES } from '../facts/names.js';
+import type { Fact, Statement } from '../facts/statements.js';
+import { HOW } from '../facts/told.js';
+import { groupBy, idsOf, inFilmOrder } from '../runs.js';
+import { returnIssueOf, type Scene } from '../scene.js';
+import type { WordedDifference } from '../worded.js';
+
+/** What a copy is a copy of; a frame number in a file name is compared as one. */
+const FACT_OF: Readonly<Record<Copy['fact'], Fact>> = {
+  date: 'date',
+  edition: 'edition',
+  title: 'title',
+  editionLabel: 'editionLabel',
+  frame: 'number',
+  exposure: 'number',
+  reel: 'reel',
+  order: 'order',
+  page: 'page',
+};
+
+/** So many readings are given one by one. */
+const LISTED = 12;
+
+/** Copies of facts that differ from the documents' own readings: one finding for each change, as far as it reaches. */
+export function copiesTold(
+  scene: Scene,
+  list: readonly WordedDifference[],
+  refOf: (difference: WordedDifference) => PairRef[],
+): Candidate[] {
+  return [...groupBy(list, ({ about }) => about ?? '')].flatMap(([about, differences]) => {
+    const [fact, ...words] = about.split(' ');
+    const source = words.join(' ');
+    const kind = fact as Copy['fact'];
+    const places = copyPlaces(scene, kind, source, differences, refOf);
+    const open = new Set(idsOf(differences));
+    const edits = liftedEdits(scene, FACT_OF[kind], (id) => open.has(id), places).map((edit) =>
+      weighed(told(scene, edit, kind, source), edit.cost),
+    );
+    const { chosen } = cheapestCauses(edits, [...open], new Set(), 0);
+    return chosen.map(({ draft }) => weighed(draft, 0));
+  });
+}
+
+/** Every place where such a copy stands, in film order. */
+function copyPlaces(
+  scene: Scene,
+  fact: Copy['fact'],
+  source: string,
+  differences: readonly WordedDifference[],
+  refOf: (difference: WordedDifference) => PairRef[],
+): readonly Statement[] {
+  const { returned } = scene;
+  const isCopy = (copy: Copy): boolean => copy.fact === fact && copy.source === source;
+  const keyOf = (issue: number | null, ref: WordedDifference['ref']): string =>
+    `${String(issue)} ${ref === null ? '' : `${String(ref.reel)}:${String(ref.frame)}`}`;
+  const wrong = groupBy(differences, ({ returnIssue, ref }) => keyOf(returnIssue, ref));
+  const place = (copy: Copy, issue: number | null, ref: WordedDifference['ref']): Statement => {
+    const differs = wrong.get(keyOf(issue, ref))?.[0] ?? null;
+    const right = differs?.expected ?? [{ key: copy.value ?? copy.text, text: copy.text }];
+    const title = returnIssueOf(scene, issue)?.title ?? null;
+    return {
+      issue,
+      document: issue,
+      refs: differs === null ? [] : refOf(differs),
+      reel: ref?.reel ?? null,
+      title,
+      needs: 'must',
+      right,
+      differs,
+    };
+  };
+  const ofIssues = returned.issues.flatMap((issue, at) => issue.copies.filter(isCopy).map((copy) => place(copy, at, null)));
+  const ofFrames = returned.reels.flatMap((reel, r) =>
+    reel.frames.flatMap((frame, f) => frame.copies.filter(isCopy).map((copy) => place(copy, frame.issue, { reel: r, frame: f }))),
+  );
+  return [...ofIssues, ...ofFrames];
+}
+
+function told(scene: Scene, { fact, change, places, scope, could }: FactEdit, kind: Copy['fact'], source: string): FindingDraft {
+  const differences = places.flatMap(({ differs }) => differs ?? []);
+  const first = differences[0];
+  const issues = [...new Set(places.map(({ issue }) => issue))];
+  const refs = inFilmOrder(places.flatMap((place) => place.refs));
+  const document = issues.length === 1 ? (issues[0] ?? null) : null;
+  const name = issueName(scene, document, 'return');
+  const ofFrames = first?.ref != null;
+  const where = refs.length > 0 && ofFrames ? ` on ${framesInWords(rangeOf(scene, refs).frames)}` : '';
+  const [right, given] = [first?.collation ?? '?', first?.returned ?? '?'];
+  const alone = places.length === 1;
+  const what = ofFrames ? 'page' : bearer(fact);
+  const many = FACT_NAMES[fact].many;
+  const all = places.length === could && (scope === 'batch' || scope === 'reel' || scope === 'title');
+  const whose =
+    document === null
+      ? `${all ? 'all ' : ''}${counted(places.length, what)}${all ? '' : ' in a row'}`
+      : `${counted(places.length, what)} of ${name}`;
+  const how = HOW[change.kind](change, [given]);
+  const base = {
+    about: refs,
+    returnIssue: document,
+    explains: idsOf(differences),
+    code: 'documents-disagree',
+    cause: 'vendor-metadata',
+    reach: scope,
+    field: kind,
+    collation: alone
+      ? right
+      : differences
+          .slice(0, LISTED)
+          .map(({ collation }) => collation ?? '?')
+          .join(', '),
+    return: alone
+      ? given
+      : differences
+          .slice(0, LISTED)
+          .map(({ returned }) => returned ?? '?')
+          .join(', '),
+    ...(ofFrames ? {} : { at: null, frames: null, count: places.length }),
+    ...(document === null ? { title: null, date: null, edition: null, page: null } : {}),
+  } as const;
+  const stands = (returnIssueOf(scene, document)?.copies ?? []).find((copy) => copy.fact === kind && copy.source === source)?.place;
+  if (source === 'second statement')
+    return draft(scene, {
+      ...base,
+      says: `Of ${whoseDocument(name, document, issues.length)}${where}, the document states the ${factName(kind)} twice: ${right} and ${given}${alone ? '' : `, and the like in ${counted(places.length - 1, 'other place')}`}. The first was read.`,
+      instruction: `State the ${factName(kind)}${where} once.`,
+      ...(stands === undefined ? {} : { places: [stands] }),
+    });
+  if (alone)
+    return draft(scene, {
+      ...base,
+      says: `Of ${name}${where}, the ${source} gives the ${factName(kind)} as ${given} instead of ${right}, which stands in the document itself.`,
+      instruction: `Correct the ${factName(kind)} in the ${source}${where} to ${right}.`,
+      ...(stands === undefined ? {} : { places: [stands] }),
+    });
+  return draft(scene, {
+    ...base,
+    says: `In the ${source}, the ${many} of ${whose}${where} ${how.says} (first: ${given} instead of ${right}); the documents themselves say otherwise.`,
+    instruction:
+      places.length <= LISTED && document === null
+        ? `Correct the ${many} in the ${source} to ${differences.map(({ collation }) => collation ?? '?').join(', ')}, in this order.`
+        : `${capital(how.mend(`the ${many} in the ${source} of ${whose}${where}`))}.`,
+    constant: true,
+  });
+}
+
+function whoseDocument(name: string, document: number | null, issues: number): string {
+  return document === null ? counted(issues, 'issue') : name;
+}

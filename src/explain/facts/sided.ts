@@ -1,0 +1,30 @@
+import type { Cause } from '../../model/findings.js';
+import type { FindingDraft } from '../draft.js';
+
+/** A finding that was told as the return's, told as that of the side that is likelier wrong: nothing right is spoilt without a look at the film. */
+export function sidedBy(cause: Cause, words: string, draft: FindingDraft): FindingDraft {
+  if (cause !== 'collation' && cause !== 'unclear') return draft;
+  const vendors = {
+    says: `The record is right, and the return's ${draft.return ?? 'reading'} is wrong.`,
+    cause: 'vendor-metadata',
+    instruction: draft.instruction,
+  } as const;
+  if (cause === 'collation')
+    return {
+      ...draft,
+      cause,
+      instruction: `Compare the paper on ${words} with both readings before anything is changed.`,
+      alternatives: [...draft.alternatives, vendors],
+    };
+  const instruction = draft.instruction ?? 'Correct the return.';
+  return {
+    ...draft,
+    cause,
+    instruction: `Look at the paper on ${words}: where the record is right, ${instruction.charAt(0).toLowerCase()}${instruction.slice(1)}`,
+    alternatives: [
+      ...draft.alternatives,
+      vendors,
+      { says: `The return is right, and the record's ${draft.collation ?? 'reading'} is wrong.`, cause: 'collation', instruction: null },
+    ],
+  };
+}
