@@ -98,7 +98,7 @@ function told(scene: Scene, { fact, change, places, scope, could }: FactEdit, ki
   const all = places.length === could && (scope === 'batch' || scope === 'reel' || scope === 'title');
   const whose =
     document === null
-      ? `${all ? 'all ' : ''}${counted(places.length, what)}${all ? '' : ' in a row'}`
+      ? `${all ? 'all ' : ''}${counted(places.length, what)}${all || change.kind === 'permuted' ? '' : ' in a row'}`
       : `${counted(places.length, what)} of ${name}`;
   const how = HOW[change.kind](change, [given]);
   const base = {

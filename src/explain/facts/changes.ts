@@ -6,7 +6,7 @@ import type { Fact, Statement } from './statements.js';
 /**
  * What was done to a right reading to get the one that came. `by` says how far, with what words or with which fact: numbers for `plus`, `days`,
  * `months` and `years`; the text that was lost or added for the four of beginnings and ends; the other fact for `fact`; the reading for `all`. `anew`: counted in
- * another way that is no single step, such as in the order of filming.
+ * another way that is no single step, such as in the order of filming; `permuted`: right readings, each in the place of another.
  */
 export interface Change {
   readonly kind:
@@ -26,7 +26,8 @@ export interface Change {
     | 'days'
     | 'plus'
     | 'all'
-    | 'anew';
+    | 'anew'
+    | 'permuted';
   readonly by: string;
 }
 
@@ -104,6 +105,7 @@ export function made(places: Places, { kind, by }: Change, statement: Statement)
     case 'all':
       return by;
     case 'anew':
+    case 'permuted':
       return undefined;
   }
 }

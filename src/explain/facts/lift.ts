@@ -49,18 +49,70 @@ export function liftedEdits(
       else entry.hits.add(statement);
     }
   }
-  return [...members.values()].flatMap(({ change, hits }) => {
+  const permuted = fact === 'order' ? [] : permutations(all.filter(({ differs }) => differs !== null && open(differs.id)));
+  const lifted = [...members.values()].flatMap(({ change, hits }) => {
     const list = hits.size === 1 ? [...hits] : all.filter((statement) => hits.has(statement) || shows(places, change, statement));
     const lifting = { scene, fact, all, change, hits };
     return change.kind === 'anew' ? countedAnew(lifting, list) : cover(lifting, list, 'batch').edits;
   });
+  const hits = new Set<Statement>();
+  const change = { kind: 'permuted', by: '' } as const;
+  const asEdits = permuted.map((places) => listed(edit({ scene, fact, all, change, hits }, 'run', places, places.length)));
+  return [...asEdits, ...lifted];
+}
+
+/** What a change costs that has to list every place. */
+function listed(made: FactEdit): FactEdit {
+  return { ...made, cost: made.cost + (made.places.length > 1 ? LISTED * made.places.length : 0) };
+}
+
+/**
+ * Places that carry each other's readings: those whose readings are joined by what stands in the place of what, cut in film order where
+ * everything that came belongs to one of them. A reading that is left out, or must not stand there, is one too.
+ */
+function permutations(wrong: readonly Statement[]): readonly (readonly Statement[])[] {
+  const readings = (statement: Statement): readonly [string, string] => [
+    statement.needs === 'must-not' ? '' : (statement.right[0]?.key ?? ''),
+    statement.differs?.given?.key ?? '',
+  ];
+  const root = new Map<string, string>();
+  const find = (key: string): string => {
+    let at = key;
+    for (let next = root.get(at); next !== undefined && next !== at; next = root.get(at)) at = next;
+    return at;
+  };
+  for (const statement of wrong) {
+    const [right, given] = readings(statement).map(find);
+    if (right !== undefined && given !== undefined && right !== given) root.set(right, given);
+  }
+  const found: (readonly Statement[])[] = [];
+  for (const list of groupBy(wrong, (statement) => find(readings(statement)[0])).values()) {
+    const balance = new Map<string, number>();
+    let open: Statement[] = [];
+    let owed = 0;
+    for (const statement of list) {
+      const [right, given] = readings(statement);
+      for (const [key, step] of [
+        [right, 1],
+        [given, -1],
+      ] as const) {
+        const before = balance.get(key) ?? 0;
+        balance.set(key, before + step);
+        owed += Math.abs(before + step) - Math.abs(before);
+      }
+      open.push(statement);
+      if (owed !== 0) continue;
+      if (open.length > 1) found.push(open);
+      open = [];
+    }
+  }
+  return found;
 }
 
 /** Pages that were counted in another way are counted so within their issue; each place of them must be said. */
 function countedAnew(lifting: Lifting, list: readonly Statement[]): readonly FactEdit[] {
   return [...groupBy(list, ({ issue }) => issue).values()].map((places) => {
-    const made = edit(lifting, 'issue', places, places.length);
-    return { ...made, cost: made.cost + (places.length > 1 ? LISTED * places.length : 0) };
+    return listed(edit(lifting, 'issue', places, places.length));
   });
 }
 

@@ -4,6 +4,7 @@ import { exposureOffset } from '../film/shift-events.js';
 import { idsOf } from '../runs.js';
 import { recordFrame, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
+import { numbered } from './numbered.js';
 
 /** What no cause explains of the numbers: frames that are wrong by as much and follow each other among those left are one finding. */
 export function plainNumbers(scene: Scene, left: readonly WordedDifference[]): Candidate[] {
@@ -22,18 +23,22 @@ export function plainNumbers(scene: Scene, left: readonly WordedDifference[]): C
     const words = framesInWords(rangeOf(scene, refs).frames);
     return [
       candidate(
-        draft(scene, {
-          code: 'frame-number-wrong',
-          cause: 'vendor-metadata',
-          about: refs,
-          explains: idsOf(differences),
-          field: 'frame',
-          collation: differences[0]?.collation ?? null,
-          return: differences[0]?.returned ?? null,
-          says: `${capital(words)} are numbered ${String(Math.abs(offset))} too ${offset < 0 ? 'low' : 'high'}; their dates and pages agree.`,
-          instruction: `Renumber ${words} by ${offset < 0 ? '+' : '-'}${String(Math.abs(offset))}; no rescans.`,
-          constant: true,
-        }),
+        numbered(
+          scene,
+          refs,
+          draft(scene, {
+            code: 'frame-number-wrong',
+            cause: 'vendor-metadata',
+            about: refs,
+            explains: idsOf(differences),
+            field: 'frame',
+            collation: differences[0]?.collation ?? null,
+            return: differences[0]?.returned ?? null,
+            says: `${capital(words)} are numbered ${String(Math.abs(offset))} too ${offset < 0 ? 'low' : 'high'}; their dates and pages agree.`,
+            instruction: `Renumber ${words} by ${offset < 0 ? '+' : '-'}${String(Math.abs(offset))}; no rescans.`,
+            constant: true,
+          }),
+        ),
       ),
     ];
   });
@@ -43,16 +48,20 @@ function alone(scene: Scene, difference: WordedDifference): Candidate {
   const ref = difference.pairs[0];
   const name = frameName(ref === undefined ? undefined : recordFrame(scene, ref));
   return candidate(
-    draft(scene, {
-      code: 'frame-number-wrong',
-      cause: 'vendor-metadata',
-      about: difference.pairs,
-      explains: [difference.id],
-      field: 'frame',
-      collation: difference.collation,
-      return: difference.returned,
-      says: `Frame ${name} came under the number ${difference.returned ?? '?'}; its date and page agree.`,
-      instruction: `Number this page ${name} instead of ${difference.returned ?? '?'}; no rescan.`,
-    }),
+    numbered(
+      scene,
+      difference.pairs,
+      draft(scene, {
+        code: 'frame-number-wrong',
+        cause: 'vendor-metadata',
+        about: difference.pairs,
+        explains: [difference.id],
+        field: 'frame',
+        collation: difference.collation,
+        return: difference.returned,
+        says: `Frame ${name} came under the number ${difference.returned ?? '?'}; its date and page agree.`,
+        instruction: `Number this page ${name} instead of ${difference.returned ?? '?'}; no rescan.`,
+      }),
+    ),
   );
 }

@@ -1,7 +1,7 @@
 import { daysBetween, weekday } from '../../calendar/civil.js';
 import { statementFor } from '../../calendar/patterns.js';
 import { readWeekday } from '../../calendar/weekday-names.js';
-import type { Frame, Issue } from '../../model/film.js';
+import type { Frame, FrameNumber, Issue } from '../../model/film.js';
 import type { Scene } from '../scene.js';
 
 /**
@@ -21,7 +21,8 @@ export type Rule =
   | 'titles'
   | 'labels'
   | 'places'
-  | 'sections';
+  | 'sections'
+  | 'frames';
 
 /** How each rule is named in a sentence, and what breaking it once costs. */
 export const RULES: Readonly<Record<Rule, { readonly says: string; readonly cost: number }>> = {
@@ -37,6 +38,7 @@ export const RULES: Readonly<Record<Rule, { readonly says: string; readonly cost
   labels: { says: 'the page numbers run on', cost: 4 },
   places: { says: 'the pages of an issue are counted from 1 without a gap', cost: 4 },
   sections: { says: 'a section is a run of pages', cost: 4 },
+  frames: { says: 'the frame numbers of the film run on', cost: 4 },
 };
 
 /** An issue as one side reads it, in film order. */
@@ -200,4 +202,19 @@ export function breaksOfPages(pages: readonly PageReading[], { through, last: la
 export function inWholes(label: string | null): number | null {
   const digits = /^[a-z]*?(\d{1,6})$/i.exec(label ?? '')?.[1];
   return digits === undefined ? null : Number(digits);
+}
+
+/** Breaks in the numbers of the frames of a reel, in film order; a frame without a number breaks nothing. */
+export function breaksOfNumbers(numbers: readonly (FrameNumber | null)[]): Rule[] {
+  const found: Rule[] = [];
+  let before: FrameNumber | null = null;
+  for (const number of numbers) {
+    if (number === null) continue;
+    const step = before === null ? 1 : number.exposure - before.exposure;
+    const next = step === 1 && number.half !== 'B';
+    const half = step === 0 && before?.half === 'A' && number.half === 'B';
+    if (!next && !half) found.push('frames');
+    before = number;
+  }
+  return found;
 }

@@ -1,8 +1,11 @@
 import type { Cause } from '../../model/findings.js';
 import type { FindingDraft } from '../draft.js';
 
-/** A finding that was told as the return's, told as that of the side that is likelier wrong: nothing right is spoilt without a look at the film. */
-export function sidedBy(cause: Cause, words: string, draft: FindingDraft): FindingDraft {
+/**
+ * A finding that was told as the return's, told as that of the side that is likelier wrong: nothing right is spoilt without a look at the film,
+ * which is at `look` on the frames.
+ */
+export function sidedBy(cause: Cause, words: string, draft: FindingDraft, look = 'the paper'): FindingDraft {
   if (cause !== 'collation' && cause !== 'unclear') return draft;
   const vendors = {
     says: `The record is right, and the return's ${draft.return ?? 'reading'} is wrong.`,
@@ -13,14 +16,14 @@ export function sidedBy(cause: Cause, words: string, draft: FindingDraft): Findi
     return {
       ...draft,
       cause,
-      instruction: `Compare the paper on ${words} with both readings before anything is changed.`,
+      instruction: `Compare ${look} on ${words} with both readings before anything is changed.`,
       alternatives: [...draft.alternatives, vendors],
     };
   const instruction = draft.instruction ?? 'Correct the return.';
   return {
     ...draft,
     cause,
-    instruction: `Look at the paper on ${words}: where the record is right, ${instruction.charAt(0).toLowerCase()}${instruction.slice(1)}`,
+    instruction: `Look at ${look} on ${words}: where the record is right, ${instruction.charAt(0).toLowerCase()}${instruction.slice(1)}`,
     alternatives: [
       ...draft.alternatives,
       vendors,

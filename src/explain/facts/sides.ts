@@ -4,12 +4,13 @@ import type { Reading } from '../../model/expected.js';
 import type { DateReading, Frame } from '../../model/film.js';
 import type { Cause } from '../../model/findings.js';
 import { groupBy } from '../runs.js';
-import { recordFrame, returnFrame, type Scene } from '../scene.js';
+import { pairOf, recordFrame, recordReelOf, returnFrame, type Scene } from '../scene.js';
 import type { FactEdit } from './lift.js';
 import {
   ALONE,
   type Beside,
   breaksOfIssues,
+  breaksOfNumbers,
   breaksOfPages,
   type IssueReading,
   inWholes,
@@ -256,4 +257,15 @@ function labelsBeside(scene: Scene, issue: number): Beside {
     counted.set(scene, all);
   }
   return all.get(issue) ?? ALONE;
+}
+
+/** Weighs the record's numbers of some frames of a reel against the return's, by whether the numbers of the film run on. */
+export function numbersTestimony(scene: Scene, refs: readonly PairRef[]): Testimony {
+  const first = refs[0];
+  const reel = first === undefined ? undefined : recordReelOf(scene, first);
+  if (first === undefined || reel === undefined) return { cause: 'vendor-metadata', evidence: [] };
+  const given = new Map(refs.map((ref) => [pairOf(scene, ref).record, returnFrame(scene, ref)?.frame ?? null] as const));
+  const own = reel.frames.map(({ frame }) => frame);
+  const theirs = own.map((number, at) => (given.has(at) ? (given.get(at) ?? null) : number));
+  return judged(breaksOfNumbers(own), breaksOfNumbers(theirs));
 }

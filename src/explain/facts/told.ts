@@ -167,12 +167,12 @@ function movedWithin(
 }
 
 /** Whose facts a change reaches: `all 24 issues of the return`, `3 issues in a row`, `4 pages of ...`. */
-function whose(scene: Scene, { fact, places, scope, could }: FactEdit): string {
+function whose(scene: Scene, { fact, change, places, scope, could }: FactEdit): string {
   const what = bearer(fact);
   const issues = new Set(places.map(({ issue }) => issue));
   if (scope === 'issue' || (scope === 'run' && what === 'page' && issues.size === 1))
     return `${counted(places.length, 'page')} of ${issueName(scene, places[0]?.issue ?? null)}`;
-  if (scope === 'run') return `${counted(places.length, what)} in a row`;
+  if (scope === 'run') return `${counted(places.length, what)}${change.kind === 'permuted' ? '' : ' in a row'}`;
   return places.length === could
     ? `all ${counted(places.length, what)} of ${reachName(scene, { fact, places, scope } as FactEdit)}`
     : `${String(places.length)} of ${counted(could, what)} of ${reachName(scene, { fact, places, scope } as FactEdit)}`;
@@ -228,6 +228,7 @@ export const HOW: Readonly<Record<Change['kind'], (change: Change, given: readon
   days: ({ by }) => ({ says: off(by, 'day', 'early', 'late'), mend: back(by, 'day') }),
   plus: ({ by }) => ({ says: off(by, null, 'low', 'high'), mend: back(by, null) }),
   anew: () => ({ says: 'are counted in another order', mend: (what) => `count ${what} anew` }),
+  permuted: () => ({ says: 'stand in the place of one another', mend: (what) => `exchange ${what} back` }),
   all: (_, given) => ({ says: `are all ${given[0] ?? '?'}`, mend: (what) => `put the right reading in place of each of ${what}` }),
 };
 

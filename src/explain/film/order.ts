@@ -1,6 +1,7 @@
 import type { PairRef } from '../../model/difference.js';
 import { type Candidate, candidate } from '../choose.js';
 import { capital, draft, frameName, framesInWords, rangeOf } from '../draft.js';
+import { numbered } from '../facts/numbered.js';
 import { groupBy, idsOf, inFilmOrder, neighbouringRuns } from '../runs.js';
 import { differencesAt, fieldOf, pairKey, pairOf, recordFrame, recordReelOf, returnFrame, type Scene } from '../scene.js';
 import { halvesShifted, halvesSwapped } from './halves.js';
@@ -35,17 +36,21 @@ function movedAlone(scene: Scene, ref: PairRef): Candidate {
   const before = returnFrame(scene, { alignment: ref.alignment, pair: ref.pair - 1 });
   const repeated = ref.pair > 0 && before?.frame?.text === given;
   return candidate(
-    draft(scene, {
-      code: repeated ? 'frame-number-repeated' : 'frame-number-wrong',
-      cause: 'vendor-metadata',
-      about: [ref],
-      explains: idsOf(differencesAt(scene, ref, 'number')),
-      field: 'frame',
-      collation: name,
-      return: given,
-      says: `Frame ${name} came under the number ${given}; its title, date and page are those of frame ${name}.`,
-      instruction: `Number this page ${name} instead of ${given}; no rescan.`,
-    }),
+    numbered(
+      scene,
+      [ref],
+      draft(scene, {
+        code: repeated ? 'frame-number-repeated' : 'frame-number-wrong',
+        cause: 'vendor-metadata',
+        about: [ref],
+        explains: idsOf(differencesAt(scene, ref, 'number')),
+        field: 'frame',
+        collation: name,
+        return: given,
+        says: `Frame ${name} came under the number ${given}; its title, date and page are those of frame ${name}.`,
+        instruction: `Number this page ${name} instead of ${given}; no rescan.`,
+      }),
+    ),
   );
 }
 
@@ -53,18 +58,22 @@ function movedTogether(scene: Scene, run: readonly PairRef[]): Candidate {
   const words = framesInWords(rangeOf(scene, run).frames);
   const numbers = run.map((ref) => frameName(returnFrame(scene, ref)));
   return candidate(
-    draft(scene, {
-      code: 'frame-number-wrong',
-      cause: 'vendor-metadata',
-      about: run,
-      explains: idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'number'))),
-      field: 'frame',
-      collation: words,
-      return: `numbers ${numbers[0] ?? '?'} to ${numbers.at(-1) ?? '?'}`,
-      says: `${capital(words)} came under the numbers ${numbers[0] ?? '?'} to ${numbers.at(-1) ?? '?'}; their titles, dates and pages are those of ${words}.`,
-      instruction: `Number these pages as ${words}; no rescans.`,
-      constant: true,
-    }),
+    numbered(
+      scene,
+      run,
+      draft(scene, {
+        code: 'frame-number-wrong',
+        cause: 'vendor-metadata',
+        about: run,
+        explains: idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'number'))),
+        field: 'frame',
+        collation: words,
+        return: `numbers ${numbers[0] ?? '?'} to ${numbers.at(-1) ?? '?'}`,
+        says: `${capital(words)} came under the numbers ${numbers[0] ?? '?'} to ${numbers.at(-1) ?? '?'}; their titles, dates and pages are those of ${words}.`,
+        instruction: `Number these pages as ${words}; no rescans.`,
+        constant: true,
+      }),
+    ),
   );
 }
 

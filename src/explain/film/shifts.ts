@@ -1,6 +1,7 @@
 import type { PairRef } from '../../model/difference.js';
 import { type Candidate, candidate } from '../choose.js';
 import { capital, draft, frameName } from '../draft.js';
+import { numbered } from '../facts/numbered.js';
 import { pairKey, recordFrame, returnFrame, type Scene } from '../scene.js';
 import { affected, renumbering } from './shift-effects.js';
 import { type Event, eventsOf, restored, wholeRuns } from './shift-events.js';
@@ -43,21 +44,25 @@ function renumber(scene: Scene, event: Event, first: PairRef): Candidate {
   const number = frameName(returnFrame(scene, first));
   const own = `number frame ${frameName(recordFrame(scene, first))} ${frameName(recordFrame(scene, first))}, and only this frame`;
   return candidate(
-    draft(scene, {
-      code: repeated ? 'frame-number-repeated' : 'frame-number-wrong',
-      cause: 'vendor-metadata',
-      about: event.wrong,
-      explains: [...event.own, ...event.ids],
-      at: frameName(recordFrame(scene, first)),
-      field: 'frame',
-      collation: frameName(recordFrame(scene, first)),
-      return: returnFrame(scene, first)?.frame?.text ?? null,
-      says: repeated
-        ? `Two frames carry the number ${number}${after.count > 1 ? `; ${after.words} ${after.are} numbered ${String(Math.abs(event.delta))} too low` : ''}.`
-        : `${capital(after.words)} ${after.are} numbered ${String(Math.abs(event.delta))} too ${event.delta < 0 ? 'low' : 'high'}, although no frame is missing or surplus${first.pair > 0 ? ` after frame ${frameName(recordFrame(scene, before))}` : ''}.`,
-      instruction: `${capital(event.delta === 0 ? own : mend)}; no rescans.`,
-      constant: true,
-    }),
+    numbered(
+      scene,
+      event.wrong,
+      draft(scene, {
+        code: repeated ? 'frame-number-repeated' : 'frame-number-wrong',
+        cause: 'vendor-metadata',
+        about: event.wrong,
+        explains: [...event.own, ...event.ids],
+        at: frameName(recordFrame(scene, first)),
+        field: 'frame',
+        collation: frameName(recordFrame(scene, first)),
+        return: returnFrame(scene, first)?.frame?.text ?? null,
+        says: repeated
+          ? `Two frames carry the number ${number}${after.count > 1 ? `; ${after.words} ${after.are} numbered ${String(Math.abs(event.delta))} too low` : ''}.`
+          : `${capital(after.words)} ${after.are} numbered ${String(Math.abs(event.delta))} too ${event.delta < 0 ? 'low' : 'high'}, although no frame is missing or surplus${first.pair > 0 ? ` after frame ${frameName(recordFrame(scene, before))}` : ''}.`,
+        instruction: `${capital(event.delta === 0 ? own : mend)}; no rescans.`,
+        constant: true,
+      }),
+    ),
     repeated ? 0 : 1,
   );
 }
