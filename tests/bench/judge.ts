@@ -24,7 +24,7 @@ export interface Verdict {
   readonly met: readonly Met[];
   /** Findings that are about nothing that was planted. */
   readonly untrue: readonly Finding[];
-  /** Something was planted and the batch would be accepted all the same. */
+  /** Something was planted in the return and it would be accepted all the same. */
   readonly accepted: boolean;
 }
 
@@ -64,7 +64,7 @@ export function judge(one: Case, { findings, verdict }: Pick<Findings, 'findings
       owned: list.length > 0 && isOwned(one, planted, list),
     };
   });
-  return { met, untrue, accepted: mistakes.length > 0 && verdict.decision === 'accept' };
+  return { met, untrue, accepted: mistakes.some(({ planted }) => planted.edit.side === 'return') && verdict.decision === 'accept' };
 }
 
 /** A finding that names no frames is about all that it counts; one that does is about these. */

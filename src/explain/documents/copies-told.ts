@@ -22,6 +22,12 @@ const FACT_OF: Readonly<Record<Copy['fact'], Fact>> = {
   reel: 'reel',
   order: 'order',
   page: 'page',
+  section: 'section',
+  datePrinted: 'datePrinted',
+  volume: 'volume',
+  issueNumber: 'issueNumber',
+  // whether a page is there: words like those of a label
+  present: 'editionLabel',
 };
 
 /** So many readings are given one by one. */
