@@ -72,14 +72,21 @@ export function explain(
   // changes of facts are told of what the causes leave to them: as far as that reaches, and no further
   const spoken = new Set(chosen.flatMap((draft) => draft.explains));
   const open = differences.flatMap(({ id }) => (spoken.has(id) ? [] : [id]));
-  const facts = cheapestCauses(
-    factEdits(scene, (id) => !spoken.has(id)),
-    open,
-    spoken,
-    0,
-  );
-  const remaining = new Set(facts.left);
-  const found = withFollowingCopies(scene, [...chosen, ...facts.chosen.map(({ draft }) => draft)], remaining);
+  const facts: FindingDraft[] = [];
+  let unsaid = open;
+  for (let before = Number.POSITIVE_INFINITY; unsaid.length > 0 && unsaid.length < before; ) {
+    before = unsaid.length;
+    const round = cheapestCauses(
+      factEdits(scene, (id) => !spoken.has(id)),
+      unsaid,
+      spoken,
+      0,
+    );
+    facts.push(...round.chosen.map(({ draft }) => draft));
+    unsaid = round.left;
+  }
+  const remaining = new Set(unsaid);
+  const found = withFollowingCopies(scene, [...chosen, ...facts], remaining);
   for (const rest of [plainNumbers, plainDocuments]) {
     const open = differences.filter((difference) => remaining.has(difference.id));
     for (const entry of rest(scene, open)) {
