@@ -175,24 +175,22 @@ export function breaksOfPages(pages: readonly PageReading[], { through, last: la
   if (new Set(orders).size < orders.length) found.push('places');
   if (orders.length > 0 && Math.min(...orders) !== 1) found.push('places');
   const sorted = pages.every(({ order }) => order !== null) ? pages.toSorted((a, b) => (a.order ?? 0) - (b.order ?? 0)) : pages;
+  const first = through && lastBefore !== null ? lastBefore + 1 : 1;
+  let due = !through || lastBefore !== null ? first : null;
   sorted.forEach((page, at) => {
     const before = sorted[at - 1];
     const film = pages[at - 1];
     const here = pages[at];
     if (film?.order != null && here?.order != null && here.order !== film.order + 1) found.push('places');
     const label = inWholes(page.label);
-    if (before === undefined) {
-      const first = through && lastBefore !== null ? lastBefore + 1 : 1;
-      if (label !== null && label !== first && !page.noted && (!through || lastBefore !== null)) found.push('labels');
-      return;
-    }
-    if (before.section !== page.section) {
+    if (before !== undefined && before.section !== page.section) {
       if (sorted.slice(at + 1).some(({ section }) => section === before.section)) found.push('sections');
-      return;
+      // a section counts its own pages, or goes on counting
+      if (label === 1) due = 1;
     }
-    const last = inWholes(before.label);
-    if (label !== null && last !== null && label !== last + 1 && !page.noted && !before.noted && page.supplement === before.supplement)
-      found.push('labels');
+    const other = (before?.supplement === true) !== page.supplement || before?.noted === true;
+    if (label !== null && due !== null && label !== due && !page.noted && !(before !== undefined && other)) found.push('labels');
+    due = label === null ? (due === null ? null : due + 1) : label + 1;
   });
   const end = inWholes(sorted.at(-1)?.label ?? null);
   if (next !== null && end !== null && next !== end + 1) found.push('labels');

@@ -23,7 +23,7 @@ export function sidedBy(cause: Cause, words: string, draft: FindingDraft, look =
   return {
     ...draft,
     cause,
-    instruction: `Look at ${look} on ${words}: where the record is right, ${instruction.charAt(0).toLowerCase()}${instruction.slice(1)}`,
+    instruction: `Look at the film on ${words}: where the record is right, ${instruction.charAt(0).toLowerCase()}${instruction.slice(1)}`,
     alternatives: [
       ...draft.alternatives,
       vendors,
