@@ -64,9 +64,9 @@ export function changesOf(places: Places, statement: Statement): readonly Change
   const step = NUMBERS.includes(fact) ? stepOf(right, given.key) : null;
   if (step !== null) found.push({ kind: 'plus', by: String(step) });
   if (TEXTS.includes(fact)) found.push(...affixes(right, given.key));
-  if (fact === 'order') return [...found.filter((change) => made(places, change, statement) === given.key), { kind: 'anew', by: '' }];
   found.push({ kind: 'all', by: given.key });
-  return found.filter((change) => made(places, change, statement) === given.key);
+  const fitting = found.filter((change) => made(places, change, statement) === given.key);
+  return fact === 'order' ? [...fitting, { kind: 'anew', by: '' }] : fitting;
 }
 
 /** What a change makes of the right reading of a place: null where nothing is left, undefined where it cannot be made there. */

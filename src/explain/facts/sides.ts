@@ -42,7 +42,8 @@ export function testimony(scene: Scene, edit: FactEdit): Testimony {
   const silent = edit.change.kind === 'missing' || edit.change.kind === 'surplus';
   if (silent && edit.fact !== 'section') return { cause: 'vendor-metadata', evidence: [] };
   const weighed = weigh(scene, [edit]);
-  return silent && weighed.cause === 'unclear' ? { cause: 'vendor-metadata', evidence: [] } : weighed;
+  // silence is the return's where nothing speaks for it
+  return edit.change.kind === 'missing' && weighed.cause === 'unclear' ? { cause: 'vendor-metadata', evidence: [] } : weighed;
 }
 
 /** Weighs the record's readings of facts against the return's. */
