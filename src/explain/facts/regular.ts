@@ -132,7 +132,7 @@ export function inFigures(text: string | null): number | null {
   const found = text?.trim().toLowerCase() ?? '';
   if (/^\d{1,9}$/.test(found)) return Number(found);
   if (!/^[ivxlcdm]{1,15}$/.test(found)) return null;
-  const values = [...found].map((letter) => ROMAN[letter] ?? 0);
+  const values = Array.from(found, (letter) => ROMAN[letter] ?? 0);
   return values.reduce((sum, value, at) => sum + (value < (values[at + 1] ?? 0) ? -value : value), 0);
 }
 
