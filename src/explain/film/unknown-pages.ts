@@ -4,6 +4,7 @@ import { type Candidate, candidate } from '../choose.js';
 import { capital, counted, draft, frameName, framesInWords, issueName, rangeOf } from '../draft.js';
 import { groupBy, idsOf, neighbouringRuns } from '../runs.js';
 import { differencesAt, fieldOf, pairOf, recordFrame, recordReelOf, returnFrame, returnIssueOf, type Scene } from '../scene.js';
+import type { WordedDifference } from '../worded.js';
 import { behind, movedBy } from './moved-pages.js';
 import { numbersBehind } from './numbers-behind.js';
 import { withThoseBetween } from './shift-events.js';
@@ -17,7 +18,7 @@ export function unknownPages(scene: Scene): Candidate[] {
   const groups = groupBy(refs, (ref) => returnFrame(scene, ref)?.issue ?? null);
   return [...groups].flatMap(([document, all]) => {
     const whole = document !== null && (scene.pairsOfReturnIssue.get(document) ?? []).every((ref) => pairOf(scene, ref).record === null);
-    const twin = whole ? sameIssueElsewhere(scene, document) : null;
+    const twin = whole ? (sameIssueElsewhere(scene, document) ?? samePicturesElsewhere(scene, document)) : null;
     const parts = whole ? [all] : neighbouringRuns(all);
     return parts.map((run) => {
       const first = run[0];
@@ -38,6 +39,7 @@ export function unknownPages(scene: Scene): Candidate[] {
           returnIssue: document,
           explains: [
             ...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'surplus'))),
+            ...(twin === null || document === null ? [] : idsOf(samePictures(scene, document))),
             ...(first === undefined ? [] : numbersBehind(scene, run)),
             ...(document === null || whole ? [] : shiftedIn(scene, document, run)),
           ],
@@ -134,6 +136,33 @@ function sameIssueElsewhere(scene: Scene, document: number): number | null {
       return meeting.recordIssue;
   }
   return null;
+}
+
+/** Pictures of a document that another document has too: an issue that is described twice has the same pictures twice by nature. */
+function samePictures(scene: Scene, document: number): readonly WordedDifference[] {
+  return [...fieldOf(scene, 'digest'), ...fieldOf(scene, 'same-file')].filter(({ ref, twin }) => {
+    const [one, other] = [ref, twin].map((at) => (at === null ? null : (scene.returned.reels[at.reel]?.frames[at.frame]?.issue ?? null)));
+    return one !== other && (one === document || other === document);
+  });
+}
+
+/** The issue of the record whose document has the pictures of another document's pages, half of them or more. */
+function samePicturesElsewhere(scene: Scene, document: number): number | null {
+  const pages = new Map<number, Set<string>>();
+  for (const { ref, twin } of samePictures(scene, document))
+    for (const [at, from] of [
+      [ref, twin],
+      [twin, ref],
+    ] as const) {
+      const here = at === null ? undefined : scene.returned.reels[at.reel]?.frames[at.frame];
+      const there = from === null ? undefined : scene.returned.reels[from.reel]?.frames[from.frame];
+      if (at === null || here?.issue !== document || there?.issue == null) continue;
+      const own = pages.get(there.issue) ?? new Set<string>();
+      pages.set(there.issue, own.add(`${String(at.reel)}:${String(at.frame)}`));
+    }
+  const all = (scene.pairsOfReturnIssue.get(document) ?? []).length;
+  const [other] = [...pages].filter(([, own]) => own.size * 2 >= all).sort((a, b) => b[1].size - a[1].size);
+  return other === undefined ? null : (scene.meetings.find(({ returnIssue }) => returnIssue === other[0])?.recordIssue ?? null);
 }
 
 /** The same frame numbers again; or the same pages again, said to be of the same edition. */

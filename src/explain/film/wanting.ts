@@ -1,8 +1,10 @@
 import type { PairRef } from '../../model/difference.js';
 import { type Candidate, candidate } from '../choose.js';
+import { mainDocument } from '../documents/meetings.js';
 import { capital, counted, draft, framesInWords, issueName, rangeOf } from '../draft.js';
 import { groupBy, idsOf, neighbouringRuns } from '../runs.js';
 import { differencesAt, fieldOf, pairOf, recordFrame, returnFrame, type Scene } from '../scene.js';
+import type { WordedDifference } from '../worded.js';
 import { movedBy } from './moved-pages.js';
 import { numbersBehind } from './numbers-behind.js';
 
@@ -107,7 +109,12 @@ export function missingPages(scene: Scene): Candidate[] {
         // an image that came outside any issue was scanned; only its place is wrong
         cause: unmatched ? 'vendor-metadata' : 'vendor-image',
         about: run,
-        explains: [...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'not-delivered'))), ...idsOf(torn), ...shifted],
+        explains: [
+          ...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'not-delivered'))),
+          ...idsOf(torn),
+          ...shifted,
+          ...idsOf(leftFiles(scene, issue)),
+        ],
         field: 'deliver',
         collation: 'deliver',
         return: torn.length > 0 ? 'stated as absent' : unmatched ? 'delivered outside any issue' : 'nothing',
@@ -135,4 +142,16 @@ function laterOrders(scene: Scene, issue: number, refs: readonly PairRef[], step
       (ref.alignment === last.alignment && (ref.pair > last.pair || (own !== null && (recordFrame(scene, ref)?.order ?? 0) > own))),
   );
   return idsOf(movedBy(scene, later, step));
+}
+
+/** Files that lie beside the document of an issue and that no page names: where a page is missing they are that page's. */
+function leftFiles(scene: Scene, issue: number | null): readonly WordedDifference[] {
+  const home = issue === null ? null : mainDocument(scene, issue);
+  const document = home === null ? undefined : scene.returned.issues[home]?.place.document;
+  if (document === undefined) return [];
+  const folder = document.slice(0, document.lastIndexOf('/') + 1);
+  return fieldOf(scene, 'document').filter(({ problem }) => {
+    const found = problem === null ? undefined : scene.returned.problems[problem];
+    return found?.code === 'file-not-listed' && found.place.document?.startsWith(folder) === true && folder !== '';
+  });
 }
