@@ -46,7 +46,8 @@ describe('the examples of the README', () => {
   });
 
   it('name only commands and options that there are', () => {
-    const options = new Set([...README.matchAll(/--[a-z][a-z-]+/g)].map((match) => match[0]));
+    // what stands behind `npm run` belongs to the scripts of the project
+    const options = new Set([...README.replace(/`npm run [^`]*`/g, '').matchAll(/--[a-z][a-z-]+/g)].map((match) => match[0]));
     const commands = [
       ['verify'],
       ['render'],
