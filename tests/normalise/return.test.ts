@@ -103,7 +103,7 @@ describe('any return at all', () => {
             one.facts.frame === undefined &&
             one.facts.present !== undefined &&
             // words that nobody knows, of a page without a number and without a file, say that it is not there
-            (readPresent(one.facts.present, profile.present)?.present ?? one.files.some(({ state }) => state === 'present')) === false,
+            !(readPresent(one.facts.present, profile.present)?.present ?? one.files.some(({ state }) => state === 'present')),
         );
         expect(frames.filter((frame) => frame.kind === 'page')).toHaveLength(pages.length - missing.length);
         expect(side.absences.length).toBeGreaterThanOrEqual(missing.length);
