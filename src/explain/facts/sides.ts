@@ -76,7 +76,7 @@ function capital(text: string): string {
 }
 
 function times(count: number): string {
-  return count === 0 ? 'not broken' : count === 1 ? 'broken once' : `broken ${String(count)} times`;
+  return count === 0 ? 'no break' : count === 1 ? 'one break' : `${String(count)} breaks`;
 }
 
 /** Breaks among the issues of the titles concerned, with the record's readings and with the return's. */
