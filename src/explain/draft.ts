@@ -37,7 +37,7 @@ export function framesInWords(range: FrameRange | null): string {
   if (range === null) return 'no frame';
   if (range.list !== undefined && range.list.length > 1) {
     const list = range.list.map((name) => name.replace(':', ', frame '));
-    if (list.length <= 6) return `frames ${list.slice(0, -1).join(', ')} and ${list.at(-1) ?? ''}`;
+    if (list.length <= 6) return `frames ${inSeries(list)}`;
     return `${String(list.length)} frames between ${range.from} and ${range.to}`;
   }
   return range.from === range.to ? `frame ${range.from}` : `frames ${range.from} to ${range.to}`;
@@ -46,7 +46,7 @@ export function framesInWords(range: FrameRange | null): string {
 /** The same with every frame by name, for an instruction that must be followed to the letter. */
 export function framesByName(range: FrameRange | null): string {
   const list = range?.list?.map((name) => name.replace(':', ', frame ')) ?? [];
-  return list.length > 1 ? `frames ${list.slice(0, -1).join(', ')} and ${list.at(-1) ?? ''}` : framesInWords(range);
+  return list.length > 1 ? `frames ${inSeries(list)}` : framesInWords(range);
 }
 
 /** The frames of the record in the given pairs as a range; a list where they are not one run of the record, or lie on two reels. */
@@ -137,6 +137,11 @@ export function thing(frame: Frame | undefined): string {
   if (frame === undefined) return 'a frame';
   if (frame.kind === 'page') return frame.page === null ? 'an unnumbered page' : `page ${frame.page}`;
   return frame.kind === 'other' ? 'another exposure' : `a ${frame.kind}`;
+}
+
+/** `a, b and c`. */
+export function inSeries(words: readonly string[], last: 'and' | 'or' = 'and'): string {
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} ${last} ${words.at(-1) ?? ''}`;
 }
 
 /** `1 page`, `3 pages`. */

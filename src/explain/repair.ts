@@ -5,8 +5,8 @@ import { type FindingDraft, frameName, issueName } from './draft.js';
 import { fieldName } from './facts/names.js';
 import { type Fact, isOfIssue } from './facts/statements.js';
 import { exposureOffset } from './film/shift-events.js';
-import { inFilmOrder } from './runs.js';
-import { pairKey, pairOf, recordFrame, returnFrame, returnIssueOf, type Scene } from './scene.js';
+import { inFilmOrder, pairKey } from './runs.js';
+import { pairOf, recordFrame, returnFrame, returnIssueOf, type Scene } from './scene.js';
 import type { WordedDifference } from './worded.js';
 
 /** A finding with how far it reaches and what would put the return right. */

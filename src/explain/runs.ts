@@ -1,5 +1,10 @@
 import type { PairRef } from '../model/difference.js';
 
+/** The name under which a pair is listed: `alignment:pair`. */
+export function pairKey(ref: PairRef): string {
+  return `${String(ref.alignment)}:${String(ref.pair)}`;
+}
+
 /** Splits pairs, in film order, into runs that follow one another without another frame of the record between. */
 export function neighbouringRuns(refs: readonly PairRef[], same: (a: PairRef, b: PairRef) => boolean = () => true): PairRef[][] {
   const runs: PairRef[][] = [];
@@ -18,7 +23,7 @@ export function inFilmOrder(refs: readonly PairRef[]): PairRef[] {
   return [...refs]
     .sort((a, b) => a.alignment - b.alignment || a.pair - b.pair)
     .filter((ref) => {
-      const key = `${String(ref.alignment)}:${String(ref.pair)}`;
+      const key = pairKey(ref);
       if (seen.has(key)) return false;
       seen.add(key);
       return true;

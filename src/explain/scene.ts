@@ -4,6 +4,7 @@ import type { DifferenceField, PairRef } from '../model/difference.js';
 import type { ExpectedReturn } from '../model/expected.js';
 import type { Frame, Issue, Reel, Side } from '../model/film.js';
 import type { Elsewhere } from './documents/elsewhere.js';
+import { pairKey } from './runs.js';
 import type { WordedDifference } from './worded.js';
 
 /** The pages that one issue of the record and one document of the return have in common. */
@@ -79,10 +80,6 @@ function asWritten(returned: Side): Side {
 /** Facts that belong to an issue as a whole. */
 export function isIssueFact(field: DifferenceField): boolean {
   return ['title', 'date', 'datePrinted', 'edition', 'editionLabel', 'volume', 'issueNumber'].includes(field);
-}
-
-export function pairKey(ref: PairRef): string {
-  return `${String(ref.alignment)}:${String(ref.pair)}`;
 }
 
 export function pairOf(scene: Scene, ref: PairRef): Pair {

@@ -3,10 +3,11 @@ import type { Copy } from '../../model/film.js';
 import { type Candidate, cheapestCauses, weighed } from '../choose.js';
 import { capital, counted, draft, type FindingDraft, framesInWords, issueName, rangeOf } from '../draft.js';
 import { factName } from '../facts/fact-names.js';
-import { type FactEdit, liftedEdits } from '../facts/lift.js';
+import { HOW } from '../facts/how.js';
+import { type FactEdit, isWide, liftedEdits } from '../facts/lift.js';
 import { bearer, FACT_NAMES } from '../facts/names.js';
 import type { Fact, Statement } from '../facts/statements.js';
-import { HOW } from '../facts/told.js';
+
 import { groupBy, idsOf, inFilmOrder } from '../runs.js';
 import { returnIssueOf, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
@@ -101,7 +102,7 @@ function told(scene: Scene, { fact, change, places, scope, could }: FactEdit, ki
   const alone = places.length === 1;
   const what = ofFrames ? 'page' : bearer(fact);
   const many = FACT_NAMES[fact].many;
-  const all = places.length === could && (scope === 'batch' || scope === 'reel' || scope === 'title');
+  const all = places.length === could && isWide(scope);
   const whose =
     document === null
       ? `${all ? 'all ' : ''}${counted(places.length, what)}${all || change.kind === 'permuted' ? '' : ' in a row'}`

@@ -1,7 +1,7 @@
 import type { Alignment } from '../../model/alignment.js';
-import type { PairRef } from '../../model/difference.js';
 import type { Frame, Issue, Side } from '../../model/film.js';
 import type { Findings } from '../../model/findings.js';
+import { pairKey } from '../runs.js';
 
 /** The same page as another batch delivered it. */
 export interface OtherCopy {
@@ -30,15 +30,10 @@ export function findElsewhere(alignments: readonly Alignment[], record: Side, re
       const mine = pair.record === null ? undefined : reel?.frames[pair.record];
       const key = mine === undefined ? keyOf(theirs, returned) : keyOf(mine, record);
       const copy = key === null ? undefined : copies.get(key);
-      if (copy !== undefined) found.set(placeKey({ alignment: a, pair: p }), copy);
+      if (copy !== undefined) found.set(pairKey({ alignment: a, pair: p }), copy);
     });
   });
   return found;
-}
-
-/** The name under which a pair is listed. */
-export function placeKey(ref: PairRef): string {
-  return `${String(ref.alignment)}:${String(ref.pair)}`;
 }
 
 /** Every page that the other batches delivered; one that was ordered there goes before one that was not. */

@@ -3,9 +3,10 @@ import { type Candidate, candidate } from '../choose.js';
 import { counted, draft, framesInWords, issueName, rangeOf } from '../draft.js';
 import { ALONE, breaksOfPages, type Rule } from '../facts/regular.js';
 import { sidedBy } from '../facts/sided.js';
-import { judged, pageReadingAt, type Testimony } from '../facts/sides.js';
-import { idsOf } from '../runs.js';
-import { differencesAt, factsOf, fieldOf, pairKey, recordFrame, recordIssueOf, type Scene } from '../scene.js';
+import { judged, type Testimony } from '../facts/sides.js';
+import { pageReadingAt } from '../facts/surroundings.js';
+import { idsOf, pairKey } from '../runs.js';
+import { differencesAt, factsOf, fieldOf, recordFrame, recordIssueOf, type Scene } from '../scene.js';
 import { copiesOf } from './issue-copies.js';
 import { mainDocument } from './meetings.js';
 

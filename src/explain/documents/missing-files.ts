@@ -1,7 +1,7 @@
 import type { PairRef } from '../../model/difference.js';
 import type { NotFollowed } from '../../model/film.js';
 import { type Candidate, candidate } from '../choose.js';
-import { counted, draft, type FindingDraft, framesInWords, issueName, rangeOf } from '../draft.js';
+import { counted, draft, type FindingDraft, framesInWords, inSeries, issueName, rangeOf } from '../draft.js';
 import { groupBy, idsOf, inFilmOrder } from '../runs.js';
 import { returnFrame, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
@@ -57,7 +57,7 @@ function bySamePages(group: readonly WordedDifference[]): readonly (readonly Wor
 
 function notThere(scene: Scene, differences: readonly WordedDifference[], refOf: RefOf): FindingDraft {
   const first = differences[0];
-  const refs = inFilmOrder(uniqueRefs(differences.flatMap(refOf)));
+  const refs = inFilmOrder(differences.flatMap(refOf));
   // What is only missing or empty goes by its name; what is not followed is quoted as it stands there.
   const plain = first?.about === 'missing' || first?.about === 'empty';
   const names = differences
@@ -97,19 +97,10 @@ function ownerOf(scene: Scene, first: WordedDifference | undefined, refs: readon
   return frame?.kind === 'target' ? `the target on ${where}` : `${where}, which belongs to no issue`;
 }
 
-/** Each place once. */
-function uniqueRefs(refs: readonly PairRef[]): PairRef[] {
-  return [...new Map(refs.map((ref) => [`${String(ref.alignment)}:${String(ref.pair)}`, ref])).values()];
-}
-
-function inSeries(words: readonly string[], last: 'and' | 'or'): string {
-  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} ${last} ${words.at(-1) ?? ''}`;
-}
-
 /** Pages that name no file of uses which every page must have: pages that name no files mostly lack all of them. */
 function unnamed(scene: Scene, differences: readonly WordedDifference[], refOf: RefOf): FindingDraft {
   const first = differences[0];
-  const refs = inFilmOrder(uniqueRefs(differences.flatMap(refOf)));
+  const refs = inFilmOrder(differences.flatMap(refOf));
   const uses = [...new Set(differences.map((difference) => difference.collation ?? ''))].sort();
   const frames = new Set(differences.map((difference) => JSON.stringify(difference.ref))).size;
   const where = refs.length === 0 ? '' : ` (${framesInWords(rangeOf(scene, refs).frames)})`;

@@ -1,8 +1,9 @@
 import type { PairRef } from '../../model/difference.js';
 import type { Findings } from '../../model/findings.js';
 import { capital, counted, draft, type FindingDraft, frameName, framesInWords, issueName, rangeOf } from '../draft.js';
+import { pairKey } from '../runs.js';
 import { recordFrame, recordReelOf, type Scene } from '../scene.js';
-import { type OtherCopy, placeKey } from './elsewhere.js';
+import type { OtherCopy } from './elsewhere.js';
 
 /**
  * Pages that this batch and another one were both ordered to deliver, and did: one finding for each run. Neither return is wrong by its own
@@ -50,7 +51,7 @@ export function withOtherCopies(scene: Scene, drafts: readonly FindingDraft[]): 
   return drafts.map((entry) => {
     if (entry.code === 'delivered-from-both-reels' && entry.cause === 'collation') return entry;
     const surplus = entry.about.filter((ref) => recordFrame(scene, ref)?.deliver !== true);
-    const copies = surplus.flatMap((ref) => scene.elsewhere.get(placeKey(ref)) ?? []);
+    const copies = surplus.flatMap((ref) => scene.elsewhere.get(pairKey(ref)) ?? []);
     if (copies.length === 0) return entry;
     const which = copies.length === surplus.length ? 'The same pages' : `${counted(copies.length, 'page')} of these`;
     return { ...entry, evidence: [...entry.evidence, `${which} came ${copiesInWords(copies)}.`] };
@@ -78,7 +79,7 @@ function runs(
     let open: { refs: PairRef[]; copies: OtherCopy[] } | null = null;
     alignment.pairs.forEach((_, p) => {
       const ref = { alignment: a, pair: p };
-      const copy = scene.elsewhere.get(placeKey(ref));
+      const copy = scene.elsewhere.get(pairKey(ref));
       if (copy === undefined || !fits(ref, copy)) {
         if (recordFrame(scene, ref)?.deliver !== false) open = null;
         return;

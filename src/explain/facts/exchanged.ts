@@ -1,6 +1,6 @@
 import type { IssueFact } from '../../model/expected.js';
 import { type Candidate, candidate } from '../choose.js';
-import { draft, framesInWords, issueName, rangeOf } from '../draft.js';
+import { draft, framesInWords, inSeries, issueName, rangeOf } from '../draft.js';
 import { groupBy, idsOf, inFilmOrder } from '../runs.js';
 import { factsOf, recordIssueOf, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
@@ -79,7 +79,7 @@ function exchange(scene: Scene, one: Wrong, two: Wrong): Candidate['draft'] {
     });
   }
   const names = fields.map((field) => FACT_NAMES[field as IssueFact].one);
-  const list = names.length > 1 ? `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}` : (names[0] ?? '');
+  const list = inSeries(names);
   return sidedBy(
     cause,
     words,

@@ -224,8 +224,13 @@ function runs(lifting: Lifting, list: readonly Statement[]): Cover {
   return { edits, cost: edits.reduce((sum, { cost }) => sum + cost, 0) };
 }
 
+/** Whether a change reaches over more than issues and runs. */
+export function isWide(scope: Scope): boolean {
+  return scope === 'batch' || scope === 'reel' || scope === 'title';
+}
+
 /** The name of what a wide edit reaches over. */
-export function reachName(scene: Scene, { scope, places }: FactEdit): string {
+export function reachName(scene: Scene, { scope, places }: Pick<FactEdit, 'scope' | 'places'>): string {
   const first = places[0];
   if (scope === 'reel') return `reel ${scene.record.reels[first?.reel ?? -1]?.text ?? '?'}`;
   if (scope !== 'title') return 'the return';

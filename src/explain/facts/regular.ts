@@ -152,7 +152,7 @@ function editionsOf(list: readonly IssueReading[]): Rule[] {
 }
 
 /** A page as one side reads it. */
-export type PageReading = Pick<Frame, 'section' | 'order' | 'pagePrinted' | 'supplement'> & {
+export type PageReading = Pick<Frame, 'section' | 'order' | 'supplement'> & {
   readonly label: string | null;
   /** A label that the record notes as misprinted is not held against it. */
   readonly noted: boolean;

@@ -1,9 +1,8 @@
 import type { PairRef } from '../../model/difference.js';
 import { type Candidate, candidate } from '../choose.js';
-import { placeKey } from '../documents/elsewhere.js';
 import { mainDocument } from '../documents/meetings.js';
 import { capital, draft, framesInWords, issueName, rangeOf } from '../draft.js';
-import { groupBy, idsOf } from '../runs.js';
+import { groupBy, idsOf, pairKey } from '../runs.js';
 import { differencesAt, factsOf, recordFrame, recordReelOf, returnFrame, type Scene } from '../scene.js';
 import { heldBackDelivered } from './held-back.js';
 import { ownFacts } from './wrong-takes.js';
@@ -69,7 +68,7 @@ function repeatsOtherReel(scene: Scene, ref: PairRef): boolean {
   const reel = recordReelOf(scene, ref)?.number;
   if (mine?.duplicateOf?.reel != null && mine.duplicateOf.reel !== reel) return true;
   if (mine?.duplicateOf != null || mine?.issue == null) return false;
-  if (scene.elsewhere.has(placeKey(ref))) return true;
+  if (scene.elsewhere.has(pairKey(ref))) return true;
   const others = (scene.pairsOfRecordIssue.get(mine.issue) ?? []).filter(
     (other) => recordFrame(scene, other)?.deliver === true && recordFrame(scene, other)?.pageKey === mine.pageKey,
   );

@@ -1,6 +1,7 @@
 import { weekday } from '../../calendar/civil.js';
 import { statementFor } from '../../calendar/patterns.js';
 import { readWeekday, weekdayName } from '../../calendar/weekday-names.js';
+import { groupBy } from '../runs.js';
 import { recordIssueOf, returnIssueOf, type Scene } from '../scene.js';
 
 /** What the film shows around an issue of two dates: the weekday on the paper, its neighbours, and the pattern of the title. */
@@ -50,25 +51,32 @@ function neighbours(scene: Scene, recordIssue: number): { before: string | null;
   return { before: at > 0 ? day(order[at - 1]) : null, after: day(order[at + 1]) };
 }
 
-const orders = new WeakMap<Scene, Map<string, number[]>>();
+interface FilmOrder {
+  readonly all: readonly number[];
+  readonly byTitle: ReadonlyMap<string | null, readonly number[]>;
+}
 
-/** The issues of the title of an issue, in the order in which they lie on the film. */
-export function filmOrder(scene: Scene, recordIssue: number): readonly number[] {
-  let byTitle = orders.get(scene);
-  if (byTitle === undefined) {
-    byTitle = new Map();
-    const seen = new Set<number>();
-    for (const reel of scene.record.reels) {
-      for (const frame of reel.frames) {
-        if (frame.issue === null || !frame.deliver || seen.has(frame.issue) || frame.retakeOf !== null) continue;
-        seen.add(frame.issue);
-        const title = scene.record.issues[frame.issue]?.title ?? '';
-        const list = byTitle.get(title);
-        if (list === undefined) byTitle.set(title, [frame.issue]);
-        else list.push(frame.issue);
-      }
-    }
-    orders.set(scene, byTitle);
+const orders = new WeakMap<Scene, FilmOrder>();
+
+function filmOrderOf(scene: Scene): FilmOrder {
+  let order = orders.get(scene);
+  if (order === undefined) {
+    const frames = scene.record.reels.flatMap((reel) => reel.frames);
+    const all = [
+      ...new Set(frames.flatMap(({ issue, deliver, retakeOf }) => (issue !== null && deliver && retakeOf === null ? [issue] : []))),
+    ];
+    order = { all, byTitle: groupBy(all, (issue) => recordIssueOf(scene, issue)?.title ?? null) };
+    orders.set(scene, order);
   }
-  return byTitle.get(recordIssueOf(scene, recordIssue)?.title ?? '') ?? [];
+  return order;
+}
+
+/** The record's issues in the order in which they lie on the film, without retakes spliced in elsewhere. */
+export function issuesOnFilm(scene: Scene): readonly number[] {
+  return filmOrderOf(scene).all;
+}
+
+/** Those of them that are of the title of an issue. */
+export function filmOrder(scene: Scene, recordIssue: number): readonly number[] {
+  return filmOrderOf(scene).byTitle.get(recordIssueOf(scene, recordIssue)?.title ?? null) ?? [];
 }

@@ -1,7 +1,7 @@
 import type { PairRef } from '../../model/difference.js';
 import { type Candidate, candidate } from '../choose.js';
 import { counted, draft, framesByName, framesInWords, issueName, rangeOf } from '../draft.js';
-import { groupBy, idsOf, inFilmOrder } from '../runs.js';
+import { groupBy, idsOf, inFilmOrder, pairKey } from '../runs.js';
 import { differencesAt, factsOf, fieldOf, recordFrame, returnFrame, type Scene } from '../scene.js';
 import { heldBackDelivered, notDelivered, twinsOf } from './held-back.js';
 
@@ -82,10 +82,10 @@ export function ownFacts(scene: Scene, refs: readonly PairRef[]): number[] {
   const keys = new Set(
     refs.map((ref) => `${String(recordFrame(scene, ref)?.issue ?? '')} ${String(returnFrame(scene, ref)?.issue ?? '')}`),
   );
-  const here = new Set(refs.map((ref) => `${String(ref.alignment)}:${String(ref.pair)}`));
+  const here = new Set(refs.map((ref) => pairKey(ref)));
   return scene.meetings
     .filter((meeting) => keys.has(`${String(meeting.recordIssue)} ${String(meeting.returnIssue)}`))
-    .filter((meeting) => meeting.pairs.every((ref) => here.has(`${String(ref.alignment)}:${String(ref.pair)}`)))
+    .filter((meeting) => meeting.pairs.every((ref) => here.has(pairKey(ref))))
     .flatMap((meeting) => idsOf(factsOf(scene, meeting.recordIssue, meeting.returnIssue)));
 }
 
