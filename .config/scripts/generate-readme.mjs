@@ -30,7 +30,8 @@ function firstRun() {
 // The demonstration's vendor corrects every second mistake and sends the batch again; both results, and what the second says of the first.
 async function twoDeliveries() {
   const { DEMO_MISTAKES, demoAgreement, demoRecord, demoReturn } = await import('../../tests/forge/demonstration.ts');
-  const { verification } = await built('cli/verification.js');
+  const { verification } = await built('acts/verify.js');
+  const { quietly } = await built('acts/surroundings.js');
   const { render } = await built('report/index.js');
   const folder = mkdtempSync(join(tmpdir(), 'reeltally-'));
   const write = (name, text) => {
@@ -44,13 +45,13 @@ async function twoDeliveries() {
     const { files, plan } = demoReturn('faulty', corrected);
     for (const file of files) write(join(name, plan.batch, file.path), file.text);
     const batch = [join(folder, name, plan.batch)];
-    const result = await verification({ collation: [record], agreement, batch, at: more.received, ...more }, () => undefined);
+    const result = await verification({ collation: [record], agreement, batch, ...more }, quietly(more.received));
     return { result, path: write(join(name, 'findings.json'), await render(result, 'json')) };
   };
   const first = await verified('first', [], { received: '2031-03-01' });
   const every = DEMO_MISTAKES.filter((_, at) => at % 2 === 0);
   const second = await verified('second', every, { received: '2031-04-01', earlier: first.path });
-  const { readLedgerFiles } = await built('cli/ledger-files.js');
+  const { readLedgerFiles } = await built('acts/inputs/ledger-files.js');
   const { ledgerOf } = await built('history/ledger.js');
   const { ledgerText } = await built('report/ledger/text.js');
   const ledger = ledgerText(ledgerOf(await readLedgerFiles([first.path, second.path]), null), 80);

@@ -1,10 +1,8 @@
-import { ledgerOf } from '../history/ledger.js';
-import { ledgerMistakes } from '../history/ledger-batches.js';
-import type { Ledger } from '../model/ledger.js';
+import { LEDGER_FILES, ledgerFiles, toldLedger } from '../acts/ledger.js';
+import { refuseExisting } from '../acts/outputs/results-folder.js';
 import { UserMistake } from '../read/mistake.js';
 import { LEDGER_FORMATS, type LedgerFormat } from '../report/ledger/formats.js';
-import { readLedgerFiles } from './ledger-files.js';
-import { refuseExisting, writeResults } from './results-folder.js';
+import { writeAndSay } from './folder.js';
 import { print, tell, widthOf } from './streams.js';
 
 /** Options of `ledger` as they come from the command line. */
@@ -16,35 +14,18 @@ export interface LedgerArguments {
   readonly quiet?: true;
 }
 
-const OURS: ReadonlySet<string> = new Set(LEDGER_FORMATS.flatMap(({ files }) => files.map(({ name }) => name)));
-
 /** Tells the deliveries of batches and the batches of vendors over time; gives 0 when that was done. Throws UserMistake. */
 export async function ledgerCommand(paths: readonly string[], options: LedgerArguments): Promise<number> {
   const { out, replace = false, quiet = false } = options;
   const formats = chosen(options.format, out !== undefined);
-  if (out !== undefined) await refuseExisting(out, replace, OURS);
-  const input = await readLedgerFiles(paths);
-  if (input.results.length === 0)
-    throw new UserMistake('None of these files is a saved result; a ledger needs at least one findings.json.');
-  const mistakes = ledgerMistakes(input);
-  if (mistakes.length > 0) throw new UserMistake(mistakes.join('\n'));
-  const ledger = ledgerOf(input, options.vendor ?? null);
-  if (options.vendor !== undefined && ledger.vendors.length === 0) throw unknownVendor(options.vendor, ledgerOf(input, null));
+  if (out !== undefined) await refuseExisting(out, replace, LEDGER_FILES);
+  const ledger = await toldLedger(paths, options.vendor ?? null);
   if (out === undefined) {
     for (const { files } of formats.slice(0, 1))
       for (const file of files.slice(0, 1)) await print(file.render(ledger, widthOf(process.stdout)));
     if (!quiet && !formats.some(({ name }) => name === 'text')) for (const remark of ledger.remarks) tell(`${remark}\n`);
-    return 0;
-  }
-  const files = formats.flatMap((format) => format.files.map(({ name, render }) => ({ name, content: render(ledger, 80) })));
-  await writeResults(out, files, replace, OURS);
-  if (!quiet) tell(`Written to ${out}: ${files.map(({ name }) => name).join(', ')}.\n`);
+  } else await writeAndSay(ledgerFiles(ledger, formats), { out, replace, quiet, ours: LEDGER_FILES });
   return 0;
-}
-
-function unknownVendor(name: string, all: Ledger): UserMistake {
-  const names = all.vendors.map(({ vendor }) => (vendor === '' ? '(not named in the agreement)' : vendor));
-  return new UserMistake(`--vendor: none of the results is of ${name}. They are of ${names.join('; ')}.`);
 }
 
 function chosen(wishes: readonly string[] | undefined, toFolder: boolean): readonly LedgerFormat[] {

@@ -1,8 +1,8 @@
-import { readFileSync } from 'node:fs';
 import { Command, type OutputConfiguration } from 'commander';
+import { programVersion } from '../acts/program-version.js';
 import type { CheckArguments } from './collation-check.js';
+import type { ConvertArguments } from './collation-convert.js';
 import type { ReadArguments } from './collation-read.js';
-import type { ConvertArguments } from './convert.js';
 import type { DemoArguments } from './demo.js';
 import { FORMAT_NAMES } from './formats.js';
 import type { LedgerArguments } from './ledger.js';
@@ -15,12 +15,6 @@ import type { VerifyArguments } from './verify.js';
 export type Report = (work: Promise<number>) => Promise<void>;
 
 const FORMAT_HELP = `one or more of ${FORMAT_NAMES.join(', ')}`;
-
-/** The version in package.json, which stands two folders above this file in src and in dist alike. */
-export function programVersion(): string {
-  const found: unknown = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8'));
-  return typeof found === 'object' && found !== null && 'version' in found ? String(found.version) : 'unknown';
-}
 
 /** The command line: every command with its options. What a command does is loaded when it is called, so that help comes at once. */
 export function buildProgram(report: Report, output: OutputConfiguration): Command {
@@ -145,7 +139,7 @@ function addCollation(program: Command, report: Report): void {
     .option('--replace', 'write over files of the same names')
     .option('--quiet', 'say nothing on the standard error but what went wrong')
     .action(async (files: string[], options: ConvertArguments) =>
-      report(import('./convert.js').then(({ convertCommand }) => convertCommand(files, options))),
+      report(import('./collation-convert.js').then(({ convertCommand }) => convertCommand(files, options))),
     );
 }
 

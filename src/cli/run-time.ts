@@ -27,9 +27,3 @@ export function runTime(at: string | undefined): string {
 }
 
 const inSeconds = (time: Date): string => time.toISOString().replace(/\.\d+Z$/, 'Z');
-
-/** A day given by an option; throws UserMistake where it is none. */
-export function dayOption(option: string, text: string): string {
-  if (isDay(text)) return text;
-  throw new UserMistake(`${option}: ${text} is no day of the calendar. Write it as 2026-01-31.`);
-}

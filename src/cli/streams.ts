@@ -1,6 +1,6 @@
+import { systemReason } from '../acts/outputs/system-reason.js';
 import { UserMistake } from '../read/mistake.js';
 import { visible } from '../report/visible.js';
-import { systemReason } from './system-reason.js';
 
 /** Keeps a broken stream from ending the program by itself; `print` hears of the error where it matters. */
 export function hearStreamErrors(): void {

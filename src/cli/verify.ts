@@ -1,14 +1,16 @@
+import { type VerificationFiles, verification } from '../acts/verify.js';
 import { agreementHelp } from '../judge/agreement-help.js';
 import { NAMED_PROFILES } from '../profiles/index.js';
 import { UserMistake } from '../read/mistake.js';
 import { checkDestination, deliver } from './deliver.js';
 import { statusOf } from './exit-status.js';
 import { chosenFormats } from './formats.js';
-import { print, progressLine, tell } from './streams.js';
-import { type VerificationFiles, verification } from './verification.js';
+import { print, tell } from './streams.js';
+import { surroundings } from './surroundings.js';
 
 /** Options of `verify` as they come from the command line. */
 export interface VerifyArguments extends Partial<VerificationFiles> {
+  readonly at?: string;
   readonly out?: string;
   readonly format?: readonly string[];
   readonly replace?: true;
@@ -40,8 +42,8 @@ export async function verifyCommand(options: VerifyArguments): Promise<number> {
     ...linked(batch),
   };
   await checkDestination(destination);
-  const progress = progressLine(quiet);
-  const result = await verification({ ...options, collation, batch }, progress.say).finally(progress.end);
+  const around = surroundings({ quiet, ...(options.at === undefined ? {} : { at: options.at }) });
+  const result = await verification({ ...options, collation, batch }, around).finally(around.end);
   // The summary says them itself.
   if (!quiet && !destination.formats.includes('text')) for (const remark of result.run.remarks) tell(`${remark}\n`);
   await deliver(result, destination);

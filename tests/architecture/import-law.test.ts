@@ -67,6 +67,8 @@ describe('planted violations are caught', () => {
     ['explain/a.ts', "export type T = import('../report/text.js').T;", 'explain/a.ts: explain may not import report'],
     ['verify.ts', "import { text } from './report/text.js';", 'verify.ts: verify.ts may not import report'],
     ['verify.ts', "import { readBatch } from './read/batch.js';", 'verify.ts: verify.ts may not import read'],
+    ['acts/verify.ts', "import { tell } from '../cli/streams.js';", 'acts/verify.ts: acts may not import cli'],
+    ['acts/verify.ts', "import { Command } from 'commander';", 'acts/verify.ts: acts may not import commander'],
     ['model/film.ts', "import type { X } from '../../tests/x.js';", 'model/film.ts: ../../tests/x.js leaves src'],
     ['calendar/civil.ts', "import lodash from 'lodash';", 'calendar/civil.ts: calendar may not import lodash'],
     ['drawer/x.ts', 'export const x = 1;', 'drawer/x.ts: drawer is no room of the table'],

@@ -71,7 +71,11 @@ export const law: Readonly<Record<string, RoomLaw>> = {
     packages: [],
   },
   'index.ts': { rooms: ['model', 'profiles', 'report', 'verify.ts'], packages: [] },
-  cli: { rooms: [...allRooms, 'verify.ts'], packages: ['commander', 'node:*'] },
+  acts: {
+    rooms: [...allRooms, 'verify.ts'],
+    packages: ['node:crypto', 'node:fs', 'node:path', 'node:process', 'node:url'],
+  },
+  cli: { rooms: [...allRooms, 'verify.ts', 'acts'], packages: ['commander', 'node:*'] },
 };
 
 /** Specifiers of everything a source file imports or exports from, type imports included, dynamic imports and require calls too. */

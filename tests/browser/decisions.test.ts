@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { readAnsweredList } from '../../src/cli/answered-list.js';
+import { readAnsweredList } from '../../src/acts/inputs/answered-list.js';
 import type { Rulings } from '../../src/model/rulings.js';
 import { renderHtml } from '../../src/report/html/index.js';
 import { newFolder } from '../cli/command.js';

@@ -2,7 +2,8 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { verification } from '../../src/cli/verification.js';
+import { quietly } from '../../src/acts/surroundings.js';
+import { verification } from '../../src/acts/verify.js';
 import type { Findings } from '../../src/model/findings.js';
 import { renderJson } from '../../src/report/json.js';
 import { demoAgreement, demoRecord, demoReturn } from '../forge/demonstration.js';
@@ -34,8 +35,8 @@ async function delivered(
   }
   const batch = [join(place, String(count), plan.batch)];
   const result = await verification(
-    { collation: [record], agreement, batch, at: '2031-03-04', ...(earlier === undefined ? {} : { earlier }) },
-    () => undefined,
+    { collation: [record], agreement, batch, ...(earlier === undefined ? {} : { earlier }) },
+    quietly('2031-03-04'),
   );
   rmSync(join(place, String(count)), { recursive: true });
   return result;

@@ -1,6 +1,7 @@
 import { rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { verification } from '../../src/cli/verification.js';
+import { quietly } from '../../src/acts/surroundings.js';
+import { verification } from '../../src/acts/verify.js';
 import type { Findings } from '../../src/model/findings.js';
 import { cleanReturn } from '../forge/clean.js';
 import { writeFiles } from './on-disk.js';
@@ -18,7 +19,7 @@ export async function verifyClean(
   writeFileSync(join(here, 'agreement.json'), JSON.stringify({ format: 'reeltally/agreement/2', policies }));
   const named = { collation: [join(here, 'record.json')], agreement: join(here, 'agreement.json'), batch: [join(here, folder)] };
   const readText = seed % 3 === 1 ? { readText: true as const } : {};
-  const result = await verification({ ...named, at: '2031-03-04', ...readText }, () => undefined);
+  const result = await verification({ ...named, ...readText }, quietly('2031-03-04'));
   if (!keep) rmSync(here, { recursive: true });
   return { result, files: written };
 }

@@ -1,12 +1,12 @@
 import { createHash } from 'node:crypto';
 import { basename } from 'node:path';
-import { isDay } from '../calendar/civil.js';
-import { reviewDaysUsed, reviewDue } from '../calendar/review-days.js';
-import type { Findings } from '../model/findings.js';
-import type { LedgerDecision, LedgerInput, LedgerReview, LedgerSample } from '../model/ledger.js';
-import { parseJson, parseJsonLoosely } from '../read/json.js';
-import { UserMistake } from '../read/mistake.js';
-import { readRegularFile } from '../read/regular-file.js';
+import { isDay } from '../../calendar/civil.js';
+import { reviewDaysUsed, reviewDue } from '../../calendar/review-days.js';
+import type { Findings } from '../../model/findings.js';
+import type { LedgerDecision, LedgerInput, LedgerReview, LedgerSample } from '../../model/ledger.js';
+import { parseJson, parseJsonLoosely } from '../../read/json.js';
+import { UserMistake } from '../../read/mistake.js';
+import { readRegularFile } from '../../read/regular-file.js';
 
 const LARGEST = 256 * 1024 * 1024;
 const DECISIONS = ['accept', 'accept-with-corrections', 'return-for-rework', 'cannot-decide'] as const;

@@ -13,11 +13,12 @@ import { UserMistake } from '../read/mistake.js';
 import { readReturn } from '../read/return.js';
 import type { JsonKind, JsonKinds } from '../read/schemas.js';
 import { verify } from '../verify.js';
-import { readAnsweredList, withAnswers } from './answered-list.js';
-import { chosenProfiles } from './chosen-profiles.js';
-import { collationRecord } from './collation-record.js';
-import { programVersion } from './program.js';
-import { dayOption, runTime } from './run-time.js';
+import { readAnsweredList, withAnswers } from './inputs/answered-list.js';
+import { chosenProfiles } from './inputs/chosen-profiles.js';
+import { collationRecord } from './inputs/collation-record.js';
+import { dayGiven } from './inputs/day-given.js';
+import { tool } from './program-version.js';
+import type { Surroundings } from './surroundings.js';
 
 /** What is to be verified, as the user named it. */
 export interface VerificationFiles {
@@ -30,15 +31,17 @@ export interface VerificationFiles {
   readonly other?: readonly string[];
   readonly delivery?: string;
   readonly received?: string;
-  readonly at?: string;
   readonly readText?: true;
   readonly fixity?: true;
 }
 
-/** Reads everything, verifies it and gives the result; `onProgress` is told in words how far the reading has got. Throws UserMistake. */
-export async function verification(files: VerificationFiles, onProgress: (text: string) => void): Promise<Findings> {
-  const at = runTime(files.at);
-  const received = files.received === undefined ? null : dayOption('--received', files.received);
+/** Reads everything, verifies it and gives the result, which says that it was made `now`. Throws UserMistake. */
+export async function verification(files: VerificationFiles, { say, signal, now }: Surroundings): Promise<Findings> {
+  const onProgress = (text: string): void => {
+    signal.throwIfAborted();
+    say(text, 'progress');
+  };
+  const received = files.received === undefined ? null : dayGiven('--received', files.received);
   const inputs: Input[] = [];
   const json = async <K extends JsonKind>(kind: K, role: string, path: string): Promise<JsonKinds[K]> => {
     const { value, sha256 } = await readJsonFile(path, kind);
@@ -87,7 +90,7 @@ export async function verification(files: VerificationFiles, onProgress: (text: 
     earlier,
     textRead: files.readText ?? false,
     run: {
-      at,
+      at: now,
       received,
       batch: read.written.batch,
       delivery,
@@ -95,7 +98,7 @@ export async function verification(files: VerificationFiles, onProgress: (text: 
       inputs: [...record.inputs, ...read.inputs, ...inputs],
       remarks: [...record.warnings, ...record.side.remarks, ...returned.remarks],
     },
-    tool: { name: 'reeltally', version: programVersion() },
+    tool: tool(),
   });
   refuseOthers(others, files.other ?? [], result);
   return list === null ? result : withAnswers(result, list.answers);

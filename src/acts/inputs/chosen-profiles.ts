@@ -1,7 +1,7 @@
-import type { OwnProfile, Profile } from '../model/profile.js';
-import { NAMED_PROFILES, PROFILES } from '../profiles/index.js';
-import { UserMistake } from '../read/mistake.js';
-import { resolveProfile } from '../read/profile.js';
+import type { OwnProfile, Profile } from '../../model/profile.js';
+import { NAMED_PROFILES, PROFILES } from '../../profiles/index.js';
+import { UserMistake } from '../../read/mistake.js';
+import { resolveProfile } from '../../read/profile.js';
 
 /** The profiles that may apply: the built-in one of that name, the library's own in that file, or all that are tried where none is named. Throws UserMistake. */
 export async function chosenProfiles(wish: string | undefined, read: (path: string) => Promise<OwnProfile>): Promise<readonly Profile[]> {

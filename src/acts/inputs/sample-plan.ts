@@ -1,14 +1,14 @@
-import type { Sampling } from '../model/agreement.js';
-import type { InspectionLevel, SamplePlan, Series, Severity } from '../model/sample.js';
-import { UserMistake } from '../read/mistake.js';
-import { limitingQualityPlan } from '../sampling/limiting-quality.js';
-import { standingAfter } from '../sampling/saved.js';
-import { sharePlan } from '../sampling/share-plan.js';
-import { tablePlan } from '../sampling/table-plan.js';
+import type { Sampling } from '../../model/agreement.js';
+import type { InspectionLevel, SamplePlan, Series, Severity } from '../../model/sample.js';
+import { UserMistake } from '../../read/mistake.js';
+import { limitingQualityPlan } from '../../sampling/limiting-quality.js';
+import { standingAfter } from '../../sampling/saved.js';
+import { sharePlan } from '../../sampling/share-plan.js';
+import { tablePlan } from '../../sampling/table-plan.js';
 import { readLotHistory } from './lot-history.js';
 
-/** The options that make a plan, as they come from the command line. */
-export interface PlanArguments {
+/** What makes a plan, as texts that somebody wrote; what is left out is the agreement's. */
+export interface PlanWish {
   readonly plan?: string;
   readonly limit?: string;
   readonly risk?: string;
@@ -33,14 +33,14 @@ export interface Planner {
 const LEVELS: readonly InspectionLevel[] = ['I', 'II', 'III', 'S-1', 'S-2', 'S-3', 'S-4'];
 const SEVERITIES: readonly Severity[] = ['normal', 'tightened', 'reduced'];
 /** The names of the plans, and the options that each of them takes. */
-const PLANS: ReadonlyMap<string, readonly (keyof PlanArguments)[]> = new Map([
+const PLANS: ReadonlyMap<string, readonly (keyof PlanWish)[]> = new Map([
   ['limiting-quality', ['limit', 'risk', 'accept']],
   ['table', ['level', 'aql', 'severity', 'ledger', 'reducedAgreed', 'resumed']],
   ['share', ['percent', 'atLeast', 'accept', 'stated']],
 ]);
 
 /** Makes a planner of the options; what is not given is taken from the agreement. Throws UserMistake, as the planner does for a lot that no such plan fits. */
-export async function plannerOf(options: PlanArguments, agreed: Sampling): Promise<Planner> {
+export async function plannerOf(options: PlanWish, agreed: Sampling): Promise<Planner> {
   const name = options.plan ?? (agreed.plan === 'acceptance-quality-limit' ? 'table' : agreed.plan);
   const own = PLANS.get(name);
   if (own === undefined) throw new UserMistake(`--plan: there is no plan ${name}. There are ${[...PLANS.keys()].join(', ')}.`);
@@ -59,7 +59,7 @@ export async function plannerOf(options: PlanArguments, agreed: Sampling): Promi
   return { series: null, planFor: (lot) => made(limitingQualityPlan({ lot, limit, risk, accept })) };
 }
 
-async function tablePlanner(options: PlanArguments, agreed: Sampling): Promise<Planner> {
+async function tablePlanner(options: PlanWish, agreed: Sampling): Promise<Planner> {
   const level = LEVELS.find((one) => one === (options.level ?? agreed.level));
   if (level === undefined)
     throw new UserMistake(`--level: there is no inspection level ${String(options.level)}. There are ${LEVELS.join(', ')}.`);

@@ -1,11 +1,11 @@
-import { isDay } from '../calendar/civil.js';
-import type { Findings } from '../model/findings.js';
-import type { Ruling } from '../model/rulings.js';
-import type { WrittenSheet } from '../model/written-sheet.js';
-import { sheetInWords } from '../normalise/sheet-row.js';
-import { readJsonFile } from '../read/json.js';
-import { UserMistake } from '../read/mistake.js';
-import { headKey } from '../read/sheet-heads.js';
+import { isDay } from '../../calendar/civil.js';
+import type { Findings } from '../../model/findings.js';
+import type { Ruling } from '../../model/rulings.js';
+import type { WrittenSheet } from '../../model/written-sheet.js';
+import { sheetInWords } from '../../normalise/sheet-row.js';
+import { readJsonFile } from '../../read/json.js';
+import { UserMistake } from '../../read/mistake.js';
+import { headKey } from '../../read/sheet-heads.js';
 import { cellTexts, isSheetName, readSheetFile, type SheetWish } from './sheet-file.js';
 
 /** What came back on the findings: the library's decisions, and the vendor's answers by finding. */

@@ -1,7 +1,7 @@
-import type { InvoiceColumns, InvoiceFacts, InvoiceLine } from '../model/invoice.js';
-import type { WrittenSheet } from '../model/written-sheet.js';
-import { UserMistake } from '../read/mistake.js';
-import { headKey } from '../read/sheet-heads.js';
+import type { InvoiceColumns, InvoiceFacts, InvoiceLine } from '../../model/invoice.js';
+import type { WrittenSheet } from '../../model/written-sheet.js';
+import { UserMistake } from '../../read/mistake.js';
+import { headKey } from '../../read/sheet-heads.js';
 import { cellTexts, readSheetFile } from './sheet-file.js';
 
 /** An invoice as it is written: its lines, and what it says as a whole. */

@@ -1,7 +1,9 @@
 import { mkdir, open, readdir, rename, rm } from 'node:fs/promises';
 import { join } from 'node:path';
-import { UserMistake } from '../read/mistake.js';
-import { CORRECTIONS_FILE, FORMATS, type Report } from '../report/index.js';
+import { pid } from 'node:process';
+import { UserMistake } from '../../read/mistake.js';
+import { CORRECTIONS_FILE, FORMATS, type Report } from '../../report/index.js';
+import { isRunning } from './running.js';
 import { systemReason } from './system-reason.js';
 
 /** One file of a folder of results. */
@@ -16,7 +18,7 @@ const RESULT_NAMES: ReadonlySet<string> = new Set([...FORMATS.map((format) => fo
 /** A temporary file of ours names its process, so that a later run can tell whether it was left behind. */
 const TEMPORARY = /^\..+\.reeltally-(\d{1,10})\.tmp$/;
 
-const temporaryName = (name: string): string => `.${name}.reeltally-${String(process.pid)}.tmp`;
+const temporaryName = (name: string): string => `.${name}.reeltally-${String(pid)}.tmp`;
 
 /** Throws UserMistake where `folder` holds results that may not be written over. Looked at before the work begins, and again before writing. */
 export async function refuseExisting(folder: string, replace: boolean, ours: ReadonlySet<string> = RESULT_NAMES): Promise<void> {
@@ -107,18 +109,7 @@ async function namesIn(folder: string): Promise<readonly string[]> {
 async function removeLeftovers(folder: string, names: readonly string[]): Promise<void> {
   for (const name of names) {
     const owner = TEMPORARY.exec(name)?.[1];
-    if (owner !== undefined && !isRunning(Number(owner))) await rm(join(folder, name), { force: true });
-  }
-}
-
-function isRunning(pid: number): boolean {
-  if (pid === process.pid) return false;
-  try {
-    // Signal 0 only asks.
-    process.kill(pid, 0);
-    return true;
-  } catch (error) {
-    return error instanceof Error && 'code' in error && error.code === 'EPERM';
+    if (owner !== undefined && !(Number(owner) !== pid && isRunning(Number(owner)))) await rm(join(folder, name), { force: true });
   }
 }
 

@@ -1,12 +1,12 @@
 import { createHash } from 'node:crypto';
-import type { TypedCell, WrittenSheet } from '../model/written-sheet.js';
-import { withoutGuard } from '../normalise/sheet-guard.js';
-import { sheetInWords } from '../normalise/sheet-row.js';
-import { typedCellText } from '../normalise/typed-cell.js';
-import { UserMistake } from '../read/mistake.js';
-import { readRegularFile } from '../read/regular-file.js';
-import { headKey } from '../read/sheet-heads.js';
-import { isWorkbookName, readSheets } from '../read/sheets.js';
+import type { TypedCell, WrittenSheet } from '../../model/written-sheet.js';
+import { withoutGuard } from '../../normalise/sheet-guard.js';
+import { sheetInWords } from '../../normalise/sheet-row.js';
+import { typedCellText } from '../../normalise/typed-cell.js';
+import { UserMistake } from '../../read/mistake.js';
+import { readRegularFile } from '../../read/regular-file.js';
+import { headKey } from '../../read/sheet-heads.js';
+import { isWorkbookName, readSheets } from '../../read/sheets.js';
 
 /** What a sheet that somebody filled in is for: its name in sentences, and the columns by which it is known. */
 export interface SheetWish {

@@ -1,7 +1,7 @@
-import type { SeriesLot } from '../model/sample.js';
-import { parseJsonLoosely } from '../read/json.js';
-import { UserMistake } from '../read/mistake.js';
-import { readRegularFile } from '../read/regular-file.js';
+import type { SeriesLot } from '../../model/sample.js';
+import { parseJsonLoosely } from '../../read/json.js';
+import { UserMistake } from '../../read/mistake.js';
+import { readRegularFile } from '../../read/regular-file.js';
 
 const LARGEST = 64 * 1024 * 1024;
 const FLAGS = ['betweenNumbers', 'irregular', 'resumed'] as const;

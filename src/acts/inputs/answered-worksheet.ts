@@ -1,12 +1,12 @@
-import type { SampleQuestion, SavedAnswers, SavedDraw, SavedWorksheet } from '../model/sample.js';
-import type { WrittenSheet } from '../model/written-sheet.js';
-import { readJsonFile } from '../read/json.js';
-import { UserMistake } from '../read/mistake.js';
-import { headKey } from '../read/sheet-heads.js';
-import { cell } from '../report/sheet.js';
-import { questionHead } from '../report/worksheet/questions.js';
-import { questions } from '../sampling/judge.js';
-import { drawCode } from '../sampling/worksheet.js';
+import type { SampleQuestion, SavedAnswers, SavedDraw, SavedWorksheet } from '../../model/sample.js';
+import type { WrittenSheet } from '../../model/written-sheet.js';
+import { readJsonFile } from '../../read/json.js';
+import { UserMistake } from '../../read/mistake.js';
+import { headKey } from '../../read/sheet-heads.js';
+import { cell } from '../../report/sheet.js';
+import { questionHead } from '../../report/worksheet/questions.js';
+import { questions } from '../../sampling/judge.js';
+import { drawCode } from '../../sampling/worksheet.js';
 import { cellTexts, isSheetName, readSheetFile, type SheetWish, unguarded } from './sheet-file.js';
 
 const WISH: SheetWish = {

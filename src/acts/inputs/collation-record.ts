@@ -1,9 +1,9 @@
-import type { Input } from '../model/findings.js';
-import { byCause } from '../normalise/by-cause.js';
-import type { NormalisedRecord } from '../normalise/record.js';
-import { UserMistake } from '../read/mistake.js';
-import { readRecord } from '../read/record.js';
-import { understoodRecord } from '../reading/index.js';
+import type { Input } from '../../model/findings.js';
+import { byCause } from '../../normalise/by-cause.js';
+import type { NormalisedRecord } from '../../normalise/record.js';
+import { UserMistake } from '../../read/mistake.js';
+import { readRecord } from '../../read/record.js';
+import { understoodRecord } from '../../reading/index.js';
 
 /** So many causes are told at once. */
 const TOLD = 20;

@@ -1,0 +1,82 @@
+import { basename, dirname } from 'node:path';
+import type { Side } from '../model/film.js';
+import type { OpenQuestion, ReadingFile } from '../model/reading.js';
+import type { WrittenGrid } from '../model/written-grid.js';
+import { UserMistake } from '../read/mistake.js';
+import { readingPath, readRecord } from '../read/record.js';
+import { isAnswer, NO_READING, openQuestion, questionsOf, settledReading, withAnswer, withoutOpen } from '../reading/propose/index.js';
+import { collationRecord } from './inputs/collation-record.js';
+import { writeResults } from './outputs/results-folder.js';
+import type { Surroundings } from './surroundings.js';
+
+/** How the answers come about. */
+export interface ReadWish {
+  /** Takes what is unmistakable unasked. */
+  readonly yes: boolean;
+  /** Asks a person; gives null when nobody answers any more. Null where there is nobody to ask. */
+  readonly ask: ((question: OpenQuestion, again: boolean) => Promise<string | null>) | null;
+}
+
+/** What came of it: the reading file that was looked at, whether it was written, and what is still to be asked; the record where nothing is. */
+export interface ReadOutcome {
+  readonly path: string;
+  readonly written: boolean;
+  readonly open: readonly OpenQuestion[];
+  readonly side: Side | null;
+}
+
+/** Finds out how a workbook is to be read, and keeps the answers in the reading file beside it. Throws UserMistake. */
+export async function readWorkbook(paths: readonly string[], { yes, ask }: ReadWish, { say }: Surroundings): Promise<ReadOutcome> {
+  const path = await readingPath(paths);
+  const { grids, readings } = await readRecord(paths);
+  const [first, second] = readings;
+  if (first !== undefined && second !== undefined)
+    throw new UserMistake(`${first.name} and ${second.name} lie beside these files; read one of them after the other.`);
+  const before = first?.reading ?? NO_READING;
+  const answered = withAnswersIn(before, basename(path));
+  const settled = yes ? settledReading(grids, answered) : answered;
+  const reading = ask === null ? settled : await asked(grids, settled, ask);
+  const open = questionsOf(grids, reading).map(openQuestion);
+  const rest = withoutOpen(reading);
+  const next: ReadingFile = open.length === 0 ? rest : { ...rest, open };
+  const written = Object.keys(next).length > 1 && JSON.stringify(next) !== JSON.stringify(before);
+  if (written) {
+    const name = basename(path);
+    await writeResults(dirname(path), [{ name, content: `${JSON.stringify(next, null, 2)}\n` }], true, new Set([name]));
+  }
+  if (open.length > 0) return { path, written, open, side: null };
+  const { side, warnings } = await collationRecord(paths);
+  for (const warning of warnings) say(warning, 'remark');
+  return { path, written, open, side };
+}
+
+/** Takes the answers that somebody wrote beside the open questions. Throws UserMistake for one that is none. */
+function withAnswersIn(reading: ReadingFile, name: string): ReadingFile {
+  let next = reading;
+  for (const question of reading.open ?? []) {
+    const answer = question.answer?.trim() ?? '';
+    if (answer === '') continue;
+    if (!isAnswer(question, answer))
+      throw new UserMistake(
+        `${name}: "${answer.slice(0, 60)}" is no answer to "${question.asks}" There are ${question.choices.join(', ')}.`,
+      );
+    next = withAnswer(next, question, answer);
+  }
+  return withoutOpen(next);
+}
+
+async function asked(grids: readonly WrittenGrid[], reading: ReadingFile, ask: NonNullable<ReadWish['ask']>): Promise<ReadingFile> {
+  let next = reading;
+  let again = false;
+  for (;;) {
+    const [question] = questionsOf(grids, next);
+    if (question === undefined) return next;
+    const line = await ask(openQuestion(question), again);
+    // What is not answered when the input ends stays open.
+    if (line === null) return next;
+    const text = line.trim();
+    const answer = text === '' ? (question.proposed ?? '') : text;
+    again = !isAnswer(question, answer);
+    if (!again) next = withAnswer(next, question, answer);
+  }
+}

@@ -1,0 +1,29 @@
+import { isAbsolute, relative, resolve, sep } from 'node:path';
+import type { Findings } from '../../model/findings.js';
+import { CORRECTIONS_FILE, FORMATS, type FormatName, render, renderCorrections } from '../../report/index.js';
+import type { ResultFile } from './results-folder.js';
+
+/** The address of the batch as a link in a file of a folder writes it: relative, so that the two can be moved together and no path of this machine is told. */
+export function linksTo(batch: string | undefined, folder: string): { readonly batch?: string } {
+  if (batch === undefined) return {};
+  const way = relative(resolve(folder), resolve(batch));
+  // From one drive to another there is no relative path.
+  if (isAbsolute(way)) return {};
+  return { batch: `./${way.split(sep).map(encodeURIComponent).join('/')}` };
+}
+
+/** The files of a result in these formats for a folder, with the corrections that its rulings ask for; `batch` is the folder that the report links to. */
+export async function resultFiles(
+  result: Findings,
+  formats: readonly FormatName[],
+  folder: string,
+  batch: string | undefined,
+): Promise<readonly ResultFile[]> {
+  const files: ResultFile[] = [];
+  for (const { name, file } of FORMATS) {
+    if (formats.includes(name)) files.push({ name: file, content: await render(result, name, linksTo(batch, folder)) });
+  }
+  const corrections = renderCorrections(result);
+  if (corrections !== null) files.push({ name: CORRECTIONS_FILE, content: corrections });
+  return files;
+}
