@@ -192,8 +192,14 @@ function isNamedAfter(document: string, dates: ReadonlySet<string>): boolean {
   return [...dates].some((date) => document.includes(date) || document.includes(date.replaceAll('-', '')));
 }
 
-/** Where the sides can be told apart the one that did it; else neither, and an instruction that begins with a look at the film. */
-function isRightSide({ edit, told }: Planted, { cause, instruction }: Finding): boolean {
-  if (!told) return cause === 'unclear' && (instruction === null || /\bfilm\b/i.test(instruction));
+/**
+ * Where the sides can be told apart the one that did it; else neither, and an instruction that begins with a look at the film. What the return
+ * leaves out may be held against it, since leaving out is far more usual than inventing, as long as the film is looked at all the same.
+ */
+function isRightSide({ edit, told, traces }: Planted, { cause, instruction }: Finding): boolean {
+  if (!told) {
+    const charged = cause === 'unclear' || (cause === 'vendor-metadata' && traces.some(({ silent }) => silent));
+    return charged && (instruction === null || /\bfilm\b/i.test(instruction));
+  }
   return edit.side === 'record' ? cause === 'collation' : cause === 'vendor-metadata' || cause === 'vendor-image';
 }

@@ -1,7 +1,8 @@
 import { daysBetween } from '../../calendar/civil.js';
-import type { Absence, Side } from '../../model/film.js';
+import type { Absence, Issue, Side } from '../../model/film.js';
 import { type Candidate, candidate } from '../choose.js';
 import { counted, draft, type FindingDraft } from '../draft.js';
+import { sidedBy } from '../facts/sided.js';
 import { movedBy } from '../film/moved-pages.js';
 import { idsOf } from '../runs.js';
 import { fieldOf, recordFrame, reelInWords, type Scene } from '../scene.js';
@@ -154,15 +155,38 @@ function statedWrongly(scene: Scene, run: readonly Stated[]): Candidate {
 function publishedWrongly(scene: Scene, run: readonly Stated[]): Candidate {
   const { what } = words(run, scene);
   const first = run[0]?.difference;
+  const { published, evidence } = shownPublished(scene, run);
+  const own = run[0]?.absence.published;
+  const cause = published === null ? 'unclear' : own === published ? 'vendor-metadata' : 'collation';
   return candidate(
-    draft(scene, {
-      ...base(scene, run),
-      code: 'absence-stated-wrongly',
-      cause: 'vendor-metadata',
-      says: `${what.charAt(0).toUpperCase()}${what.slice(1)} ${run.length === 1 ? 'is' : 'are'} absent on both sides, but the return says "${first?.returned ?? '?'}" and the record "${first?.collation ?? '?'}".`,
-      instruction: `State ${what} as absent, ${first?.collation ?? '?'}.`,
-    }),
+    sidedBy(
+      cause,
+      `the pages beside ${what}`,
+      draft(scene, {
+        ...base(scene, run),
+        code: 'absence-stated-wrongly',
+        cause: 'vendor-metadata',
+        says: `${what.charAt(0).toUpperCase()}${what.slice(1)} ${run.length === 1 ? 'is' : 'are'} absent on both sides, but the return says "${first?.returned ?? '?'}" and the record "${first?.collation ?? '?'}".`,
+        instruction: `State ${what} as absent, ${first?.collation ?? '?'}.`,
+        evidence,
+      }),
+      'the film',
+    ),
   );
+}
+
+/** Whether what is not on the film was published, as far as the film around it shows: by the numbers of the issues beside, or by a page behind it. */
+function shownPublished(scene: Scene, run: readonly Stated[]): { published: 'yes' | 'no' | null; evidence: readonly string[] } {
+  const first = run[0]?.absence;
+  if (first === undefined) return { published: null, evidence: [] };
+  if (first.page === null && first.order === null) {
+    const [low, high] = numbersAround(scene, run).map((issue) => Number(issue?.issueNumber ?? Number.NaN));
+    const between = (high ?? Number.NaN) - (low ?? Number.NaN) - 1;
+    return { published: between === 0 ? 'no' : between === run.length ? 'yes' : null, evidence: numberingAcross(scene, run) };
+  }
+  const orders = (scene.pairsOfRecordIssue.get(first.issue ?? -1) ?? []).map((ref) => recordFrame(scene, ref)?.order ?? 0);
+  const behind = run.every(({ absence }) => absence.order !== null && orders.some((order) => order > (absence.order ?? 0)));
+  return behind ? { published: 'yes', evidence: ['A later page of the issue is on the film.'] } : { published: null, evidence: [] };
 }
 
 /** Whether the record's own pages leave a place for a page that the return states to be absent: the pages before and behind it lie on the film. */
@@ -176,14 +200,18 @@ function ownHole(scene: Scene, { title, date, edition, page }: Absence): boolean
   return !labels.has(number) && labels.has(number + 1) && (number === 1 || labels.has(number - 1));
 }
 
+/** The issues of the title before and behind the days that are said to be absent. */
+function numbersAround(scene: Scene, run: readonly Stated[]): readonly (Issue | undefined)[] {
+  const [from, to] = [run[0]?.absence.date?.day, run.at(-1)?.absence.date?.day];
+  if (from == null || to == null) return [];
+  const title = run[0]?.absence.title;
+  const issues = scene.record.issues.filter((issue) => issue.title === title && issue.present && issue.date?.day != null);
+  return [issues.filter((issue) => (issue.date?.day ?? '') < from).at(-1), issues.find((issue) => (issue.date?.day ?? '') > to)];
+}
+
 /** Whether the issue numbers run on across the days said to be absent. */
 function numberingAcross(scene: Scene, run: readonly Stated[]): string[] {
-  const first = run[0]?.absence;
-  const last = run.at(-1)?.absence;
-  if (first?.date?.day == null || last?.date?.day == null) return [];
-  const issues = scene.record.issues.filter((issue) => issue.title === first.title && issue.present && issue.date?.day != null);
-  const before = issues.filter((issue) => (issue.date?.day ?? '') < (first.date?.day ?? '')).at(-1);
-  const after = issues.find((issue) => (issue.date?.day ?? '') > (last.date?.day ?? ''));
+  const [before, after] = numbersAround(scene, run);
   const low = Number(before?.issueNumber ?? Number.NaN);
   const high = Number(after?.issueNumber ?? Number.NaN);
   if (!Number.isInteger(low) || !Number.isInteger(high)) return [];

@@ -4,7 +4,7 @@ import { groupBy, inFilmOrder } from '../runs.js';
 import { recordFrame, type Scene } from '../scene.js';
 import { type FactEdit, reachName } from './lift.js';
 import { bearer, FACT_NAMES, fieldName } from './names.js';
-import { isOfIssue } from './statements.js';
+import { isNotOnEveryPaper, isOfIssue } from './statements.js';
 
 /** A fact that must be stated and is left out of a whole reel, title or return. */
 export function leftOutWidely(scene: Scene, edit: FactEdit, explains: readonly number[]): FindingDraft {
@@ -28,7 +28,7 @@ export function leftOutWidely(scene: Scene, edit: FactEdit, explains: readonly n
     says: whole
       ? `No ${what} of ${scope} gives its ${one}: ${counted(places.length, what)}.`
       : `${String(places.length)} of ${counted(could, what)} of ${scope} give no ${one}.`,
-    instruction: `Give every ${what} of ${scope} ${give}.`,
+    instruction: atTheFilm(fact, `give every ${what} of ${scope} ${give}.`),
   });
 }
 
@@ -69,10 +69,17 @@ export function leftOutHere(scene: Scene, edit: FactEdit, explains: readonly num
       fact === 'datePrinted' && alone
         ? `The paper of ${name} (${words}) prints ${readings}, and the return does not give that date.`
         : `${who} ${verb} no ${one}; the record has ${readings}.`,
-    instruction: certain
-      ? `Give ${readings} as the ${alone ? (fact === 'datePrinted' ? 'date printed on the paper' : one) : plural} for ${framesByName(range.frames)}.`
-      : `Give ${give} for ${words}.`,
+    instruction: isNotOnEveryPaper(fact)
+      ? `Look at the film on ${certain ? framesByName(range.frames) : words} and give ${alone ? give.replace(/on it$/, 'there') : `each ${bearer(fact)} ${give}`}${certain ? `; the record has ${readings}` : ''}.`
+      : certain
+        ? `Give ${readings} as the ${alone ? one : plural} for ${framesByName(range.frames)}.`
+        : `Give ${give} for ${words}.`,
   });
+}
+
+/** What a record may have given that no paper has is looked at before it is given. */
+function atTheFilm(fact: FactEdit['fact'], instruction: string): string {
+  return isNotOnEveryPaper(fact) ? `Look at the film and ${instruction}` : capital(instruction);
 }
 
 /** Sections that the pages of an issue lost, mostly counted through. */
@@ -94,6 +101,6 @@ function sectionsLost(scene: Scene, { places }: FactEdit, explains: readonly num
     collation: `sections ${sections.join(', ')}`,
     return: 'no sections',
     says: `The ${one ? `section ${sections.join('')}` : `sections (${sections.join(', ')})`} of ${issues > 1 ? counted(issues, 'issue') : issueName(scene, issue)} ${one ? 'is' : 'are'} lost on ${words}: the pages came without ${one ? 'it' : 'them'}${labels ? ', their labels changed' : ''}.`,
-    instruction: `Give ${words} their section (${sections.join(', ')}) and the labels as printed.`,
+    instruction: `Look at the film on ${words} and give ${places.length > 1 ? 'these pages their' : 'the page its'} section${labels ? ' and the labels' : ''} as the paper has ${places.length > 1 || labels ? 'them' : 'it'}; the record has ${sections.join(', ')}.`,
   });
 }

@@ -22,7 +22,8 @@ export type Rule =
   | 'labels'
   | 'places'
   | 'sections'
-  | 'frames';
+  | 'frames'
+  | 'takes';
 
 /** How each rule is named in a sentence, and what breaking it once costs. */
 export const RULES: Readonly<Record<Rule, { readonly says: string; readonly cost: number }>> = {
@@ -39,6 +40,7 @@ export const RULES: Readonly<Record<Rule, { readonly says: string; readonly cost
   places: { says: 'the pages of an issue are counted from 1 without a gap', cost: 4 },
   sections: { says: 'a section is a run of pages', cost: 4 },
   frames: { says: 'the frame numbers of the film run on', cost: 4 },
+  takes: { says: 'of two takes the one without a noted fault, or the retake, is delivered', cost: 4 },
 };
 
 /** An issue as one side reads it, in film order. */
@@ -79,7 +81,6 @@ function breaksOfTitle(scene: Scene, id: string, list: readonly IssueReading[]):
       }
       if (title !== undefined && title.patterns.length > 0 && statementFor(title.patterns, day) === 'not-a-day-of-issue')
         found.push('pattern');
-      if (issue.datePrinted !== null && issue.datePrinted.day === day) found.push('printed');
     }
     const before = list[at - 1];
     if (before !== undefined) found.push(...stepsBetween(before, issue));

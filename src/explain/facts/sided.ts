@@ -8,7 +8,7 @@ import type { FindingDraft } from '../draft.js';
 export function sidedBy(cause: Cause, words: string, draft: FindingDraft, look = 'the paper'): FindingDraft {
   if (cause !== 'collation' && cause !== 'unclear') return draft;
   const vendors = {
-    says: `The record is right, and the return's ${draft.return ?? 'reading'} is wrong.`,
+    says: `The record is right${reading(draft.collation)}.`,
     cause: 'vendor-metadata',
     instruction: draft.instruction,
   } as const;
@@ -27,7 +27,11 @@ export function sidedBy(cause: Cause, words: string, draft: FindingDraft, look =
     alternatives: [
       ...draft.alternatives,
       vendors,
-      { says: `The return is right, and the record's ${draft.collation ?? 'reading'} is wrong.`, cause: 'collation', instruction: null },
+      { says: `The return is right${reading(draft.return)}.`, cause: 'collation', instruction: null },
     ],
   };
+}
+
+function reading(text: string | null): string {
+  return text === null ? '' : `: ${text}`;
 }

@@ -4,7 +4,7 @@ import { capital } from '../draft.js';
 import { pairOf, recordReelOf, returnFrame, type Scene } from '../scene.js';
 import type { FactEdit } from './lift.js';
 import { breaksOfNumbers, RULES, type Rule } from './regular.js';
-import { isOfIssue } from './statements.js';
+import { isNotOnEveryPaper, isOfIssue } from './statements.js';
 import { issueBreaks, pageBreaks, type Readings } from './surroundings.js';
 
 /** Which side is likelier wrong, and the sentences that speak for it. */
@@ -19,15 +19,17 @@ const FOR = 2;
 
 /**
  * Weighs the two readings of a fact by what they do to the record's own regularity: with its own, and with the return's in their place. What is
- * left out in the return, or given though nothing must, is the return's, but for sections: they show in the labels. Where regularity cannot
- * tell, the film must.
+ * left out in the return is the return's where nothing speaks for it: leaving out is far more usual than inventing. Where regularity cannot
+ * tell between two readings, the film must.
  */
 export function testimony(scene: Scene, edit: FactEdit): Testimony {
-  const silent = edit.change.kind === 'missing' || edit.change.kind === 'surplus';
-  if (silent && edit.fact !== 'section') return { cause: 'vendor-metadata', evidence: [] };
+  const { fact, change } = edit;
+  const silent = change.kind === 'missing';
+  if (silent && !isNotOnEveryPaper(fact)) return { cause: 'vendor-metadata', evidence: [] };
+  // what must not be said at all is the return's, whatever the paper has
+  if (change.kind === 'surplus' && fact !== 'section') return { cause: 'vendor-metadata', evidence: [] };
   const weighed = weigh(scene, [edit]);
-  // silence is the return's where nothing speaks for it
-  return edit.change.kind === 'missing' && weighed.cause === 'unclear' ? { cause: 'vendor-metadata', evidence: [] } : weighed;
+  return silent && weighed.cause === 'unclear' ? { cause: 'vendor-metadata', evidence: [] } : weighed;
 }
 
 /** Weighs the record's readings of facts against the return's. */

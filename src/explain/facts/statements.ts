@@ -29,6 +29,13 @@ export function isOfIssue(fact: Fact): fact is IssueFact {
   return ISSUE_FACTS.includes(fact);
 }
 
+const NOT_ON_EVERY_PAPER: readonly Fact[] = ['section', 'datePrinted', 'editionLabel', 'volume', 'issueNumber'];
+
+/** Whether a fact may be wanting on the paper: only there a record can have given what is not there. */
+export function isNotOnEveryPaper(fact: Fact): boolean {
+  return NOT_ON_EVERY_PAPER.includes(fact);
+}
+
 const known = new WeakMap<Scene, Map<Fact, readonly Statement[]>>();
 
 /** Every place where a fact was compared, in film order. What the return need not state and does not is no place. */

@@ -46,6 +46,9 @@ export function issueBreaks(scene: Scene, changes: readonly Readings[]): readonl
     return [
       ...(meant !== null && meant === facts.get('issueNumber')?.text ? (['printed'] as const) : []),
       ...(facts.has('date') && issue?.datePrinted != null ? (['noted'] as const) : []),
+      ...(facts.has('date') && issue?.datePrinted?.day != null && facts.get('date')?.key.slice(0, 10) === issue.datePrinted.day
+        ? (['printed'] as const)
+        : []),
     ];
   });
   const titlesThere = ofTitle ? there : [];

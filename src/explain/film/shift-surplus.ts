@@ -79,6 +79,7 @@ export function surplus(scene: Scene, event: Event, first: PairRef): Candidate[]
   const at = twins[0] ?? behind;
   const image = returnFrame(scene, first);
   const number = image?.frame == null ? null : frameName(image);
+  const remove = `Remove the ${event.refs.length === 1 ? 'second image' : 'surplus images'} of frame ${at}${mend === '' ? '' : ` and ${mend}`}; no rescans.`;
   return [
     candidate(
       draft(scene, {
@@ -93,7 +94,9 @@ export function surplus(scene: Scene, event: Event, first: PairRef): Candidate[]
         collation: `frame ${at} once`,
         return: `a second image${number === null ? '' : `, number ${number}`}`,
         says: `Frame ${at} came ${event.refs.length === 1 ? 'twice' : `${String(event.refs.length + 1)} times`}${shifted ? `; ${after.words} ${after.are} numbered ${String(event.delta)} too high` : ''}.`,
-        instruction: `Remove the ${event.refs.length === 1 ? 'second image' : 'surplus images'} of frame ${at}${mend === '' ? '' : ` and ${mend}`}; no rescans.`,
+        instruction: unmatched
+          ? `Look at the film at frame ${at}: where it is there once, ${remove.charAt(0).toLowerCase()}${remove.slice(1)}`
+          : remove,
         evidence: same ? [`${number === null ? 'It' : `Number ${number}`} carries the same title, date and page as frame ${at}.`] : [],
         alternatives: unmatched ? [{ says: `The collation record lacks a frame ${place}.`, cause: 'collation', instruction: null }] : [],
         billable: pages > 0 ? [{ class: 'page', change: -pages }] : [],

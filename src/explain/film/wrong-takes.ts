@@ -1,8 +1,10 @@
 import type { PairRef } from '../../model/difference.js';
 import { type Candidate, candidate } from '../choose.js';
 import { counted, draft, framesByName, framesInWords, issueName, rangeOf } from '../draft.js';
+import { sidedBy } from '../facts/sided.js';
 import { groupBy, idsOf, inFilmOrder, pairKey } from '../runs.js';
 import { differencesAt, factsOf, fieldOf, recordFrame, returnFrame, type Scene } from '../scene.js';
+import { betterTake, type Couple } from './better-take.js';
 import { heldBackDelivered, notDelivered, twinsOf } from './held-back.js';
 
 /** Held-back pages that came in place of those to be delivered. */
@@ -23,30 +25,28 @@ export function wrongTakes(scene: Scene): Candidate[] {
     const issue = right[0] === undefined ? null : (recordFrame(scene, right[0])?.issue ?? null);
     const issues = new Set(right.map((ref) => recordFrame(scene, ref)?.issue)).size;
     const name = issues > 1 ? counted(issues, 'issue') : issueName(scene, issue);
-    return candidate(
-      draft(scene, {
-        code: 'wrong-take-delivered',
-        cause: 'vendor-metadata',
-        about: right,
-        explains: [
-          ...idsOf(all.flatMap((ref) => differencesAt(scene, ref, 'delivered', 'not-delivered', 'not-scanned', 'order'))),
-          ...ownFacts(scene, held),
-        ],
-        field: 'deliver',
-        collation: `deliver ${rightWords}`,
-        return: `delivered ${heldWords}`,
-        says: `Of ${name}, the take to be held back (${heldWords}) was delivered, and the one to be delivered (${rightWords}) was not.`,
-        instruction: `Replace ${framesByName(rangeOf(scene, held).frames)} by ${framesByName(rangeOf(scene, right).frames)}, and hold the former back.`,
-        evidence: [`The record holds ${heldWords} back as ${group.length === 1 ? 'a duplicate' : 'duplicates'} of ${rightWords}.`],
-        rescan: 'no',
-      }),
-    );
+    const { cause, evidence } = betterTake(scene, group);
+    const told = draft(scene, {
+      code: 'wrong-take-delivered',
+      cause: 'vendor-metadata',
+      about: right,
+      explains: [
+        ...idsOf(all.flatMap((ref) => differencesAt(scene, ref, 'delivered', 'not-delivered', 'not-scanned', 'order'))),
+        ...ownFacts(scene, held),
+      ],
+      field: 'deliver',
+      collation: `deliver ${rightWords}`,
+      return: `delivered ${heldWords}`,
+      says: `Of ${name}, the take to be held back (${heldWords}) was delivered, and the one to be delivered (${rightWords}) was not.`,
+      instruction: `Replace ${framesByName(rangeOf(scene, held).frames)} by ${framesByName(rangeOf(scene, right).frames)}, and hold the former back.`,
+      evidence: [
+        `The record holds ${heldWords} back as ${group.length === 1 ? 'a duplicate' : 'duplicates'} of ${rightWords}.`,
+        ...evidence,
+      ],
+      rescan: 'no',
+    });
+    return candidate(sidedBy(cause, `${heldWords} and ${rightWords}`, told, 'both takes'));
   });
-}
-
-interface Couple {
-  readonly held: PairRef;
-  readonly right: PairRef;
 }
 
 /** Issues that follow one another and of each of which every page came in the wrong take: one choice, made wrongly once. */

@@ -4,7 +4,7 @@ import { planOf, type ReturnPlan } from '../plan.js';
 import { recordOf } from '../record/record-of.js';
 import type { Edit, Planned, Step } from './edit.js';
 import { type Fits, planEdit } from './plan-edit.js';
-import { brokenNumbers, tells } from './regular.js';
+import { brokenNumbers, deliveredIn, heldForNothing, poorTakes, tells } from './regular.js';
 import type { Scenery } from './scenery.js';
 import { asRecorded, collides, filmOfSheet, planOfSheet, type Sheet, sheetOfFilm, sheetOfPlan } from './sheet.js';
 import { showing, type Trace, traces } from './shown.js';
@@ -51,17 +51,21 @@ export function plant(scenery: Scenery, edit: Edit, before: readonly Planted[] =
   const found = traces(showing(expected, scenery.layout), showing(given, scenery.layout), scenery.policies);
   const [wrong, right] = edit.side === 'record' ? [expected, given] : [given, expected];
   const told =
-    ofVendorAlone(edit) ||
+    ofVendorAlone(scenery, edit) ||
     (edit.side === 'return' && isSilence(found)) ||
     tells(wrong, right, scenery.film.titles) ||
-    brokenNumbers(record) > brokenNumbers(scenery.film);
+    brokenNumbers(record) > brokenNumbers(scenery.film) ||
+    heldForNothing(record) > heldForNothing(scenery.film) ||
+    (edit.side === 'record' ? poorTakes(record) : poorTakes(scenery.film, deliveredIn(given))) > poorTakes(scenery.film);
   const planted: Planted = { ...planned, traces: found, told };
   return before.some((other) => clash(other, planted)) ? null : planted;
 }
 
 /** What is not there, what is no copy, and files: of that the record knows nothing. */
-function ofVendorAlone({ what, how, side }: Edit): boolean {
+function ofVendorAlone({ policies }: Scenery, { what, how, side }: Edit): boolean {
   if (side === 'record') return false;
+  // what was not ordered must not be there, whatever the paper has
+  if (what === 'datePrinted' && policies.printedDate === 'never') return true;
   const copies = what.startsWith('folder') || what.startsWith('manifest');
   return copies || what === 'document' || what === 'file' || (how === 'missing' && what !== 'frame');
 }

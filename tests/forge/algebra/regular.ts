@@ -36,6 +36,39 @@ export function brokenNumbers(film: Film): number {
   ).length;
 }
 
+/** How many pages are held back that no other frame shows. */
+export function heldForNothing(film: Film): number {
+  const shots = film.reels.flatMap((reel) => reel.shots);
+  const shown = new Set(shots.map(({ twin }) => twin));
+  return shots.filter(({ kind, deliver, twin, picture }) => kind === 'page' && !deliver && twin === null && !shown.has(picture)).length;
+}
+
+/** The pictures that a return delivers. */
+export function deliveredIn(plan: ReturnPlan): ReadonlySet<number> {
+  return new Set(plan.reels.flatMap(({ captures }) => captures.filter(isPage).map(({ picture }) => picture)));
+}
+
+/**
+ * How often the worse of two takes is delivered, by what the record notes of them: a fault of that one alone, or that the other was filmed to
+ * make it good.
+ */
+export function poorTakes(film: Film, delivered: ReadonlySet<number> = deliveredOf(film)): number {
+  const shots = film.reels.flatMap((reel) => reel.shots);
+  const byPicture = new Map(shots.map((shot) => [shot.picture, shot]));
+  const twins = shots.flatMap((shot) => {
+    const twin = byPicture.get(shot.twin ?? -1);
+    return twin === undefined ? [] : [[shot, twin] as const];
+  });
+  return twins.filter(([repeat, first]) => {
+    const better = repeat.retakeOf !== null || (first.condition.length > 0 && repeat.condition.length === 0) ? repeat : null;
+    const worse = better === repeat ? first : repeat.condition.length > 0 && first.condition.length === 0 ? repeat : null;
+    return worse !== null && delivered.has(worse.picture) && !delivered.has(worse === first ? repeat.picture : first.picture);
+  }).length;
+}
+
+const deliveredOf = (film: Film): ReadonlySet<number> =>
+  new Set(film.reels.flatMap(({ shots }) => shots.filter(({ deliver }) => deliver).map(({ picture }) => picture)));
+
 const isPage = ({ use }: Capture): boolean => use === 'page';
 const documentName = ({ source, title, date }: PlanIssue): string => `document ${source ?? `${title} ${date}`}`;
 const pageName = ({ picture }: Capture): string => `page ${picture}`;
@@ -123,6 +156,10 @@ function ofOne(pages: readonly Capture[], issue: PlanIssue, titles: readonly Fil
     ...pages
       .filter((page, i) => i > 0 && (page.order ?? 0) < (pages[i - 1]?.order ?? 0))
       .map((page) => at('filmed out of order', pageName(page))),
+    // the other side of a sheet that was published was published too
+    ...issue.absent
+      .filter(({ order, statement }) => statement === 'not-published' && read.some((page) => (page.order ?? 0) > order))
+      .map(({ order }) => at(`place ${order} not published`, name)),
     ...(all % 2 === 1 && usual.length > 0 ? [at('odd number of pages', name)] : []),
     ...comesBack('section in pieces', read, ({ section }) => section),
   ];

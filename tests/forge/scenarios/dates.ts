@@ -121,7 +121,7 @@ export const DATES: readonly Scenario[] = [
         title: 'sn99071101',
         date: '1906-03-01',
         says: 'The paper of The Marlbeck Examiner of 1906-03-01 (frames 6 to 9) prints 1906-02-29, and the return does not give that date.',
-        instruction: 'Give 1906-02-29 as the date printed on the paper for frames 6 to 9.',
+        instruction: 'Look at the film on frames 6 to 9 and give the date that is printed there; the record has 1906-02-29.',
       }),
     ],
   },

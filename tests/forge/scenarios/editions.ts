@@ -122,7 +122,8 @@ export const EDITIONS: readonly Scenario[] = [
         title: 'sn99071102',
         date: '1907-06-22',
         says: 'The sections (A, B) of The Marlbeck Evening Call of 1907-06-22 are lost on frames 2 to 9: the pages came without them, their labels changed.',
-        instruction: 'Give frames 2 to 9 their section (A, B) and the labels as printed.',
+        instruction:
+          'Look at the film on frames 2 to 9 and give these pages their section and the labels as the paper has them; the record has A, B.',
       }),
     ],
   },
@@ -147,7 +148,8 @@ export const EDITIONS: readonly Scenario[] = [
         title: 'sn99071102',
         date: '1907-06-22',
         says: 'The section B of The Marlbeck Evening Call of 1907-06-22 is lost on frames 6 to 9: the pages came without it, their labels changed.',
-        instruction: 'Give frames 6 to 9 their section (B) and the labels as printed.',
+        instruction:
+          'Look at the film on frames 6 to 9 and give these pages their section and the labels as the paper has them; the record has B.',
       }),
     ],
   },
