@@ -2,6 +2,7 @@ import { Command, type OutputConfiguration } from 'commander';
 import { programVersion } from '../acts/program-version.js';
 import type { CheckArguments } from './collation-check.js';
 import type { ConvertArguments } from './collation-convert.js';
+import type { InstructionsArguments } from './collation-instructions.js';
 import type { ReadArguments } from './collation-read.js';
 import type { DemoArguments } from './demo.js';
 import { FORMAT_NAMES } from './formats.js';
@@ -141,7 +142,26 @@ function addCollation(program: Command, report: Report): void {
     .action(async (files: string[], options: ConvertArguments) =>
       report(import('./collation-convert.js').then(({ convertCommand }) => convertCommand(files, options))),
     );
+  collation
+    .command('instructions')
+    .description('write the sheet that goes with the film to the vendor: what differs from "scan all, deliver the pages in order"')
+    .argument('<files...>', 'the collation record: JSON, CSV, XLSX or ODS files, or a folder of them')
+    .requiredOption('--out <folder>', 'write instructions.html, .xlsx and .csv, and the record as sent-record.json, into this folder')
+    .option('--agreement <file>', 'what was ordered')
+    .option('--profile <name or file>', 'how the return will be laid out')
+    .option('--format <names...>', 'one or more of html, xlsx, csv; all of them when left out')
+    .option('--replace', 'write over instructions, and a record as sent, that are there already')
+    .option('--quiet', 'say nothing on the standard error but what went wrong')
+    .addHelpText('after', INSTRUCTIONS_EXAMPLES)
+    .action(async (files: string[], options: InstructionsArguments) =>
+      report(import('./collation-instructions.js').then(({ instructionsCommand }) => instructionsCommand(files, options))),
+    );
 }
+
+const INSTRUCTIONS_EXAMPLES = `
+Examples:
+  reeltally collation instructions reel-12.xlsx --agreement agreement.json --out to-the-vendor
+  reeltally collation instructions record.json --profile page-mods --format html --out to-the-vendor`;
 
 function addLedger(program: Command, report: Report): void {
   program

@@ -94,9 +94,13 @@ function entryOf({ facts, frames, absent }: ReelParts): ReelEntry {
   return { ...facts, frames: shots, ...(absences.length === 0 ? {} : { absent: absences }) };
 }
 
-/** A CSV file is its own sheet; that of a workbook needs both names. */
-function placeOf({ file, sheet }: { readonly file: string; readonly sheet: string }, row: number): Place {
-  return { sheet: file.startsWith(`${sheet}.`) ? file : `${sheet} (${file})`, row };
+/** The name of a sheet in places of the record: a CSV file is its own sheet; that of a workbook needs both names. */
+export function sheetPlace({ file, sheet }: { readonly file: string; readonly sheet: string }): string {
+  return file.startsWith(`${sheet}.`) ? file : `${sheet} (${file})`;
+}
+
+function placeOf(placed: { readonly file: string; readonly sheet: string }, row: number): Place {
+  return { sheet: sheetPlace(placed), row };
 }
 
 /** Where each frame and absence stands in a sheet; canonical JSON has no rows. */

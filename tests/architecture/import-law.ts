@@ -59,7 +59,7 @@ export const law: Readonly<Record<string, RoomLaw>> = {
   compare: { rooms: ['model', 'calendar', 'expect'], packages: [] },
   explain: { rooms: ['model', 'catalogue', 'calendar'], packages: [] },
   judge: { rooms: ['model', 'catalogue', 'calendar'], packages: [] },
-  collation: { rooms: ['model', 'catalogue', 'normalise', 'calendar', 'regular'], packages: ['csv-stringify'] },
+  collation: { rooms: ['model', 'catalogue', 'normalise', 'calendar', 'expect', 'regular'], packages: ['csv-stringify'] },
   history: { rooms: ['model', 'catalogue'], packages: [] },
   sampling: { rooms: ['model'], packages: ['node:crypto'] },
   payment: { rooms: ['model', 'catalogue', 'calendar'], packages: [] },

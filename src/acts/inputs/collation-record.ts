@@ -4,12 +4,15 @@ import type { NormalisedRecord } from '../../normalise/record.js';
 import { UserMistake } from '../../read/mistake.js';
 import { readRecord } from '../../read/record.js';
 import { understoodRecord } from '../../reading/index.js';
+import { type Leaving, leavingCells } from '../../reading/leaving.js';
 
 /** So many causes are told at once. */
 const TOLD = 20;
 
-/** Reads and understands the collation record in these files. Throws UserMistake with what is wrong in it, by cause. */
-export async function collationRecord(paths: readonly string[]): Promise<NormalisedRecord & { readonly inputs: readonly Input[] }> {
+/** Reads and understands the collation record in these files; `leaving` gives what stands in own columns that may leave the house. Throws UserMistake with what is wrong in it, by cause. */
+export async function collationRecord(
+  paths: readonly string[],
+): Promise<NormalisedRecord & { readonly inputs: readonly Input[]; readonly leaving: () => readonly Leaving[] }> {
   const written = await readRecord(paths);
   const unread = written.readings.find(({ reading }) => (reading.open ?? []).length > 0);
   if (unread !== undefined)
@@ -18,7 +21,7 @@ export async function collationRecord(paths: readonly string[]): Promise<Normali
     );
   const understood = understoodRecord(written);
   const { problems } = understood;
-  if (problems.length === 0) return { ...understood, inputs: written.inputs };
+  if (problems.length === 0) return { ...understood, inputs: written.inputs, leaving: () => leavingCells(written) };
   const sentences = byCause(problems);
   const rest = sentences.length - TOLD;
   throw new UserMistake(
