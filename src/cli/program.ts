@@ -2,6 +2,7 @@ import { Command, type OutputConfiguration } from 'commander';
 import { programVersion } from '../acts/program-version.js';
 import type { CheckArguments } from './collation-check.js';
 import type { ConvertArguments } from './collation-convert.js';
+import type { ExpectedArguments } from './collation-expected.js';
 import type { InstructionsArguments } from './collation-instructions.js';
 import type { ReadArguments } from './collation-read.js';
 import type { DemoArguments } from './demo.js';
@@ -156,7 +157,26 @@ function addCollation(program: Command, report: Report): void {
     .action(async (files: string[], options: InstructionsArguments) =>
       report(import('./collation-instructions.js').then(({ instructionsCommand }) => instructionsCommand(files, options))),
     );
+  collation
+    .command('expected')
+    .description('write the return that would be right: in numbers, as a list, and as XML, so that a vendor can compare before shipping')
+    .argument('<files...>', 'the collation record: JSON, CSV, XLSX or ODS files, or a folder of them')
+    .requiredOption('--out <folder>', 'write expected.txt, .csv and .xlsx, and the documents as expected-return, into this folder')
+    .option('--agreement <file>', 'what was ordered and on what terms')
+    .option('--profile <name or file>', 'how the return will be laid out; XML is written for the built-in issue-mets and page-mods')
+    .option('--format <names...>', 'one or more of text, csv, xlsx; all of them when left out')
+    .option('--replace', 'write over what is there already')
+    .option('--quiet', 'say nothing on the standard error but what went wrong')
+    .addHelpText('after', EXPECTED_EXAMPLES)
+    .action(async (files: string[], options: ExpectedArguments) =>
+      report(import('./collation-expected.js').then(({ expectedCommand }) => expectedCommand(files, options))),
+    );
 }
+
+const EXPECTED_EXAMPLES = `
+Examples:
+  reeltally collation expected reel-12.xlsx --agreement agreement.json --out expected
+  reeltally collation expected record.json --profile issue-mets --out expected`;
 
 const INSTRUCTIONS_EXAMPLES = `
 Examples:

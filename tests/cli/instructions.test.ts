@@ -22,7 +22,7 @@ function library(leaves: readonly string[]): string {
 
 const instructions = (...args: string[]) => reeltally(['collation', 'instructions', ...args]);
 
-describe('collation instructions', () => {
+describe('collation instructions', { timeout: 240_000 }, () => {
   it('writes the sheet to print, the lists, and the record as it is sent', () => {
     const out = join(newFolder(), 'sent');
     const outcome = instructions(library([]), '--out', out);

@@ -233,7 +233,7 @@ describe('instructions to the vendor', () => {
     });
   });
 
-  it('have a whole sentence for every case of forged films and fixtures', async () => {
+  it('have a whole sentence for every case of forged films and fixtures', { timeout: 240_000 }, async () => {
     const films = Array.from({ length: 60 }, (_, seed) =>
       recordOf(makeFilm({ seed: seed + 1, pages: 60, oddPerMille: 450, ...(seed % 4 === 1 ? { reels: 2, titles: 1 } : {}) })),
     );
