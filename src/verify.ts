@@ -20,7 +20,7 @@ export function verify(input: VerificationInput): Findings {
   const compared = compare(alignments, record, expected, returned, agreement.policies);
   const { drafts, remarks: elsewhere } = explain(alignments, compared, record, expected, returned, agreement.policies, input.others);
   const { findings: named, stale } = judgeFindings(drafts, agreement, input.rulings);
-  const { findings: judged, matched, remarks } = recogniseEarlier(named, earlier, run);
+  const { findings: judged, matched, remarks } = recogniseEarlier(named, earlier, run, input.contested);
   const findings = judged.map(plainFinding);
   const reels = strips(alignments, record, returned, findingsByPair(judged, compared.differences));
   const told = [...compared.differences.map(({ field }) => field), ...compared.unfound.map(({ field }) => field)];

@@ -13,10 +13,11 @@ import { UserMistake } from '../read/mistake.js';
 import { readReturn } from '../read/return.js';
 import type { JsonKind, JsonKinds } from '../read/schemas.js';
 import { verify } from '../verify.js';
-import { readAnsweredList, withAnswers } from './inputs/answered-list.js';
+import { readAnswerFiles, withAnswers } from './inputs/answer-files.js';
 import { chosenProfiles } from './inputs/chosen-profiles.js';
 import { collationRecord } from './inputs/collation-record.js';
 import { dayGiven } from './inputs/day-given.js';
+import { readRulingFiles } from './inputs/ruling-files.js';
 import { tool } from './program-version.js';
 import type { Surroundings } from './surroundings.js';
 
@@ -26,7 +27,8 @@ export interface VerificationFiles {
   readonly batch: readonly string[];
   readonly profile?: string;
   readonly agreement?: string;
-  readonly rulings?: string;
+  readonly rulings?: readonly string[];
+  readonly answers?: readonly string[];
   readonly earlier?: string;
   readonly other?: readonly string[];
   readonly delivery?: string;
@@ -57,8 +59,9 @@ export async function verification(files: VerificationFiles, { say, signal, now 
     );
   }
   const profiles = await chosenProfiles(files.profile, (path) => json('profile', 'profile', path));
-  const list = files.rulings === undefined ? null : await readAnsweredList(files.rulings);
-  if (list !== null) inputs.push({ role: 'rulings', name: basename(files.rulings ?? ''), sha256: list.sha256 });
+  const ruled = await readRulingFiles(files.rulings ?? []);
+  const answered = await readAnswerFiles(files.answers ?? []);
+  inputs.push(...ruled.inputs, ...answered.inputs);
   const earlier = files.earlier === undefined ? null : await json('findings', 'earlier', files.earlier);
   const others: Findings[] = [];
   for (const path of files.other ?? []) others.push(await json('findings', 'other', path));
@@ -86,7 +89,8 @@ export async function verification(files: VerificationFiles, { say, signal, now 
     stated: statedFacts(read.profile),
     others,
     agreement: withSeverityCaps(resolveAgreement(agreement, read.profile.policies), read.profile.severityCaps),
-    rulings: list?.rulings ?? [],
+    rulings: ruled.rulings,
+    contested: ruled.contested,
     earlier,
     textRead: files.readText ?? false,
     run: {
@@ -96,12 +100,12 @@ export async function verification(files: VerificationFiles, { say, signal, now 
       delivery,
       profile: read.profile.name,
       inputs: [...record.inputs, ...read.inputs, ...inputs],
-      remarks: [...record.warnings, ...record.side.remarks, ...returned.remarks],
+      remarks: [...record.warnings, ...record.side.remarks, ...returned.remarks, ...ruled.remarks, ...answered.remarks],
     },
     tool: tool(),
   });
   refuseOthers(others, files.other ?? [], result);
-  return list === null ? result : withAnswers(result, list.answers);
+  return withAnswers(result, answered);
 }
 
 function refuseMistakes(agreement: Agreement | null, path: string): void {

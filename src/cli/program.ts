@@ -58,7 +58,11 @@ function addVerify(program: Command, report: Report): void {
     .option('--profile <name or file>', 'how the return is laid out (recognised when left out)')
     .option('--agreement <file>', 'what was ordered and on what terms')
     .option('--help-agreement', 'print what an agreement can say, and end')
-    .option('--rulings <file>', 'what the library decided about findings: JSON, or the list of discrepancies (CSV or XLSX) filled in')
+    .option(
+      '--rulings <files...>',
+      'what the library decided about findings: rulings.xlsx filled in (or CSV, ODS), or the file that the report saves',
+    )
+    .option('--answers <files...>', 'the list of discrepancies as it came back from the vendor, with the answers')
     .option('--earlier <findings.json>', 'the result of the delivery before this one')
     .option('--other <findings.json...>', 'results of other batches, to find what was delivered twice')
     .option('--delivery <number>', 'which sending of the batch this is (1, or one more than the earlier result says)')

@@ -11,6 +11,7 @@ export function carryOver<T extends Carried>(
   findings: readonly T[],
   before: ReadonlyMap<string, Finding>,
   delivery: number,
+  contested: ReadonlySet<string>,
 ): { readonly findings: readonly T[]; readonly remarks: readonly string[] } {
   const remarks: string[] = [];
   const kept: string[] = [];
@@ -19,13 +20,17 @@ export function carryOver<T extends Carried>(
     if (earlier === undefined) return { ...finding, status: 'new' };
     const told = { ...finding, status: 'open' as const, answer: finding.answer ?? earlier.answer };
     const { ruling } = earlier;
-    if (finding.ruling !== null || ruling === null) return told;
+    if (finding.ruling !== null || ruling === null || contested.has(finding.id)) return told;
+    if (ruling.by.trim() === '' || ruling.on.trim() === '') {
+      remarks.push(`The earlier ruling on ${finding.id} (${ruling.decision}) has no name or no day and was not carried over.`);
+      return told;
+    }
     if (sameReadings(finding, earlier)) {
       kept.push(`${finding.id} (${ruling.decision})`);
       return { ...told, ruling };
     }
     remarks.push(
-      `The ruling on ${finding.id} (${ruling.decision}${ruling.by === '' ? '' : `, ${ruling.by}`}) was made on another reading; what stands there has changed since, so decide again.`,
+      `The ruling on ${finding.id} (${ruling.decision}, ${ruling.by}) was made on another reading; what stands there has changed since, so decide again.`,
     );
     return told;
   });

@@ -14,7 +14,8 @@ export function verdictOf(
   deliveredPages: number,
 ): { readonly decision: Decision; readonly reasons: readonly string[] } {
   const counting = findings.filter((finding) => counts(finding));
-  const vendors = counting.filter((finding) => finding.cause !== 'collation');
+  // what the library ruled to be the vendor's is the vendor's, whichever side was likelier wrong
+  const vendors = counting.filter((finding) => finding.cause !== 'collation' || finding.ruling !== null);
   const reasons: string[] = [];
   const critical = vendors.filter((finding) => finding.severity === 'critical');
   if (critical.length > 0) reasons.push(`${amount(critical.length, 'critical finding')}: ${codes(critical)}.`);
@@ -61,10 +62,10 @@ export function verdictOf(
   };
 }
 
-/** Film irregularities and notes do not count, and what was ruled accepted or the record's mistake no longer does. */
+/** Film irregularities and notes do not count, unless the library rules that the vendor corrects them; what was ruled accepted or the record's mistake no longer does. */
 export function counts(finding: Finding): boolean {
-  if (finding.cause === 'film' || finding.severity === 'note') return false;
-  return finding.ruling === null || finding.ruling.decision === 'vendor-corrects';
+  if (finding.ruling !== null) return finding.ruling.decision === 'vendor-corrects' && finding.severity !== 'note';
+  return finding.cause !== 'film' && finding.severity !== 'note';
 }
 
 function pagesUnder(findings: readonly Weighed[]): number {

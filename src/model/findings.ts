@@ -331,6 +331,8 @@ export interface Finding {
   readonly answer: {
     /** The answer. */
     readonly text: string;
+    /** The delivery in which the vendor says it is mended; left out where the vendor does not say. */
+    readonly fixedIn?: string;
     /** When. */
     readonly on: string;
   } | null;

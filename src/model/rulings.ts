@@ -12,12 +12,12 @@ export interface Rulings {
 export interface Ruling {
   /** Id of the finding. */
   readonly finding: string;
-  /** `vendor-corrects`: the finding counts. `accept-as-is`: it no longer counts, billing stands. `collation-wrong`: the record was wrong; it no longer counts. */
+  /** `vendor-corrects`: the finding counts. `accept-as-is`: it no longer counts, its frames are paid as they came. `collation-wrong`: the record was wrong; it no longer counts, its frames are paid. */
   readonly decision: 'vendor-corrects' | 'collation-wrong' | 'accept-as-is';
   /** Why, in the library's words; may be empty. */
   readonly note: string;
-  /** Who decided; may be empty. */
+  /** Who decided; without a name the ruling does not count. */
   readonly by: string;
-  /** When, `YYYY-MM-DD`; may be empty. */
+  /** When, `YYYY-MM-DD`; without a day the ruling does not count. */
   readonly on: string;
 }

@@ -14,6 +14,8 @@ export interface VerificationInput {
   readonly others: readonly Findings[];
   readonly agreement: ResolvedAgreement;
   readonly rulings: readonly Ruling[];
+  /** Findings about which the library's rulings contradict each other: no earlier ruling is carried over to them. */
+  readonly contested?: readonly string[];
   /** The result of a delivery before this one. */
   readonly earlier: Findings | null;
   /** Whether the text of the pages was read too; not, when left out. */

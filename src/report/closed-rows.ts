@@ -1,14 +1,12 @@
 import type { Finding, Findings } from '../model/findings.js';
 import { forTheVendor } from './words.js';
 
-/** What stands in the row of a finding that was corrected: nothing is left to be done, answered or decided. */
+/** What stands in the row of a finding that was corrected: nothing is left to be done, answered. */
 const CLOSED: ReadonlyMap<string, (result: Findings) => string> = new Map([
   ['who acts', () => 'nobody'],
   ['what to do', () => ''],
   ['known since', () => 'an earlier delivery'],
   ['fixed in delivery', (result: Findings) => String(result.run.delivery)],
-  // A decision repeated here would come back as a ruling on something that is no longer there.
-  ...['decision', 'note', 'by', 'on'].map((head) => [head, () => ''] as const),
 ]);
 
 /** Rows for the findings that were corrected since the earlier delivery, in the columns of the list for the vendor. */

@@ -54,11 +54,7 @@ const COLUMNS: readonly (readonly [head: string, value: ListColumn['value']])[] 
   ['known since', (finding) => (finding.status === undefined ? '' : finding.status === 'open' ? 'an earlier delivery' : 'this delivery')],
   ['vendor answer', (finding) => finding.answer?.text ?? ''],
   ['answered on', (finding) => finding.answer?.on ?? ''],
-  ['fixed in delivery', () => ''],
-  ['decision', (finding) => finding.ruling?.decision ?? ''],
-  ['note', (finding) => finding.ruling?.note ?? ''],
-  ['by', (finding) => finding.ruling?.by ?? ''],
-  ['on', (finding) => finding.ruling?.on ?? ''],
+  ['fixed in delivery', (finding) => finding.answer?.fixedIn ?? ''],
 ];
 
 /** The columns of the list for the vendor, in their order; those that give nothing are for the answer. */

@@ -126,6 +126,11 @@ export function gapPlaces({ count, places }: Unchecked): string {
   return `${String(count)}, such as ${enumeration(named)}`;
 }
 
+/** What the vendor answered, with the delivery in which it is said to be mended. */
+export function answerInWords({ text, fixedIn }: NonNullable<Finding['answer']>): string {
+  return [...(text === '' ? [] : [text]), ...(fixedIn === undefined ? [] : [`fixed in delivery ${fixedIn}`])].join('; ');
+}
+
 /** A reason with a full stop at its end. */
 export function asSentence(text: string): string {
   return /[.!?]$/.test(text) ? text : `${text}.`;

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { readAnsweredList } from '../../src/acts/inputs/answered-list.js';
+import { readRulingFiles } from '../../src/acts/inputs/ruling-files.js';
 import type { Rulings } from '../../src/model/rulings.js';
 import { renderHtml } from '../../src/report/html/index.js';
 import { newFolder } from '../cli/command.js';
@@ -19,7 +19,7 @@ async function saved(page: Page): Promise<Rulings['rulings']> {
   const path = join(newFolder(), 'rulings.json');
   await download.saveAs(path);
   expect((JSON.parse(readFileSync(path, 'utf8')) as Rulings).format).toBe('reeltally/rulings/1');
-  return (await readAnsweredList(path)).rulings;
+  return (await readRulingFiles([path])).rulings;
 }
 
 const form = (page: Page, number: number) => page.getByRole('group', { name: `Decision about finding ${String(number)}`, exact: true });

@@ -66,12 +66,6 @@ describe('the second delivery of a batch', () => {
     expect(xml.match(/<corrected /g)).toHaveLength(half.length);
     expect(xml.match(/status="open"/g)).toHaveLength(DEMO_MISTAKES.length - half.length);
   });
-
-  it('may be checked with what the library wrote into the list of the first', () => {
-    const csv = reeltally(line(again, '--earlier', first, '--format', 'csv')).stdout;
-    const { stdout } = reeltally(line(again, '--earlier', first, '--rulings', file('list.csv', csv), '--format', 'json'));
-    expect(resultOf(stdout).run.remarks.filter((remark) => remark.includes('meets no finding'))).toEqual([]);
-  });
 });
 
 describe('an earlier result that is none', () => {

@@ -1,7 +1,5 @@
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
-import { parse } from 'csv-parse/sync';
-import { stringify } from 'csv-stringify/sync';
 import { describe, expect, it } from 'vitest';
 import type { Findings } from '../../src/model/findings.js';
 import { demoAgreement, demoRecord, demoReturn } from '../forge/demonstration.js';
@@ -80,28 +78,6 @@ describe('the verdict of verify', () => {
     const { status, stdout } = reeltally(args(faulty, '--format', 'json', '--rulings', rulings));
     expect(status).toBe(0);
     expect(resultOf(stdout).run.remarks.join(' ')).toContain('gone-1');
-  });
-
-  it('follows the list of discrepancies that came back with answers and decisions', () => {
-    const rows = parse<Record<string, string>>(reeltally(args(faulty, '--format', 'csv')).stdout, { bom: true, columns: true });
-    rows.forEach((row, at) =>
-      Object.assign(
-        row,
-        at === 0
-          ? { 'vendor answer': '=we see it', 'answered on': '2031-03-09' }
-          : { decision: 'Accept-as-is', note: "'tis so", by: 'Ilse Marrow', on: "'2031-03-10" },
-      ),
-    );
-    // A semicolon, as spreadsheet programs of many countries save it.
-    const list = file('answered.csv', stringify(rows, { header: true, delimiter: ';', bom: true }));
-    const { status, stdout } = reeltally(args(faulty, '--format', 'json', '--rulings', list));
-    const result = resultOf(stdout);
-    expect(status).toBe(1);
-    expect(result.findings[0]).toMatchObject({ ruling: null, answer: { text: '=we see it', on: '2031-03-09' } });
-    expect(new Set(result.findings.slice(1).map((one) => JSON.stringify(one.ruling)))).toEqual(
-      new Set([JSON.stringify({ decision: 'accept-as-is', note: 'tis so', by: 'Ilse Marrow', on: '2031-03-10' })]),
-    );
-    expect(result.run.inputs.map((input) => input.role)).toContain('rulings');
   });
 
   it('is status 1 where a document of the vendor cannot be read, and the rest is verified', () => {
@@ -222,15 +198,15 @@ describe('what verify cannot use', () => {
       /there is no finding code "date-wrong"/,
     ],
     ['a result where an agreement is needed', args(faulty, '--agreement', record), /an agreement is needed here/],
-    ['a list without decisions', args(faulty, '--rulings', file('r.csv', 'finding,note\nx,y\n')), /there is no column "decision"/],
+    ['a list without decisions', args(faulty, '--rulings', file('r.csv', 'id,note\nx,y\n')), /there is no column "decision"/],
     [
       'a decision that is none',
-      args(faulty, '--rulings', file('r.csv', 'finding,decision,on\nx,,\ny,maybe,\n')),
+      args(faulty, '--rulings', file('r.csv', 'id,decision,on\nx,,\ny,maybe,\n')),
       /row 3, column decision: "maybe" is no decision/,
     ],
     [
       'a decision on no day',
-      args(faulty, '--rulings', file('r.csv', 'finding,decision,on\nx,accept-as-is,3/9/31\n')),
+      args(faulty, '--rulings', file('r.csv', 'id,decision,on\nx,accept-as-is,3/9/31\n')),
       /row 2, column on: "3\/9\/31" is no day/,
     ],
     ['an earlier result that is none', args(faulty, '--earlier', agreement), /a saved result is needed here/],

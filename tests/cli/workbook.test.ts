@@ -109,45 +109,47 @@ describe('the list as a workbook', () => {
     expect(shown.stdout).toContain('A workbook cannot be shown in a terminal.');
   });
 
-  it('takes the vendor’s answer and the library’s decision back', async () => {
-    const path = await answered({
-      'vendor answer': '=we read 0012',
-      'answered on': '2031-03-05',
-      decision: 'Accept-as-is',
-      note: '1-2',
-      by: 'Ada Pell',
-      on: '2031-03-06',
-    });
-    const { status, stdout } = verify(json, '--rulings', path, '--format', 'json');
+  it('takes the vendor’s answers back, and no decision that was typed into it', async () => {
+    const path = await answered({ 'vendor answer': '=we read 0012', 'answered on': '2031-03-05', 'fixed in delivery': '2' });
+    const { status, stdout } = verify(json, '--answers', path, '--format', 'json');
     expect(status).toBe(1);
-    const first = (JSON.parse(stdout) as Findings).findings.find(({ id }) => id === sheets[1]?.rows[0]?.cells[0]);
-    expect(first).toMatchObject({
-      answer: { text: '=we read 0012', on: '2031-03-05' },
-      ruling: { decision: 'accept-as-is', note: '1-2', by: 'Ada Pell', on: '2031-03-06' },
+    const read = JSON.parse(stdout) as Findings;
+    expect(read.findings.find(({ id }) => id === sheets[1]?.rows[0]?.cells[0])).toMatchObject({
+      answer: { text: '=we read 0012', fixedIn: '2', on: '2031-03-05' },
+      ruling: null,
     });
-    expect((JSON.parse(stdout) as Findings).run.inputs).toContainEqual(expect.objectContaining({ role: 'rulings', name: 'answered.xlsx' }));
+    expect(read.run.inputs).toContainEqual(expect.objectContaining({ role: 'answers', name: 'answered.xlsx' }));
   });
 
-  it('takes a day that was typed as a date, and names a decision that is none by sheet and row', () => {
-    const heads = ['finding', 'decision', 'note', 'by', 'on', 'vendor answer', 'answered on'];
+  it('rules nothing', async () => {
+    const { status, stdout, stderr } = verify(json, '--rulings', await answered({}));
+    expect([status, stdout]).toEqual([3, '']);
+    expect(stderr).toContain('this is the list that goes to the vendor, and nothing that is written into it rules.');
+  });
+});
+
+describe('the library’s own rulings in a workbook', () => {
+  const result = JSON.parse(verify(json, '--format', 'json').stdout) as Findings;
+
+  it('take a day that was typed as a date, and name a decision that is none by sheet and row', () => {
+    const heads = ['id', 'decision', 'note', 'by', 'on'];
     const id = result.findings[0]?.id ?? '';
     const list = (decision: string): Buffer =>
       bookOf({
         sheets: {
           notes: rows(text('A1', 'Dear all'), text('A2', 'see below')),
           list: rows(
-            heads.map((head, at) => text(`${'ABCDEFG'[at] ?? ''}1`, head)).join(''),
-            `${text('A2', id)}${text('B2', decision)}<c r="C2"><v>12</v></c>${text('D2', 'Ada Pell')}<c r="E2" s="1"><v>47910</v></c>${text('F2', 'seen')}<c r="G2" s="1"><v>47909</v></c>`,
+            heads.map((head, at) => text(`${'ABCDE'[at] ?? ''}1`, head)).join(''),
+            `${text('A2', id)}${text('B2', decision)}<c r="C2"><v>12</v></c>${text('D2', 'Ada Pell')}<c r="E2" s="1"><v>47910</v></c>`,
           ),
         },
         styles: '<cellXfs><xf numFmtId="0"/><xf numFmtId="14"/></cellXfs>',
       });
-    const path = join(newFolder(), 'answered.xlsx');
+    const path = join(newFolder(), 'rulings.xlsx');
     writeFileSync(path, list('vendor-corrects'));
     const { stdout } = verify(json, '--rulings', path, '--format', 'json');
     // 47910 days from 1899-12-30 on: 2031-03-03, by `date -d '1899-12-30 +47910 days'` of GNU coreutils.
     expect((JSON.parse(stdout) as Findings).findings.find((one) => one.id === id)).toMatchObject({
-      answer: { text: 'seen', on: '2031-03-02' },
       ruling: { decision: 'vendor-corrects', note: '12', on: '2031-03-03' },
     });
     writeFileSync(path, list('perhaps'));
@@ -160,12 +162,12 @@ describe('the list as a workbook', () => {
     [
       'no sheet of that kind',
       { a: rows(text('A1', 'x')), b: rows(text('A1', 'finding')) },
-      'no sheet has the columns of a list of rulings; it needs finding, decision',
+      'no sheet has the columns of the library’s rulings; it needs id, decision',
     ],
     [
       'two of them',
       { a: rows(text('A1', 'finding') + text('B1', 'decision')), b: rows(text('A1', 'decision') + text('B1', 'Finding')) },
-      'the sheets a and b both have the columns of a list of rulings',
+      'the sheets a and b both have the columns of the library’s rulings',
     ],
     ['a column too few', { a: rows(text('A1', 'finding')) }, 'there is no column "decision"'],
   ])('is refused with %s', (_, sheetsOf, says) => {

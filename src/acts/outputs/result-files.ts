@@ -1,6 +1,7 @@
 import { isAbsolute, relative, resolve, sep } from 'node:path';
 import type { Findings } from '../../model/findings.js';
-import { CORRECTIONS_FILE, FORMATS, type FormatName, render, renderCorrections } from '../../report/index.js';
+import { CORRECTIONS_FILE, FORMATS, type FormatName, RULINGS_FILE, render, renderCorrections, renderRulings } from '../../report/index.js';
+import { keptRulings } from '../inputs/kept-rulings.js';
 import type { ResultFile } from './results-folder.js';
 
 /** The address of the batch as a link in a file of a folder writes it: relative, so that the two can be moved together and no path of this machine is told. */
@@ -12,7 +13,7 @@ export function linksTo(batch: string | undefined, folder: string): { readonly b
   return { batch: `./${way.split(sep).map(encodeURIComponent).join('/')}` };
 }
 
-/** The files of a result in these formats for a folder, with the corrections that its rulings ask for; `batch` is the folder that the report links to. */
+/** The files of a result in these formats for a folder, with the corrections that its rulings ask for and the rulings to fill in; `batch` is the folder that the report links to. */
 export async function resultFiles(
   result: Findings,
   formats: readonly FormatName[],
@@ -23,6 +24,7 @@ export async function resultFiles(
   for (const { name, file } of FORMATS) {
     if (formats.includes(name)) files.push({ name: file, content: await render(result, name, linksTo(batch, folder)) });
   }
+  if (formats.includes('xlsx')) files.push({ name: RULINGS_FILE, content: await renderRulings(result, await keptRulings(folder)) });
   const corrections = renderCorrections(result);
   if (corrections !== null) files.push({ name: CORRECTIONS_FILE, content: corrections });
   return files;

@@ -2,7 +2,7 @@ import { mkdir, open, readdir, rename, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { pid } from 'node:process';
 import { UserMistake } from '../../read/mistake.js';
-import { CORRECTIONS_FILE, FORMATS, type Report } from '../../report/index.js';
+import { CORRECTIONS_FILE, FORMATS, type Report, RULINGS_FILE } from '../../report/index.js';
 import { isRunning } from './running.js';
 import { systemReason } from './system-reason.js';
 
@@ -13,7 +13,7 @@ export interface ResultFile {
 }
 
 /** Every name that a folder of results can hold. */
-const RESULT_NAMES: ReadonlySet<string> = new Set([...FORMATS.map((format) => format.file), CORRECTIONS_FILE]);
+const RESULT_NAMES: ReadonlySet<string> = new Set([...FORMATS.map((format) => format.file), CORRECTIONS_FILE, RULINGS_FILE]);
 
 /** A temporary file of ours names its process, so that a later run can tell whether it was left behind. */
 const TEMPORARY = /^\..+\.reeltally-(\d{1,10})\.tmp$/;

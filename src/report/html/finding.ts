@@ -3,7 +3,7 @@ import { placeSources } from '../places.js';
 import { actInWords } from '../repair.js';
 import { inRuns } from '../runs.js';
 import { inWords, whereOnFilm, whichIssue } from '../text/finding.js';
-import { CAUSE_WORDS, counted, stillCounts } from '../words.js';
+import { answerInWords, CAUSE_WORDS, counted, stillCounts } from '../words.js';
 import type { Around } from './around.js';
 import { signed } from './film-groups.js';
 import { type FramesOfFinding, findingStrip } from './finding-strip.js';
@@ -95,7 +95,7 @@ function dealings(finding: Finding): Markup {
     ...finding.billable.map((line) => `Billing: ${line.class} ${signed(line.change)}`),
     finding.status === 'open' && 'Open since an earlier delivery.',
     finding.status === 'new' && 'New in this delivery.',
-    answer !== null && html`<b>Vendor’s answer${answer.on === '' ? '' : ` of ${answer.on}`}:</b> ${answer.text}`,
+    answer !== null && html`<b>Vendor’s answer${answer.on === '' ? '' : ` of ${answer.on}`}:</b> ${answerInWords(answer)}`,
     ruling !== null &&
       html`<b>Library’s decision:</b> ${RULING_WORDS.get(ruling.decision) ?? ruling.decision}${ruling.by !== '' && `, by ${ruling.by}`}${ruling.on !== '' && ` on ${ruling.on}`}.${ruling.note !== '' && ` ${ruling.note}`}`,
   ].filter((note) => note !== false);

@@ -2,9 +2,6 @@ import type { Findings } from '../../model/findings.js';
 import { bySeverity } from '../text/finding.js';
 import { counted, DECISION_WORDS, forTheVendor, whoActs } from '../words.js';
 
-/** The decisions of the library that the list takes. */
-export const DECISIONS = ['vendor-corrects', 'accept-as-is', 'collation-wrong'] as const;
-
 type Line = readonly [label: string, text: string];
 
 const HOW_TO_READ: readonly string[] = [
@@ -14,7 +11,7 @@ const HOW_TO_READ: readonly string[] = [
 ];
 const HOW_TO_ANSWER: readonly string[] = [
   'The vendor writes into "vendor answer", "answered on" (a day such as 1999-12-31) and "fixed in delivery" (the number of the delivery), and sends the workbook back. Rows may be sorted and filtered; the column "finding" ties an answer to its finding and must stay as it is.',
-  `The library writes into "decision" one of ${DECISIONS.join(', ')}, and into "note", "by" and "on" why, who and when; the option --rulings takes this workbook as it is.`,
+  'The library reads the answers with the option --answers, which takes this workbook as it came back. Nothing that is written here decides anything: what the library decides stands in a file of its own, rulings.xlsx.',
   'Every cell is text, so that page labels, numbers with zeros in front and old dates stay what they are. Paste as text only.',
 ];
 

@@ -1,7 +1,7 @@
 import type { Findings } from '../../model/findings.js';
 import { LIST_COLUMNS, listRows } from '../discrepancies.js';
 import { shownText } from './cell-text.js';
-import { coverLines, DECISIONS } from './cover.js';
+import { coverLines } from './cover.js';
 import { writeWorkbook } from './write.js';
 
 /** Widths in characters of columns that hold more than a word, or less. */
@@ -21,11 +21,10 @@ const WIDTHS: ReadonlyMap<string, number> = new Map([
   ['where in the return', 24],
   ['where in the record', 18],
   ['vendor answer', 30],
-  ['note', 24],
 ]);
 const USUAL_WIDTH = 12;
 
-/** The list for the vendor as a workbook: a cover sheet, and a row per finding with room for the answer and the decision. */
+/** The list for the vendor as a workbook: a cover sheet, and a row per finding with room for the answer. */
 export async function renderXlsx(result: Findings): Promise<Uint8Array> {
   const heads = LIST_COLUMNS.map(({ head }) => head);
   return writeWorkbook([
@@ -35,7 +34,6 @@ export async function renderXlsx(result: Findings): Promise<Uint8Array> {
       heads,
       rows: listRows(result).map((row) => row.map(shownText)),
       widths: heads.map((head) => WIDTHS.get(head) ?? USUAL_WIDTH),
-      choices: { column: heads.indexOf('decision'), words: DECISIONS },
     },
   ]);
 }

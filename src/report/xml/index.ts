@@ -1,7 +1,7 @@
 import { create } from 'xmlbuilder2';
 import type { XMLBuilder } from 'xmlbuilder2/lib/interfaces.js';
 import type { Finding, Findings } from '../../model/findings.js';
-import { forTheVendor, whoActs } from '../words.js';
+import { answerInWords, forTheVendor, whoActs } from '../words.js';
 import { xmlText } from './escape.js';
 
 /** Namespace of our own small vocabulary; described in schemas/discrepancies.xsd. */
@@ -63,7 +63,7 @@ function addDiscrepancy(parent: XMLBuilder, finding: Finding, result: Findings):
   if (finding.ruling !== null) {
     add(element, 'ruling', { decision: finding.ruling.decision, by: finding.ruling.by, on: finding.ruling.on }, finding.ruling.note);
   }
-  if (finding.answer !== null) add(element, 'answer', { on: finding.answer.on }, finding.answer.text);
+  if (finding.answer !== null) add(element, 'answer', { on: finding.answer.on }, answerInWords(finding.answer));
 }
 
 /** The list for the vendor as XML for machines: every text whole, worst first, what was corrected since the earlier delivery, and what could not be compared. */

@@ -1,0 +1,80 @@
+import { basename } from 'node:path';
+import type { Findings, Input } from '../../model/findings.js';
+import type { WrittenSheet } from '../../model/written-sheet.js';
+import { sheetInWords } from '../../normalise/sheet-row.js';
+import { UserMistake } from '../../read/mistake.js';
+import { headKey } from '../../read/sheet-heads.js';
+import { cellTexts, isSheetName, readSheetFile, type SheetWish } from './sheet-file.js';
+
+type Answer = NonNullable<Findings['findings'][number]['answer']>;
+
+/** What the vendor answered, by finding, with the files in which it stands. */
+export interface AnswerFiles {
+  readonly answers: ReadonlyMap<string, Answer>;
+  readonly remarks: readonly string[];
+  readonly inputs: readonly Input[];
+}
+
+const WISH: SheetWish = {
+  what: 'the list of discrepancies',
+  fits: (heads) => heads.includes('finding') && heads.includes(headKey('vendor answer')),
+  needs: 'finding, vendor answer, fixed in delivery and answered on',
+  largest: 64 * 1024 * 1024,
+};
+
+/** Reads the list of discrepancies as the vendor sent it back: the columns for answers and no others. A decision in it is no decision, and is named. Throws UserMistake. */
+export async function readAnswerFiles(paths: readonly string[]): Promise<AnswerFiles> {
+  const answers = new Map<string, Answer>();
+  const remarks: string[] = [];
+  const inputs: Input[] = [];
+  for (const path of paths) {
+    if (!isSheetName(path))
+      throw new UserMistake(`${path}: answers are read from the list of discrepancies as it came back: CSV, XLSX or ODS.`);
+    const { sheet, sha256 } = await readSheetFile(path, WISH);
+    inputs.push({ role: 'answers', name: basename(path), sha256 });
+    remarks.push(...answersIn(sheet, path, answers));
+  }
+  return { answers, remarks, inputs };
+}
+
+function answersIn(sheet: WrittenSheet, path: string, answers: Map<string, Answer>): readonly string[] {
+  const columns = sheet.headers.map(headKey);
+  if (!WISH.fits(columns))
+    throw new UserMistake(
+      `${path}: the columns ${WISH.needs} are needed; the first of them that is missing is "${columns.includes('finding') ? 'vendor answer' : 'finding'}".`,
+    );
+  const cell = cellTexts(sheet);
+  const remarks: string[] = [];
+  const decided: string[] = [];
+  for (const { row } of sheet.rows) {
+    const value = (column: string): string => cell(row, columns.indexOf(headKey(column)));
+    const finding = value('finding');
+    const where = `${sheetInWords(sheet)}, row ${String(row)}`;
+    if (value('decision') !== '') decided.push(`row ${String(row)} ("${value('decision').slice(0, 40)}")`);
+    const [text, fixedIn, on] = [value('vendor answer'), value('fixed in delivery'), value('answered on')];
+    if (text === '' && fixedIn === '' && on === '') continue;
+    if (finding === '') {
+      remarks.push(`${where}: an answer stands here and the row names no finding; it was left out.`);
+      continue;
+    }
+    if (answers.has(finding)) remarks.push(`${where}: ${finding} is answered a second time; this answer is kept.`);
+    answers.set(finding, { text, ...(fixedIn === '' ? {} : { fixedIn }), on });
+  }
+  if (decided.length > 0)
+    remarks.push(
+      `${sheetInWords(sheet)}: the column "decision" is not read, because only the library’s own file rules: ${decided.slice(0, 3).join(', ')}${decided.length > 3 ? ` and ${String(decided.length - 3)} more` : ''}.`,
+    );
+  return remarks;
+}
+
+/** The result with what the vendor answered to its findings; answers to what is no finding any more are said. */
+export function withAnswers(result: Findings, { answers }: AnswerFiles): Findings {
+  const known = new Set([...result.findings, ...result.corrected].map(({ id }) => id));
+  const stray = [...answers.keys()].filter((id) => !known.has(id));
+  const remarks = stray.map((id) => `The vendor answered to ${id.slice(0, 100)}, which is no finding of this result.`);
+  return {
+    ...result,
+    run: { ...result.run, remarks: [...result.run.remarks, ...remarks] },
+    findings: result.findings.map((finding) => ({ ...finding, answer: answers.get(finding.id) ?? finding.answer })),
+  };
+}
