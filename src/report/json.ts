@@ -23,7 +23,7 @@ export const SHAPES: readonly (readonly string[])[] = [
   'id code severity scope cause reel at frames count title date edition page field collation return says instruction evidence alternatives repair corrections places rescan billable status changed ruling answer',
   'class change',
   'decision note by on',
-  'text on',
+  'text fixedIn on',
   'from to list',
   'says cause instruction',
   'do document element frame field from to',

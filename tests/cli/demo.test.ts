@@ -2,8 +2,11 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { FORMATS } from '../../src/report/formats.js';
+import { RULINGS_FILE } from '../../src/report/rulings-sheet.js';
 import { newFolder, reeltally } from './command.js';
 
+/** What the demonstration writes: a file for each format, and the rulings to fill in. */
+const FILES = [...FORMATS.map((format) => format.file), RULINGS_FILE];
 const EPOCH = { SOURCE_DATE_EPOCH: '1930000000' };
 
 describe('demo', () => {
@@ -15,7 +18,7 @@ describe('demo', () => {
     expect(first.stdout).toMatch(/^RETURN FOR REWORK\n/);
     expect(readdirSync(folder).toSorted()).toEqual(['agreement.json', 'record', 'results', 'return']);
     expect(readdirSync(join(folder, 'record')).toSorted()).toEqual(['frames.csv', 'reels.csv', 'titles.csv']);
-    expect(readdirSync(join(folder, 'results')).toSorted()).toEqual(FORMATS.map((format) => format.file).toSorted());
+    expect(readdirSync(join(folder, 'results')).toSorted()).toEqual(FILES.toSorted());
     expect(readFileSync(join(folder, 'results', 'summary.txt'), 'utf8')).toBe(first.stdout);
   });
 
@@ -57,12 +60,12 @@ describe('the golden reports', () => {
   const folder = join(newFolder(), 'demo');
   reeltally(['demo', folder, '--quiet'], EPOCH);
 
-  it('are one for each format', () => {
+  it('are one for each format, and the rulings', () => {
     const names = readdirSync('reports').filter((name) => !name.endsWith('.png'));
-    expect(names.toSorted()).toEqual(FORMATS.map((format) => format.file).toSorted());
+    expect(names.toSorted()).toEqual(FILES.toSorted());
   });
 
-  it.each(FORMATS.map((format) => format.file))('%s is as the program writes it', (file) => {
+  it.each(FILES)('%s is as the program writes it', (file) => {
     // Bytes as letters, each for itself, where the file is no text.
     const encoding = file.endsWith('.xlsx') ? 'latin1' : 'utf8';
     expect(readFileSync(join(folder, 'results', file), encoding)).toBe(readFileSync(join('reports', file), encoding));

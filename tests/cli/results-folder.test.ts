@@ -6,7 +6,7 @@ import { renderJson } from '../../src/report/json.js';
 import { EXAMPLE, finding } from '../report/example.js';
 import { newFolder, reeltally, savedResult, shell, started } from './command.js';
 
-const ALL = ['discrepancies.csv', 'discrepancies.xlsx', 'discrepancies.xml', 'findings.json', 'summary.txt'];
+const ALL = ['discrepancies.csv', 'discrepancies.xlsx', 'discrepancies.xml', 'findings.json', 'rulings.xlsx', 'summary.txt'];
 const WISH = ['--format', 'text,json,csv,xlsx,xml'];
 
 /** A result large enough that writing it takes a while. */
@@ -113,7 +113,7 @@ describe('faults while writing', () => {
   it('a kill at any moment leaves each file old or new, and the next run cleans up', async () => {
     const paths = { old: savedResult(large('old')), new: savedResult(large('new')) };
     const folder = newFolder();
-    const three = ['discrepancies.csv', 'findings.json', 'summary.txt'];
+    const three = ['discrepancies.csv', 'findings.json', 'rulings.xlsx', 'summary.txt'];
     const wish = ['--format', 'text,json,csv'];
     const write = (which: 'old' | 'new'): string[] => ['render', paths[which], ...wish, '--out', folder, '--replace'];
     expect(reeltally(write('old')).status).toBe(0);

@@ -7,6 +7,7 @@ import { readXlsx } from '../../src/read/sheet-xlsx.js';
 import { readWorkbook } from '../../src/read/workbook/index.js';
 import { LIST_COLUMNS, listRows } from '../../src/report/discrepancies.js';
 import { render } from '../../src/report/index.js';
+import { renderRulings } from '../../src/report/rulings-sheet.js';
 import { CELL_LIMIT, shownText, storedText } from '../../src/report/xlsx/cell-text.js';
 import { writeTables } from '../../src/report/xlsx/tables.js';
 import { EXAMPLE } from './example.js';
@@ -58,7 +59,7 @@ describe('the list for the vendor as a workbook', () => {
     }
   });
 
-  it('can be filled in: columns stay text, heads stay in sight, are filtered and repeated in print, decisions are offered', async () => {
+  it('can be filled in: columns stay text, heads stay in sight, are filtered and repeated in print, nothing is to be decided in it', async () => {
     const parts = partsOf(await bytesOf(EXAMPLE));
     const sheet = parts.get('xl/worksheets/sheet2.xml');
     const style = found(sheet, '//m:cols/m:col/@style');
@@ -68,12 +69,14 @@ describe('the list for the vendor as a workbook', () => {
     expect(new Set(formats)).toEqual(new Set(['49']));
     expect(new Set(style).has('0')).toBe(false);
     expect(found(sheet, '//m:pane[@state="frozen"]/@ySplit')).toEqual(['1']);
-    expect(found(sheet, '//m:autoFilter/@ref')).toEqual(['A1:AJ6']);
+    expect(found(sheet, '//m:autoFilter/@ref')).toEqual(['A1:AF6']);
     expect(found(sheet, '//m:pageSetup/@orientation')).toEqual(['landscape']);
     expect(found(sheet, '//m:pageSetup/@fitToHeight')).toEqual(['0']);
-    expect(found(sheet, '//m:dataValidation/m:formula1')).toEqual(['"vendor-corrects,accept-as-is,collation-wrong"']);
-    expect(found(sheet, '//m:dataValidation/@sqref')).toEqual(['AG2:AG6']);
-    expect(LIST_COLUMNS[32]?.head).toBe('decision');
+    expect(found(sheet, '//m:dataValidation/@sqref')).toEqual([]);
+    expect(LIST_COLUMNS.map(({ head }) => head)).not.toContain('decision');
+    const rulings = partsOf(await renderRulings(EXAMPLE)).get('xl/worksheets/sheet1.xml');
+    expect(found(rulings, '//m:dataValidation/m:formula1')).toEqual(['"vendor-corrects,accept-as-is,collation-wrong"']);
+    expect(found(rulings, '//m:dataValidation/@sqref')).toEqual(['D2:D6']);
     expect(found(parts.get('xl/workbook.xml'), '//m:definedName[@name="_xlnm.Print_Titles"]')).toEqual([
       "'discrepancies'!$A:$A,'discrepancies'!$1:$1",
     ]);

@@ -22,7 +22,8 @@ const IDS = ['id', 'finding'];
 const NEEDS = 'id, decision, note, by and on';
 const WISH: SheetWish = {
   what: 'the library’s rulings',
-  fits: (heads) => heads.includes('decision') && IDS.some((id) => heads.includes(id)),
+  // the vendor's list fits as well, so that it can be refused for what it is
+  fits: (heads) => IDS.some((id) => heads.includes(id)) && ['decision', ...VENDORS].some((head) => heads.includes(head)),
   needs: NEEDS,
   largest: 64 * 1024 * 1024,
 };
