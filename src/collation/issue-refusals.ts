@@ -34,7 +34,6 @@ function pageRefusals(frame: FrameEntry): readonly string[] {
   else says.push(...labelRefusals(frame.page, frame.section));
   if (/[()]/.test(frame.pagePrinted ?? ''))
     says.push(`an issue sheet cannot hold brackets in what is printed, "${frame.pagePrinted ?? ''}".`);
-  if (frame.deliver === true && frame.duplicateOf !== undefined) says.push('an issue sheet cannot hold a duplicate that is delivered.');
   return says;
 }
 

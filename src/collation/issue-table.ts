@@ -147,12 +147,12 @@ function absentItem({ page = '', published }: AbsentEntry): CellItem {
 function frameItem(frame: FrameEntry, twins: ReadonlyMap<string, string>): CellItem {
   if (frame.kind !== 'page') return { text: [...SIGNS].find(([, kind]) => kind === frame.kind)?.[0] ?? '', run: null };
   const { page = '', pagePrinted, duplicateOf } = frame;
-  const held = frame.deliver === false ? 'x' : '';
+  const mark = frame.deliver === false ? 'x' : duplicateOf === undefined ? '' : 'd';
   const printed = pagePrinted === undefined ? '' : `(${pagePrinted})`;
-  // Without `=` a held-back page duplicates the one delivered frame of its issue that has its label.
+  // Without `=` a duplicate is one of the only delivered frame of its issue that has its label and is itself none.
   const twin = duplicateOf === undefined || duplicateOf === twins.get(pageKey(frame)) ? '' : `=${duplicateOf}`;
   const isRange = twin === '' && (printed === '' || printed === '(-)');
-  return { text: `${held}${page}${printed}${twin}`, run: isRange ? runOf(page, held + printed) : null };
+  return { text: `${mark}${page}${printed}${twin}`, run: isRange ? runOf(page, mark + printed) : null };
 }
 
 function runOf(label: string, sort: string): CellItem['run'] {
@@ -160,11 +160,12 @@ function runOf(label: string, sort: string): CellItem['run'] {
   return prefix === undefined || digits === undefined ? null : { sort, prefix, number: Number(digits) };
 }
 
-/** The frames that alone deliver the page of their label, by page. */
+/** The frames that alone deliver the page of their label, duplicates that are delivered too left aside, by page. */
 function deliveredOnce(frames: readonly FrameEntry[]): ReadonlyMap<string, string> {
   const found = new Map<string, string[]>();
   for (const frame of frames)
-    if (frame.kind === 'page' && frame.deliver === true) found.set(pageKey(frame), [...(found.get(pageKey(frame)) ?? []), frame.frame]);
+    if (frame.kind === 'page' && frame.deliver === true && frame.duplicateOf === undefined)
+      found.set(pageKey(frame), [...(found.get(pageKey(frame)) ?? []), frame.frame]);
   return new Map(
     [...found].flatMap(([key, [first, ...others]]) => (first === undefined || others.length > 0 ? [] : [[key, first] as const])),
   );

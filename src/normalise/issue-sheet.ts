@@ -33,6 +33,11 @@ export const ISSUE_COLUMNS = [
 
 const LAST_EDITION = 999;
 
+/** `again`: the row of a page that is delivered although it repeats another. */
+interface IssueEntry extends SheetEntry {
+  readonly again?: Row | null;
+}
+
 /** Reads an issue sheet: a row per issue, whose `pages` lists what the camera saw. Frame numbers run on from row to row of a reel. */
 export function readIssueSheet(sheet: WrittenSheet, complaints: Complaints): readonly SheetEntry[] {
   const next = new Map<string, FrameNumber>();
@@ -48,7 +53,7 @@ export function readIssueSheet(sheet: WrittenSheet, complaints: Complaints): rea
     };
   };
   let reel: string | null = null;
-  const entries = rowsOf(sheet, ISSUE_COLUMNS, complaints).flatMap((row): readonly SheetEntry[] => {
+  const entries = rowsOf(sheet, ISSUE_COLUMNS, complaints).flatMap((row): readonly IssueEntry[] => {
     // An empty reel cell belongs to the reel above it.
     reel = label(row, 'reel') ?? reel;
     const written = row.text('pages');
@@ -81,7 +86,7 @@ function entriesOf(
   reel: string | null,
   items: readonly PagesItem[],
   frames: { readonly take: () => FrameNumber; readonly jump: (frame: string) => void },
-): readonly SheetEntry[] {
+): readonly IssueEntry[] {
   const issue = issueFacts(row);
   const hasPages = items.some((item) => item.is === 'absent' || item.is === 'page');
   if (hasPages && row.text('date') === undefined) row.complain('date', 'this row lists pages but has no date; write the day of the issue.');
@@ -96,7 +101,7 @@ function entriesOf(
       'this row lists pages, and an issue has one date; a span of days belongs to absent issues, which list no pages.',
     );
   let note = noteOf(row);
-  const entries: SheetEntry[] = [];
+  const entries: IssueEntry[] = [];
   for (const item of items) {
     if (item.is === 'jump') {
       frames.jump(item.frame);
@@ -119,7 +124,8 @@ function entriesOf(
     }
     const frame = frameKey(frames.take());
     // A note about the row is kept with its first frame.
-    entries.push({ reel, row: row.row, frame: { ...frameOf(item, issue), frame, ...given('note', note) }, absent: null });
+    const again = item.is === 'page' && item.again ? row : null;
+    entries.push({ reel, row: row.row, frame: { ...frameOf(item, issue), frame, ...given('note', note) }, absent: null, again });
     note = undefined;
   }
   if (note !== undefined && hasPages)
@@ -180,8 +186,11 @@ function absentIssue(row: Row, reel: string | null): readonly SheetEntry[] {
   return [{ reel, row: row.row, frame: null, absent }];
 }
 
-/** A held-back page whose label another frame of its issue and reel delivers is a duplicate of that frame, unless `=` says another. */
-function withDuplicates(entries: readonly SheetEntry[]): readonly SheetEntry[] {
+/**
+ * A held-back page whose label another frame of its issue and reel delivers is a duplicate of that frame, unless `=` says another. A duplicate
+ * that is delivered too must have such a frame, or name it.
+ */
+function withDuplicates(entries: readonly IssueEntry[]): readonly SheetEntry[] {
   const delivered = new Map<string, string[]>();
   const keyOf = ({ reel, frame }: SheetEntry): string =>
     JSON.stringify([
@@ -194,14 +203,20 @@ function withDuplicates(entries: readonly SheetEntry[]): readonly SheetEntry[] {
       labelKey(frame?.page ?? ''),
     ]);
   for (const entry of entries) {
-    if (entry.frame?.kind !== 'page' || entry.frame.deliver !== true) continue;
+    if (entry.frame?.kind !== 'page' || entry.frame.deliver !== true || (entry.again ?? null) !== null) continue;
     const key = keyOf(entry);
     delivered.set(key, [...(delivered.get(key) ?? []), entry.frame.frame]);
   }
-  return entries.map((entry) => {
+  return entries.map(({ again = null, ...entry }) => {
     const { frame } = entry;
-    if (frame?.kind !== 'page' || frame.deliver !== false || frame.duplicateOf !== undefined) return entry;
+    if (frame?.kind !== 'page' || (frame.deliver !== false && again === null) || frame.duplicateOf !== undefined) return entry;
     const [twin, ...others] = delivered.get(keyOf(entry)) ?? [];
-    return twin === undefined || others.length > 0 ? entry : { ...entry, frame: { ...frame, duplicateOf: twin } };
+    if (twin !== undefined && others.length === 0) return { ...entry, frame: { ...frame, duplicateOf: twin } };
+    again?.complain(
+      'pages',
+      'is a duplicate that is delivered too, but not one other frame alone shows that page of the issue; name the frame, such as d3=415.',
+      quoted(`d${frame.page ?? ''}`),
+    );
+    return entry;
   });
 }

@@ -7,6 +7,8 @@ export type PagesItem = PageShot | OtherShot | AbsentPage | FrameJump;
 export interface PageShot {
   readonly is: 'page';
   readonly deliver: boolean;
+  /** Repeats a page that another frame shows, and is delivered all the same. */
+  readonly again: boolean;
   readonly label: string;
   /** What is printed where that differs, `-` for nothing; null where the label itself is printed. */
   readonly printed: string | null;
@@ -76,7 +78,7 @@ export function isNotedLabel(text: string): boolean {
   // Letters and digits with signs between them; a hyphen only behind the section, because elsewhere it makes a range.
   return (
     text.length <= 40 &&
-    !text.startsWith('x') &&
+    !/^[xd]/.test(text) &&
     !SIGNS.has(text) &&
     /^[\p{L}\d](?:[\p{L}\d .'’*/°½¼¾+]*[\p{L}\d*'’°½¼¾+])?$/u.test(text.replace(/^([A-Za-z]{1,3})-(?=\d)/, '$1'))
   );
@@ -115,14 +117,15 @@ function readPart(part: string): readonly PagesItem[] | string {
 }
 
 function readShot(part: string): readonly PagesItem[] | string {
-  const held = part.startsWith('x');
-  const match = /^x?([^()=]*)(?:\(([^()]*)\))?(?: ?=([^=]*))?$/.exec(part);
+  const mark = /^[xd]/.exec(part)?.[0] ?? '';
+  const match = /^[xd]?([^()=]*)(?:\(([^()]*)\))?(?: ?=([^=]*))?$/.exec(part);
   if (match === null) return NOTHING_KNOWN;
   const [, body = '', bracket, twin] = match;
-  if (body.trim() === '') return held ? 'is an x without a page behind it' : NOTHING_KNOWN;
-  if (held && SIGNS.has(body.trim())) return 'needs no x: blanks, targets and voids are held back anyway';
-  if (twin !== undefined && (!held || !isFramePointer(twin.trim())))
-    return 'must be x, a page, = and the frame that it duplicates, such as x3=415';
+  if (body.trim() === '') return mark === '' ? NOTHING_KNOWN : `is ${mark === 'x' ? 'an' : 'a'} ${mark} without a page behind it`;
+  if (SIGNS.has(body.trim()))
+    return mark === 'd' ? 'repeats no page: only pages have duplicates' : 'needs no x: blanks, targets and voids are held back anyway';
+  if (twin !== undefined && (mark === '' || !isFramePointer(twin.trim())))
+    return 'must be x or d, a page, = and the frame that it duplicates, such as x3=415';
   const labels = readLabels(body.trim());
   if (typeof labels === 'string') return labels;
   const printed = bracket?.trim() ?? null;
@@ -132,7 +135,8 @@ function readShot(part: string): readonly PagesItem[] | string {
   if (labels.length > 1 && twin !== undefined) return 'names one frame for several pages; write each page with its own =';
   return labels.map((label) => ({
     is: 'page',
-    deliver: !held,
+    deliver: mark !== 'x',
+    again: mark === 'd',
     label,
     printed,
     section: sectionOfLabel(label),
@@ -157,7 +161,7 @@ function readAbsent(part: string): readonly PagesItem[] | string {
 }
 
 const ABSENT_FORM = 'must be a page in square brackets, such as [5], [5?] or [5-]';
-const NOTHING_KNOWN = 'is no page, range or sign of this notation (a label, 1-8, A1-A4, 5(6), x3, x3=415, [5], _ t v, @12A)';
+const NOTHING_KNOWN = 'is no page, range or sign of this notation (a label, 1-8, A1-A4, 5(6), x3, x3=415, d3, [5], _ t v, @12A)';
 
 /** One label, or all of a range such as `1-8` and `A1-A4`. */
 function readLabels(text: string): readonly string[] | string {

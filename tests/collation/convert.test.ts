@@ -218,6 +218,7 @@ const issueFilm = fc
         fc.record({
           number: fc.integer({ min: 1, max: 9 }),
           held: fc.boolean(),
+          again: fc.boolean(),
           printed: fc.constantFrom(undefined, undefined, '-', '8 bis', '1,2'),
         }),
         { minLength: 1, maxLength: 6 },
@@ -235,7 +236,7 @@ const issueFilm = fc
       exposure += jump;
       for (const kind of before) frames.push({ frame: String((exposure += 1)), kind });
       const { note, ...rest } = facts;
-      for (const [at, { number, held, printed }] of pages.entries()) {
+      for (const [at, { number, held, again, printed }] of pages.entries()) {
         if (!halves || at % 2 === 0) exposure += 1;
         frames.push({
           frame: `${String(exposure)}${halves ? (at % 2 === 0 ? 'A' : 'B') : ''}`,
@@ -246,7 +247,8 @@ const issueFilm = fc
           ...(section === '' ? {} : { section }),
           page: `${section}${String(number)}`,
           ...(printed === undefined ? {} : { pagePrinted: printed }),
-          ...(held ? { deliver: false, duplicateOf: '15:1' } : {}),
+          ...(held ? { deliver: false } : {}),
+          ...(held || again ? { duplicateOf: '15:1' } : {}),
           ...(at === 0 && note !== undefined ? { note } : {}),
         });
       }
@@ -293,6 +295,8 @@ describe('conversion into an issue sheet', () => {
       { frame: '10B', ...issue, page: '8', pagePrinted: '-' },
       { frame: '12', ...issue, date: '1900-01-11', section: 'A', page: 'A1', note: 'late' },
       { frame: '13', ...issue, date: '1900-01-11', section: 'A', page: 'A2' },
+      { frame: '14', ...issue, date: '1900-01-11', section: 'A', page: 'A2', duplicateOf: '13' },
+      { frame: '15', ...issue, date: '1900-01-11', section: 'A', page: 'A2', deliver: false, duplicateOf: '13' },
     ];
     const absent: AbsentEntry[] = [
       { title: 'tv1', date: '1900-01-04', page: '4', published: 'yes' },
@@ -307,7 +311,7 @@ describe('conversion into an issue sheet', () => {
       '\ufeffreel,first frame,title,date,combined with,date to,date printed,date printed judged,judged by,weekday printed,title printed,edition,edition label,volume,issue number,issue number intended,source reel,supplement,pages,published,note',
       '14,,,,,,,,,,,,,,,,,,"t,_",,',
       '14,3,tv1,\'1900-01-04,,,,,,,,1,,3,12,,,,"1-3,x3,v,[4],5(6),6,@10A,7-8(-)",,',
-      "14,12,tv1,'1900-01-11,,,,,,,,1,,3,12,,,,A1-A2,,late",
+      '14,12,tv1,\'1900-01-11,,,,,,,,1,,3,12,,,,"A1-A2,dA2,xA2",,late',
       "14,,tv1,'1900-01-25,,,,,,,,1,,,,,,,[3-4?],,",
       "14,,tv1,'1900-01-18,,,,,,,,1,,,,,,,,no,strike",
       '',
@@ -324,6 +328,7 @@ describe('conversion into an issue sheet', () => {
     ['a letter that is no section', [{ ...page, page: 'S1' }], [], 'an issue sheet reads page "S1" as one of section S'],
     ['a label that is a sign', [{ ...page, page: 't' }], [], 'cannot hold the page label "t"'],
     ['a label that begins as if held back', [{ ...page, page: 'xi' }], [], 'cannot hold the page label "xi"'],
+    ['a label that begins as if it were a duplicate', [{ ...page, page: 'd1' }], [], 'cannot hold the page label "d1"'],
     ['a label that is a range', [{ ...page, page: '1-2' }], [], 'cannot hold the page label "1-2"'],
     ['a page without a label', [{ frame: '1', date: '1900-01-04' }], [], 'cannot hold a page without a label'],
     ['brackets in what is printed', [{ ...page, pagePrinted: '(1)' }], [], 'cannot hold brackets in what is printed'],

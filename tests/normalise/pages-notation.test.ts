@@ -8,7 +8,7 @@ function short(item: PagesItem): string {
   if (item.is === 'other') return item.kind;
   const section = item.section === null ? '' : `/${item.section}`;
   if (item.is === 'absent') return `[${item.label}] ${item.published}${section}`;
-  return `${item.deliver ? '' : 'x'}${item.label}${item.printed === null ? '' : `(${item.printed})`}${item.duplicateOf === null ? '' : `=${item.duplicateOf}`}${section}`;
+  return `${item.deliver ? (item.again ? 'd' : '') : 'x'}${item.label}${item.printed === null ? '' : `(${item.printed})`}${item.duplicateOf === null ? '' : `=${item.duplicateOf}`}${section}`;
 }
 
 function read(cell: string): readonly string[] {
@@ -37,12 +37,14 @@ describe('the pages cell reads', () => {
     ['a held-back page that is printed otherwise', 'x5(6)', ['x5(6)']],
     ['a held-back page and the frame that it duplicates', 'x3=415', ['x3=415']],
     ['a held-back page and a frame of another reel', 'x3(9)=14:415A', ['x3(9)=14:415A']],
+    ['a duplicate that is delivered too', '1-3,d3,4', ['1', '2', '3', 'd3', '4']],
+    ['a range delivered twice, and a frame that is named', 'd1-2,d3(-)=415', ['d1', 'd2', 'd3(-)=415']],
     ['pages out of order', '1-4,3,5', ['1', '2', '3', '4', '3', '5']],
     ['blanks, targets and voids', 't,_,v,1', ['target', 'blank', 'void', '1']],
     ['a new frame number', '1,@2A,2-3', ['1', '@2A', '2', '3']],
     ['other labels', '2a,12B,iv,S1,3 bis', ['2a', '12B', 'iv', 'S1/S', '3 bis']],
     ['sections with a hyphen', 'A-3', ['A-3/A']],
-    ['capital letters that are signs in small ones', 'X1,T,V', ['X1/X', 'T', 'V']],
+    ['capital letters that are signs in small ones', 'X1,T,V,D3', ['X1/X', 'T', 'V', 'D3/D']],
     ['spaces anywhere between', ' 1 - 2 , x 3 = 415 , [ 4 ? ] , @ 5a ', ['1', '2', 'x3=415', '[4] unknown', '@5A']],
   ])('%s', (_, cell, expected) => {
     expect(read(cell)).toEqual(expected);
@@ -60,6 +62,10 @@ describe('the pages cell refuses', () => {
     ['2()', 'an empty bracket'],
     ['1-4(8)', 'each page with its own bracket'],
     ['x', 'an x without a page'],
+    ['d', 'a d without a page'],
+    ['d_', 'only pages have duplicates'],
+    ['d1-d4', 'from one section into another'],
+    ['d1-2=415', 'each page with its own ='],
     ['x_', 'needs no x'],
     ['xt', 'needs no x'],
     ['3=415', 'such as x3=415'],
@@ -93,7 +99,7 @@ describe('the pages cell refuses', () => {
 
   it('nothing by throwing, whatever stands there', () => {
     fc.assert(
-      fc.property(fc.string({ unit: fc.constantFrom(...Array.from('0123456789AxtvB_-,()[]=?@ .')), maxLength: 40 }), (cell) => {
+      fc.property(fc.string({ unit: fc.constantFrom(...Array.from('0123456789AxdtvB_-,()[]=?@ .')), maxLength: 40 }), (cell) => {
         const { items, faults } = readPages(cell);
         expect(items.length + faults.length).toBeGreaterThan(0);
       }),

@@ -114,6 +114,35 @@ describe('an issue sheet', () => {
     ]);
   });
 
+  const twice = (pages: string) =>
+    recordOfSheets({
+      'issues.csv': `reel | first frame | title | date | pages\n14 | 1 | tv00000001 | 1900-01-04 | ${pages}`,
+      'titles.csv': TITLES,
+    });
+
+  it('delivers both copies of a page that is marked so, the second with the next order', () => {
+    const { record: read, side: sides, problems: wrong, warnings: said } = twice('1-3,d3,x3,4');
+    expect([wrong, said]).toEqual([[], []]);
+    const frames = read.reels[0]?.frames.map(({ frame, page, order, deliver, duplicateOf }) => [frame, page, order, deliver, duplicateOf]);
+    expect(frames).toEqual([
+      ['1', '1', 1, true, undefined],
+      ['2', '2', 2, true, undefined],
+      ['3', '3', 3, true, undefined],
+      ['4', '3', 4, true, '3'],
+      ['5', '3', undefined, false, '3'],
+      ['6', '4', 5, true, undefined],
+    ]);
+    expect(sides.reels[0]?.frames[3]?.duplicateOf).toEqual({ reel: null, frame: '3', text: '3' });
+  });
+
+  it('takes the frame that a duplicate names, and asks for it where none or several may be meant', () => {
+    expect(twice('1-2,1,d1=3').record.reels[0]?.frames[3]).toMatchObject({ page: '1', deliver: true, duplicateOf: '3' });
+    for (const pages of ['1-2,d3', '1-2,1,d1'])
+      expect(problemsOf(twice(pages))).toEqual([
+        expect.stringContaining('not one other frame alone shows that page of the issue; name the frame'),
+      ]);
+  });
+
   it('holds what the row says of its issue', () => {
     const [, , , first, second, held, fourth] = record.reels[0]!.frames;
     expect(first).toEqual({
