@@ -8,6 +8,7 @@ import type { ReadArguments } from './collation-read.js';
 import type { DemoArguments } from './demo.js';
 import { FORMAT_NAMES } from './formats.js';
 import type { LedgerArguments } from './ledger.js';
+import { addCollationNew } from './new-command.js';
 import { addPaymentCommands } from './payment-commands.js';
 import type { RenderArguments } from './render.js';
 import { print } from './streams.js';
@@ -112,6 +113,7 @@ function addHelp(program: Command, report: Report): void {
 
 function addCollation(program: Command, report: Report): void {
   const collation = program.command('collation').description('work on the collation record itself, before the film goes out');
+  addCollationNew(collation, report);
   collation
     .command('read')
     .description('say how the library’s own workbook is read, ask what only the library can tell, and keep the answers in a reading file')

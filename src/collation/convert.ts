@@ -48,7 +48,8 @@ export function convertToWorkbook(
   };
 }
 
-function recordTables(
+/** The record as tables that were read back and hold all of it, or what they cannot hold. Never both. */
+export function recordTables(
   record: CollationRecord,
   form: Exclude<RecordForm, 'json'>,
   carrier: Carrier,

@@ -2,6 +2,7 @@ import type { AbsentEntry, FrameEntry, FrameKind } from '../model/collation-reco
 import type { WrittenSheet } from '../model/written-sheet.js';
 import { given, imagePosition, noteOf, printedFacts, publishedOf, type SheetEntry } from './sheet-entry.js';
 import { type Complaints, frameNumber, framePointer, label, oneOf, type Row, realDate, rowsOf, wholeNumber, yesNo } from './sheet-row.js';
+import { WEEKDAY_COLUMN } from './weekday-column.js';
 
 /** Columns of a frame sheet, in the order in which we write them. */
 export const FRAME_COLUMNS = [
@@ -47,7 +48,7 @@ const LAST_PLACE = 9999;
 /** Reads a frame sheet: a row per frame; a row without a frame number is an absent page or issue. */
 export function readFrameSheet(sheet: WrittenSheet, complaints: Complaints): readonly SheetEntry[] {
   let reel: string | null = null;
-  return rowsOf(sheet, FRAME_COLUMNS, complaints).map((row): SheetEntry => {
+  return rowsOf(sheet, [...FRAME_COLUMNS, WEEKDAY_COLUMN], complaints).map((row): SheetEntry => {
     // An empty reel cell belongs to the reel above it.
     reel = label(row, 'reel') ?? reel;
     if (row.text('frame') === undefined) return { reel, row: row.row, frame: null, absent: absentOf(row) };

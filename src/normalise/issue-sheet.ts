@@ -5,6 +5,7 @@ import { frameKey, labelKey, readFrameNumber, reelNumber, titleId } from './labe
 import { type PagesItem, readPages } from './pages-notation.js';
 import { given, noteOf, printedFacts, publishedOf, type SheetEntry } from './sheet-entry.js';
 import { type Complaints, frameNumber, label, quoted, type Row, realDate, rowsOf, wholeNumber, yesNo } from './sheet-row.js';
+import { WEEKDAY_COLUMN } from './weekday-column.js';
 
 /** Columns of an issue sheet, in the order in which we write them. */
 export const ISSUE_COLUMNS = [
@@ -53,7 +54,7 @@ export function readIssueSheet(sheet: WrittenSheet, complaints: Complaints): rea
     };
   };
   let reel: string | null = null;
-  const entries = rowsOf(sheet, ISSUE_COLUMNS, complaints).flatMap((row): readonly IssueEntry[] => {
+  const entries = rowsOf(sheet, [...ISSUE_COLUMNS, WEEKDAY_COLUMN], complaints).flatMap((row): readonly IssueEntry[] => {
     // An empty reel cell belongs to the reel above it.
     reel = label(row, 'reel') ?? reel;
     const written = row.text('pages');

@@ -12,6 +12,7 @@ import { readReels, readTitles } from './record-titles.js';
 import { type Complaints, headerKey, sheetInWords } from './sheet-row.js';
 import { tidyRecord } from './tidy-record.js';
 import { resolveTitles } from './title-names.js';
+import { checkWeekdays } from './weekday-column.js';
 
 /** A record that was understood: in canonical form, as a side, with what is wrong and what is worth knowing. With problems it must not be used. */
 export interface NormalisedRecord {
@@ -52,6 +53,7 @@ export function normaliseRecord(written: HeadedRecord): NormalisedRecord {
       sheets.push({ file: sheet.file, sheet: sheet.sheet, entries });
     }
   }
+  for (const { sheet, kind } of kinds) if (kind === 'frames' || kind === 'issues') checkWeekdays(sheet, listedTitles, complaints);
   const merged = mergeReels(records, sheets, listedReels, complaints.warnings);
   const { reels, titles } = resolveTitles(merged, listedTitles, complaints);
   const files = [...new Set([...records.map(({ name }) => name), ...written.sheets.map(({ file }) => file)])].join(', ');

@@ -21,14 +21,14 @@ const RECORD_FILE = /\.(csv|tsv|json|xlsx|xlsm|ods)$/i;
 const ABOUT = /\.(reading\.json|explained\.csv)$/i;
 /** Spreadsheet programs put such a file beside a workbook while it is open. */
 const LOCK_FILE = /^(~\$|\.~lock)/;
-/** Sheets about titles and reels that stand beside a sheet of frames or issues. */
-const BESIDE = /^(titles|reels)\.(csv|tsv)$/i;
+/** Sheets about titles and reels that stand beside a sheet of frames or issues: by these names alone, or behind the name of that sheet. */
+const BESIDE = /^(?:(.*)-)?(titles|reels)\.(csv|tsv)$/i;
 /** The reading file of all sheets of a folder that have none of their own. */
 const COMMON_READING = 'record.reading.json';
 
 /**
  * Reads a collation record: files, or folders whose `.csv`, `.tsv`, `.xlsx`, `.ods` and `.json` files are taken in the order of their names. Beside a
- * CSV file that is named alone its `titles.csv` and `reels.csv` are read too; a workbook has its own. Beside each lies its reading file, where it has one. Throws UserMistake.
+ * CSV file that is named alone its `titles.csv` and `reels.csv` (or `NAME-titles.csv`) are read too; a workbook has its own. Beside each lies its reading file, where it has one. Throws UserMistake.
  */
 export async function readRecord(
   paths: readonly string[],
@@ -136,7 +136,11 @@ async function filesOf(path: string): Promise<readonly string[]> {
 async function filesBeside(path: string): Promise<readonly string[]> {
   if (!SHEET.test(path)) return [];
   const found = await stat(path).catch(() => null);
-  return found === null ? [] : filesIn(dirname(path), BESIDE);
+  if (found === null) return [];
+  // `record-titles.csv` belongs to `record.csv` and, where a spreadsheet program saved each sheet, to `record-issues.csv`.
+  const stem = basename(path).replace(SHEET, '');
+  const own = new Set(['', stem, stem.replace(/-(issues|frames)$/i, '')]);
+  return (await filesIn(dirname(path), BESIDE)).filter((name) => own.has(BESIDE.exec(basename(name))?.[1] ?? ''));
 }
 
 /** Files of a folder with such a name, in the order of their names by code unit. */

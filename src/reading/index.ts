@@ -1,6 +1,7 @@
 import type { HeadedRecord, SheetProblem, WrittenRecord, WrittenSheet } from '../model/written-sheet.js';
 import { byCause } from '../normalise/by-cause.js';
 import { type NormalisedRecord, normaliseRecord } from '../normalise/record.js';
+import { isRecord } from './own-sheets.js';
 import { applyReading } from './sheet.js';
 import { waysOf } from './ways.js';
 
@@ -9,7 +10,7 @@ export function headedRecord(written: WrittenRecord): { readonly headed: HeadedR
   const ways = written.readings.map(({ reading }) => waysOf(reading));
   const literal = waysOf(null);
   const remarks: SheetProblem[] = [];
-  const sheets = written.grids.flatMap((grid): readonly WrittenSheet[] => {
+  const sheets = written.grids.filter(isRecord).flatMap((grid): readonly WrittenSheet[] => {
     const applied = applyReading(grid, grid.reading === null ? literal : (ways[grid.reading] ?? literal));
     if (applied.sheet === null) return [];
     remarks.push(...applied.remarks);

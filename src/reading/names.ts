@@ -2,13 +2,14 @@ import { FRAME_COLUMNS } from '../normalise/frame-sheet.js';
 import { ISSUE_COLUMNS } from '../normalise/issue-sheet.js';
 import { REEL_COLUMNS, TITLE_COLUMNS } from '../normalise/record-titles.js';
 import { headerKey } from '../normalise/sheet-row.js';
+import { WEEKDAY_COLUMN } from '../normalise/weekday-column.js';
 
 /** What a sheet of a record can hold. */
 export type SheetUse = 'frames' | 'issues' | 'titles' | 'reels';
 
 const COLUMNS: Readonly<Record<SheetUse, readonly string[]>> = {
-  frames: FRAME_COLUMNS,
-  issues: ISSUE_COLUMNS,
+  frames: [...FRAME_COLUMNS, WEEKDAY_COLUMN],
+  issues: [...ISSUE_COLUMNS, WEEKDAY_COLUMN],
   titles: [...TITLE_COLUMNS, 'title'],
   reels: [...REEL_COLUMNS, 'reel'],
 };

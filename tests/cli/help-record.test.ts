@@ -5,6 +5,7 @@ import { RECORD_COLUMNS } from '../../src/catalogue/record-columns.js';
 import { FRAME_COLUMNS } from '../../src/normalise/frame-sheet.js';
 import { ISSUE_COLUMNS } from '../../src/normalise/issue-sheet.js';
 import { REEL_COLUMNS, TITLE_COLUMNS } from '../../src/normalise/record-titles.js';
+import { WEEKDAY_COLUMN } from '../../src/normalise/weekday-column.js';
 import { readRecord } from '../../src/read/record.js';
 import { understoodRecord } from '../../src/reading/index.js';
 import { newFolder, reeltally } from './command.js';
@@ -22,8 +23,8 @@ function example(head: string): string {
 
 describe('the help on the record', () => {
   it.each([
-    ['frame sheet', FRAME_COLUMNS],
-    ['issue sheet', ISSUE_COLUMNS],
+    ['frame sheet', [...FRAME_COLUMNS, WEEKDAY_COLUMN]],
+    ['issue sheet', [...ISSUE_COLUMNS, WEEKDAY_COLUMN]],
     ['titles', TITLE_COLUMNS],
     ['reels', REEL_COLUMNS],
   ] as const)('tells every column of a sheet and no other: %s', (sheet, columns) => {

@@ -52,6 +52,7 @@ describe('the examples of the README', () => {
       ['verify'],
       ['render'],
       ['demo'],
+      ['collation', 'new'],
       ['collation', 'read'],
       ['collation', 'check'],
       ['collation', 'convert'],

@@ -1,5 +1,6 @@
 import type { ReadingFile } from '../../model/reading.js';
 import type { WrittenGrid } from '../../model/written-grid.js';
+import { isRecord } from '../own-sheets.js';
 import { waysOf } from '../ways.js';
 import { type Asked, withAnswer } from './asked.js';
 import { askedOfCells } from './cells.js';
@@ -14,7 +15,8 @@ export const NO_READING: ReadingFile = { format: 'reeltally/reading/1' };
  * Everything about a workbook that is not of our form and that the reading does not say yet, sheets and heads first. What is asked of cells is
  * asked as if the proposals about sheets and heads held.
  */
-export function questionsOf(grids: readonly WrittenGrid[], reading: ReadingFile): readonly Asked[] {
+export function questionsOf(all: readonly WrittenGrid[], reading: ReadingFile): readonly Asked[] {
+  const grids = all.filter(isRecord);
   const ofSheets = askedOfSheets(grids, waysOf(reading));
   const supposed = ofSheets.reduce(
     (next, question) => (question.proposed === null ? next : withAnswer(next, question, question.proposed)),

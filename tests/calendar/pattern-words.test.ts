@@ -1,0 +1,30 @@
+import { describe, expect, it } from 'vitest';
+import { readPatternWords } from '../../src/calendar/pattern-words.js';
+
+describe('a pattern on one line', () => {
+  it.each([
+    ['mon-sat', { days: ['mon', 'tue', 'wed', 'thu', 'fri', 'sat'] }],
+    ['sat-mon', { days: ['mon', 'sat', 'sun'] }],
+    ['Wednesday, Saturday', { days: ['wed', 'sat'] }],
+    ['sat,wed,sat', { days: ['wed', 'sat'] }],
+    // MARC 21, 008/18: c is semiweekly.
+    ['c wed sat', { days: ['wed', 'sat'], frequency: 'c' }],
+    ['1879-01-01/1880-12-31=wed,sat', { from: '1879-01-01', to: '1880-12-31', days: ['wed', 'sat'] }],
+    ['1881-01-01/..=mon-sat', { from: '1881-01-01', days: ['mon', 'tue', 'wed', 'thu', 'fri', 'sat'] }],
+    ['../1880-12-31=sun', { to: '1880-12-31', days: ['sun'] }],
+  ])('%s', (text, pattern) => {
+    expect(readPatternWords(text)).toEqual(pattern);
+  });
+
+  it.each([
+    ['', 'names no weekday'],
+    ['d', 'came out daily, which does not say on which days'],
+    ['w wed sat', 'says "weekly" by its code w and names 2 weekdays'],
+    ['mo', 'holds "mo"'],
+    ['mon-tue-wed', 'no weekday'],
+    ['1880-12-31/1879-01-01=wed', 'before it begins'],
+    ['1880-02-30/..=wed', 'no day of the calendar'],
+  ])('refuses %j', (text, says) => {
+    expect(readPatternWords(text)).toEqual(expect.stringContaining(says));
+  });
+});
