@@ -8,6 +8,7 @@ import { UserMistake } from '../read/mistake.js';
 import type { JsonKind, JsonKinds } from '../read/schemas.js';
 import { renderDecisionHtml } from '../report/decision/html.js';
 import { decisionText } from '../report/decision/json.js';
+import type { Seal } from '../report/decision/parts.js';
 import { renderDecisionText } from '../report/decision/text.js';
 import { listHash } from '../sampling/draw.js';
 import { sampleSummary } from '../sampling/judge.js';
@@ -45,17 +46,19 @@ export async function decisionOf(files: DecisionFiles): Promise<DecisionRecord> 
   return decide(input);
 }
 
-/** A decision in each of its forms. */
-export function decisionFiles(record: DecisionRecord): readonly ResultFile[] {
+/** A decision as the program reads it. */
+export const decisionData = (record: DecisionRecord): ResultFile => ({ name: 'decision.json', content: decisionText(record) });
+
+/** A decision as people read it; in a dossier its `seal` ties it to the journal. */
+export function decisionPages(record: DecisionRecord, seal: Seal | null): readonly ResultFile[] {
   return [
-    { name: 'decision.json', content: decisionText(record) },
-    { name: 'decision.html', content: decisionPage(record) },
-    { name: 'decision.txt', content: renderDecisionText(record, 80) },
+    { name: 'decision.html', content: decisionPage(record, seal) },
+    { name: 'decision.txt', content: renderDecisionText(record, 80, seal) },
   ];
 }
 
 /** A decision as the page that is printed and signed. */
-export const decisionPage = (record: DecisionRecord): string => renderDecisionHtml(record, policyDigest);
+export const decisionPage = (record: DecisionRecord, seal: Seal | null): string => renderDecisionHtml(record, policyDigest, seal);
 
 async function sourced<K extends JsonKind>(path: string, kind: K): Promise<Sourced<JsonKinds[K]>> {
   const { value, sha256 } = await readJsonFile(path, kind);

@@ -40,8 +40,8 @@ export async function demonstration(folder: string, replace: boolean, around: Su
     await resultFiles(
       result,
       FORMATS.map(({ name }) => name),
-      results,
-      undefined,
+      {},
+      [],
     ),
     false,
   );

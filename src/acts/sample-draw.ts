@@ -1,5 +1,5 @@
 import { stat } from 'node:fs/promises';
-import { basename, join, relative, sep } from 'node:path';
+import { basename, relative, sep } from 'node:path';
 import type { Findings } from '../model/findings.js';
 import type { LotName, SamplePlan, SampleUnit, SavedDraw, Series } from '../model/sample.js';
 import { readJsonFile } from '../read/json.js';
@@ -75,10 +75,10 @@ export async function plannedDraw(wish: LotWish): Promise<PlannedDraw> {
   return { result, findings: { name: basename(wish.findings), sha256 }, unit, series, lots: planned };
 }
 
-/** Draws the sample of each lot from the seed, for the folder `out`; `batch` is the folder that the worksheets link to. Throws UserMistake. */
+/** Draws the sample of each lot from the seed; `baseOf` gives the way from the folder of a lot to the batch, as links in it begin, or null. Throws UserMistake. */
 export async function drawnLots(
   { result, findings, unit, series, lots }: PlannedDraw,
-  { seed: thrown, out, batch }: { readonly seed: string; readonly out: string; readonly batch: string | null },
+  { seed: thrown, baseOf }: { readonly seed: string; readonly baseOf: (folder: string) => Promise<string | null> },
   { say }: Surroundings,
 ): Promise<readonly DrawnLot[]> {
   const remark = seedRemark(thrown);
@@ -91,18 +91,14 @@ export async function drawnLots(
     if ('refused' in draw) throw new UserMistake(draw.refused.join('\n'));
     const { batch: name, delivery } = result.run;
     const saved = savedDraw(draw, { batch: name, delivery, lot: one.name, findings, series });
-    drawn.push({ draw: saved, folder: one.folder, files: await filesOf(saved, one.lot, result, batch, join(out, one.folder)) });
+    drawn.push({ draw: saved, folder: one.folder, files: await filesOf(saved, one.lot, result, await baseOf(one.folder)) });
   }
   return drawn;
 }
 
-async function filesOf(saved: SavedDraw, lot: Lot, result: Findings, batch: string | null, folder: string): Promise<readonly ResultFile[]> {
+async function filesOf(saved: SavedDraw, lot: Lot, result: Findings, base: string | null): Promise<readonly ResultFile[]> {
   const worksheet = worksheetOf(saved, lot, result.titles);
-  const page = {
-    base: batch === null ? null : await wayTo(batch, folder),
-    file: 'worksheet.json',
-    digest: policyDigest,
-  };
+  const page = { base, file: 'worksheet.json', digest: policyDigest };
   const [heads = [], ...rows] = worksheetRows(worksheet);
   return [
     { name: 'draw.json', content: jsonText(saved) },
@@ -113,8 +109,8 @@ async function filesOf(saved: SavedDraw, lot: Lot, result: Findings, batch: stri
   ];
 }
 
-/** The way from a page in `folder` to the batch, as the beginning of a link. */
-async function wayTo(batch: string, folder: string): Promise<string> {
+/** The way from a page in `folder` to the batch, as the beginning of a link. Throws UserMistake where the batch is no folder. */
+export async function wayTo(batch: string, folder: string): Promise<string> {
   const found = await stat(batch).catch(() => null);
   if (found?.isDirectory() !== true) throw new UserMistake(`--batch: ${batch} is no folder; name the folder that the vendor sent.`);
   const steps = relative(folder, batch)

@@ -1,3 +1,4 @@
+import { keptRulings } from '../acts/inputs/kept-rulings.js';
 import { linksTo, resultFiles } from '../acts/outputs/result-files.js';
 import { refuseExisting, writeResults } from '../acts/outputs/results-folder.js';
 import type { Findings } from '../model/findings.js';
@@ -31,9 +32,15 @@ export async function deliver(result: Findings, { formats, folder, replace, quie
     for (const format of formats) await print(await render(result, format, options));
     return;
   }
-  const files = await resultFiles(result, formats, folder, batch);
+  const files = await resultFiles(result, formats, linksTo(batch, folder), await keptRulings(folder));
   await writeResults(folder, files, replace);
   if (quiet) return;
   tell(`Written to ${folder}: ${files.map((file) => file.name).join(', ')}.\n`);
-  process.stderr.write(`${closingLines(result, { colour: coloured(process.stderr), width: widthOf(process.stderr) }).join('\n')}\n`);
+  sayClosing(result);
+}
+
+/** Says in a few lines what came of it, where the result itself lies in files; `next` is the step that a dossier knows. */
+export function sayClosing(result: Findings, next?: string): void {
+  const lines = closingLines(result, { colour: coloured(process.stderr), width: widthOf(process.stderr) }, next);
+  process.stderr.write(`${lines.join('\n')}\n`);
 }

@@ -8,6 +8,7 @@ import { UserMistake } from '../read/mistake.js';
 /** What can be read with `help WORD` besides the usage of commands: written texts, and what is made from data. */
 const TOPICS: ReadonlyMap<string, () => string> = new Map([
   ['agreement', () => agreementHelp(NAMED_PROFILES)],
+  ['dossier', () => written('dossier')],
   ['profiles', () => written('profiles')],
   ['record', () => withColumns(written('record'))],
 ]);

@@ -1,8 +1,10 @@
+import { ledgerFilesIn } from '../acts/dossier/ledger.js';
 import { LEDGER_FILES, ledgerFiles, toldLedger } from '../acts/ledger.js';
 import { refuseExisting } from '../acts/outputs/results-folder.js';
 import { UserMistake } from '../read/mistake.js';
 import { LEDGER_FORMATS, type LedgerFormat } from '../report/ledger/formats.js';
 import { writeAndSay } from './folder.js';
+import { typedInDossier } from './in-dossier.js';
 import { print, tell, widthOf } from './streams.js';
 
 /** Options of `ledger` as they come from the command line. */
@@ -19,13 +21,21 @@ export async function ledgerCommand(paths: readonly string[], options: LedgerArg
   const { out, replace = false, quiet = false } = options;
   const formats = chosen(options.format, out !== undefined);
   if (out !== undefined) await refuseExisting(out, replace, LEDGER_FILES);
-  const ledger = await toldLedger(paths, options.vendor ?? null);
+  const named = paths.length > 0 ? paths : await filesHere();
+  const ledger = await toldLedger(named, options.vendor ?? null);
   if (out === undefined) {
     for (const { files } of formats.slice(0, 1))
       for (const file of files.slice(0, 1)) await print(file.render(ledger, widthOf(process.stdout)));
     if (!quiet && !formats.some(({ name }) => name === 'text')) for (const remark of ledger.remarks) tell(`${remark}\n`);
   } else await writeAndSay(ledgerFiles(ledger, formats), { out, replace, quiet, ours: LEDGER_FILES });
   return 0;
+}
+
+/** The results, samples and decisions of the dossier. */
+async function filesHere(): Promise<readonly string[]> {
+  return ledgerFilesIn(
+    await typedInDossier('Say from which files to tell: findings.json, with samples and decisions where there are any.', {}),
+  );
 }
 
 function chosen(wishes: readonly string[] | undefined, toFolder: boolean): readonly LedgerFormat[] {

@@ -22,7 +22,7 @@ function addDraw(sample: Command, report: Report): void {
   sample
     .command('draw')
     .description('say what a plan protects against; with --seed and --out draw the sample and write its worksheets')
-    .argument('<findings.json>', 'a result that verify saved')
+    .argument('[findings.json]', 'a result that verify saved; in a dossier the newest')
     .option('--batch <folder>', 'what the vendor sent, so that the worksheet links to its files')
     .addOption(new Option('--lot <lot>', 'what is accepted or rejected as one: reel (each by itself) or batch').default('reel'))
     .option('--reel <number>', 'one of the reels alone')
@@ -48,7 +48,7 @@ function addDraw(sample: Command, report: Report): void {
     .option('--out <folder>', 'write the draw and its worksheets into this folder')
     .option(...REPLACE)
     .option(...QUIET)
-    .action(async (path: string, options: DrawArguments) =>
+    .action(async (path: string | undefined, options: DrawArguments) =>
       report(import('./sample-draw.js').then(({ drawCommand }) => drawCommand(path, options))),
     );
 }
@@ -57,14 +57,14 @@ function addJudge(sample: Command, report: Report): void {
   sample
     .command('judge')
     .description('judge an answered worksheet: does the lot pass, and how many may be wrong')
-    .argument('<draw.json>', 'the draw')
-    .requiredOption('--worksheet <file>', 'the answers: the file that the page saved, or the sheet filled in')
+    .argument('[draw.json]', 'the draw; in a dossier every one that was answered')
+    .option('--worksheet <file>', 'the answers: the file that the page saved, or the sheet filled in')
     .option('--by <name>', 'who looked (else as the page saved it)')
     .option('--out <folder>', 'write files into this folder instead of printing')
     .option('--format <name>', 'what is printed: text or json')
     .option(...REPLACE)
     .option(...QUIET)
-    .action(async (path: string, options: JudgeArguments) =>
+    .action(async (path: string | undefined, options: JudgeArguments) =>
       report(import('./sample-judge.js').then(({ judgeCommand }) => judgeCommand(path, options))),
     );
 }
@@ -74,7 +74,7 @@ function addInvoice(program: Command, report: Report): void {
     .command('invoice')
     .description('hold an invoice against what was accepted, to the smallest coin')
     .argument('<file>', 'the lines of the invoice: CSV with class, quantity, unit price, amount')
-    .requiredOption('--findings <findings.json>', 'a result that verify saved; its agreement names classes and prices')
+    .option('--findings <findings.json>', 'a result that verify saved; its agreement names classes and prices (in a dossier the newest)')
     .option('--columns <file>', 'which of the vendor’s column heads mean ours, and how figures are written')
     .option('--out <folder>', 'write files into this folder instead of printing')
     .option('--format <name>', 'what is printed: text, csv or json')
@@ -89,11 +89,12 @@ function addDecide(program: Command, report: Report): void {
   program
     .command('decide')
     .description('write down what is decided about a delivery, on what grounds, by whom and when')
-    .requiredOption('--findings <findings.json>', 'a result that verify saved')
+    .option('--findings <findings.json>', 'a result that verify saved (in a dossier the newest)')
     .option('--sample <sample.json...>', 'judged spot checks')
     .option('--invoice <invoice.json>', 'the invoice held against the result')
     .requiredOption('--by <name>', 'who decides')
     .requiredOption('--on <day>', 'on which day, such as 2026-01-31')
+    .option('--at <time>', 'when this is said to have been, for the journal of a dossier (else SOURCE_DATE_EPOCH, else now)')
     .option('--out <folder>', 'write files into this folder instead of printing')
     .option('--format <name>', 'what is printed: text, json or html')
     .option(...REPLACE)

@@ -6,6 +6,7 @@ import type { ExpectedArguments } from './collation-expected.js';
 import type { InstructionsArguments } from './collation-instructions.js';
 import type { ReadArguments } from './collation-read.js';
 import type { DemoArguments } from './demo.js';
+import { addDossierCommands } from './dossier-commands.js';
 import { FORMAT_NAMES } from './formats.js';
 import type { LedgerArguments } from './ledger.js';
 import { addCollationNew } from './new-command.js';
@@ -36,6 +37,7 @@ export function buildProgram(report: Report, output: OutputConfiguration): Comma
   addCollation(program, report);
   addLedger(program, report);
   addPaymentCommands(program, report);
+  addDossierCommands(program, report);
   addDemo(program, report);
   addHelp(program, report);
   return program;
@@ -99,7 +101,7 @@ function addHelp(program: Command, report: Report): void {
   program
     .helpCommand(false)
     .command('help')
-    .description('print the help for a command, or a topic: agreement, profiles, record')
+    .description('print the help for a command, or a topic: agreement, dossier, profiles, record')
     .argument('[words...]', 'a command such as verify, or a topic')
     .action(async (words: string[]) =>
       report(
@@ -193,7 +195,7 @@ function addLedger(program: Command, report: Report): void {
   program
     .command('ledger')
     .description('tell the deliveries of a batch in order, and the batches of a vendor over time')
-    .argument('<files...>', 'saved results (findings.json), with samples and decisions where there are any')
+    .argument('[files...]', 'saved results (findings.json), with samples and decisions where there are any; in a dossier all of it')
     .option('--vendor <name>', 'the batches of this vendor alone')
     .option('--format <names...>', 'one or more of text, csv, json; text when printed, all of them into a folder')
     .option('--out <folder>', 'write files into this folder instead of printing')

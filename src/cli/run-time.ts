@@ -17,13 +17,18 @@ export function runTime(at: string | undefined): string {
     return at;
   }
   const epoch = process.env.SOURCE_DATE_EPOCH ?? '';
-  if (epoch === '') return inSeconds(new Date());
+  if (epoch === '') return clockTime();
   if (!/^\d{1,11}$/.test(epoch)) {
     throw new UserMistake(
       `The environment variable SOURCE_DATE_EPOCH is ${epoch}; it must be a whole number of seconds since 1970. Correct or unset it.`,
     );
   }
   return inSeconds(new Date(Number(epoch) * 1000));
+}
+
+/** What the clock says, to the second in UTC. */
+export function clockTime(): string {
+  return inSeconds(new Date());
 }
 
 const inSeconds = (time: Date): string => time.toISOString().replace(/\.\d+Z$/, 'Z');

@@ -1,10 +1,13 @@
+import { judgedInDossier } from '../acts/dossier/sample-judge.js';
 import { refuseExisting } from '../acts/outputs/results-folder.js';
 import { judgedSample, SAMPLE_FILES, sampleFiles } from '../acts/sample-judge.js';
 import { UserMistake } from '../read/mistake.js';
 import { jsonText } from '../report/json.js';
 import { sampleText } from '../report/sample-text.js';
 import { writeAndSay } from './folder.js';
+import { asTyped, typedInDossier } from './in-dossier.js';
 import { print, tell, widthOf } from './streams.js';
+import { surroundings } from './surroundings.js';
 
 /** Options of `sample judge` as they come from the command line. */
 export interface JudgeArguments {
@@ -17,7 +20,8 @@ export interface JudgeArguments {
 }
 
 /** Judges the answered worksheet of a draw: 0 where the lot is accepted, 1 where it is not. Throws UserMistake. */
-export async function judgeCommand(path: string, options: JudgeArguments): Promise<number> {
+export async function judgeCommand(path: string | undefined, options: JudgeArguments): Promise<number> {
+  if (path === undefined) return judgeHere(options);
   const { worksheet, by, format = 'text', out, replace = false, quiet = false } = options;
   if (worksheet === undefined)
     throw new UserMistake('Say which answers are to be judged: --worksheet with the file that the page saved, or the sheet filled in.');
@@ -30,4 +34,20 @@ export async function judgeCommand(path: string, options: JudgeArguments): Promi
     if (!quiet) tell(`${sample.says[0] ?? ''}\n`);
   }
   return sample.outcome === 'rejected' ? 1 : 0;
+}
+
+/** The same in a dossier, for every draw of the newest delivery that was answered: 1 where one of the lots is not accepted. */
+async function judgeHere({ worksheet, by, format, out, replace, quiet }: JudgeArguments): Promise<number> {
+  const root = await typedInDossier('Say which draw was answered: reeltally sample judge draw.json --worksheet FILE.', {
+    worksheet,
+    format,
+    out,
+    replace,
+  });
+  const judged = await judgedInDossier(root, by, surroundings({ quiet: quiet === true }));
+  for (const { folder, sample } of judged) {
+    await print(sampleText(sample, widthOf(process.stdout)));
+    if (quiet !== true) tell(`Written to ${asTyped(root, folder)}: ${[...SAMPLE_FILES].join(', ')}.\n`);
+  }
+  return judged.some(({ sample }) => sample.outcome === 'rejected') ? 1 : 0;
 }

@@ -1,6 +1,6 @@
-import { userInfo } from 'node:os';
+import { hostname, userInfo } from 'node:os';
 import type { Surroundings } from '../acts/surroundings.js';
-import { runTime } from './run-time.js';
+import { clockTime, runTime } from './run-time.js';
 import { progressLine, tell } from './streams.js';
 
 /** The surroundings of an act that is called from a terminal, and how to take the line of its progress away. */
@@ -20,7 +20,9 @@ export function surroundings({ quiet = false, at }: { readonly quiet?: boolean; 
     // A signal ends the process itself; nothing of an act is half done then, for its files are renamed in one step.
     signal: new AbortController().signal,
     who: account(),
+    host: hostname(),
     now: runTime(at),
+    clock: clockTime,
   };
 }
 

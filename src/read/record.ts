@@ -34,11 +34,7 @@ export async function readRecord(
   paths: readonly string[],
   options: { readonly withReadings: boolean } = { withReadings: true },
 ): Promise<WrittenRecord> {
-  const named = (await Promise.all(paths.map(filesOf))).flat();
-  const beside = (await Promise.all(named.map(filesBeside))).flat();
-  // Each file once, however it is named.
-  const known = new Set<string>();
-  const files = [...named, ...beside].filter((path) => !known.has(resolve(path)) && known.add(resolve(path)));
+  const files = await sheetsOf(paths);
   // A folder may hold a sheet per reel: a few are read at once, and their order stays that of their names.
   const limit = pLimit(AT_ONCE);
   const parts = await Promise.all(files.map((path) => limit(() => readPart(path))));
@@ -72,6 +68,27 @@ export async function readRecord(
       ...[...readings.values()].map(({ name, sha256 }) => ({ role: 'reading', name, sha256 })),
     ],
   };
+}
+
+/** Every file that a record in these files or folders is read from: sheets, titles and reels beside them, their reading files, and what is explained. Throws UserMistake. */
+export async function recordFiles(paths: readonly string[]): Promise<readonly string[]> {
+  const sheets = await sheetsOf(paths);
+  const about = new Set<string>();
+  for (const path of sheets) {
+    const reading = await readingBeside(path);
+    if (reading !== null) about.add(reading);
+    const explained = path.replace(/\.[^./\\]*$/, '.explained.csv');
+    if ((await stat(explained).catch(() => null))?.isFile() === true) about.add(explained);
+  }
+  return [...sheets, ...about];
+}
+
+/** The sheets that are named or lie in a folder, and those beside them; each file once, however it is named. */
+async function sheetsOf(paths: readonly string[]): Promise<readonly string[]> {
+  const named = (await Promise.all(paths.map(filesOf))).flat();
+  const beside = (await Promise.all(named.map(filesBeside))).flat();
+  const known = new Set<string>();
+  return [...named, ...beside].filter((path) => !known.has(resolve(path)) && known.add(resolve(path)));
 }
 
 /** Where the reading file of these sheets lies or is to lie: beside the only file, else in the folder of the first one. */

@@ -4,6 +4,7 @@ import ajvFormats from 'ajv-formats';
 import type { Agreement } from '../model/agreement.js';
 import type { CollationRecord } from '../model/collation-record.js';
 import type { DecisionRecord } from '../model/decision.js';
+import type { DeliveryFile, DossierFile, JournalLine, LockFile } from '../model/dossier.js';
 import type { Findings } from '../model/findings.js';
 import type { InvoiceColumns, InvoiceResult } from '../model/invoice.js';
 import type { OwnProfile } from '../model/profile.js';
@@ -18,9 +19,13 @@ export interface JsonKinds {
   readonly 'collation-record': CollationRecord;
   readonly columns: InvoiceColumns;
   readonly decision: DecisionRecord;
+  readonly delivery: DeliveryFile;
+  readonly dossier: DossierFile;
   readonly draw: SavedDraw;
   readonly findings: Findings;
   readonly invoice: InvoiceResult;
+  readonly journal: JournalLine;
+  readonly lock: LockFile;
   readonly profile: OwnProfile;
   readonly reading: ReadingFile;
   readonly 'record-check': RecordCheck;
@@ -37,9 +42,13 @@ export const kindNames: Readonly<Record<JsonKind, string>> = {
   'collation-record': 'a collation record',
   columns: 'a list of column heads',
   decision: 'a decision',
+  delivery: 'the delivery of a dossier',
+  dossier: 'a dossier',
   draw: 'the draw of a spot check',
   findings: 'a saved result',
   invoice: 'an invoice held against a result',
+  journal: 'a line of a journal',
+  lock: 'a note of who writes',
   profile: 'a profile',
   reading: 'a reading file',
   'record-check': 'a check of a record',

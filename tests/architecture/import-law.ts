@@ -25,6 +25,7 @@ const allRooms = [
   'payment',
   'evidence',
   'profiles',
+  'dossier',
   'report',
 ] as const;
 
@@ -65,6 +66,7 @@ export const law: Readonly<Record<string, RoomLaw>> = {
   payment: { rooms: ['model', 'catalogue', 'calendar'], packages: [] },
   evidence: { rooms: ['model'], packages: [] },
   profiles: { rooms: ['model'], packages: [] },
+  dossier: { rooms: ['model', 'calendar'], packages: [] },
   report: { rooms: ['model', 'catalogue'], packages: ['csv-stringify', 'xmlbuilder2', 'write-excel-file', 'fflate'] },
   'verify.ts': {
     rooms: ['model', 'catalogue', 'calendar', 'normalise', 'expect', 'align', 'compare', 'explain', 'judge', 'history', 'evidence'],
@@ -73,7 +75,7 @@ export const law: Readonly<Record<string, RoomLaw>> = {
   'index.ts': { rooms: ['model', 'profiles', 'report', 'verify.ts'], packages: [] },
   acts: {
     rooms: [...allRooms, 'verify.ts'],
-    packages: ['node:crypto', 'node:fs', 'node:path', 'node:process', 'node:url'],
+    packages: ['node:crypto', 'node:fs', 'node:path', 'node:process', 'node:stream', 'node:url'],
   },
   cli: { rooms: [...allRooms, 'verify.ts', 'acts'], packages: ['commander', 'node:*'] },
 };

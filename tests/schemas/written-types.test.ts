@@ -9,8 +9,12 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 const WRITTEN = [
   ['columns', 'InvoiceColumns', 'invoice'],
   ['decision', 'DecisionRecord', 'decision'],
+  ['delivery', 'DeliveryFile', 'dossier'],
+  ['dossier', 'DossierFile', 'dossier'],
   ['draw', 'SavedDraw', 'sample'],
   ['invoice', 'InvoiceResult', 'invoice'],
+  ['journal', 'JournalLine', 'dossier'],
+  ['lock', 'LockFile', 'dossier'],
   ['sample', 'SavedSample', 'sample'],
   ['worksheet', 'SavedWorksheet', 'sample'],
 ] as const;
@@ -20,7 +24,7 @@ const generated = new Map(
   WRITTEN.map(([schema]) => [
     schema,
     execFileSync(process.execPath, ['.config/scripts/generate-types.mjs', '--print', schema], { cwd: root, encoding: 'utf8' }).replace(
-      /from '\.\/(columns|decision|draw|invoice|sample|worksheet)\.js'/g,
+      /from '\.\/(columns|decision|delivery|dossier|draw|journal|lock|invoice|sample|worksheet)\.js'/g,
       "from './$1-by-schema.js'",
     ),
   ]),

@@ -1,7 +1,7 @@
 import { isAbsolute, relative, resolve, sep } from 'node:path';
 import type { Findings } from '../../model/findings.js';
 import { CORRECTIONS_FILE, FORMATS, type FormatName, RULINGS_FILE, render, renderCorrections, renderRulings } from '../../report/index.js';
-import { keptRulings } from '../inputs/kept-rulings.js';
+import type { KeptRuling } from '../../report/rulings-sheet.js';
 import type { ResultFile } from './results-folder.js';
 
 /** The address of the batch as a link in a file of a folder writes it: relative, so that the two can be moved together and no path of this machine is told. */
@@ -13,18 +13,18 @@ export function linksTo(batch: string | undefined, folder: string): { readonly b
   return { batch: `./${way.split(sep).map(encodeURIComponent).join('/')}` };
 }
 
-/** The files of a result in these formats for a folder, with the corrections that its rulings ask for and the rulings to fill in; `batch` is the folder that the report links to. */
+/** The files of a result in these formats for a folder, with the corrections that its rulings ask for and the rulings to fill in, where `kept` stands again; `links` is the address of the batch as a file of that folder writes it. */
 export async function resultFiles(
   result: Findings,
   formats: readonly FormatName[],
-  folder: string,
-  batch: string | undefined,
+  links: { readonly batch?: string },
+  kept: readonly KeptRuling[],
 ): Promise<readonly ResultFile[]> {
   const files: ResultFile[] = [];
   for (const { name, file } of FORMATS) {
-    if (formats.includes(name)) files.push({ name: file, content: await render(result, name, linksTo(batch, folder)) });
+    if (formats.includes(name)) files.push({ name: file, content: await render(result, name, links) });
   }
-  if (formats.includes('xlsx')) files.push({ name: RULINGS_FILE, content: await renderRulings(result, await keptRulings(folder)) });
+  if (formats.includes('xlsx')) files.push({ name: RULINGS_FILE, content: await renderRulings(result, kept) });
   const corrections = renderCorrections(result);
   if (corrections !== null) files.push({ name: CORRECTIONS_FILE, content: corrections });
   return files;

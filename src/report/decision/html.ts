@@ -1,7 +1,7 @@
 import type { DecisionRecord } from '../../model/decision.js';
 import { short } from '../visible.js';
 import { htmlText } from '../worksheet/html-text.js';
-import { decisionParts, decisionSentence, decisionTitle } from './parts.js';
+import { decisionParts, decisionSentence, decisionTitle, type Seal } from './parts.js';
 
 const STYLE = `
 :root { color-scheme: light dark; }
@@ -21,9 +21,9 @@ const SENTENCE = 4000;
  * A decision as one page to be printed, signed and filed. No script, nothing loaded; `digest` gives the SHA-256 of a text in UTF-8 in base 64, for the
  * policy that lets only this style in (Content Security Policy Level 3, 2.3.1).
  */
-export function renderDecisionHtml(record: DecisionRecord, digest: (text: string) => string): string {
+export function renderDecisionHtml(record: DecisionRecord, digest: (text: string) => string, seal: Seal | null = null): string {
   const text = (sentence: string): string => htmlText(short(sentence, SENTENCE));
-  const parts = decisionParts(record).map(
+  const parts = decisionParts(record, seal).map(
     ({ head, sentences }) => `<h2>${head}</h2>\n<ul>\n${sentences.map((sentence) => `<li>${text(sentence)}</li>`).join('\n')}\n</ul>`,
   );
   return `<!DOCTYPE html>

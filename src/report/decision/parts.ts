@@ -7,6 +7,12 @@ export interface DecisionPart {
   readonly sentences: readonly string[];
 }
 
+/** The journal of the dossier as it was when the decision was made: the number of its last line, and that line's SHA-256. */
+export interface Seal {
+  readonly line: number;
+  readonly sha256: string;
+}
+
 /** What the decision is, in one line. */
 export function decisionTitle({ decision }: DecisionRecord): string {
   return DECISION_WORDS[decision];
@@ -18,8 +24,8 @@ export function decisionSentence({ library, vendor, batch, delivery, by, on }: D
   return `Delivery ${String(delivery)} of the batch ${batch}${sender} was decided on ${on} by ${by}${library === '' ? '' : ` for ${library}`}.`;
 }
 
-/** Everything that the decision rests on, part by part; parts with nothing in them are left out. */
-export function decisionParts(record: DecisionRecord): readonly DecisionPart[] {
+/** Everything that the decision rests on, part by part; parts with nothing in them are left out. `seal` ties the printed page to the journal of its dossier. */
+export function decisionParts(record: DecisionRecord, seal: Seal | null): readonly DecisionPart[] {
   const { reasons, verdict, samples, rulings, unruled, invoice, inputs, decision } = record;
   const parts: readonly DecisionPart[] = [
     { head: 'Why', sentences: reasons },
@@ -51,6 +57,13 @@ export function decisionParts(record: DecisionRecord): readonly DecisionPart[] {
     {
       head: 'Files that this rests on',
       sentences: inputs.map(({ role, name, sha256 }) => `${role}: ${name}${sha256 === '' ? '' : `, SHA-256 ${sha256}`}`),
+    },
+    {
+      head: 'Journal',
+      sentences:
+        seal === null
+          ? []
+          : [`With this decision the journal of the dossier ends in line ${String(seal.line)}, whose SHA-256 is ${seal.sha256}.`],
     },
   ];
   return parts.filter(({ sentences }) => sentences.length > 0);

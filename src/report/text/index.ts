@@ -35,11 +35,11 @@ function sinceEarlier({ findings, corrected, pending = [] }: Findings): readonly
   return [`${sums.join(', ')}${unseen}.`];
 }
 
-/** The last lines: what to do next, and the verdict at the very end, where the eye rests in a terminal. */
-export function closingLines(result: Findings, options: RenderOptions = {}): readonly string[] {
+/** The last lines: what to do next (in a dossier the step that it knows), and the verdict at the very end, where the eye rests in a terminal. */
+export function closingLines(result: Findings, options: RenderOptions = {}, next: string = nextStep(result)): readonly string[] {
   const { decision } = result.verdict;
   return [
-    ...wrap(`Next: ${nextStep(result)}`, options.width ?? 80, '', '  '),
+    ...wrap(`Next: ${next}`, options.width ?? 80, '', '  '),
     `Verdict: ${paint(options.colour ?? false).decision(decision, DECISION_WORDS[decision].toLowerCase())}.`,
   ];
 }

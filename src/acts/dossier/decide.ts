@@ -1,0 +1,99 @@
+import { join } from 'node:path';
+import { decisionFolder } from '../../dossier/places.js';
+import type { DecisionRecord } from '../../model/decision.js';
+import { readJsonFile } from '../../read/json.js';
+import { UserMistake } from '../../read/mistake.js';
+import { listHash } from '../../sampling/draw.js';
+import { lotsOf } from '../../sampling/lots.js';
+import { decisionData, decisionOf, decisionPages } from '../decide.js';
+import type { Surroundings } from '../surroundings.js';
+import { auditOf } from './audit/index.js';
+import { type Delivery, newestDelivery } from './deliveries.js';
+import { digestOf } from './digest.js';
+import { alone } from './lock.js';
+import { type OpenDossier, openDossier } from './open.js';
+import { putIn, sourceIn } from './write.js';
+
+/** Who decides, on which day. */
+export interface DossierDecideWish {
+  readonly by: string;
+  readonly on: string;
+}
+
+/** What was decided, and where it lies. */
+export interface DossierDecided {
+  readonly record: DecisionRecord;
+  readonly folder: string;
+  readonly written: readonly string[];
+}
+
+/** So many links that do not hold are told at once. */
+const TOLD = 10;
+
+/** Decides about the newest delivery from what lies in the dossier; a broken chain is refused. Throws UserMistake. */
+export async function decideInDossier(root: string, wish: DossierDecideWish, around: Surroundings): Promise<DossierDecided> {
+  return alone(root, around, async () => {
+    await refuseBroken(root, around);
+    const dossier = await openDossier(root);
+    const delivery = await newestDelivery(dossier);
+    const { place, run } = delivery;
+    const findings = `${run.folder}/findings.json`;
+    const samples = await samplesOf(dossier, delivery);
+    const invoice = await invoiceOf(dossier, delivery);
+    const at = (name: string): string => join(root, name);
+    const record = await decisionOf({
+      findings: at(findings),
+      samples: samples.map(at),
+      invoice: invoice === null ? null : at(invoice),
+      ...wish,
+    });
+    const folder = decisionFolder(place.delivery, place.decisions.length + 1);
+    const from = [findings, ...samples, ...(invoice === null ? [] : [invoice])].map((name) => sourceIn(dossier, name));
+    const first = await putIn(root, [{ folder, files: [decisionData(record)], from }], around);
+    // The page shows the journal as it stands with the decision in it, and so cannot be in it itself yet.
+    const after = await openDossier(root);
+    const last = after.journal.at(-1);
+    const seal = last === undefined ? null : { line: last.number, sha256: digestOf(last.text) };
+    const pages = await putIn(
+      root,
+      [{ folder, files: decisionPages(record, seal), from: [sourceIn(after, `${folder}/decision.json`)] }],
+      around,
+    );
+    return { record, folder, written: [...first, ...pages] };
+  });
+}
+
+async function refuseBroken(root: string, around: Surroundings): Promise<void> {
+  const { broken } = await auditOf(root, { batch: 'none', file: null }, around);
+  if (broken.length === 0) return;
+  throw new UserMistake(
+    [
+      'Nothing can be decided while a link of the dossier does not hold:',
+      ...broken.slice(0, TOLD).map(({ says }) => `  ${says}`),
+      ...(broken.length > TOLD ? [`  and ${String(broken.length - TOLD)} more.`] : []),
+      'Bring back the files as they were, or verify again from what lies there now ("reeltally verify").',
+    ].join('\n'),
+  );
+}
+
+/** The judged samples whose list is still that of the result. */
+async function samplesOf({ root }: OpenDossier, { place, result }: Delivery): Promise<readonly string[]> {
+  const samples: string[] = [];
+  for (const { folder, judged } of place.draws) {
+    if (!judged) continue;
+    const { value: draw } = await readJsonFile(join(root, folder, 'draw.json'), 'draw');
+    const lists = lotsOf(result, draw.unit, draw.lot.by).map(({ list }) => listHash(list.map(({ id }) => id)));
+    if (lists.includes(draw.listSha256)) samples.push(`${folder}/sample.json`);
+  }
+  return samples;
+}
+
+/** The newest invoice that was held against this very result. */
+async function invoiceOf({ root, layout }: OpenDossier, { place, result }: Delivery): Promise<string | null> {
+  let found: string | null = null;
+  for (const folder of layout.invoices) {
+    const { value } = await readJsonFile(join(root, folder, 'invoice.json'), 'invoice');
+    if (value.delivery === place.delivery && value.verifiedAt === result.run.at) found = `${folder}/invoice.json`;
+  }
+  return found;
+}

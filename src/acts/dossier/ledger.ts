@@ -1,0 +1,14 @@
+import { join } from 'node:path';
+import { openDossier } from './open.js';
+
+/** The files of a dossier from which a ledger is told: the newest result of each delivery, its judged samples, its last decision. Throws UserMistake. */
+export async function ledgerFilesIn(root: string): Promise<readonly string[]> {
+  const { layout } = await openDossier(root);
+  return layout.deliveries.flatMap(({ runs, draws, decisions }) =>
+    [
+      ...runs.slice(-1).map(({ folder }) => `${folder}/findings.json`),
+      ...draws.filter(({ judged }) => judged).map(({ folder }) => `${folder}/sample.json`),
+      ...decisions.slice(-1).map((folder) => `${folder}/decision.json`),
+    ].map((name) => join(root, name)),
+  );
+}

@@ -1,0 +1,94 @@
+import { join } from 'node:path';
+import { reviewDue } from '../../calendar/review-days.js';
+import { newest } from '../../dossier/journal.js';
+import { nextMove } from '../../dossier/next-move.js';
+import type { DeliveryState, DossierState, NextMove } from '../../model/dossier.js';
+import type { SavedSample } from '../../model/sample.js';
+import { readJsonFile } from '../../read/json.js';
+import { listHash } from '../../sampling/draw.js';
+import { lotsOf } from '../../sampling/lots.js';
+import type { Surroundings } from '../surroundings.js';
+import { type Delivery, deliveriesOf } from './deliveries.js';
+import { digestOfFile } from './digest.js';
+import { type OpenDossier, openDossier } from './open.js';
+import { sources } from './verify.js';
+
+/** How the order in this dossier stands today, and what comes next. Writes nothing. Throws UserMistake. */
+export async function statusOfDossier(
+  root: string,
+  { now }: Surroundings,
+): Promise<{ readonly state: DossierState; readonly next: NextMove }> {
+  const dossier = await openDossier(root);
+  const deliveries = await deliveriesOf(dossier);
+  const agreement = deliveries.at(-1)?.result.agreement ?? (await agreementIn(dossier));
+  const states: DeliveryState[] = [];
+  for (const delivery of deliveries) states.push(await stateOf(dossier, delivery));
+  const state: DossierState = {
+    order: dossier.file.order,
+    library: agreement?.library ?? '',
+    vendor: agreement?.vendor ?? '',
+    today: now.slice(0, 10),
+    record: dossier.layout.record.length > 0,
+    deliveries: states,
+    money: null,
+  };
+  return { state, next: nextMove(state) };
+}
+
+async function agreementIn({ root, layout }: OpenDossier): Promise<{ readonly library?: string; readonly vendor?: string } | null> {
+  return layout.agreement ? (await readJsonFile(join(root, 'agreement.json'), 'agreement')).value : null;
+}
+
+async function stateOf(dossier: OpenDossier, { place, run, result, file, decision }: Delivery): Promise<DeliveryState> {
+  const { terms } = result.agreement;
+  const counting = result.findings.filter(
+    ({ ruling, severity, cause }) => (ruling === null || ruling.decision === 'vendor-corrects') && severity !== 'note' && cause !== 'film',
+  );
+  return {
+    delivery: place.delivery,
+    batch: result.run.batch,
+    received: file.received,
+    due: reviewDue(file.received, terms),
+    days: terms.reviewDays,
+    dayKind: terms.reviewDayKind,
+    advice: result.verdict.decision,
+    folder: run.folder,
+    open: counting.length,
+    toRule: counting.filter(
+      ({ cause, ruling, severity }) => cause === 'collation' && ruling === null && (severity === 'critical' || severity === 'major'),
+    ).length,
+    unmade: result.unchecked.filter(({ required }) => required).length,
+    spot: await spotOf(dossier, { place, result }),
+    unread: await unread(dossier, file),
+    decision: decision === null ? null : { decision: decision.decision, by: decision.by, on: decision.on },
+  };
+}
+
+/** The lots of the sample as they were drawn; each reel is one where nothing was drawn yet. A draw from another list than the result gives now counts no more. */
+async function spotOf({ root }: OpenDossier, { place, result }: Pick<Delivery, 'place' | 'result'>): Promise<DeliveryState['spot']> {
+  const drawn = new Map<string, SavedSample | null>();
+  let by: 'reel' | 'batch' = 'reel';
+  for (const { folder, judged } of place.draws) {
+    const { value: draw } = await readJsonFile(join(root, folder, 'draw.json'), 'draw');
+    const lots = lotsOf(result, draw.unit, draw.lot.by).filter(({ name }) => name === draw.lot.name);
+    if (!lots.some(({ list }) => listHash(list.map(({ id }) => id)) === draw.listSha256)) continue;
+    by = draw.lot.by;
+    drawn.set(draw.lot.name, judged ? (await readJsonFile(join(root, folder, 'sample.json'), 'sample')).value : null);
+  }
+  const samples = [...drawn.values()].filter((sample) => sample !== null);
+  return {
+    lots: lotsOf(result, result.agreement.sampling.unit, by).length,
+    drawn: drawn.size,
+    judged: samples.length,
+    rejected: samples.filter(({ outcome }) => outcome === 'rejected').length,
+  };
+}
+
+/** Files that a verification would read now and that are not as the journal knows them. */
+async function unread(dossier: OpenDossier, file: Delivery['file']): Promise<readonly string[]> {
+  const known = newest(dossier.journal);
+  const changed: string[] = [];
+  const { brought } = await sources(dossier, file, undefined);
+  for (const name of brought) if (known.get(name)?.sha256 !== (await digestOfFile(join(dossier.root, name)))) changed.push(name);
+  return changed;
+}

@@ -1,0 +1,50 @@
+import type { JournalLine } from '../model/dossier.js';
+
+/** A new line, before it is tied to the one before. */
+export type JournalEntry = Omit<JournalLine, 'format' | 'before' | 'own'>;
+
+/** A line as it stands in the file; `line` is null where it is none. */
+export interface ReadLine {
+  readonly number: number;
+  readonly text: string;
+  readonly line: JournalLine | null;
+}
+
+/** Gives the SHA-256 of a text in UTF-8, in lower case hexadecimal. */
+export type Digest = (text: string) => string;
+
+/** The texts of new lines behind a journal whose last line is `last` (empty where there is none), each tied to the one before. */
+export function tiedLines(entries: readonly JournalEntry[], last: string, digest: Digest): readonly string[] {
+  const texts: string[] = [];
+  let before = last === '' ? '' : digest(last);
+  for (const { name, sha256, did, at, by, version, from } of entries) {
+    const line = { format: 'reeltally/journal/1', name, sha256, did, at, by, version, from, before };
+    const text = JSON.stringify({ ...line, own: digest(JSON.stringify(line)) });
+    texts.push(text);
+    before = digest(text);
+  }
+  return texts;
+}
+
+/** What keeps the lines from being the unbroken journal that was written, in sentences that name the file and the line. */
+export function journalFaults(lines: readonly ReadLine[], file: string, digest: Digest): readonly string[] {
+  return lines.flatMap(({ number, line }, at): readonly string[] => {
+    const where = `${file}, line ${String(number)}`;
+    if (line === null) return [`${where}: this is no line of a journal: something was changed or cut off here.`];
+    const { own, ...rest } = line;
+    if (digest(JSON.stringify(rest)) !== own) return [`${where} (${line.name}): the line was changed after it was written.`];
+    const before = lines[at - 1];
+    const expected = before === undefined ? '' : digest(before.text);
+    if (line.before === expected) return [];
+    return [
+      before === undefined
+        ? `${where}: the lines before this one are gone.`
+        : `${where}: line ${String(before.number)} is not the one that stood here when this line was written.`,
+    ];
+  });
+}
+
+/** The newest line of each file, by its name. */
+export function newest(lines: readonly ReadLine[]): ReadonlyMap<string, JournalLine> {
+  return new Map(lines.flatMap(({ line }) => (line === null ? [] : [[line.name, line] as const])));
+}

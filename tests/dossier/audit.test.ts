@@ -1,0 +1,168 @@
+import { createHash } from 'node:crypto';
+import { cpSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { dirname, join, relative } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { auditOf } from '../../src/acts/dossier/audit/index.js';
+import { decideInDossier } from '../../src/acts/dossier/decide.js';
+import { invoiceInDossier } from '../../src/acts/dossier/invoice.js';
+import { drawnInDossier } from '../../src/acts/dossier/sample-draw.js';
+import { judgedInDossier } from '../../src/acts/dossier/sample-judge.js';
+import { verifyInDossier } from '../../src/acts/dossier/verify.js';
+import { answered, begun, type Desk, ilse, invoiceOf, laidOut } from './order.js';
+
+const SEED = '463152513642516344215362';
+const WHOLE = { batch: 'none', file: null } as const;
+const LATER = ilse('2031-05-01');
+let desk: Desk;
+let root: string;
+
+/** The whole way: sent back, delivered again, looked at, paid. */
+async function walked(): Promise<void> {
+  desk = laidOut();
+  root = await begun(desk);
+  await verifyInDossier(root, { batch: [desk.drives[0]], received: '2031-03-03' }, ilse('2031-03-04'));
+  await decideInDossier(root, { by: 'Ilse Marrow', on: '2031-03-05' }, ilse('2031-03-05'));
+  const { result } = await verifyInDossier(root, { batch: [desk.drives[1]], received: '2031-04-01' }, ilse('2031-04-02'));
+  const { folders } = await drawnInDossier(root, { by: 'reel', extras: ['record'], plan: {} }, SEED, ilse('2031-04-02'));
+  answered(join(root, folders[0] ?? '', 'worksheet.csv'));
+  await judgedInDossier(root, 'Teo Anselm', ilse('2031-04-03'));
+  writeFileSync(join(desk.desk, 'invoice-17.csv'), invoiceOf(result));
+  await invoiceInDossier(root, join(desk.desk, 'invoice-17.csv'), undefined, ilse('2031-04-03'));
+  await decideInDossier(root, { by: 'Ilse Marrow', on: '2031-04-04' }, ilse('2031-04-04'));
+}
+
+const files = (folder: string): readonly string[] =>
+  readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .map((name) => name.replaceAll('\\', '/'))
+    .filter((name) => statSync(join(folder, name)).isFile())
+    .sort();
+
+const sha256 = (content: string | Buffer): string => createHash('sha256').update(content).digest('hex');
+
+beforeAll(walked, 300_000);
+afterAll(() => {
+  rmSync(desk.desk, { recursive: true, force: true });
+});
+
+describe('the audit of a whole dossier', () => {
+  it('makes every link again, the comparison too', async () => {
+    const { broken, remarks, held } = await auditOf(root, { batch: null, file: null }, LATER);
+    expect(broken).toEqual([]);
+    expect(remarks.map(({ says }) => says)).toEqual([]);
+    const made = files(root).filter((name) => /^(delivery|decisions|invoices)/.test(name));
+    // What people brought or filled in cannot be made again.
+    const brought = ['delivery-2/spot/draw-1/worksheet.csv', 'invoices/invoice-17/invoice-17.csv'];
+    expect([...new Set(held)].sort()).toEqual(made.filter((name) => !brought.includes(name)));
+  });
+
+  it('names the file of which one byte was changed', { timeout: 300_000 }, async () => {
+    for (const name of files(root)) {
+      const path = join(root, name);
+      const before = readFileSync(path);
+      const spoilt = Buffer.from(before);
+      const at = Math.floor(spoilt.length / 2);
+      spoilt.writeUInt8((spoilt.readUInt8(at) ^ 1) & 0xff, at);
+      writeFileSync(path, spoilt);
+      const { broken } = await auditOf(root, WHOLE, LATER);
+      writeFileSync(path, before);
+      expect({ name, named: broken.some(({ says }) => says.includes(name)) }).toEqual({ name, named: true });
+    }
+  });
+
+  it('names a file that is gone, and one that no line tells of', async () => {
+    const page = join(root, 'decisions/delivery-1/decision.txt');
+    const text = readFileSync(page);
+    rmSync(page);
+    const gone = await auditOf(root, WHOLE, LATER);
+    writeFileSync(page, text);
+    expect(gone.broken.map(({ says }) => says).join('\n')).toContain('decisions/delivery-1/decision.txt is gone');
+    const planted = join(root, 'delivery-2/run-9');
+    cpSync(join(root, 'delivery-1'), planted, { recursive: true });
+    const strange = await auditOf(root, WHOLE, LATER);
+    rmSync(planted, { recursive: true });
+    expect(strange.broken.map(({ says }) => says).join('\n')).toContain('delivery-2/run-9/findings.json is in no line of journal.jsonl');
+  });
+
+  it('tells of a journal whose end was cut off', async () => {
+    const path = join(root, 'journal.jsonl');
+    const before = readFileSync(path, 'utf8');
+    writeFileSync(path, `${before.split('\n').slice(0, -3).join('\n')}\n`);
+    const { broken } = await auditOf(root, WHOLE, LATER);
+    writeFileSync(path, before);
+    expect(broken.map(({ says }) => says).join('\n')).toMatch(/decision\.txt is in no line of journal\.jsonl/);
+  });
+
+  it('decides nothing while a link does not hold', async () => {
+    const path = join(root, 'delivery-2/spot/draw-1/sample.json');
+    const before = readFileSync(path);
+    writeFileSync(path, readFileSync(path, 'utf8').replace('"wrong": 0', '"wrong": 1'));
+    await expect(decideInDossier(root, { by: 'Ilse Marrow', on: '2031-04-05' }, ilse('2031-04-05'))).rejects.toThrow(
+      /delivery-2\/spot\/draw-1\/sample\.json was changed since/,
+    );
+    writeFileSync(path, before);
+    expect(files(root)).not.toContain('lock.json');
+  });
+
+  it('speaks of one file and what it rests on alone, where that is asked', async () => {
+    const path = join(root, 'delivery-1/summary.txt');
+    const before = readFileSync(path);
+    writeFileSync(path, 'All is well.\n');
+    const about = async (file: string) => (await auditOf(root, { batch: 'none', file }, LATER)).broken.length;
+    expect([await about('delivery-1/summary.txt'), await about('decisions/delivery-2/decision.json')]).toEqual([1, 0]);
+    writeFileSync(path, before);
+  });
+});
+
+describe('whoever writes the journal anew', () => {
+  /** The same journal with every digest made again after `change`, as somebody would who knows how. */
+  function rewritten(lines: readonly string[], change: (line: Record<string, unknown>) => Record<string, unknown>): readonly string[] {
+    let last = '';
+    return lines.map((text) => {
+      const line: Record<string, unknown> = {
+        ...change(JSON.parse(text) as Record<string, unknown>),
+        before: last === '' ? '' : sha256(last),
+      };
+      delete line['own'];
+      last = JSON.stringify({ ...line, own: sha256(JSON.stringify(line)) });
+      return last;
+    });
+  }
+
+  it('is shown by the digest on the signed page, though every digest in the folder fits', async () => {
+    const copy = join(dirname(root), 'copy');
+    cpSync(root, copy, { recursive: true });
+    const journal = join(copy, 'journal.jsonl');
+    const lines = readFileSync(journal, 'utf8').trimEnd().split('\n');
+    const printed = (await auditOf(root, WHOLE, LATER)).pages;
+    writeFileSync(journal, `${rewritten(lines, (line) => (line['by'] === 'ilse' ? { ...line, by: 'teo' } : line)).join('\n')}\n`);
+    const { broken, pages } = await auditOf(copy, WHOLE, LATER);
+    // The pages in the folder still show the old digest.
+    expect(broken.map(({ about }) => about[0])).toEqual([
+      'decisions/delivery-1/decision.html',
+      'decisions/delivery-1/decision.txt',
+      'decisions/delivery-2/decision.html',
+      'decisions/delivery-2/decision.txt',
+    ]);
+    // With the pages made again too, nothing but the paper tells.
+    for (const { page, sha256: digest } of printed) {
+      const now = pages.find((one) => one.page === page);
+      expect(readFileSync(join(root, page), 'utf8')).toContain(digest);
+      expect(now?.sha256).not.toBe(digest);
+    }
+    rmSync(copy, { recursive: true });
+  });
+});
+
+describe('the same dossier made again', () => {
+  it('has the same bytes but for where the drives lay', { timeout: 300_000 }, async () => {
+    const before = new Map(files(root).map((name) => [name, sha256(readFileSync(join(root, name)))]));
+    const [firstRoot, firstDesk] = [root, desk];
+    await walked();
+    const differing = files(root).filter((name) => before.get(name) !== sha256(readFileSync(join(root, name))));
+    expect(files(root)).toEqual([...before.keys()]);
+    // The path of the drive stands in delivery.json, and so its digest in the journal and on the pages.
+    expect(differing.filter((name) => !/delivery\.json$|journal\.jsonl$|decision\.(html|txt)$/.test(name))).toEqual([]);
+    rmSync(dirname(firstRoot), { recursive: true });
+    expect(relative(firstDesk.desk, firstRoot)).toBe('order');
+  });
+});

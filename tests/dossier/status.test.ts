@@ -1,0 +1,98 @@
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { decideInDossier } from '../../src/acts/dossier/decide.js';
+import { dossierAbove, openDossier } from '../../src/acts/dossier/open.js';
+import { drawnInDossier } from '../../src/acts/dossier/sample-draw.js';
+import { statusOfDossier } from '../../src/acts/dossier/status.js';
+import { verifyInDossier } from '../../src/acts/dossier/verify.js';
+import { layoutOf } from '../../src/dossier/places.js';
+import { begun, type Desk, ilse, laidOut } from './order.js';
+
+let desk: Desk;
+let root: string;
+const next = async (today: string) => (await statusOfDossier(root, ilse(today))).next;
+
+beforeAll(async () => {
+  desk = laidOut();
+  root = await begun(desk);
+});
+afterAll(() => {
+  rmSync(desk.desk, { recursive: true });
+});
+
+describe('the way of an order', () => {
+  it('waits for the vendor first', async () => {
+    expect(await next('2031-03-02')).toMatchObject({ move: 'vendor', by: null, overdue: 0, command: 'reeltally verify --batch DIR' });
+  });
+
+  it('is the library’s move until the last review day, and overdue after it', async () => {
+    await verifyInDossier(root, { batch: [desk.drives[0]], received: '2031-03-03' }, ilse('2031-03-04'));
+    // 21 calendar days of the demonstration's agreement, the day after receipt being the first.
+    expect(await next('2031-03-24')).toMatchObject({ move: 'library', by: '2031-03-24', overdue: 0 });
+    expect(await next('2031-03-27')).toMatchObject({ move: 'library', by: '2031-03-24', overdue: 3 });
+  });
+
+  it('writes nothing where nothing has changed, and beside the first result where a ruling has come', async () => {
+    const again = await verifyInDossier(root, {}, ilse('2031-03-05'));
+    expect(again.written).toEqual([]);
+    const [finding] = again.result.findings;
+    const ruling = { finding: finding?.id, decision: 'accept-as-is', note: 'readable', by: 'Ilse Marrow', on: '2031-03-05' };
+    writeFileSync(join(root, 'delivery-1/rulings.json'), JSON.stringify({ format: 'reeltally/rulings/1', rulings: [ruling] }));
+    expect(await next('2031-03-05')).toMatchObject({
+      command: 'reeltally verify',
+      first: expect.stringContaining('delivery-1/rulings.json') as string,
+    });
+    const ruled = await verifyInDossier(root, {}, ilse('2031-03-05'));
+    expect(ruled.folder).toBe('delivery-1/run-2');
+    expect(ruled.result.findings[0]?.ruling).toMatchObject({ decision: 'accept-as-is' });
+    const { journal } = await openDossier(root);
+    expect(journal.flatMap(({ line }) => (line?.did === 'taken in' ? [line.name] : []))).toContain('delivery-1/rulings.json');
+  });
+
+  it('takes another drive for no delivery before the first is decided, and the same drive for no second one', async () => {
+    await expect(verifyInDossier(root, { batch: [desk.drives[1]] }, ilse('2031-03-05'))).rejects.toThrow(/not decided yet/);
+    await decideInDossier(root, { by: 'Ilse Marrow', on: '2031-03-06' }, ilse('2031-03-06'));
+    expect(await next('2031-03-06')).toMatchObject({ move: 'vendor', command: 'reeltally verify --batch DIR' });
+    await expect(verifyInDossier(root, { batch: [desk.drives[0]] }, ilse('2031-04-01'))).rejects.toThrow(/same documents as delivery 1/);
+  });
+
+  it('asks for a spot check of what is to be accepted, and draws it once', async () => {
+    const { folder, result } = await verifyInDossier(root, { batch: [desk.drives[1]], received: '2031-04-01' }, ilse('2031-04-01'));
+    expect([folder, result.run.delivery, result.corrected.length > 0]).toEqual(['delivery-2', 2, true]);
+    expect(await next('2031-04-01')).toMatchObject({ command: 'reeltally sample draw --seed DIGITS' });
+    const draw = async (seed: string) => drawnInDossier(root, { by: 'reel', extras: [], plan: {} }, seed, ilse('2031-04-01'));
+    await draw('111111222222333333444444');
+    await expect(draw('111111222222333333444445')).rejects.toThrow(/drawn already/);
+    expect(await next('2031-04-01')).toMatchObject({ command: 'reeltally sample judge --by NAME' });
+  });
+});
+
+describe('the folder', () => {
+  it('is found from any folder in it', async () => {
+    mkdirSync(join(root, 'sent/letters'), { recursive: true });
+    expect(await dossierAbove(join(root, 'sent/letters'))).toBe(root);
+    expect(await dossierAbove(desk.desk)).toBeNull();
+  });
+
+  it('is told from the names of its files, ten behind nine', () => {
+    const runs = [
+      'delivery-10/findings.json',
+      'delivery-9/findings.json',
+      'delivery-9/run-10/findings.json',
+      'delivery-9/run-2/findings.json',
+    ];
+    const { deliveries } = layoutOf([
+      ...runs,
+      'delivery-9/~$rulings.xlsx',
+      'decisions/delivery-9-2/decision.json',
+      'decisions/delivery-9/decision.json',
+    ]);
+    expect(deliveries.map(({ delivery }) => delivery)).toEqual([9, 10]);
+    expect(deliveries[0]).toMatchObject({
+      runs: [{ run: 1 }, { run: 2 }, { run: 10 }],
+      rulings: [],
+      decisions: ['decisions/delivery-9', 'decisions/delivery-9-2'],
+    });
+  });
+});
