@@ -10,7 +10,7 @@ import { withIds } from './ids.js';
 import { SEVERITIES } from './verdict.js';
 
 /** What diagnosis hands over: a finding before it has a name, a severity and a ruling, and what it explains and names. */
-export type Diagnosed = Omit<Finding, 'id' | 'severity' | 'ruling' | 'answer' | 'status'> & {
+export type Diagnosed = Omit<Finding, 'id' | 'severity' | 'weighs' | 'ruling' | 'answer' | 'status'> & {
   readonly explains: readonly number[];
   readonly about: readonly { readonly alignment: number; readonly pair: number }[];
   readonly constant: boolean;
@@ -31,6 +31,7 @@ export function judgeFindings(
     return {
       ...draft,
       severity: severityOf(draft.code, agreement),
+      weighs: draft.constant ? 1 : Math.max(1, draft.count),
       ruling: ruling === undefined ? null : { decision: ruling.decision, note: ruling.note, by: ruling.by, on: ruling.on },
       answer: null,
     };

@@ -1,14 +1,11 @@
 import type { ResolvedAgreement } from '../model/agreement.js';
 import type { Decision, Finding, Severity, Unchecked } from '../model/findings.js';
 
-/** A finding as it is weighed; a constant renumbering weighs as one page however many frames it touches. */
-type Weighed = Finding & { readonly constant: boolean };
-
 export const SEVERITIES: readonly Severity[] = ['critical', 'major', 'minor', 'note'];
 
 /** The decision and the sentences that give its reasons, in the order of contract: rework, cannot decide, corrections, accept. */
 export function verdictOf(
-  findings: readonly Weighed[],
+  findings: readonly Finding[],
   unchecked: readonly Unchecked[],
   agreement: ResolvedAgreement,
   deliveredPages: number,
@@ -68,8 +65,8 @@ export function counts(finding: Finding): boolean {
   return finding.cause !== 'film' && finding.severity !== 'note';
 }
 
-function pagesUnder(findings: readonly Weighed[]): number {
-  return findings.reduce((sum, finding) => sum + (finding.constant ? 1 : Math.max(1, finding.count)), 0);
+function pagesUnder(findings: readonly Finding[]): number {
+  return findings.reduce((sum, finding) => sum + (finding.weighs ?? Math.max(1, finding.count)), 0);
 }
 
 function codes(findings: readonly Finding[]): string {

@@ -263,6 +263,8 @@ export interface Finding {
   readonly code: string;
   /** How much it weighs under this agreement. */
   readonly severity: Severity;
+  /** Pages that it counts for in the verdict: one for a number that is wrong by the same on all of them; left out by earlier versions. */
+  readonly weighs?: number;
   /** How far the one cause reaches: a page, an issue, a run of either, a reel, a title, every file of one use, or the whole batch. */
   readonly scope: 'page' | 'issue' | 'run' | 'reel' | 'title' | 'use' | 'batch';
   /** The side likelier wrong; the reasons stand in `evidence`. */

@@ -20,7 +20,7 @@ export const SHAPES: readonly (readonly string[])[] = [
   'title date combinedWith edition page published',
   'frame returned returnedKind state kind deliver title date combinedWith edition section page order condition sourceReel duplicateOf files findings',
   'use path',
-  'id code severity scope cause reel at frames count title date edition page field collation return says instruction evidence alternatives repair corrections places rescan billable status changed ruling answer',
+  'id code severity weighs scope cause reel at frames count title date edition page field collation return says instruction evidence alternatives repair corrections places rescan billable status changed ruling answer',
   'class change',
   'decision note by on',
   'text fixedIn on',

@@ -39,6 +39,20 @@ const files = (folder: string): readonly string[] =>
 
 const sha256 = (content: string | Buffer): string => createHash('sha256').update(content).digest('hex');
 
+/** The same journal with every digest made again after `change`, as somebody would who knows how. */
+function rewritten(lines: readonly string[], change: (line: Record<string, unknown>) => Record<string, unknown>): readonly string[] {
+  let last = '';
+  return lines.map((text) => {
+    const line: Record<string, unknown> = {
+      ...change(JSON.parse(text) as Record<string, unknown>),
+      before: last === '' ? '' : sha256(last),
+    };
+    delete line['own'];
+    last = JSON.stringify({ ...line, own: sha256(JSON.stringify(line)) });
+    return last;
+  });
+}
+
 beforeAll(walked, 300_000);
 afterAll(() => {
   rmSync(desk.desk, { recursive: true, force: true });
@@ -92,6 +106,28 @@ describe('the audit of a whole dossier', () => {
     expect(broken.map(({ says }) => says).join('\n')).toMatch(/decision\.txt is in no line of journal\.jsonl/);
   });
 
+  it('judges the findings again, whoever made all digests fit', async () => {
+    const copy = join(dirname(root), 'judged');
+    cpSync(root, copy, { recursive: true });
+    const path = join(copy, 'delivery-1/findings.json');
+    const result = JSON.parse(readFileSync(path, 'utf8')) as { verdict: { decision: string } };
+    result.verdict.decision = 'accept';
+    writeFileSync(path, `${JSON.stringify(result, null, 2)}\n`);
+    const journal = join(copy, 'journal.jsonl');
+    const digest = sha256(readFileSync(path));
+    const lines = rewritten(readFileSync(journal, 'utf8').trimEnd().split('\n'), (line) => {
+      const from = line['from'] as readonly { readonly name: string; readonly sha256: string }[];
+      const own = line['name'] === 'delivery-1/findings.json' ? { sha256: digest } : {};
+      return { ...line, ...own, from: from.map((one) => (one.name === 'delivery-1/findings.json' ? { ...one, sha256: digest } : one)) };
+    });
+    writeFileSync(journal, `${lines.join('\n')}\n`);
+    const { broken } = await auditOf(copy, WHOLE, LATER);
+    rmSync(copy, { recursive: true });
+    const says = broken.map((one) => one.says).join('\n');
+    expect(says).toContain('delivery-1/findings.json has the verdict accept; its own findings give return-for-rework');
+    expect(says).toContain('decisions/delivery-1/decision.json is not what the decision gives');
+  });
+
   it('decides nothing while a link does not hold', async () => {
     const path = join(root, 'delivery-2/spot/draw-1/sample.json');
     const before = readFileSync(path);
@@ -114,20 +150,6 @@ describe('the audit of a whole dossier', () => {
 });
 
 describe('whoever writes the journal anew', () => {
-  /** The same journal with every digest made again after `change`, as somebody would who knows how. */
-  function rewritten(lines: readonly string[], change: (line: Record<string, unknown>) => Record<string, unknown>): readonly string[] {
-    let last = '';
-    return lines.map((text) => {
-      const line: Record<string, unknown> = {
-        ...change(JSON.parse(text) as Record<string, unknown>),
-        before: last === '' ? '' : sha256(last),
-      };
-      delete line['own'];
-      last = JSON.stringify({ ...line, own: sha256(JSON.stringify(line)) });
-      return last;
-    });
-  }
-
   it('is shown by the digest on the signed page, though every digest in the folder fits', async () => {
     const copy = join(dirname(root), 'copy');
     cpSync(root, copy, { recursive: true });

@@ -8,7 +8,7 @@ const minor = {
   rescan: 'no',
   ruling: null,
   count: 8,
-  constant: false,
+  weighs: 8,
   code: 'volume-differs',
 } as const;
 

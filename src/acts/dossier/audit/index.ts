@@ -10,6 +10,7 @@ import { filesLooked } from './files.js';
 import { findingsLooked } from './findings.js';
 import { invoiceLinks } from './invoices.js';
 import { broken, type Looked, NOTHING, type Said, together } from './outcome.js';
+import { verdictLooked } from './verdict.js';
 
 /** How far an audit goes, and about what. */
 export interface AuditWish {
@@ -42,6 +43,7 @@ export async function auditOf(root: string, wish: AuditWish, around: Surrounding
     ...invoiceLinks(dossier, around),
   ];
   const parts: Looked[] = [files];
+  for (const run of dossier.layout.deliveries.flatMap(({ runs }) => runs)) parts.push(await verdictLooked(dossier, run, wrong));
   for (const link of links) {
     around.signal.throwIfAborted();
     parts.push(await madeAgain(dossier, wrong, link));
