@@ -1,12 +1,10 @@
 import type { PairRef } from '../../model/difference.js';
 import { type Candidate, candidate } from '../choose.js';
 import { counted, draft, framesInWords, issueName, rangeOf } from '../draft.js';
-import { ALONE, breaksOfPages, type Rule } from '../facts/regular.js';
 import { sidedBy } from '../facts/sided.js';
-import { judged, type Testimony } from '../facts/sides.js';
-import { pageReadingAt } from '../facts/surroundings.js';
-import { idsOf, pairKey } from '../runs.js';
+import { idsOf } from '../runs.js';
 import { differencesAt, factsOf, fieldOf, recordFrame, recordIssueOf, type Scene } from '../scene.js';
+import { homesTestimony } from './homes.js';
 import { copiesOf } from './issue-copies.js';
 import { mainDocument } from './meetings.js';
 
@@ -46,25 +44,31 @@ export function merged(scene: Scene): Candidate[] {
     const words = framesInWords(rangeOf(scene, meeting.pairs).frames);
     const begins = `frame ${rangeOf(scene, meeting.pairs).frames?.from ?? '?'}`;
     const mainMeeting = met.find((other) => other.recordIssue === main && other.returnIssue === meeting.returnIssue);
+    const { cause, evidence } = homesTestimony(scene, [main, meeting.recordIssue], [meeting.returnIssue]);
     return [
       candidate(
-        draft(scene, {
-          code: 'issues-merged',
-          cause: 'vendor-metadata',
-          about: meeting.pairs,
-          recordIssue: meeting.recordIssue,
-          returnIssue: meeting.returnIssue,
-          explains: [
-            ...consequences(scene, meeting),
-            ...(mainMeeting === undefined ? [] : idsOf(mainMeeting.pairs.flatMap((ref) => differencesAt(scene, ref, 'order')))),
-            ...copiesOf(scene, meeting.returnIssue),
-          ],
-          field: sameDay ? 'edition' : 'date',
-          collation: `${issueName(scene, main)}${(recordIssueOf(scene, main)?.edition ?? 1) > 1 ? ',' : ''} and ${issueName(scene, meeting.recordIssue)}`,
-          return: `one document, ${issueName(scene, meeting.returnIssue, 'return')}`,
-          says: `${issueName(scene, main)}${(recordIssueOf(scene, main)?.edition ?? 1) > 1 ? ',' : ''} and ${issueName(scene, meeting.recordIssue)} came as one issue; the second begins at ${begins}.`,
-          instruction: `Split the document at ${begins}: ${words} are ${issueName(scene, meeting.recordIssue)}${second?.editionLabel == null ? '' : ` (${second.editionLabel})`}.`,
-        }),
+        sidedBy(
+          cause,
+          words,
+          draft(scene, {
+            code: 'issues-merged',
+            cause: 'vendor-metadata',
+            evidence,
+            about: meeting.pairs,
+            recordIssue: meeting.recordIssue,
+            returnIssue: meeting.returnIssue,
+            explains: [
+              ...consequences(scene, meeting),
+              ...(mainMeeting === undefined ? [] : idsOf(mainMeeting.pairs.flatMap((ref) => differencesAt(scene, ref, 'order')))),
+              ...copiesOf(scene, meeting.returnIssue),
+            ],
+            field: sameDay ? 'edition' : 'date',
+            collation: `${issueName(scene, main)}${(recordIssueOf(scene, main)?.edition ?? 1) > 1 ? ',' : ''} and ${issueName(scene, meeting.recordIssue)}`,
+            return: `one document, ${issueName(scene, meeting.returnIssue, 'return')}`,
+            says: `${issueName(scene, main)}${(recordIssueOf(scene, main)?.edition ?? 1) > 1 ? ',' : ''} and ${issueName(scene, meeting.recordIssue)} came as one issue; the second begins at ${begins}.`,
+            instruction: `Split the document at ${begins}: ${words} are ${issueName(scene, meeting.recordIssue)}${second?.editionLabel == null ? '' : ` (${second.editionLabel})`}.`,
+          }),
+        ),
       ),
     ];
   });
@@ -100,21 +104,27 @@ export function boundaries(scene: Scene): Candidate[] {
     const touched = [home, meeting.returnIssue].flatMap((document) =>
       (scene.pairsOfReturnIssue.get(document) ?? []).flatMap((ref) => differencesAt(scene, ref, 'order')),
     );
+    const { cause, evidence } = homesTestimony(scene, [meeting.recordIssue, host], [home, meeting.returnIssue]);
     return [
       candidate(
-        draft(scene, {
-          code: 'issue-boundary-moved',
-          cause: 'vendor-metadata',
-          about: meeting.pairs,
-          recordIssue: meeting.recordIssue,
-          returnIssue: meeting.returnIssue,
-          explains: [...consequences(scene, meeting), ...idsOf(touched)],
-          field: 'date',
-          collation: `${words} in ${issueName(scene, meeting.recordIssue)}`,
-          return: `in ${issueName(scene, meeting.returnIssue, 'return')}`,
-          says: `The ${last ? 'last' : 'first'} ${meeting.pairs.length === 1 ? 'page' : counted(meeting.pairs.length, 'page')} of ${issueName(scene, meeting.recordIssue)} (${words}) came as part of ${issueName(scene, host)}.`,
-          instruction: `Move ${words} back to ${issueName(scene, meeting.recordIssue)} and count the pages of both issues anew.`,
-        }),
+        sidedBy(
+          cause,
+          words,
+          draft(scene, {
+            code: 'issue-boundary-moved',
+            cause: 'vendor-metadata',
+            evidence,
+            about: meeting.pairs,
+            recordIssue: meeting.recordIssue,
+            returnIssue: meeting.returnIssue,
+            explains: [...consequences(scene, meeting), ...idsOf(touched)],
+            field: 'date',
+            collation: `${words} in ${issueName(scene, meeting.recordIssue)}`,
+            return: `in ${issueName(scene, meeting.returnIssue, 'return')}`,
+            says: `The ${last ? 'last' : 'first'} ${meeting.pairs.length === 1 ? 'page' : counted(meeting.pairs.length, 'page')} of ${issueName(scene, meeting.recordIssue)} (${words}) came as part of ${issueName(scene, host)}.`,
+            instruction: `Move ${words} back to ${issueName(scene, meeting.recordIssue)} and count the pages of both issues anew.`,
+          }),
+        ),
       ),
     ];
   });
@@ -148,7 +158,7 @@ export function split(scene: Scene): Candidate[] {
     const onOneOfTwo = range.frames?.list === undefined && all.some((ref) => ref.alignment !== meeting.pairs[0]?.alignment);
     const words = `${framesInWords(range.frames)}${onOneOfTwo ? ` of reel ${range.reel ?? '?'}` : ''}`;
     const reels = idsOf(meeting.pairs.flatMap((ref) => differencesAt(scene, ref, 'reel')));
-    const { cause, evidence } = asOneOrTwo(scene, all, meeting.pairs);
+    const { cause, evidence } = homesTestimony(scene, [meeting.recordIssue], [home, meeting.returnIssue]);
     return [
       candidate(
         sidedBy(
@@ -178,18 +188,4 @@ export function split(scene: Scene): Candidate[] {
       ),
     ];
   });
-}
-
-/** Whether the pages of an issue of the record are one issue or, without those of a second document, two, by how their labels count. */
-function asOneOrTwo(scene: Scene, all: readonly PairRef[], apart: readonly PairRef[]): Testimony {
-  const second = new Set(apart.map(pairKey));
-  const breaks = (refs: readonly PairRef[]): readonly Rule[] =>
-    breaksOfPages(
-      refs.flatMap((ref) => pageReadingAt(scene, ref) ?? []),
-      ALONE,
-    ).filter((rule) => rule === 'labels');
-  const own = breaks(all);
-  const given = [breaks(all.filter((ref) => !second.has(pairKey(ref)))), breaks(all.filter((ref) => second.has(pairKey(ref))))].flat();
-  // labels that go on in the second document, or begin anew in the first issue, tell; a second document of an issue is the return's otherwise
-  return own.length > given.length ? judged(own, given) : { cause: 'vendor-metadata', evidence: [] };
 }

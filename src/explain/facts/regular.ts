@@ -1,7 +1,7 @@
 import { daysBetween, weekday } from '../../calendar/civil.js';
 import { statementFor } from '../../calendar/patterns.js';
 import { readWeekday } from '../../calendar/weekday-names.js';
-import type { Frame, FrameNumber, Issue } from '../../model/film.js';
+import type { Issue } from '../../model/film.js';
 import type { Scene } from '../scene.js';
 
 /**
@@ -16,12 +16,16 @@ export type Rule =
   | 'printed'
   | 'noted'
   | 'numbers'
+  | 'skips'
   | 'volumes'
   | 'editions'
   | 'titles'
   | 'labels'
   | 'places'
   | 'sections'
+  | 'letters'
+  | 'recto'
+  | 'sheets'
   | 'frames'
   | 'takes';
 
@@ -33,15 +37,29 @@ export const RULES: Readonly<Record<Rule, { readonly says: string; readonly cost
   printed: { says: 'what the record notes as misprinted on the paper is not the right reading', cost: 6 },
   noted: { says: 'where the record notes what the paper prints, somebody looked', cost: 3 },
   numbers: { says: 'the issue numbers run on', cost: 4 },
+  skips: { says: 'no issue number is skipped but for issues known to be wanting', cost: 3 },
   volumes: { says: 'a volume lasts for many issues and is followed by the next', cost: 4 },
   editions: { says: 'the editions of a day are counted from 1', cost: 6 },
   titles: { says: 'a title known to the record fills a run of the film', cost: 3 },
   labels: { says: 'the page numbers run on', cost: 4 },
   places: { says: 'the pages of an issue are counted from 1 without a gap', cost: 4 },
   sections: { says: 'a section is a run of pages', cost: 4 },
+  letters: { says: 'a letter before a page number is that of its section', cost: 4 },
+  recto: { says: 'an issue begins on the front of a sheet', cost: 4 },
+  sheets: { says: 'an issue is made of whole sheets', cost: 3 },
   frames: { says: 'the frame numbers of the film run on', cost: 4 },
   takes: { says: 'of two takes the one without a noted fault, or the retake, is delivered', cost: 4 },
 };
+
+/** What breaks cost together. */
+export function costOf(breaks: readonly Rule[]): number {
+  return breaks.reduce((sum, rule) => sum + RULES[rule].cost, 0);
+}
+
+/** Of two lists of breaks the one that costs less; the first where they cost as much. */
+export function cheaper(one: Rule[], two: Rule[]): Rule[] {
+  return costOf(two) < costOf(one) ? two : one;
+}
 
 /** An issue as one side reads it, in film order. */
 export type IssueReading = Pick<
@@ -83,7 +101,7 @@ function breaksOfTitle(scene: Scene, id: string, list: readonly IssueReading[]):
         found.push('pattern');
     }
     const before = list[at - 1];
-    if (before !== undefined) found.push(...stepsBetween(before, issue));
+    if (before !== undefined) found.push(...stepsBetween(before, issue, wantingBetween(scene, id, before, issue)));
   });
   if (title === undefined || title.patterns.length === 0) found.push(...offWeekdays(list));
   found.push(...editionsOf(list));
@@ -98,7 +116,7 @@ function offWeekdays(list: readonly IssueReading[]): Rule[] {
 }
 
 /** What breaks from one issue of a title to the next. */
-function stepsBetween(before: IssueReading, issue: IssueReading): Rule[] {
+function stepsBetween(before: IssueReading, issue: IssueReading, wanting: number): Rule[] {
   const found: Rule[] = [];
   const [a, b] = [before.date?.day ?? null, issue.date?.day ?? null];
   const gap = a === null || b === null ? null : daysBetween(a, b);
@@ -106,6 +124,7 @@ function stepsBetween(before: IssueReading, issue: IssueReading): Rule[] {
   if (gap === 0 && (before.edition ?? 1) === (issue.edition ?? 1)) found.push('days');
   const [v, w] = [inFigures(before.volume), inFigures(issue.volume)];
   const volume = v === null || w === null ? null : w - v;
+  const years = a === null || b === null ? null : Number(b.slice(0, 4)) - Number(a.slice(0, 4));
   if (volume !== null && volume !== 0 && volume !== 1) found.push('volumes');
   const [n, m] = [numberOf(before), numberOf(issue)];
   if (n !== null && m !== null) {
@@ -115,10 +134,22 @@ function stepsBetween(before: IssueReading, issue: IssueReading): Rule[] {
     // an issue that is not on the film has its number all the same
     const most = gap === null ? 1 : Math.max(1, gap);
     if (!begun && !(sameDay ? step === 0 || step === 1 : step >= 1 && step <= most)) found.push('numbers');
+    else if (!begun && step > 1 + wanting) found.push('skips');
   }
   // a volume begins with its first number, or with a year
-  if (volume === 1 && n !== null && m !== null && m !== 1 && a?.slice(0, 4) === b?.slice(0, 4)) found.push('volumes');
+  if (volume === 1 && n !== null && m !== null && m !== 1 && years === 0) found.push('volumes');
+  if (volume === 0 && (years === 1 || (m === 1 && n !== null && n > 1))) found.push('volumes');
   return found;
+}
+
+/** How many issues of a title either side knows to be wanting between two of them. */
+function wantingBetween({ record, returned }: Scene, id: string, before: IssueReading, issue: IssueReading): number {
+  const [from, to] = [before.date?.day ?? null, issue.date?.day ?? null];
+  if (from === null || to === null) return 0;
+  const days = [...record.absences, ...returned.absences].flatMap(({ title, page, order, date }) =>
+    title === id && page === null && order === null && date?.day != null && date.day > from && date.day < to ? [date.day] : [],
+  );
+  return new Set(days).size;
 }
 
 /** The number that runs on: where the record notes a slip of the paper, the one that was meant. */
@@ -150,70 +181,4 @@ function editionsOf(list: readonly IssueReading[]): Rule[] {
     const right = new Set(editions).size === editions.length && Math.max(...editions) === editions.length && Math.min(...editions) === 1;
     return right ? [] : (['editions'] as const);
   });
-}
-
-/** A page as one side reads it. */
-export type PageReading = Pick<Frame, 'section' | 'order' | 'supplement'> & {
-  readonly label: string | null;
-  /** A label that the record notes as misprinted is not held against it. */
-  readonly noted: boolean;
-};
-
-/** How the issues before and behind an issue are numbered, where a volume is paged through. */
-export interface Beside {
-  readonly through: boolean;
-  readonly last: number | null;
-  readonly next: number | null;
-}
-
-/** An issue of which nothing is said of those beside it. */
-export const ALONE: Beside = { through: false, last: null, next: null };
-
-/** Breaks in what is said of the pages of one issue, in film order. */
-export function breaksOfPages(pages: readonly PageReading[], { through, last: lastBefore, next }: Beside): Rule[] {
-  const found: Rule[] = [];
-  const orders = pages.flatMap(({ order }) => order ?? []);
-  if (new Set(orders).size < orders.length) found.push('places');
-  if (orders.length > 0 && Math.min(...orders) !== 1) found.push('places');
-  const sorted = pages.every(({ order }) => order !== null) ? pages.toSorted((a, b) => (a.order ?? 0) - (b.order ?? 0)) : pages;
-  const first = through && lastBefore !== null ? lastBefore + 1 : 1;
-  let due = !through || lastBefore !== null ? first : null;
-  sorted.forEach((page, at) => {
-    const before = sorted[at - 1];
-    const film = pages[at - 1];
-    const here = pages[at];
-    if (film?.order != null && here?.order != null && here.order !== film.order + 1) found.push('places');
-    const label = inWholes(page.label);
-    if (before !== undefined && before.section !== page.section) {
-      if (sorted.slice(at + 1).some(({ section }) => section === before.section)) found.push('sections');
-      // a section counts its own pages, or goes on counting
-      if (label === 1) due = 1;
-    }
-    const other = (before?.supplement === true) !== page.supplement || before?.noted === true;
-    if (label !== null && due !== null && label !== due && !page.noted && !(before !== undefined && other)) found.push('labels');
-    due = label === null ? (due === null ? null : due + 1) : label + 1;
-  });
-  const end = inWholes(sorted.at(-1)?.label ?? null);
-  if (next !== null && end !== null && next !== end + 1) found.push('labels');
-  return found;
-}
-
-export function inWholes(label: string | null): number | null {
-  const digits = /^[a-z]*?(\d{1,6})$/i.exec(label ?? '')?.[1];
-  return digits === undefined ? null : Number(digits);
-}
-
-/** Breaks in the numbers of the frames of a reel, in film order; a frame without a number breaks nothing. */
-export function breaksOfNumbers(numbers: readonly (FrameNumber | null)[]): Rule[] {
-  const found: Rule[] = [];
-  let before: FrameNumber | null = null;
-  for (const number of numbers) {
-    if (number === null) continue;
-    const step = before === null ? 1 : number.exposure - before.exposure;
-    const next = step === 1 && number.half !== 'B';
-    const half = step === 0 && before?.half === 'A' && number.half === 'B';
-    if (!next && !half) found.push('frames');
-    before = number;
-  }
-  return found;
 }

@@ -3,9 +3,11 @@ import type { Cause } from '../../model/findings.js';
 import { capital } from '../draft.js';
 import { pairOf, recordReelOf, returnFrame, type Scene } from '../scene.js';
 import type { FactEdit } from './lift.js';
-import { breaksOfNumbers, RULES, type Rule } from './regular.js';
+import { pageBreaks } from './page-surroundings.js';
+import { RULES, type Rule } from './regular.js';
+import { breaksOfNumbers } from './regular-pages.js';
 import { isNotOnEveryPaper, isOfIssue } from './statements.js';
-import { issueBreaks, pageBreaks, type Readings } from './surroundings.js';
+import { issueBreaks, type Readings } from './surroundings.js';
 
 /** Which side is likelier wrong, and the sentences that speak for it. */
 export interface Testimony {
@@ -29,7 +31,9 @@ export function testimony(scene: Scene, edit: FactEdit): Testimony {
   // what must not be said at all is the return's, whatever the paper has
   if (change.kind === 'surplus' && fact !== 'section') return { cause: 'vendor-metadata', evidence: [] };
   const weighed = weigh(scene, [edit]);
-  return silent && weighed.cause === 'unclear' ? { cause: 'vendor-metadata', evidence: [] } : weighed;
+  if (!silent || (fact === 'section' && weighed.cause === 'collation')) return weighed;
+  // silence is never agreement, however odd what the record has there
+  return weighed.cause === 'collation' ? { ...weighed, cause: 'unclear' } : { cause: 'vendor-metadata', evidence: [] };
 }
 
 /** Weighs the record's readings of facts against the return's. */
@@ -68,6 +72,13 @@ export function numbersTestimony(scene: Scene, refs: readonly PairRef[]): Testim
   if (first === undefined || reel === undefined) return { cause: 'vendor-metadata', evidence: [] };
   const given = new Map(refs.map((ref) => [pairOf(scene, ref).record, returnFrame(scene, ref)?.frame ?? null] as const));
   const own = reel.frames.map(({ frame }) => frame);
-  const theirs = own.map((number, at) => (given.has(at) ? (given.get(at) ?? null) : number));
+  const places = [...given.keys()].filter((at) => at !== null);
+  const [from, to] = [Math.min(...places), Math.max(...places)];
+  const came = new Set(
+    scene.alignments[first.alignment]?.pairs.flatMap(({ record, returned }) => (returned === null ? [] : (record ?? []))),
+  );
+  // what did not come between them was numbered with them
+  const silent = (at: number): boolean => at > from && at < to && !came.has(at);
+  const theirs = own.map((number, at) => (given.has(at) ? (given.get(at) ?? null) : silent(at) ? null : number));
   return judged(breaksOfNumbers(own), breaksOfNumbers(theirs));
 }

@@ -1,61 +1,83 @@
 import { isDay } from '../../calendar/civil.js';
-import type { PairRef } from '../../model/difference.js';
 import type { Reading } from '../../model/expected.js';
-import type { DateReading, Frame } from '../../model/film.js';
+import type { DateReading } from '../../model/film.js';
 import { issuesOnFilm } from '../film/witnesses.js';
-import { groupBy, pairKey } from '../runs.js';
-import { recordFrame, type Scene } from '../scene.js';
+import type { Scene } from '../scene.js';
 import type { FactEdit } from './lift.js';
-import { ALONE, type Beside, breaksOfIssues, breaksOfPages, type IssueReading, inWholes, type PageReading, type Rule } from './regular.js';
-import type { Statement } from './statements.js';
+import { breaksOfIssues, cheaper, type IssueReading, type Rule } from './regular.js';
+import { statementsOf } from './statements.js';
 
 /** Readings of one fact that came otherwise, at some places. */
 export type Readings = Pick<FactEdit, 'fact' | 'places'>;
 
-/** Breaks among the issues of the titles concerned, with the record's readings and with the return's. */
+/** What the return says of issues of the record, by fact. */
+type Given = ReadonlyMap<number, ReadonlyMap<string, Reading | null>>;
+
+/**
+ * Breaks among the issues of the titles concerned, with the record's readings and with the return's. What else differs of the same facts near
+ * them is read on either side as it fits best: whoever is wrong here need not be wrong there.
+ */
 export function issueBreaks(scene: Scene, changes: readonly Readings[]): readonly [Rule[], Rule[]] {
+  const here = givenAt(changes);
+  const all = givenAt(
+    changes.map(({ fact }) => ({ fact, places: statementsOf(scene, fact).filter(({ differs }) => differs !== null) })),
+    changes,
+  );
+  const elsewhere: Given = new Map([...all].filter(([issue]) => !here.has(issue)));
+  const breaks = breaksNear(scene, changes, here);
+  const noted = notedOf(scene, here);
+  return [cheaper(breaks(new Map()), breaks(elsewhere)), [...cheaper(breaks(here), breaks(new Map([...elsewhere, ...here]))), ...noted]];
+}
+
+function givenAt(...lists: readonly (readonly Readings[])[]): Given {
   const given = new Map<number, Map<string, Reading | null>>();
-  for (const { fact, places } of changes)
+  for (const { fact, places } of lists.flat())
     for (const { issue, differs } of places) {
       if (issue === null) continue;
       const facts = given.get(issue) ?? new Map<string, Reading | null>();
       given.set(issue, facts.set(fact, differs?.given ?? null));
     }
+  return given;
+}
+
+/** Counts the breaks among the issues near those in question, with what the return says of some of them put in place. */
+function breaksNear(scene: Scene, changes: readonly Readings[], here: Given): (given: Given) => Rule[] {
   const ofTitle = changes.some(({ fact }) => fact === 'title');
   const titles = new Set(changes.flatMap(({ places }) => places.map(({ title }) => title)));
   const film = issuesOnFilm(scene).filter((at) => ofTitle || titles.has(scene.record.issues[at]?.title ?? null));
-  const near = ofTitle ? film : around(film, given);
-  const readings = (instead: boolean): IssueReading[] =>
-    near.flatMap((at): IssueReading[] => {
+  const near = ofTitle ? film : around(film, here);
+  // a title is known that the record describes; one that it only uses may be a slip
+  const known = scene.record.titles.filter(({ id, name }) => name !== id).map(({ id }) => id);
+  const there = ofTitle ? known.filter((id) => film.some((at) => scene.record.issues[at]?.title === id)) : [];
+  return (given) => {
+    const readings = near.flatMap((at): IssueReading[] => {
       const issue = scene.record.issues[at];
       if (issue === undefined) return [];
       const edition = scene.expected.issues[at]?.edition.right[0];
-      const base = { ...issue, edition: edition === undefined ? issue.edition : Number(edition.key) };
-      return [
-        instead
-          ? [...(given.get(at) ?? [])].reduce<IssueReading>((reading, [fact, other]) => substituted(reading, fact, other), base)
-          : base,
-      ];
+      const base: IssueReading = { ...issue, edition: edition === undefined ? issue.edition : Number(edition.key) };
+      const facts = [...(given.get(at) ?? [])];
+      // which number was meant where the paper has another nobody says but the record
+      const numbered = here.get(at)?.has('issueNumber') === true && issue.issueNumberIntended !== null;
+      const read = facts.reduce<IssueReading>((reading, [fact, other]) => substituted(reading, fact, other), base);
+      return [numbered ? { ...read, issueNumber: null, issueNumberIntended: null } : read];
     });
-  // a title is known that the record describes; one that it only uses may be a slip
-  const known = scene.record.titles.filter(({ id, name }) => name !== id).map(({ id }) => id);
-  const there = known.filter((id) => film.some((at) => scene.record.issues[at]?.title === id));
-  const noted = [...given].flatMap(([at, facts]): Rule[] => {
+    // an issue that goes to another title leaves its number out in its own
+    return breaksOfIssues(scene, readings, there, known).filter((rule) => !ofTitle || rule !== 'skips');
+  };
+}
+
+/** Where the return has put right, or has not seen, what the record notes as it stands on the paper. */
+function notedOf(scene: Scene, given: Given): Rule[] {
+  return [...given].flatMap(([at, facts]): Rule[] => {
     const issue = scene.record.issues[at];
     const meant = facts.has('issueNumber') ? (issue?.issueNumberIntended ?? null) : null;
+    const printed = facts.has('date') ? (issue?.datePrinted ?? null) : null;
     return [
       ...(meant !== null && meant === facts.get('issueNumber')?.text ? (['printed'] as const) : []),
-      ...(facts.has('date') && issue?.datePrinted != null ? (['noted'] as const) : []),
-      ...(facts.has('date') && issue?.datePrinted?.day != null && facts.get('date')?.key.slice(0, 10) === issue.datePrinted.day
-        ? (['printed'] as const)
-        : []),
+      ...(printed !== null ? (['noted'] as const) : []),
+      ...(printed?.day != null && facts.get('date')?.key.slice(0, 10) === printed.day ? (['printed'] as const) : []),
     ];
   });
-  const titlesThere = ofTitle ? there : [];
-  return [
-    breaksOfIssues(scene, readings(false), titlesThere, known),
-    [...breaksOfIssues(scene, readings(true), titlesThere, known), ...noted],
-  ];
 }
 
 /** The issues in question and their neighbours on the film, a dozen on either side: farther ones say no more. */
@@ -73,9 +95,6 @@ function substituted(issue: IssueReading, fact: string, reading: Reading | null)
       return { ...issue, date: reading === null ? null : dateOf(reading) };
     case 'edition':
       return { ...issue, edition: number !== null && Number.isInteger(number) ? number : null };
-    case 'issueNumber':
-      // a slip of the paper that the record notes is not mended by the number that was meant
-      return { ...issue, issueNumber: text };
     default:
       return { ...issue, [fact]: text };
   }
@@ -84,97 +103,4 @@ function substituted(issue: IssueReading, fact: string, reading: Reading | null)
 function dateOf({ key, text }: Reading): DateReading {
   const day = key.slice(0, 10);
   return { text, day: isDay(day) ? day : null, uncertain: false };
-}
-
-/** Breaks among the pages of the issues concerned. */
-export function pageBreaks(scene: Scene, { fact, places }: Readings): readonly [Rule[], Rule[]] {
-  const own: Rule[] = [];
-  const given: Rule[] = [];
-  for (const [issue, list] of groupBy(places, (place) => place.issue)) {
-    if (issue === null) continue;
-    const wrong = new Map(list.flatMap((place) => place.refs.map((ref) => [pairKey(ref), place] as const)));
-    const pages = (scene.pairsOfRecordIssue.get(issue) ?? []).flatMap((ref) => {
-      const frame = recordFrame(scene, ref);
-      return frame?.deliver === true ? [{ ref, frame }] : [];
-    });
-    const beside = labelsBeside(scene, issue);
-    own.push(
-      ...breaksOfPages(
-        pages.map(({ frame }) => pageReading(frame)),
-        beside,
-      ),
-    );
-    const repaired =
-      fact !== 'page'
-        ? []
-        : pages.filter(({ frame, ref }) => {
-            const reading = wrong.get(pairKey(ref))?.differs?.given ?? null;
-            return frame.pagePrinted !== null && reading !== null && reading.key === frame.pageKey;
-          });
-    given.push(
-      ...repaired.map((): Rule => 'printed'),
-      ...breaksOfPages(
-        pages.map(({ frame, ref }) => {
-          const place = wrong.get(pairKey(ref));
-          return place === undefined ? pageReading(frame) : pageWith(frame, fact, place);
-        }),
-        beside,
-      ),
-    );
-  }
-  return [own, given];
-}
-
-/** A page to be delivered as the record reads it. */
-export function pageReadingAt(scene: Scene, ref: PairRef): PageReading | null {
-  const frame = recordFrame(scene, ref);
-  return frame?.deliver === true ? pageReading(frame) : null;
-}
-
-function pageReading(frame: Frame): PageReading {
-  const noted = frame.pagePrinted !== null;
-  return {
-    section: frame.section,
-    order: frame.order,
-    supplement: frame.supplement,
-    label: frame.pageKey,
-    noted,
-  };
-}
-
-function pageWith(frame: Frame, fact: string, { differs }: Statement): PageReading {
-  const base = pageReading(frame);
-  const text = differs?.given?.key ?? null;
-  if (fact === 'order') return { ...base, order: text === null ? null : Number(text) };
-  if (fact === 'section') return { ...base, section: text };
-  // the label that was meant, where the record notes another on the paper, was put right against the paper
-  return { ...base, label: text, noted: false };
-}
-
-const counted = new WeakMap<Scene, ReadonlyMap<number, Beside>>();
-
-/** How the pages before and behind each issue on the film are numbered. */
-function labelsBeside(scene: Scene, issue: number): Beside {
-  let all = counted.get(scene);
-  if (all === undefined) {
-    const order = issuesOnFilm(scene);
-    const labels = order.map((at) =>
-      (scene.pairsOfRecordIssue.get(at) ?? []).flatMap((ref) => {
-        const frame = recordFrame(scene, ref);
-        const label = frame?.deliver === true && frame.section === null ? inWholes(frame.pageKey) : null;
-        return label === null ? [] : [label];
-      }),
-    );
-    // a volume that is paged through goes on where the issue before it ended
-    const goesOn = (at: number): boolean => labels[at - 1]?.at(-1) !== undefined && labels[at]?.[0] === (labels[at - 1]?.at(-1) ?? 0) + 1;
-    const through = order.filter((_, at) => goesOn(at)).length * 2 > order.length;
-    all = new Map(
-      order.map((one, at) => [
-        one,
-        { last: through ? (labels[at - 1]?.at(-1) ?? null) : null, next: through ? (labels[at + 1]?.[0] ?? null) : null, through },
-      ]),
-    );
-    counted.set(scene, all);
-  }
-  return all.get(issue) ?? ALONE;
 }

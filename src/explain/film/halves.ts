@@ -1,6 +1,8 @@
 import type { PairRef } from '../../model/difference.js';
 import { type Candidate, candidate } from '../choose.js';
 import { counted, draft, frameName, framesInWords, rangeOf } from '../draft.js';
+import { numbered } from '../facts/numbered.js';
+import { numbersTestimony } from '../facts/sides.js';
 import { idsOf, neighbouringRuns } from '../runs.js';
 import { differencesAt, recordFrame, returnFrame, type Scene } from '../scene.js';
 
@@ -96,26 +98,24 @@ export function halvesShifted(scene: Scene): Candidate[] {
       const at = frameName(recordFrame(scene, first));
       const theirs = returnFrame(scene, first)?.frame;
       const single = recordFrame(scene, first)?.frame?.half === '' && theirs?.half === 'A';
-      return [
-        candidate(
-          draft(scene, {
-            code: 'halves-shifted',
-            cause: 'vendor-metadata',
-            about: run,
-            explains: idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'number'))),
-            field: 'frame',
-            collation: at,
-            return: theirs?.text ?? null,
-            says: single
-              ? `Frame ${at} is a single page and was counted as half of an exposure; so every half on ${words} is lettered one place off.`
-              : `The halves on ${words} are lettered one place off.`,
-            instruction: single
-              ? `Treat frame ${at} as a single page and letter the halves anew from the next exposure on; no rescans.`
-              : `Letter the halves on ${words} anew, beginning with ${at}; no rescans.`,
-            constant: true,
-          }),
-        ),
-      ];
+      const told = draft(scene, {
+        code: 'halves-shifted',
+        cause: 'vendor-metadata',
+        about: run,
+        explains: idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'number'))),
+        field: 'frame',
+        collation: at,
+        return: theirs?.text ?? null,
+        says: single
+          ? `Frame ${at} is a single page and was counted as half of an exposure; so every half on ${words} is lettered one place off.`
+          : `The halves on ${words} are lettered one place off.`,
+        instruction: single
+          ? `Treat frame ${at} as a single page and letter the halves anew from the next exposure on; no rescans.`
+          : `Letter the halves on ${words} anew, beginning with ${at}; no rescans.`,
+        constant: true,
+      });
+      // halves that are counted wrongly run on as well as right ones
+      return [candidate(numbersTestimony(scene, run).cause === 'collation' ? numbered(scene, run, told) : told)];
     });
   });
 }

@@ -2,6 +2,9 @@ import type { PairRef } from '../../model/difference.js';
 import type { FrameRange } from '../../model/findings.js';
 import { type Candidate, candidate } from '../choose.js';
 import { capital, counted, draft, frameName, framesInWords, issueName, rangeOf } from '../draft.js';
+import { pageCameAt, pageReadingAt, returnReadingAt, sheetsOf } from '../facts/page-surroundings.js';
+import { breaksOfPages } from '../facts/regular-pages.js';
+import { judged, type Testimony } from '../facts/sides.js';
 import { groupBy, idsOf, neighbouringRuns } from '../runs.js';
 import { differencesAt, fieldOf, pairOf, recordFrame, recordReelOf, returnFrame, returnIssueOf, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
@@ -31,10 +34,11 @@ export function unknownPages(scene: Scene): Candidate[] {
       const label = first === undefined ? null : (returnFrame(scene, first)?.page ?? null);
       const moved = followed(scene, run);
       const later = framesInWords(moved.frames);
+      const lacked: Testimony = whole || document === null ? { cause: 'unclear', evidence: [] } : withAndWithout(scene, document);
       return candidate(
         draft(scene, {
           code: twin !== null ? 'issue-delivered-twice' : whole ? 'issue-not-in-collation' : 'page-not-in-collation',
-          cause: twin !== null ? 'vendor-metadata' : 'unclear',
+          cause: twin !== null ? 'vendor-metadata' : lacked.cause === 'collation' ? 'collation' : 'unclear',
           about: run,
           returnIssue: document,
           explains: [
@@ -59,7 +63,10 @@ export function unknownPages(scene: Scene): Candidate[] {
           instruction:
             twin !== null
               ? `Withdraw the second document of ${issueName(scene, twin)}.`
-              : `Look at the film ${behindWords(behind)}: say where ${pages} ${run.length === 1 ? 'comes' : 'come'} from, or withdraw ${run.length === 1 ? 'it' : 'them'}${moved.frames === null || whole ? '' : ` and renumber ${later}`}.`,
+              : lacked.cause === 'collation'
+                ? `Compare the film ${behindWords(behind)} with both readings before anything is changed.`
+                : `Look at the film ${behindWords(behind)}: say where ${pages} ${run.length === 1 ? 'comes' : 'come'} from, or withdraw ${run.length === 1 ? 'it' : 'them'}${moved.frames === null || whole ? '' : ` and renumber ${later}`}.`,
+          evidence: lacked.cause === 'collation' ? lacked.evidence : [],
           alternatives:
             twin !== null
               ? []
@@ -87,6 +94,18 @@ export function unknownPages(scene: Scene): Candidate[] {
       );
     });
   });
+}
+
+/** Whether an issue of the record is the more regular with the pages that a document has besides. */
+function withAndWithout(scene: Scene, document: number): Testimony {
+  const refs = (scene.pairsOfReturnIssue.get(document) ?? []).filter((ref) => recordFrame(scene, ref)?.deliver !== false);
+  const issues = [...new Set(refs.flatMap((ref) => recordFrame(scene, ref)?.issue ?? []))];
+  const [issue] = issues;
+  if (issue === undefined || issues.length > 1) return { cause: 'unclear', evidence: [] };
+  const beside = { ...sheetsOf(scene, issue), last: null, next: null };
+  const own = refs.flatMap((ref) => pageReadingAt(scene, ref) ?? []);
+  const given = refs.flatMap((ref) => returnReadingAt(scene, ref) ?? pageCameAt(scene, ref) ?? []);
+  return judged(breaksOfPages(own, beside), breaksOfPages(given, beside));
 }
 
 /** The numbers under which frames came; null where one of them has none. */

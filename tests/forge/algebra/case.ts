@@ -51,7 +51,12 @@ export function plant(scenery: Scenery, edit: Edit, before: readonly Planted[] =
   const found = traces(showing(expected, scenery.layout), showing(given, scenery.layout), scenery.policies);
   const [wrong, right] = edit.side === 'record' ? [expected, given] : [given, expected];
   const told =
-    ofVendorAlone(scenery, edit) ||
+    ofVendorAlone(
+      scenery,
+      edit,
+      // nobody invents a page and what it shows; a blank may be counted that is not there
+      found.some(({ key, field }) => field === null && key.startsWith('page ')),
+    ) ||
     (edit.side === 'return' && isSilence(found)) ||
     tells(wrong, right, scenery.film.titles) ||
     brokenNumbers(record) > brokenNumbers(scenery.film) ||
@@ -62,12 +67,14 @@ export function plant(scenery: Scenery, edit: Edit, before: readonly Planted[] =
 }
 
 /** What is not there, what is no copy, and files: of that the record knows nothing. */
-function ofVendorAlone({ policies }: Scenery, { what, how, side }: Edit): boolean {
+function ofVendorAlone({ policies }: Scenery, { what, how, side }: Edit, pages: boolean): boolean {
   if (side === 'record') return false;
   // what was not ordered must not be there, whatever the paper has
   if (what === 'datePrinted' && policies.printedDate === 'never') return true;
   const copies = what.startsWith('folder') || what.startsWith('manifest');
-  return copies || what === 'document' || what === 'file' || (how === 'missing' && what !== 'frame');
+  // how pages are parted into issues the pages show, or nothing does
+  const parted = what === 'document' && ['merged', 'split', 'exchanged'].includes(how);
+  return copies || (what === 'document' && !parted) || what === 'file' || (how === 'missing' && (what !== 'frame' || pages));
 }
 
 const rightSheet = ({ film, plan }: Scenery, { side }: Edit): Sheet => (side === 'record' ? sheetOfFilm(film) : sheetOfPlan(plan));

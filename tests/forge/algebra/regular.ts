@@ -152,6 +152,9 @@ function ofOne(pages: readonly Capture[], issue: PlanIssue, titles: readonly Fil
   return [
     ...places,
     ...read.filter((page, i) => !countsOn(page, read[i - 1])).map((page) => at('label', pageName(page))),
+    ...read
+      .filter(({ page, section }) => /^[A-Za-z]+\d/.test(page ?? '') && lettersOf(page) !== section)
+      .map((page) => at('letters of no section', pageName(page))),
     ...(second !== null && second % 4 !== 2 ? [at('first label', name)] : []),
     ...pages
       .filter((page, i) => i > 0 && (page.order ?? 0) < (pages[i - 1]?.order ?? 0))
