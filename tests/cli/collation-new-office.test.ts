@@ -52,6 +52,8 @@ function frames(): readonly Filled[] {
 function readWithoutAWord(path: string): CollationRecord {
   const read = reeltally(['collation', 'read', path]);
   expect([read.status, read.stderr, read.stdout]).toEqual([0, '', expect.stringContaining('The record: 1 reel')]);
+  const check = reeltally(['collation', 'check', path]);
+  expect([check.status, check.stderr, check.stdout]).toEqual([0, '', expect.stringContaining('Nothing in it contradicts itself.')]);
   const converted = reeltally(['collation', 'convert', path, '--to', 'json', '--quiet']);
   expect([converted.status, converted.stderr]).toEqual([0, '']);
   return JSON.parse(converted.stdout) as CollationRecord;

@@ -158,6 +158,25 @@ describe('collation new', () => {
     expect(reeltally(['collation', 'read', csv]).stderr).toContain('"Wednesday" beside 1879-12-30, a Tuesday, does not belong to that day');
   });
 
+  it('lets a gap count on the days of the paper alone', () => {
+    const folder = newFolder();
+    const old = join(folder, 'old.csv');
+    writeFileSync(
+      old,
+      'reel,first frame,title,date,date to,pages,published\n00417,1,sn99018200,1879-12-20,,1-4,\n,,sn99018200,1879-12-24,1880-01-03,,yes\n',
+    );
+    writeFileSync(join(folder, 'titles.csv'), 'id,days\nsn99018200,wed sat\n');
+    const args = ['collation', 'new', '--from', old, '--to-day', '1880-01-10', '--pages', '4', '--quiet'];
+    const page = reeltally([...args, '--format', 'html']).stdout;
+    // 24, 27 and 31 December, 3 January; 7 and 10 January are still open.
+    expect(page.match(/<td class="on wanting">/g)).toHaveLength(4);
+    expect(page.match(/<td class="on open">/g)).toHaveLength(2);
+    const path = join(folder, 'new', 'record.xlsx');
+    expect(reeltally([...args, '--out', path]).status).toBe(0);
+    expect(column(sheetsOf(path).get('issues'), 'date')).toEqual(['1879-12-20', '1879-12-24', '1880-01-07', '1880-01-10']);
+    expect(partsOf(path)['xl/worksheets/sheet2.xml']).toContain('SEARCH(B$10,&quot;We Sa&quot;)');
+  });
+
   it('names what a sheet cannot hold, and writes nothing', () => {
     const folder = newFolder();
     writeFileSync(join(folder, 'old.csv'), 'reel,frame,title,date,page,condition\n00417,1,sn99018200,1879-12-20,1,torn\n');

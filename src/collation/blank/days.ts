@@ -7,7 +7,7 @@ import { titleId } from '../../normalise/labels.js';
 import type { BlankWish } from './wish.js';
 
 /** What an earlier record says of the days of a title; empty without one. */
-export function earlierDays({ old, title }: Pick<BlankWish, 'old' | 'title'>): ReadonlyMap<string, BlankDayState> {
+export function earlierDays({ old, title, patterns }: Pick<BlankWish, 'old' | 'title' | 'patterns'>): ReadonlyMap<string, BlankDayState> {
   const states = new Map<string, BlankDayState>();
   if (old === null) return states;
   const key = titleId(title);
@@ -17,11 +17,10 @@ export function earlierDays({ old, title }: Pick<BlankWish, 'old' | 'title'>): R
   for (const { date, combinedWith, dateTo, page, order, published } of absences) {
     // A page that is missing from an issue says that the issue is there, unless nothing else does.
     const state = STATES[published ?? 'unknown'];
-    for (const day of daysBetween(date, dateTo, combinedWith))
+    for (const day of daysOf(date, combinedWith, gap(dateTo, patterns)))
       if (!states.has(day) || (page ?? order) === undefined) states.set(day, state);
   }
-  for (const frame of framesOf(old).filter(isOurs))
-    for (const day of daysBetween(frame.date, undefined, frame.combinedWith)) states.set(day, 'film');
+  for (const frame of framesOf(old).filter(isOurs)) for (const day of daysOf(frame.date, frame.combinedWith)) states.set(day, 'film');
   return states;
 }
 
@@ -29,7 +28,7 @@ const STATES: Readonly<Record<'yes' | 'no' | 'unknown', BlankDayState>> = { yes:
 
 /** The first and the last certain day of a title in a record; null where it has none. */
 export function spanOf(old: CollationRecord, title: string): readonly [string, string] | null {
-  const days = [...earlierDays({ old, title }).keys()].toSorted();
+  const days = [...earlierDays({ old, title, patterns: [] }).keys()].toSorted();
   const [first, last] = [days[0], days.at(-1)];
   return first === undefined || last === undefined ? null : [first, last];
 }
@@ -52,16 +51,16 @@ function framesOf(record: CollationRecord): CollationRecord['reels'][number]['fr
   return record.reels.flatMap(({ frames }) => frames).filter(({ kind }) => (kind ?? 'page') === 'page');
 }
 
-/** The certain days from one to another, both included, and the second day of a combined issue. */
-function daysBetween(date: string | undefined, to: string | undefined, second: string | undefined): readonly string[] {
+/** The certain days of an issue or a gap: the first, the second of a combined issue, and what `more` gives behind the first. */
+function daysOf(date: string | undefined, second: string | undefined, more?: (first: string) => readonly string[]): readonly string[] {
   const first = readDate(date ?? '').day;
   if (first === null) return [];
-  const last = readDate(to ?? '').day ?? first;
-  const days = [first];
-  for (let day = first; day < last; ) {
-    day = addDays(day, 1);
-    days.push(day);
-  }
   const other = readDate(second ?? '').day;
-  return other === null ? days : [...days, other];
+  return [first, ...(more?.(first) ?? []), ...(other === null ? [] : [other])];
+}
+
+/** A gap takes in every expected day up to its last; where no pattern is known, the last alone. */
+function gap(to: string | undefined, patterns: BlankWish['patterns']): (first: string) => readonly string[] {
+  const last = readDate(to ?? '').day;
+  return (first) => (last === null ? [] : patterns.length === 0 ? [last] : expectedDays(patterns, first, last));
 }

@@ -53,7 +53,7 @@ export function calendarSheet({ title, from, to, pattern, days, beside, sheets }
     kept: { columns: 1, rows: kept },
     onePageWide: true,
     looks,
-    rules: rulesFor(`B${String(kept + 1)}:${columnLetters(PLACES)}${String(rows.length)}`, kept + 1),
+    rules: rulesFor(`B${String(kept + 1)}:${columnLetters(PLACES)}${String(rows.length)}`, kept + 1, daysOfIssue(days)),
   };
 }
 
@@ -71,11 +71,17 @@ function monthRow({ month, before, days }: BlankMonth, row: number, looks: Map<s
   return [name, ...Array.from({ length: before }, () => ''), ...days.map((_, at) => String(at + 1))];
 }
 
-/** What colours a day; `top` is the row of the first month. Texts are compared with texts, since a spreadsheet program counts no days before 1900. */
-function rulesFor(range: string, top: number): readonly Rule[] {
+/** The heads of the weekdays on which issues are expected. */
+function daysOfIssue(days: BlankRecord['days']): string {
+  const expected = new Set(days.filter((day) => day.expected).map(({ weekday }) => weekday));
+  return WEEK.filter((head) => [...expected].some((day) => day.startsWith(head.toLowerCase()))).join(' ');
+}
+
+/** What colours a day; `top` is the row of the first month, below the heads, and `weekdays` are those on which a gap counts. Texts are compared with texts, since a spreadsheet program counts no days before 1900. */
+function rulesFor(range: string, top: number, weekdays: string): readonly Rule[] {
   const day = `$A${String(top)}&"-"&TEXT(B${String(top)},"00")`;
   const isDay = `(record_day=${day})+(record_second_day=${day})`;
-  const within = `(record_day<=${day})*(record_last_day>=${day})*(record_last_day<>"")`;
+  const within = `ISNUMBER(SEARCH(B$${String(top - 1)},"${weekdays}"))*(record_day<=${day})*(record_last_day>=${day})*(record_last_day<>"")`;
   const absent = (word: string): string => `SUMPRODUCT((${isDay}+${within}>0)*(${FILM_NAME}="")*(record_published="${word}"))>0`;
   const formulas: Readonly<Record<string, string>> = {
     film: `SUMPRODUCT((${isDay}>0)*(${FILM_NAME}<>""))>0`,
