@@ -11,6 +11,7 @@ import { strips } from './judge/strip.js';
 import { verdictOf } from './judge/verdict.js';
 import type { Findings } from './model/findings.js';
 import type { VerificationInput } from './model/verification.js';
+import { classCounts } from './payment/units.js';
 
 /** Verifies a return against its collation record: aligns by frame order, compares, finds the causes, decides. Pure: the same input gives the same result. */
 export function verify(input: VerificationInput): Findings {
@@ -39,7 +40,13 @@ export function verify(input: VerificationInput): Findings {
     run: { ...run, remarks: [...run.remarks, ...stale, ...elsewhere, ...since.remarks, ...remarks] },
     agreement,
     verdict: verdictOf(judged, unchecked, agreement, pages),
-    counts: countsOf(reels, findings, compared.differences.length, agreement, returned.received ?? NOTHING_CAME),
+    counts: countsOf(
+      reels,
+      findings,
+      compared.differences.length,
+      classCounts(agreement.terms.classes, { reels, findings }),
+      returned.received ?? NOTHING_CAME,
+    ),
     titles: record.titles.map(({ id, name, patterns }) => ({ id, name, patterns })),
     reels,
     findings,

@@ -1,49 +1,100 @@
 import { basename } from 'node:path';
-import type { DecisionInput, DecisionRecord, SampleSummary, Sourced } from '../model/decision.js';
+import type { Account } from '../model/account.js';
+import type { DecidedSample, DecisionRecord, DeliveryDecision, Sourced } from '../model/decision.js';
 import type { Findings } from '../model/findings.js';
-import type { SavedSample } from '../model/sample.js';
-import { decide, decisionMistakes } from '../payment/decide.js';
+import { takenIn } from '../payment/account.js';
+import { decide } from '../payment/decide.js';
+import { accountDelivery, resultMistake } from '../payment/delivery.js';
 import { readJsonFile } from '../read/json.js';
 import { UserMistake } from '../read/mistake.js';
-import type { JsonKind, JsonKinds } from '../read/schemas.js';
 import { renderDecisionHtml } from '../report/decision/html.js';
 import { decisionText } from '../report/decision/json.js';
 import type { Seal } from '../report/decision/parts.js';
 import { renderDecisionText } from '../report/decision/text.js';
-import { listHash } from '../sampling/draw.js';
-import { sampleSummary } from '../sampling/judge.js';
-import { lotsOf } from '../sampling/lots.js';
+import { jsonText } from '../report/json.js';
+import { readJudgedSample, reelLots } from './inputs/judged-sample.js';
+import { writeAccount } from './invoice.js';
 import { policyDigest } from './outputs/policy-digest.js';
 import type { ResultFile } from './outputs/results-folder.js';
 
-/** What a decision rests on, as paths, and who decides on which day. */
+/** What a decision rests on, as paths, what is decided, and who decides on which day. */
 export interface DecisionFiles {
   readonly findings: string;
   readonly samples: readonly string[];
-  readonly invoice: string | null;
+  readonly account: string | null;
+  /** Begins an account with the result where none is named; it is given back and not written. */
+  readonly begin?: boolean;
+  readonly delivery: DeliveryDecision;
+  readonly release: string | null;
+  /** Lines that the agreement does not know, released by name. */
+  readonly also: readonly string[];
+  readonly reason: string;
   readonly by: string;
+  readonly second: string | null;
   readonly on: string;
 }
 
 /** Every file that a decision puts into its folder. */
 export const DECISION_FILES: ReadonlySet<string> = new Set(['decision.json', 'decision.html', 'decision.txt']);
 
-/** Puts together what is decided about a delivery and on what grounds. Throws UserMistake. */
-export async function decisionOf(files: DecisionFiles): Promise<DecisionRecord> {
-  const findings = await sourced(files.findings, 'findings');
-  const samples: Sourced<SampleSummary>[] = [];
+/** What a person may decide about a delivery, in the order of the help. */
+export const DELIVERY_DECISIONS: readonly DeliveryDecision[] = ['accept', 'accept-with-corrections', 'return-for-rework', 'put-off'];
+
+/** A decision, and the account to be written again; null where none is kept. */
+export interface DecisionMade {
+  readonly record: DecisionRecord;
+  readonly account: { readonly path: string | null; readonly value: Account } | null;
+}
+
+/** Puts together what a person decides about a delivery and its money. Writes nothing. Throws UserMistake. */
+export async function decisionOf(files: DecisionFiles): Promise<DecisionMade> {
+  const read = await readJsonFile(files.findings, 'findings');
+  const findings: Sourced<Findings> = { value: read.value, name: basename(files.findings), sha256: read.sha256 };
+  const samples: Sourced<DecidedSample>[] = [];
+  const draws = new Set<string>();
   for (const path of files.samples) {
-    const sample = await sourced(path, 'sample');
-    refuseOtherLot(path, sample.value, findings.value);
-    if (samples.some(({ value }) => value.listSha256 === sample.value.draw.listSha256 && value.seed === sample.value.draw.seed))
-      throw new UserMistake(`${path}: this spot check was given already; each counts once.`);
-    samples.push({ ...sample, value: sampleSummary(sample.value, sample.value.batch, sample.value.delivery) });
+    const { sample, draw } = await readJudgedSample(path, findings.value);
+    if (draws.has(draw)) throw new UserMistake(`${path}: this spot check was given already; each counts once.`);
+    draws.add(draw);
+    samples.push(sample);
   }
-  const invoice = files.invoice === null ? null : await sourced(files.invoice, 'invoice');
-  const input: DecisionInput = { findings, samples, invoice, by: files.by, on: files.on };
-  const mistakes = decisionMistakes(input);
-  if (mistakes.length > 0) throw new UserMistake(mistakes.join('\n'));
-  return decide(input);
+  const account = files.account !== null ? await accountWith(files.account, findings) : files.begin === true ? begunWith(findings) : null;
+  const { delivery, release, also, reason, by, second, on } = files;
+  const made = decide({ findings, samples, lots: reelLots(findings.value), account, delivery, release, also, reason, by, second, on });
+  if (made.record === null) throw new UserMistake(made.mistakes.join('\n'));
+  return {
+    record: made.record,
+    account: made.account === null ? null : { path: files.account, value: made.account },
+  };
+}
+
+/** The account in a file with this result in it, in place of an earlier result of the same delivery. */
+async function accountWith(path: string, { value, name, sha256 }: Sourced<Findings>): Promise<Sourced<Account>> {
+  const kept = await readJsonFile(path, 'account');
+  const mistake = resultMistake(value, name);
+  if (mistake !== null) throw new UserMistake(mistake);
+  const delivery = accountDelivery(value, { name, sha256 });
+  const others = kept.value.deliveries.filter((one) => one.batch !== delivery.batch || one.delivery !== delivery.delivery);
+  const taken = takenIn({ ...kept.value, deliveries: others }, [{ delivery, agreement: value.agreement }], []);
+  if (taken.account === null) throw new UserMistake(taken.mistakes.join('\n'));
+  return { value: taken.account, name: basename(path), sha256: kept.sha256 };
+}
+
+/** An account that begins with this result; null where its agreement has no prices. Its name is empty: it lies nowhere yet. */
+function begunWith({ value, name, sha256 }: Sourced<Findings>): Sourced<Account> | null {
+  if (value.agreement.terms.classes.length === 0) return null;
+  const { account, mistakes } = takenIn(null, [{ delivery: accountDelivery(value, { name, sha256 }), agreement: value.agreement }], []);
+  if (account === null) throw new UserMistake(mistakes.join('\n'));
+  return { value: account, name: '', sha256: '' };
+}
+
+/** The account of a decision as a file. */
+export const accountFile = ({ account }: DecisionMade): readonly ResultFile[] =>
+  account === null ? [] : [{ name: 'account.json', content: jsonText(account.value) }];
+
+/** Writes the account of a decision in place of what was there. */
+export async function keepAccount({ account }: DecisionMade): Promise<void> {
+  if (account !== null && account.path !== null) await writeAccount(account.path, account.value);
 }
 
 /** A decision as the program reads it. */
@@ -59,21 +110,3 @@ export function decisionPages(record: DecisionRecord, seal: Seal | null): readon
 
 /** A decision as the page that is printed and signed. */
 export const decisionPage = (record: DecisionRecord, seal: Seal | null): string => renderDecisionHtml(record, policyDigest, seal);
-
-async function sourced<K extends JsonKind>(path: string, kind: K): Promise<Sourced<JsonKinds[K]>> {
-  const { value, sha256 } = await readJsonFile(path, kind);
-  return { value, name: basename(path), sha256 };
-}
-
-/** A spot check speaks for this return only where its list is still the list of the lot: the hash was taken before the draw. */
-function refuseOtherLot(path: string, { batch, delivery, lot, draw }: SavedSample, findings: Findings): void {
-  // another batch or delivery is told with the other mistakes
-  if (batch !== findings.run.batch || delivery !== findings.run.delivery) return;
-  const hashes = lotsOf(findings, draw.unit, lot.by)
-    .filter(({ name }) => name === lot.name)
-    .map(({ list }) => listHash(list.map(({ id }) => id)));
-  if (hashes.includes(draw.listSha256)) return;
-  throw new UserMistake(
-    `${path}: this spot check was drawn from another list of ${lot.by === 'reel' ? `reel ${lot.name}` : 'the batch'} than these findings give: the return or the record has changed since. Draw and look again.`,
-  );
-}

@@ -1,4 +1,5 @@
 import { basename } from 'node:path';
+import { reviewDue } from '../calendar/review-days.js';
 import { codeEntry } from '../catalogue/codes.js';
 import { earlierMistakes, otherMistake } from '../history/same-batch.js';
 import { agreementMistakes, resolveAgreement } from '../judge/agreement.js';
@@ -83,12 +84,13 @@ export async function verification(files: VerificationFiles, { say, signal, now 
   if (!read.ok) throw new UserMistake(read.says);
   onProgress('Comparing');
   const returned = normaliseReturn(read.written, read.profile);
+  const resolved = resolveAgreement(agreement, read.profile.policies);
   const result = verify({
     record: record.side,
     returned,
     stated: statedFacts(read.profile),
     others,
-    agreement: withSeverityCaps(resolveAgreement(agreement, read.profile.policies), read.profile.severityCaps),
+    agreement: withSeverityCaps(resolved, read.profile.severityCaps),
     rulings: ruled.rulings,
     contested: ruled.contested,
     earlier,
@@ -96,6 +98,7 @@ export async function verification(files: VerificationFiles, { say, signal, now 
     run: {
       at: now,
       received,
+      ...(received === null ? {} : { reviewDay: reviewDue(received, resolved.terms) }),
       batch: read.written.batch,
       delivery,
       profile: read.profile.name,

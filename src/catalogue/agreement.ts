@@ -85,7 +85,15 @@ export const CHECKS: readonly { readonly name: Check; readonly means: string }[]
 ];
 
 /** Review time and billing where the agreement says nothing. Three weeks: the Library of Congress, National Digital Library, quality review introduction. No price is ever assumed. */
-export const TERMS: Terms = { reviewDays: 21, reviewDayKind: 'calendar', holidays: [], currency: '', rounding: 'half-up', classes: [] };
+export const TERMS: Terms = {
+  reviewDays: 21,
+  reviewDayKind: 'calendar',
+  holidays: [],
+  currency: '',
+  payOn: 'accepted',
+  rounding: 'half-up',
+  classes: [],
+};
 
 /** Spot checks where the agreement says nothing: each delivery is judged by itself, 2 % wrong units are let through at most once in twenty. Our choice, no source. */
 export const SAMPLING: Sampling = { plan: 'limiting-quality', level: 'II', aql: '1.0', limitingQuality: '2', risk: '0.05', unit: 'page' };

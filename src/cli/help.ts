@@ -9,6 +9,7 @@ import { UserMistake } from '../read/mistake.js';
 const TOPICS: ReadonlyMap<string, () => string> = new Map([
   ['agreement', () => agreementHelp(NAMED_PROFILES)],
   ['dossier', () => written('dossier')],
+  ['invoice', () => written('invoice')],
   ['profiles', () => written('profiles')],
   ['record', () => withColumns(written('record'))],
 ]);

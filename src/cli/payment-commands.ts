@@ -72,27 +72,35 @@ function addJudge(sample: Command, report: Report): void {
 function addInvoice(program: Command, report: Report): void {
   program
     .command('invoice')
-    .description('hold an invoice against what was accepted, to the smallest coin')
-    .argument('<file>', 'the lines of the invoice: CSV with class, quantity, unit price, amount')
-    .option('--findings <findings.json>', 'a result that verify saved; its agreement names classes and prices (in a dossier the newest)')
-    .option('--columns <file>', 'which of the vendor’s column heads mean ours, and how figures are written')
+    .description('hold invoices against what is due, to the smallest coin; read "reeltally help invoice" first')
+    .argument('[files...]', 'the invoices: CSV, XLSX or ODS')
+    .option(
+      '--findings <findings.json...>',
+      'results that verify saved, of several deliveries and batches; their agreement names classes and prices (in a dossier all)',
+    )
+    .option('--account <file>', 'the account of the order: read, and written again; made where there is none')
     .option('--out <folder>', 'write files into this folder instead of printing')
     .option('--format <name>', 'what is printed: text, csv or json')
     .option(...REPLACE)
     .option(...QUIET)
-    .action(async (path: string, options: InvoiceArguments) =>
-      report(import('./invoice.js').then(({ invoiceCommand }) => invoiceCommand(path, options))),
+    .action(async (paths: string[], options: InvoiceArguments) =>
+      report(import('./invoice.js').then(({ invoiceCommand }) => invoiceCommand(paths, options))),
     );
 }
 
 function addDecide(program: Command, report: Report): void {
   program
     .command('decide')
-    .description('write down what is decided about a delivery, on what grounds, by whom and when')
+    .description('write down what a person decides about a delivery and its money, on what grounds and when')
     .option('--findings <findings.json>', 'a result that verify saved (in a dossier the newest)')
-    .option('--sample <sample.json...>', 'judged spot checks')
-    .option('--invoice <invoice.json>', 'the invoice held against the result')
+    .option('--sample <sample.json...>', 'judged spot checks, each with its draw and worksheet beside it')
+    .option('--account <file>', 'the account of the order, which is written again')
+    .requiredOption('--delivery-decision <decision>', 'accept, accept-with-corrections, return-for-rework or put-off')
+    .option('--release <amount>', 'what is released, tax included, such as 1234.50 (nothing when left out)')
+    .option('--also <lines...>', 'lines that the agreement does not know and that are released too, by their words or as INVOICE:LINE')
+    .option('--reason <text>', 'why: needed against the advice, without the agreed sample, and for more or less than is due')
     .requiredOption('--by <name>', 'who decides')
+    .option('--second <name>', 'who stands for it too: needed against the advice, without the agreed sample, and for more than is due')
     .requiredOption('--on <day>', 'on which day, such as 2026-01-31')
     .option('--at <time>', 'when this is said to have been, for the journal of a dossier (else SOURCE_DATE_EPOCH, else now)')
     .option('--out <folder>', 'write files into this folder instead of printing')

@@ -101,7 +101,7 @@ function addHelp(program: Command, report: Report): void {
   program
     .helpCommand(false)
     .command('help')
-    .description('print the help for a command, or a topic: agreement, dossier, profiles, record')
+    .description('print the help for a command, or a topic: agreement, dossier, invoice, profiles, record')
     .argument('[words...]', 'a command such as verify, or a topic')
     .action(async (words: string[]) =>
       report(

@@ -42,10 +42,24 @@ function beforeDelivery({ record }: DossierState): NextMove {
       };
 }
 
-function afterAcceptance({ money }: DossierState): NextMove {
+function afterAcceptance({ money, today }: DossierState): NextMove {
   const base = { by: null, overdue: 0 };
+  if (money !== null && money.credit !== '')
+    return {
+      ...base,
+      move: 'vendor',
+      first: `A credit of ${money.credit} is claimed; when its note has come, name its file.`,
+      command: 'reeltally invoice FILE',
+    };
+  if (money !== null && money.owed !== '')
+    return {
+      ...base,
+      move: 'library',
+      first: `${money.owed} are due and not released.`,
+      command: `reeltally decide --delivery-decision accept --release ${money.owed} --by NAME --on ${today}`,
+    };
   if (money === null || money.released === money.billed)
-    return money === null || money.owed !== ''
+    return money === null
       ? { ...base, move: 'vendor', first: 'When the invoice has come, name its file.', command: 'reeltally invoice FILE' }
       : { ...base, move: 'nobody', first: 'Everything is accepted and paid. Keep the dossier with the film.', command: 'reeltally audit' };
   return { ...base, move: 'library', first: 'Look whether every link still holds before the file is closed.', command: 'reeltally audit' };
@@ -63,7 +77,7 @@ function answerStep({ folder, delivery, advice, unread, toRule, spot }: Delivery
           : `Supply what the required checks need: ${folder}/summary.txt names them under "Not checked".`,
       command: 'reeltally verify',
     };
-  const decide = `reeltally decide --by NAME --on ${today}`;
+  const decide = `reeltally decide --delivery-decision ${spot.rejected > 0 ? 'return-for-rework' : advice} --by NAME --on ${today}`;
   if (advice === 'return-for-rework' || spot.rejected > 0) return { first: `Read ${folder}/report.html.`, command: decide };
   if (spot.drawn < spot.lots) return { first: 'Throw dice for at least 24 digits.', command: 'reeltally sample draw --seed DIGITS' };
   if (spot.judged < spot.drawn)

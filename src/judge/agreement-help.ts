@@ -82,13 +82,25 @@ function terms(): string {
     ...entry('reviewDayKind', `calendar or working (default: ${TERMS.reviewDayKind}); working days are Monday to Friday without holidays.`),
     ...entry('holidays', 'List of days, YYYY-MM-DD (default: none).'),
     ...entry('currency', 'Three letters, such as EUR (default: none).'),
-    ...entry('rounding', `${TERMS.rounding}: each line to the minor unit, halves up (the only way there is).`),
+    ...entry(
+      'payOn',
+      `accepted: due on deliveries that are accepted or accepted with corrections; accepted-pages: the accepted frames of a delivery that goes back as well (default: ${TERMS.payOn}).`,
+    ),
+    ...entry('rounding', `${TERMS.rounding}: each line to the minor unit, halves away from zero (the only way there is).`),
     ...entry('classes', 'List of price classes (default: none), each with'),
     ...wrap('class: its name on the invoice', '    ', '      '),
     ...wrap('kind: list of page, blank, target, void, other', '    ', '      '),
     ...wrap('deliver: true for delivered frames, false for frames held back', '    ', '      '),
-    ...wrap('includes: duplicates, rescans or per-reel (may be left out)', '    ', '      '),
+    ...wrap('charge: what is paid for, such as text (default: scan); a frame is paid once for each charge', '    ', '      '),
+    ...wrap(
+      'per: frame, reel or batch (default: frame); a reel and a batch are paid once, when the first frame is accepted',
+      '    ',
+      '      ',
+    ),
+    ...wrap('includes: duplicates or rescans (may be left out)', '    ', '      '),
     ...wrap('unitPrice: text such as "0.32" (may be left out)', '    ', '      '),
+    ...wrap('net: true where tax comes on top of the price, false where it is in it (default: true)', '    ', '      '),
+    ...wrap('Two classes of one charge that can hold the same frame are refused: each frame would be paid twice.', '    '),
   ].join('\n');
 }
 

@@ -1,4 +1,3 @@
-import type { PriceClass, ResolvedAgreement } from '../model/agreement.js';
 import type { ClassCount, Counts, Finding, ReceivedCounts, ReelCounts, ResultFrame, ResultReel } from '../model/findings.js';
 
 const NONE = { came: 0, compared: 0, found: 0, unchecked: 0 };
@@ -11,7 +10,7 @@ export function countsOf(
   reels: readonly ResultReel[],
   findings: readonly Finding[],
   differences: number,
-  agreement: ResolvedAgreement,
+  classes: readonly ClassCount[],
   received: ReceivedCounts,
 ): Counts {
   const perReel = reels.map(reelCounts);
@@ -24,7 +23,7 @@ export function countsOf(
     differences,
     findings: findings.length,
     received,
-    classes: agreement.terms.classes.map((entry) => classCount(entry, reels, findings)),
+    classes,
   };
 }
 
@@ -52,28 +51,4 @@ function reelCounts(reel: ResultReel): ReelCounts {
     matched: came.filter((frame) => frame.state !== 'return-only' && frame.deliver).length,
     unmatched: came.filter((frame) => frame.state === 'return-only' || !frame.deliver).length,
   };
-}
-
-function classCount(entry: PriceClass, reels: readonly ResultReel[], findings: readonly Finding[]): ClassCount {
-  if (entry.includes === 'per-reel')
-    return { class: entry.class, record: reels.length, returned: reels.length, accepted: reels.length, disputed: 0 };
-  const disputing = new Set(
-    findings
-      .filter((finding) => finding.ruling?.decision !== 'accept-as-is' && (finding.billable.length > 0 || finding.rescan === 'yes'))
-      .map((finding) => finding.id),
-  );
-  const frames = reels.flatMap((reel) => reel.frames);
-  const fits = (frame: ResultFrame, deliver: boolean): boolean =>
-    entry.kind.some((kind) => kind === frame.kind) &&
-    deliver === entry.deliver &&
-    (entry.includes === 'duplicates' || frame.duplicateOf === null || frame.deliver);
-  const mine = frames.filter((frame) => frame.state !== 'return-only' && fits(frame, frame.deliver));
-  // what came as a page is billed as one, whatever the record says of the frame
-  const came = frames.filter((frame) =>
-    entry.deliver
-      ? returnedPage(frame) && entry.kind.includes('page')
-      : frame.returnedKind !== null && !returnedPage(frame) && fits(frame, frame.deliver),
-  );
-  const disputed = came.filter((frame) => frame.findings.some((id) => disputing.has(id))).length;
-  return { class: entry.class, record: mine.length, returned: came.length, accepted: came.length - disputed, disputed };
 }

@@ -99,7 +99,9 @@ export interface Terms {
   readonly holidays: readonly string[];
   /** ISO 4217 code, or empty. */
   readonly currency: string;
-  /** Each line of an invoice is rounded half up to the minor unit of the currency. */
+  /** What is paid when: `accepted`, only on deliveries that are accepted or accepted with corrections; `accepted-pages`, also the accepted frames of a delivery that goes back for rework. */
+  readonly payOn: 'accepted' | 'accepted-pages';
+  /** Each line of an invoice is rounded to the minor unit of the currency, halves away from zero. */
   readonly rounding: 'half-up';
   /** What is billed, class by class. */
   readonly classes: readonly PriceClass[];
@@ -113,8 +115,14 @@ export interface PriceClass {
   readonly kind: readonly FrameKind[];
   /** true: delivered frames; false: frames that are held back. */
   readonly deliver: boolean;
-  /** What else is billed in this class: duplicates, rescans, or one charge for each reel. */
-  readonly includes?: 'duplicates' | 'rescans' | 'per-reel';
+  /** What else is billed in this class: duplicates that are held back, or frames that were scanned again at the library's cost. */
+  readonly includes?: 'duplicates' | 'rescans';
+  /** What is paid for, such as `scan` (the default) or `text`. A frame is paid once for each charge. */
+  readonly charge?: string;
+  /** What is counted: `frame` (the default), or once for the order each `reel` or the `batch`, when its first frame is accepted. */
+  readonly per?: 'frame' | 'reel' | 'batch';
+  /** true (the default): the unit price is without tax; false: tax is in it. */
+  readonly net?: boolean;
   /** Price of one, decimal text such as `0.32`. */
   readonly unitPrice?: string;
 }

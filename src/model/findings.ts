@@ -57,6 +57,8 @@ export interface Run {
   readonly at: string;
   /** When the delivery came in, `YYYY-MM-DD`. */
   readonly received: string | null;
+  /** The last day for the library's answer, `YYYY-MM-DD`; left out where nobody said when the delivery came in. */
+  readonly reviewDay?: string;
   /** Name of the batch. */
   readonly batch: string;
   /** 1 for the first sending of the batch, 2 for the next. */
@@ -164,13 +166,15 @@ export interface ReelCounts {
 export interface ClassCount {
   /** Name of the class. */
   readonly class: string;
+  /** What it pays for. */
+  readonly charge: string;
   /** By the record. */
   readonly record: number;
-  /** By the return. */
+  /** How many came; a frame that is held back shows in no page and came all the same, unless something speaks against it. */
   readonly returned: number;
   /** Returned less disputed. */
   readonly accepted: number;
-  /** Named by a finding that changes billing or asks for a rescan. */
+  /** Came, and named by an open finding that counts and is critical or major, changes billing or asks for a rescan. */
   readonly disputed: number;
 }
 

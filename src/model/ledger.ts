@@ -1,3 +1,4 @@
+import type { DeliveryDecision } from './decision.js';
 import type { Decision, Finding, Findings, Severity } from './findings.js';
 
 /** A file that the ledger was made from. */
@@ -28,7 +29,7 @@ export interface LedgerSample {
 export interface LedgerDecision {
   readonly batch: string;
   readonly delivery: number;
-  readonly decision: Decision;
+  readonly decision: DeliveryDecision;
   readonly by: string;
   /** `YYYY-MM-DD`. */
   readonly on: string;
@@ -81,7 +82,7 @@ export interface LedgerDelivery {
   readonly faults: readonly LedgerFault[];
   /** What the comparison advised. */
   readonly verdict: Decision;
-  readonly decision: { readonly decision: Decision; readonly by: string; readonly on: string } | null;
+  readonly decision: { readonly decision: DeliveryDecision; readonly by: string; readonly on: string } | null;
   readonly review: LedgerReview;
   readonly samples: readonly LedgerSample[];
 }

@@ -47,10 +47,48 @@ export interface ReadingFile {
   readonly rows?: {
     readonly [k: string]: 'leave out' | 'keep';
   };
+  /** How a vendor's invoice is read, where the file beside this one is an invoice. */
+  readonly invoice?: InvoiceReading;
   /** The library's own columns that may leave the house, by their heads. */
   readonly leaves?: readonly string[];
   /** Questions that are not answered. While there is one the workbook is not read. */
   readonly open?: readonly OpenQuestion[];
+}
+
+/** How an invoice is read: what its heads and words mean and how its figures are written. */
+export interface InvoiceReading {
+  /** Heads as the vendor writes them -> what the column holds. */
+  readonly columns?: {
+    readonly [k: string]:
+      | 'line'
+      | 'class'
+      | 'quantity'
+      | 'unit price'
+      | 'amount'
+      | 'tax rate'
+      | 'batch'
+      | 'invoice number'
+      | 'currency'
+      | 'nothing';
+  };
+  /** Words of lines -> the price class of the agreement that they mean, or `not agreed`. */
+  readonly classes?: {
+    readonly [k: string]: string;
+  };
+  /** Words of rows -> what the row is. */
+  readonly rows?: {
+    readonly [k: string]: 'line' | 'subtotal' | 'net' | 'tax' | 'total' | 'leave out';
+  };
+  /** The mark before the decimals: `point` for 1234.50, `comma` for 1234,50. */
+  readonly decimal?: 'point' | 'comma';
+  /** Rate of the tax in percent, where the invoice states a tax and no rate. */
+  readonly taxRate?: string;
+  /** true: a credit note whose amounts are written without a minus. */
+  readonly credit?: boolean;
+  /** The vendor's number of the invoice, where the sheet does not give it. */
+  readonly number?: string;
+  /** ISO 4217 code, where the sheet does not give it. */
+  readonly currency?: string;
 }
 
 /** How one sheet is read. */

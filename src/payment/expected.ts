@@ -3,6 +3,7 @@ import type { ExpectedAmount } from '../model/expected-delivery.js';
 import type { Side } from '../model/film.js';
 import { minorDigits } from './currency.js';
 import { multiply, parseDecimal, roundHalfUp, whole, writeMinor } from './decimal.js';
+import { isInClass } from './units.js';
 
 /** What each price class of an agreement comes to where everything comes and is accepted, and their sum; null without a price. */
 export function expectedAmounts(terms: Terms, record: Side): { readonly amounts: readonly ExpectedAmount[]; readonly sum: string | null } {
@@ -31,13 +32,9 @@ export function expectedAmounts(terms: Terms, record: Side): { readonly amounts:
 }
 
 function unitsOf(entry: PriceClass, record: Side): number {
-  if (entry.includes === 'per-reel') return record.reels.length;
-  return record.reels
-    .flatMap(({ frames }) => frames)
-    .filter(
-      ({ kind, deliver, duplicateOf }) =>
-        entry.kind.some((one) => one === kind) &&
-        deliver === entry.deliver &&
-        (entry.includes === 'duplicates' || duplicateOf === null || deliver),
-    ).length;
+  const counts = record.reels.map(({ frames }) => frames.filter((frame) => isInClass(entry, frame)).length);
+  // a reel or the batch is paid once, when its first frame is accepted
+  if (entry.per === 'reel') return counts.filter((count) => count > 0).length;
+  if (entry.per === 'batch') return counts.some((count) => count > 0) ? 1 : 0;
+  return counts.reduce((sum, count) => sum + count, 0);
 }

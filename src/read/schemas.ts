@@ -1,12 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { Ajv2020, type ValidateFunction } from 'ajv/dist/2020.js';
 import ajvFormats from 'ajv-formats';
+import type { Account } from '../model/account.js';
 import type { Agreement } from '../model/agreement.js';
 import type { CollationRecord } from '../model/collation-record.js';
 import type { DecisionRecord } from '../model/decision.js';
 import type { DeliveryFile, DossierFile, JournalLine, LockFile } from '../model/dossier.js';
 import type { Findings } from '../model/findings.js';
-import type { InvoiceColumns, InvoiceResult } from '../model/invoice.js';
+import type { InvoiceResult } from '../model/invoice.js';
 import type { OwnProfile } from '../model/profile.js';
 import type { ReadingFile } from '../model/reading.js';
 import type { RecordCheck } from '../model/record-check.js';
@@ -15,9 +16,9 @@ import type { SavedDraw, SavedSample, SavedWorksheet } from '../model/sample.js'
 
 /** The published file formats and what each holds. */
 export interface JsonKinds {
+  readonly account: Account;
   readonly agreement: Agreement;
   readonly 'collation-record': CollationRecord;
-  readonly columns: InvoiceColumns;
   readonly decision: DecisionRecord;
   readonly delivery: DeliveryFile;
   readonly dossier: DossierFile;
@@ -38,9 +39,9 @@ export type JsonKind = keyof JsonKinds;
 
 /** What each kind of file is called in a sentence. */
 export const kindNames: Readonly<Record<JsonKind, string>> = {
+  account: 'an account',
   agreement: 'an agreement',
   'collation-record': 'a collation record',
-  columns: 'a list of column heads',
   decision: 'a decision',
   delivery: 'the delivery of a dossier',
   dossier: 'a dossier',
@@ -60,7 +61,7 @@ export const kindNames: Readonly<Record<JsonKind, string>> = {
 const kinds = Object.keys(kindNames) as readonly JsonKind[];
 
 /** Versions of the formats that are not the first one any more; an earlier version is refused by name. */
-const versions: Readonly<Partial<Record<JsonKind, number>>> = { agreement: 2, 'collation-record': 2, findings: 2, profile: 2 };
+const versions: Readonly<Partial<Record<JsonKind, number>>> = { agreement: 2, 'collation-record': 2, decision: 2, findings: 2, profile: 2 };
 
 const named = (kind: JsonKind): string => `${kind}/${String(versions[kind] ?? 1)}`;
 

@@ -6,6 +6,7 @@ import type {
   FrameRange,
   ReceivedCounts,
   ResultPlace,
+  Run,
   Severity,
   Unchecked,
 } from '../model/findings.js';
@@ -124,6 +125,12 @@ export function gapPlaces({ count, places }: Unchecked): string {
   if (named.length === 0) return count > 1 ? String(count) : '';
   if (count <= named.length) return enumeration(named);
   return `${String(count)}, such as ${enumeration(named)}`;
+}
+
+/** The last day for the library's answer, and whether it had passed when the comparison was made; null where nobody said when the delivery came in. */
+export function answerDueInWords({ reviewDay, at }: Run): string | null {
+  if (reviewDay === undefined) return null;
+  return at.slice(0, 10) > reviewDay ? `The answer was due by ${reviewDay}: it is overdue.` : `The answer is due by ${reviewDay}.`;
 }
 
 /** What the vendor answered, with the delivery in which it is said to be mended. */

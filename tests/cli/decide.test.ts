@@ -1,10 +1,11 @@
 import { createHash } from 'node:crypto';
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import type { DecisionRecord } from '../../src/model/decision.js';
 import type { Findings } from '../../src/model/findings.js';
+import type { SavedSample } from '../../src/model/sample.js';
 import { verified } from '../payment/example.js';
 import { newFolder, reeltally, savedResult } from './command.js';
 
@@ -14,28 +15,15 @@ const FINDINGS = savedResult(accepted);
 const HOSTILE = '<script>alert(1)</script>';
 
 const decide = (...args: readonly string[]) =>
-  reeltally(['decide', '--findings', FINDINGS, '--by', 'Ada Pell', '--on', '1926-01-20', ...args]);
+  reeltally(['decide', '--findings', FINDINGS, '--delivery-decision', 'accept', '--by', 'Ada Pell', '--on', '1926-01-20', ...args]);
+const BOTH = ['--reason', 'The film leaves tomorrow.', '--second', 'Bo Ferrin'];
 const sha256 = (path: string): string => createHash('sha256').update(readFileSync(path)).digest('hex');
 
-/** A judged spot check of the result, with so many pages that cannot be read. */
+/** A judged spot check of the result, with so many pages that cannot be read, by the plan of the agreement. */
 function sample(wrong: number, findings = FINDINGS): string {
   const out = newFolder();
-  expect(
-    reeltally([
-      'sample',
-      'draw',
-      findings,
-      '--plan',
-      'share',
-      '--seed',
-      '314159265358979323846264',
-      '--extras',
-      'none',
-      '--out',
-      out,
-      '--quiet',
-    ]).status,
-  ).toBe(0);
+  const draw = ['sample', 'draw', findings, '--seed', '314159265358979323846264', '--extras', 'none', '--out', out, '--quiet'];
+  expect(reeltally(draw).status).toBe(0);
   const rows: string[][] = parse(readFileSync(join(out, 'worksheet.csv')), { bom: true });
   const [first, note] = [rows[0]!.indexOf('right date'), rows[0]!.indexOf('note')];
   const filled = rows.map((row, at) =>
@@ -46,52 +34,79 @@ function sample(wrong: number, findings = FINDINGS): string {
   return join(out, 'sample.json');
 }
 
-function invoiceResult(): string {
+function keptAccount(): string {
   const out = newFolder();
-  writeFileSync(join(out, 'lines.csv'), 'class,quantity,unit price,amount\npage,210,0.325,68.25\n');
-  expect(reeltally(['invoice', join(out, 'lines.csv'), '--findings', FINDINGS, '--out', out, '--quiet']).status).toBe(1);
-  return join(out, 'invoice.json');
+  writeFileSync(join(out, 'lines.csv'), 'class,quantity,unit price,amount,invoice number\npage,210,0.325,68.25,Q-17\n');
+  const account = join(out, 'account.json');
+  expect(reeltally(['invoice', join(out, 'lines.csv'), '--findings', FINDINGS, '--account', account, '--quiet']).status).toBe(1);
+  return account;
 }
 
-describe('a decision', () => {
-  const [good, bad, invoice] = [sample(0), sample(2), invoiceResult()];
+// each case starts the command several times
+describe('a decision', { timeout: 300_000 }, () => {
+  const [good, bad] = [sample(0), sample(2)];
 
-  it('is the verdict of the comparison, with its exit status, and says that nobody looked', () => {
+  it('needs the agreed sample, or a reason and a second name', () => {
     const { status, stdout, stderr } = decide();
-    expect([status, stderr]).toEqual([0, '']);
-    expect(stdout).toMatch(/^ACCEPT\n/);
-    expect(stdout).toContain('No spot check was made');
-    expect(stdout.replace(/\s+/g, ' ')).toContain('was decided on 1926-01-20 by Ada Pell');
+    expect([status, stdout]).toEqual([3, '']);
+    expect(stderr).toContain(
+      'Nobody looked at the agreed sample of the lot 00417.\nThis needs a reason (--reason TEXT) and a second name (--second NAME).',
+    );
+    const with2 = decide(...BOTH);
+    expect([with2.status, with2.stderr]).toEqual([0, '']);
+    expect(with2.stdout.replace(/\s+/g, ' ')).toContain('was decided on 1926-01-20 by Ada Pell and Bo Ferrin');
   });
 
-  it('sends the delivery back where a spot check failed', () => {
-    expect(decide('--sample', good).status).toBe(0);
-    const { status, stdout } = decide('--sample', bad);
-    expect([status, stdout]).toEqual([1, expect.stringMatching(/^RETURN FOR REWORK\n/)]);
-    expect(stdout).toContain('By itself the comparison advises: accept.');
+  it('is a person’s: with the sample passed it stands alone, against a failed one it needs two', () => {
+    expect(decide('--sample', good)).toMatchObject({ status: 0, stdout: expect.stringMatching(/^ACCEPT\n/) as string });
+    expect(decide('--sample', bad)).toMatchObject({ status: 3, stdout: '' });
+    expect(decide('--sample', bad, '--delivery-decision', 'return-for-rework')).toMatchObject({ status: 1 });
+    expect(decide('--delivery-decision', 'put-off')).toMatchObject({ status: 2, stdout: expect.stringMatching(/^PUT OFF\n/) as string });
+  });
+
+  it('takes no spot check that was edited', () => {
+    const edit = (change: (saved: SavedSample) => object): string => {
+      const path = sample(2);
+      writeFileSync(path, JSON.stringify(change(JSON.parse(readFileSync(path, 'utf8')) as SavedSample)));
+      return path;
+    };
+    const accepted = edit((saved) => ({ ...saved, outcome: 'accepted' }));
+    expect(decide('--sample', accepted)).toMatchObject({ status: 3, stderr: expect.stringContaining('contradicts itself') as string });
+    const smooth = edit((saved) => ({ ...saved, wrong: 0, outcome: 'accepted', wrongOnes: [], wrongUnits: [] }));
+    expect(decide('--sample', smooth)).toMatchObject({ status: 3, stderr: expect.stringContaining('comes out otherwise') as string });
+    rmSync(join(smooth, '..', 'draw.json'));
+    expect(decide('--sample', smooth)).toMatchObject({
+      status: 3,
+      stderr: expect.stringContaining('Nobody looked at the agreed sample') as string,
+    });
   });
 
   it('names every file that it rests on with its hash, and is the same bytes when written again', () => {
+    const account = keptAccount();
+    const before = readFileSync(account);
     const [first, second] = [join(newFolder(), 'a'), join(newFolder(), 'b')];
-    for (const out of [first, second])
-      expect(decide('--sample', good, '--invoice', invoice, '--out', out)).toMatchObject({
+    const hash = sha256(account);
+    for (const out of [first, second]) {
+      writeFileSync(account, before);
+      expect(decide('--sample', good, '--account', account, '--release', '65.00', '--out', out)).toMatchObject({
         status: 0,
         stderr: `Written to ${out}: decision.json, decision.html, decision.txt.\n`,
       });
+    }
     for (const name of readdirSync(first)) expect(readFileSync(join(second, name))).toEqual(readFileSync(join(first, name)));
     const record = JSON.parse(readFileSync(join(first, 'decision.json'), 'utf8')) as DecisionRecord;
     expect(record.inputs.slice(-3)).toEqual([
       { role: 'findings', name: 'findings.json', sha256: sha256(FINDINGS) },
       { role: 'sample', name: 'sample.json', sha256: sha256(good) },
-      { role: 'invoice', name: 'invoice.json', sha256: sha256(invoice) },
+      { role: 'account', name: 'account.json', sha256: hash },
     ]);
     // 10 of the 210 pages are disputed: 200 x 0.325
-    expect(record.invoice).toMatchObject({ billed: '68.25', due: '65.00', difference: '3.25' });
-    expect(decide('--out', first).stderr).toContain('already holds results');
+    expect(record.invoices).toMatchObject([{ billed: '68.25', due: '65.00', released: '65.00', difference: '3.25' }]);
+    expect(decide('--sample', good, '--out', first).stderr).toContain('already holds results');
   });
 
   it('can be printed as a page in which nothing runs, whatever was written into it', () => {
-    const { stdout } = decide('--by', HOSTILE, '--format', 'html');
+    const { stdout } = decide(...BOTH, '--by', HOSTILE, '--format', 'html');
     expect(stdout).toContain("default-src 'none'; style-src 'sha256-");
     expect(stdout).not.toContain(HOSTILE);
     expect(stdout).toContain('&lt;script&gt;alert(1)&lt;/script&gt;');
@@ -100,11 +115,13 @@ describe('a decision', () => {
   });
 
   it.each([
-    [['--by', ' '], 'Say who decides.'],
+    [['--by', ' '], 'Say who decides'],
     [['--on', '1926-02-30'], 'The day of the decision is "1926-02-30"'],
     [['--on', '1926-01-01'], 'one of the two days is wrong'],
     [['--sample', FINDINGS], 'a judged spot check is needed here'],
     [['--format', 'pdf'], 'There are text, json, html'],
+    [['--delivery-decision', 'maybe'], '"maybe" is no decision'],
+    [['--release', '1.00'], 'Money is released against an account'],
   ])('with %j is refused with status 3', (args, sentence) => {
     const { status, stdout, stderr } = decide(...args);
     expect([status, stdout, stderr]).toEqual([3, '', expect.stringContaining(sentence)]);
@@ -115,11 +132,5 @@ describe('a decision', () => {
     const { status, stderr } = decide('--sample', sample(0, savedResult(shorter)));
     expect([status, stderr]).toEqual([3, expect.stringContaining('was drawn from another list of reel 00417')]);
     expect(decide('--sample', good, good).stderr).toContain('was given already');
-  });
-
-  it('takes no invoice that was held against another comparison', () => {
-    const later = savedResult({ ...accepted, run: { ...accepted.run, at: '1926-01-09T10:00:00Z' } });
-    const { status, stderr } = reeltally(['decide', '--findings', later, '--invoice', invoice, '--by', 'Ada Pell', '--on', '1926-01-20']);
-    expect([status, stderr]).toEqual([3, expect.stringContaining('hold the invoice against them again')]);
   });
 });

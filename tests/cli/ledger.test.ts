@@ -28,12 +28,12 @@ const sample = file('sample.json', {
   outcome: 'rejected',
 });
 const decision = {
-  format: 'reeltally/decision/1',
+  format: 'reeltally/decision/2',
   batch: BATCH,
-  delivery: 1,
+  deliveryNumber: 1,
   by: 'Ilse Marrow',
   on: '2031-03-11',
-  decision: 'return-for-rework',
+  delivery: 'return-for-rework',
   // 1 March 2031 is a Saturday; Monday the 3rd is day 1, the 10th is a holiday, so the 11th is day 6 (by the calendar).
   review: { received: '2031-03-01', days: 10, dayKind: 'working', holidays: ['2031-03-10'], due: '2031-03-17', inTime: true },
   samples: [],

@@ -31,7 +31,7 @@ const ids = plain.findings.map(({ id }) => id);
 const csv = (...rows: string[]): string => file('rulings.csv', ['id;decision;note;by;on', ...rows].join('\n'));
 const remarks = (one: Findings): string => one.run.remarks.join('\n');
 
-describe('what the vendor sends back', () => {
+describe('what the vendor sends back', { timeout: 300_000 }, () => {
   const rows = parse<Record<string, string>>(verify('--format', 'csv').stdout, { bom: true, columns: true });
 
   it('turns no refusal into an acceptance, whatever was typed into it', () => {
@@ -54,7 +54,7 @@ describe('what the vendor sends back', () => {
   });
 });
 
-describe('a ruling', () => {
+describe('a ruling', { timeout: 300_000 }, () => {
   it('without a name or a day does not count, and that is said', () => {
     const read = result(
       '--rulings',
@@ -93,7 +93,7 @@ describe('a ruling', () => {
   });
 });
 
-describe('rulings.xlsx', () => {
+describe('rulings.xlsx', { timeout: 300_000 }, () => {
   const out = join(place, 'results');
 
   it('stands beside the results, blank to fill', () => {

@@ -12,6 +12,7 @@ import { answered, begun, type Desk, ilse, invoiceOf, laidOut } from './order.js
 
 const SEED = '463152513642516344215362';
 const WHOLE = { batch: 'none', file: null } as const;
+const decided = { delivery: 'accept', release: null, also: [], reason: '', by: 'Ilse Marrow', second: null } as const;
 const LATER = ilse('2031-05-01');
 let desk: Desk;
 let root: string;
@@ -21,14 +22,15 @@ async function walked(): Promise<void> {
   desk = laidOut();
   root = await begun(desk);
   await verifyInDossier(root, { batch: [desk.drives[0]], received: '2031-03-03' }, ilse('2031-03-04'));
-  await decideInDossier(root, { by: 'Ilse Marrow', on: '2031-03-05' }, ilse('2031-03-05'));
+  await decideInDossier(root, { ...decided, delivery: 'return-for-rework', on: '2031-03-05' }, ilse('2031-03-05'));
   const { result } = await verifyInDossier(root, { batch: [desk.drives[1]], received: '2031-04-01' }, ilse('2031-04-02'));
   const { folders } = await drawnInDossier(root, { by: 'reel', extras: ['record'], plan: {} }, SEED, ilse('2031-04-02'));
   answered(join(root, folders[0] ?? '', 'worksheet.csv'));
   await judgedInDossier(root, 'Teo Anselm', ilse('2031-04-03'));
   writeFileSync(join(desk.desk, 'invoice-17.csv'), invoiceOf(result));
-  await invoiceInDossier(root, join(desk.desk, 'invoice-17.csv'), undefined, ilse('2031-04-03'));
-  await decideInDossier(root, { by: 'Ilse Marrow', on: '2031-04-04' }, ilse('2031-04-04'));
+  const { held } = await invoiceInDossier(root, join(desk.desk, 'invoice-17.csv'), ilse('2031-04-03'));
+  const release = held.results[0]?.due ?? '';
+  await decideInDossier(root, { ...decided, release, on: '2031-04-04' }, ilse('2031-04-04'));
 }
 
 const files = (folder: string): readonly string[] =>
@@ -132,7 +134,7 @@ describe('the audit of a whole dossier', () => {
     const path = join(root, 'delivery-2/spot/draw-1/sample.json');
     const before = readFileSync(path);
     writeFileSync(path, readFileSync(path, 'utf8').replace('"wrong": 0', '"wrong": 1'));
-    await expect(decideInDossier(root, { by: 'Ilse Marrow', on: '2031-04-05' }, ilse('2031-04-05'))).rejects.toThrow(
+    await expect(decideInDossier(root, { ...decided, on: '2031-04-05' }, ilse('2031-04-05'))).rejects.toThrow(
       /delivery-2\/spot\/draw-1\/sample\.json was changed since/,
     );
     writeFileSync(path, before);

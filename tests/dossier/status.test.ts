@@ -52,7 +52,11 @@ describe('the way of an order', () => {
 
   it('takes another drive for no delivery before the first is decided, and the same drive for no second one', async () => {
     await expect(verifyInDossier(root, { batch: [desk.drives[1]] }, ilse('2031-03-05'))).rejects.toThrow(/not decided yet/);
-    await decideInDossier(root, { by: 'Ilse Marrow', on: '2031-03-06' }, ilse('2031-03-06'));
+    await decideInDossier(
+      root,
+      { delivery: 'return-for-rework', release: null, also: [], reason: '', by: 'Ilse Marrow', second: null, on: '2031-03-06' },
+      ilse('2031-03-06'),
+    );
     expect(await next('2031-03-06')).toMatchObject({ move: 'vendor', command: 'reeltally verify --batch DIR' });
     await expect(verifyInDossier(root, { batch: [desk.drives[0]] }, ilse('2031-04-01'))).rejects.toThrow(/same documents as delivery 1/);
   });

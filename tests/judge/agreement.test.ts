@@ -17,7 +17,7 @@ describe('what holds where the agreement is silent', () => {
       tolerances: { majorShare: 0.01, minorShare: 0.001 },
       severities: {},
       required: ['pairing', 'deliver', 'title', 'date', 'edition', 'page', 'order'],
-      terms: { reviewDays: 21, reviewDayKind: 'calendar', holidays: [], currency: '', rounding: 'half-up', classes: [] },
+      terms: { reviewDays: 21, reviewDayKind: 'calendar', holidays: [], currency: '', payOn: 'accepted', rounding: 'half-up', classes: [] },
       sampling: { plan: 'limiting-quality', level: 'II', aql: '1.0', limitingQuality: '2', risk: '0.05', unit: 'page' },
     });
   });

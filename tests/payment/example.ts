@@ -1,14 +1,19 @@
 import { countsOf } from '../../src/judge/counts.js';
+import type { Account, AccountInvoice } from '../../src/model/account.js';
 import type { PriceClass } from '../../src/model/agreement.js';
 import type { Finding, Findings, ResultFrame } from '../../src/model/findings.js';
-import type { InvoiceLine } from '../../src/model/invoice.js';
+import type { InvoiceLine, InvoiceResult } from '../../src/model/invoice.js';
+import { takenIn } from '../../src/payment/account.js';
+import { accountDelivery } from '../../src/payment/delivery.js';
+import { invoiceResult } from '../../src/payment/invoice-result.js';
+import { classCounts } from '../../src/payment/units.js';
 import { EXAMPLE, finding } from '../report/example.js';
 
 /** The price list of an invented agreement: pages, frames that are held back, and a charge for each reel. */
 export const CLASSES: readonly PriceClass[] = [
   { class: 'page', kind: ['page'], deliver: true, unitPrice: '0.325' },
   { class: 'held back', kind: ['page', 'blank', 'target'], deliver: false, unitPrice: '0.05' },
-  { class: 'reel', kind: ['page'], deliver: true, includes: 'per-reel', unitPrice: '18.50' },
+  { class: 'reel', kind: ['page'], deliver: true, charge: 'reel', per: 'reel', unitPrice: '18.50' },
 ];
 
 const page: Omit<ResultFrame, 'frame' | 'returned'> = {
@@ -79,17 +84,57 @@ export function verified(classes: readonly PriceClass[] = CLASSES, change: (find
     reels,
     findings,
     corrected: [
-      said('same-image-twice', 'Six pages showed one image.', { rescan: 'yes', count: 6 }),
+      said('same-image-twice', 'Six pages showed one image.', { rescan: 'yes', count: 6, reel: '00417', frames: { from: '1', to: '6' } }),
       said('title-differs', 'Another title.'),
     ],
-    counts: countsOf(reels, findings, findings.length, agreement, EXAMPLE.counts.received),
+    counts: countsOf(reels, findings, findings.length, classCounts(classes, { reels, findings }), EXAMPLE.counts.received),
   };
 }
 
-/** Lines of an invoice from `class | quantity | unit price | amount`, numbered from 1 below a head of one row. */
-export function linesOf(...texts: readonly string[]): readonly InvoiceLine[] {
+/** Lines of an invoice from `class | quantity | unit price | amount | tax rate`, numbered from 1 below a head of one row. */
+export function linesOf(classes: readonly PriceClass[], ...texts: readonly string[]): readonly InvoiceLine[] {
   return texts.map((text, at) => {
-    const [name = '', quantity = '', unitPrice = '', amount = ''] = text.split('|').map((cell) => cell.trim());
-    return { line: String(at + 1), class: name, quantity, unitPrice, amount, row: at + 2 };
+    const [name = '', quantity = '', unitPrice = '', amount = '', rate = ''] = text.split('|').map((cell) => cell.trim());
+    return {
+      line: String(at + 1),
+      text: name,
+      class: classes.find((entry) => entry.class === name)?.class ?? null,
+      quantity: quantity === '' ? null : quantity,
+      unitPrice: unitPrice === '' ? null : unitPrice,
+      amount,
+      taxRate: rate === '' ? null : rate,
+      batch: null,
+      row: at + 2,
+    };
   });
 }
+
+/** An invoice of such lines. */
+export function invoiceWith(lines: readonly InvoiceLine[], facts: Partial<AccountInvoice> = {}): AccountInvoice {
+  return {
+    number: 'Q-17',
+    currency: 'EUR',
+    lines,
+    subtotals: [],
+    net: null,
+    taxes: [],
+    gross: null,
+    file: { name: 'q-17.csv', sha256: 'd'.repeat(64) },
+    ...facts,
+  };
+}
+
+/** Lines held against a result about which nobody has decided yet. */
+export function held(
+  findings: Findings,
+  texts: readonly string[],
+  facts: Partial<AccountInvoice> = {},
+): { readonly account: Account; readonly result: InvoiceResult } {
+  const invoice = invoiceWith(linesOf(findings.agreement.terms.classes, ...texts), facts);
+  const { account, mistakes } = takenIn(null, [{ delivery: accountDelivery(findings, FILE), agreement: findings.agreement }], [invoice]);
+  if (account === null) throw new RangeError(mistakes.join(' '));
+  return { account, result: invoiceResult(account, invoice.number) };
+}
+
+/** The file of such a result. */
+export const FILE = { name: 'findings.json', sha256: 'b'.repeat(64) };

@@ -176,7 +176,7 @@ export const EXAMPLE: Findings = {
     tolerances: { majorShare: 0.01, minorShare: 0.001 },
     severities: {},
     required: ['pairing', 'deliver', 'title', 'date', 'edition', 'page', 'order'],
-    terms: { reviewDays: 21, reviewDayKind: 'calendar', holidays: [], currency: '', rounding: 'half-up', classes: [] },
+    terms: { reviewDays: 21, reviewDayKind: 'calendar', holidays: [], currency: '', payOn: 'accepted', rounding: 'half-up', classes: [] },
     sampling: { plan: 'limiting-quality', level: 'II', aql: '0.65', limitingQuality: '2', risk: '0.1', unit: 'page' },
   },
   verdict: {
@@ -213,7 +213,7 @@ export const EXAMPLE: Findings = {
       sections: { came: 802, compared: 802, found: 0, unchecked: 0 },
       files: { came: 725, compared: 721, found: 1, unchecked: 3 },
     },
-    classes: [{ class: 'page', record: 640, returned: 641, accepted: 637, disputed: 4 }],
+    classes: [{ class: 'page', charge: 'scan', record: 640, returned: 641, accepted: 637, disputed: 4 }],
   },
   titles: [{ id: 'vz90000001', name: 'The Tolmouth Lantern', patterns: [{ days: ['thu'] }] }],
   reels: [

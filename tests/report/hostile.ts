@@ -82,7 +82,7 @@ export const HOSTILE_RESULT: Findings = {
     reels: Object.values(HOSTILE).flatMap((text) =>
       EXAMPLE.counts.reels.map((reel) => ({ ...reel, reel: text, kinds: [{ kind: text, deliver: true, count: 1 }] })),
     ),
-    classes: Object.values(HOSTILE).map((text) => ({ class: text, record: 1, returned: 1, accepted: 1, disputed: 0 })),
+    classes: Object.values(HOSTILE).map((text) => ({ class: text, charge: text, record: 1, returned: 1, accepted: 1, disputed: 0 })),
   },
   titles: Object.values(HOSTILE).map((text) => ({ id: text, name: text, patterns: [] })),
   findings: Object.entries(HOSTILE).map(([name, text]) => hostileFinding(name, text)),

@@ -2,11 +2,11 @@ import { createHash } from 'node:crypto';
 import { parse } from 'csv-parse/sync';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { DecisionRecord } from '../../src/model/decision.js';
+import type { DecisionInput, DecisionRecord } from '../../src/model/decision.js';
 import type { SavedSample } from '../../src/model/sample.js';
 import type { Worksheet } from '../../src/model/worksheet.js';
 import { decide } from '../../src/payment/decide.js';
-import { reconcileInvoice } from '../../src/payment/reconcile.js';
+import { accountText } from '../../src/report/account/text.js';
 import { renderDecisionHtml } from '../../src/report/decision/html.js';
 import { renderDecisionText } from '../../src/report/decision/text.js';
 import { invoiceCsv } from '../../src/report/invoice/csv.js';
@@ -17,7 +17,7 @@ import { worksheetCsv } from '../../src/report/worksheet/csv.js';
 import { worksheetHtml } from '../../src/report/worksheet/html.js';
 import { fileLink, htmlText } from '../../src/report/worksheet/html-text.js';
 import { SCRIPT } from '../../src/report/worksheet/script.js';
-import { linesOf, verified } from '../payment/example.js';
+import { held, verified } from '../payment/example.js';
 import { HOSTILE, STEERING } from './hostile.js';
 
 const digest = (text: string): string => createHash('sha256').update(text, 'utf8').digest('base64');
@@ -109,19 +109,34 @@ describe('the worksheet as a page', () => {
 });
 
 describe('the other papers', () => {
-  const invoice = (text: string) =>
-    reconcileInvoice(linesOf('page|210|0.325|68.25', `${text.replaceAll('|', '/')}|1|1.00|1.00`), verified(), {
-      number: text,
-      currency: 'EUR',
-      total: null,
-    });
-  const input = (text: string) => ({
-    findings: { value: verified(), name: text, sha256: '' },
+  const hostile = (text: string) => {
+    const base = verified();
+    const reels = base.reels;
+    return held(
+      { ...base, reels, run: { ...base.run, batch: text }, findings: base.findings.map((one) => ({ ...one, says: text })) },
+      ['page|210|0.325|68.25', `${text.replaceAll('|', '/')}|1|1.00|1.00`],
+      { number: text, file: { name: text, sha256: '' } },
+    );
+  };
+  const invoice = (text: string) => hostile(text).result;
+  const input = (text: string): DecisionInput => ({
+    findings: { value: { ...verified(), run: { ...verified().run, batch: text } }, name: text, sha256: '' },
     samples: [],
-    invoice: { value: invoice(text), name: text, sha256: '' },
+    lots: [text],
+    account: { value: hostile(text).account, name: text, sha256: '' },
+    delivery: 'return-for-rework',
+    release: null,
+    also: [],
+    reason: `For ${text}`,
     by: `Ada ${text}`,
+    second: `Bo ${text}`,
     on: '1926-01-20',
   });
+  const decided = (text: string): DecisionRecord => {
+    const { record, mistakes } = decide(input(text));
+    if (record === null) throw new RangeError(mistakes.join(' '));
+    return record;
+  };
   const sample = (text: string): SavedSample => ({
     format: 'reeltally/sample/1',
     batch: text,
@@ -155,20 +170,21 @@ describe('the other papers', () => {
   const named = Object.entries(HOSTILE).filter(([, text]) => text.trim() !== '');
 
   it.each(named)('send nothing to a terminal or a spreadsheet where a text is %s', (_, text) => {
-    const record: DecisionRecord = decide(input(text));
+    const record = decided(text);
     const texts = [
       renderDecisionText(record, 80),
       invoiceText(invoice(text), 80),
+      accountText(hostile(text).account, 80),
       sampleText(sample(text), 80),
       renderDecisionHtml(record, digest),
     ];
     for (const written of texts) expect(written.replaceAll('\n', '')).not.toMatch(STEERING);
     // OWASP, CSV Injection: what a cell may not begin with
-    for (const sheet of [invoiceCsv(invoice(text)), worksheetCsv(worksheet(text))])
+    for (const sheet of [invoiceCsv([invoice(text)]), worksheetCsv(worksheet(text))])
       for (const row of parse(sheet, { bom: true })) for (const cell of row) expect(cell).not.toMatch(/^\s*[=+@\t\r-]/);
   });
 
   it.each(named)('keep a printed decision in one piece where a text is %s', (_, text) => {
-    expect(tags(renderDecisionHtml(decide(input(text)), digest))).toEqual(tags(renderDecisionHtml(decide(input('plain')), digest)));
+    expect(tags(renderDecisionHtml(decided(text), digest))).toEqual(tags(renderDecisionHtml(decided('plain'), digest)));
   });
 });

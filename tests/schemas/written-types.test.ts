@@ -7,7 +7,7 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 
 /** Formats whose types are written by hand: the schema's name, the type and the file of src/model that it stands in. */
 const WRITTEN = [
-  ['columns', 'InvoiceColumns', 'invoice'],
+  ['account', 'Account', 'account'],
   ['decision', 'DecisionRecord', 'decision'],
   ['delivery', 'DeliveryFile', 'dossier'],
   ['dossier', 'DossierFile', 'dossier'],
@@ -24,7 +24,7 @@ const generated = new Map(
   WRITTEN.map(([schema]) => [
     schema,
     execFileSync(process.execPath, ['.config/scripts/generate-types.mjs', '--print', schema], { cwd: root, encoding: 'utf8' }).replace(
-      /from '\.\/(columns|decision|delivery|dossier|draw|journal|lock|invoice|sample|worksheet)\.js'/g,
+      /from '\.\/(account|decision|delivery|dossier|draw|journal|lock|invoice|sample|worksheet)\.js'/g,
       "from './$1-by-schema.js'",
     ),
   ]),

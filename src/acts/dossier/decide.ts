@@ -5,8 +5,9 @@ import { readJsonFile } from '../../read/json.js';
 import { UserMistake } from '../../read/mistake.js';
 import { listHash } from '../../sampling/draw.js';
 import { lotsOf } from '../../sampling/lots.js';
-import { decisionData, decisionOf, decisionPages } from '../decide.js';
+import { accountFile, type DecisionFiles, decisionData, decisionOf, decisionPages } from '../decide.js';
 import type { Surroundings } from '../surroundings.js';
+import { copyAccount, lastAccount } from './account.js';
 import { auditOf } from './audit/index.js';
 import { type Delivery, newestDelivery } from './deliveries.js';
 import { digestOf } from './digest.js';
@@ -14,11 +15,8 @@ import { alone } from './lock.js';
 import { type OpenDossier, openDossier } from './open.js';
 import { putIn, sourceIn } from './write.js';
 
-/** Who decides, on which day. */
-export interface DossierDecideWish {
-  readonly by: string;
-  readonly on: string;
-}
+/** What is decided, by whom, on which day. */
+export type DossierDecideWish = Pick<DecisionFiles, 'delivery' | 'release' | 'also' | 'reason' | 'by' | 'second' | 'on'>;
 
 /** What was decided, and where it lies. */
 export interface DossierDecided {
@@ -39,17 +37,20 @@ export async function decideInDossier(root: string, wish: DossierDecideWish, aro
     const { place, run } = delivery;
     const findings = `${run.folder}/findings.json`;
     const samples = await samplesOf(dossier, delivery);
-    const invoice = await invoiceOf(dossier, delivery);
+    const account = lastAccount(dossier);
     const at = (name: string): string => join(root, name);
-    const record = await decisionOf({
+    const made = await decisionOf({
       findings: at(findings),
       samples: samples.map(at),
-      invoice: invoice === null ? null : at(invoice),
+      account: account === null ? null : at(account),
+      begin: true,
       ...wish,
     });
+    const { record } = made;
     const folder = decisionFolder(place.delivery, place.decisions.length + 1);
-    const from = [findings, ...samples, ...(invoice === null ? [] : [invoice])].map((name) => sourceIn(dossier, name));
-    const first = await putIn(root, [{ folder, files: [decisionData(record)], from }], around);
+    const from = [findings, ...samples, ...(account === null ? [] : [account])].map((name) => sourceIn(dossier, name));
+    const first = await putIn(root, [{ folder, files: [decisionData(record), ...accountFile(made)], from }], around);
+    await copyAccount(root, `${folder}/account.json`, around);
     // The page shows the journal as it stands with the decision in it, and so cannot be in it itself yet.
     const after = await openDossier(root);
     const last = after.journal.at(-1);
@@ -86,14 +87,4 @@ async function samplesOf({ root }: OpenDossier, { place, result }: Delivery): Pr
     if (lists.includes(draw.listSha256)) samples.push(`${folder}/sample.json`);
   }
   return samples;
-}
-
-/** The newest invoice that was held against this very result. */
-async function invoiceOf({ root, layout }: OpenDossier, { place, result }: Delivery): Promise<string | null> {
-  let found: string | null = null;
-  for (const folder of layout.invoices) {
-    const { value } = await readJsonFile(join(root, folder, 'invoice.json'), 'invoice');
-    if (value.delivery === place.delivery && value.verifiedAt === result.run.at) found = `${folder}/invoice.json`;
-  }
-  return found;
 }

@@ -2,12 +2,13 @@ import { join } from 'node:path';
 import { reviewDue } from '../../calendar/review-days.js';
 import { newest } from '../../dossier/journal.js';
 import { nextMove } from '../../dossier/next-move.js';
-import type { DeliveryState, DossierState, NextMove } from '../../model/dossier.js';
+import type { DeliveryState, DossierState, MoneyState, NextMove } from '../../model/dossier.js';
 import type { SavedSample } from '../../model/sample.js';
 import { readJsonFile } from '../../read/json.js';
 import { listHash } from '../../sampling/draw.js';
 import { lotsOf } from '../../sampling/lots.js';
 import type { Surroundings } from '../surroundings.js';
+import { lastAccount } from './account.js';
 import { type Delivery, deliveriesOf } from './deliveries.js';
 import { digestOfFile } from './digest.js';
 import { type OpenDossier, openDossier } from './open.js';
@@ -30,9 +31,20 @@ export async function statusOfDossier(
     today: now.slice(0, 10),
     record: dossier.layout.record.length > 0,
     deliveries: states,
-    money: null,
+    money: await moneyOf(dossier),
   };
   return { state, next: nextMove(state) };
+}
+
+/** What the last account says of the money; null before the first invoice. */
+async function moneyOf(dossier: OpenDossier): Promise<MoneyState | null> {
+  const name = lastAccount(dossier);
+  const account = name === null ? null : (await readJsonFile(join(dossier.root, name), 'account')).value;
+  if (account === null || account.invoices.length === 0) return null;
+  const { billed, released, open } = account.sums;
+  const owes = open.startsWith('-');
+  const nothing = /^[0.]+$/.test(open);
+  return { currency: account.currency, billed, released, owed: owes || nothing ? '' : open, credit: owes ? open.slice(1) : '' };
 }
 
 async function agreementIn({ root, layout }: OpenDossier): Promise<{ readonly library?: string; readonly vendor?: string } | null> {
@@ -60,7 +72,7 @@ async function stateOf(dossier: OpenDossier, { place, run, result, file, decisio
     unmade: result.unchecked.filter(({ required }) => required).length,
     spot: await spotOf(dossier, { place, result }),
     unread: await unread(dossier, file),
-    decision: decision === null ? null : { decision: decision.decision, by: decision.by, on: decision.on },
+    decision: decision === null ? null : { decision: decision.delivery, by: decision.by, on: decision.on },
   };
 }
 

@@ -9,7 +9,7 @@ import { UserMistake } from '../../read/mistake.js';
 import { readRegularFile } from '../../read/regular-file.js';
 
 const LARGEST = 256 * 1024 * 1024;
-const DECISIONS = ['accept', 'accept-with-corrections', 'return-for-rework', 'cannot-decide'] as const;
+const DECISIONS = ['accept', 'accept-with-corrections', 'return-for-rework', 'put-off'] as const;
 
 /** Reads what a ledger is made from, each file by the format that it names. Throws UserMistake. */
 export async function readLedgerFiles(paths: readonly string[]): Promise<LedgerInput> {
@@ -25,7 +25,7 @@ export async function readLedgerFiles(paths: readonly string[]): Promise<LedgerI
       const result = parseJson(bytes.toString('utf8'), path, 'findings');
       results.push({ ...file, format, value: result, review: reviewOf(result, path) });
     } else if (format === 'reeltally/sample/1') samples.push({ ...file, format, value: sampleOf(value, path) });
-    else if (format === 'reeltally/decision/1') decisions.push({ ...file, format, value: decisionOf(value, path) });
+    else if (format === 'reeltally/decision/2') decisions.push({ ...file, format, value: decisionOf(value, path) });
     else throw otherFormat(path, format);
   }
   return { results, samples, decisions };
@@ -34,7 +34,7 @@ export async function readLedgerFiles(paths: readonly string[]): Promise<LedgerI
 function otherFormat(path: string, format: unknown): UserMistake {
   const what = typeof format === 'string' ? `says that it is "${format.slice(0, 80)}"` : 'does not say what it is';
   return new UserMistake(
-    `${path}: this file ${what}. A ledger is made from saved results ("reeltally/findings/2"), judged spot checks ("reeltally/sample/1") and decisions ("reeltally/decision/1").`,
+    `${path}: this file ${what}. A ledger is made from saved results ("reeltally/findings/2"), judged spot checks ("reeltally/sample/1") and decisions ("reeltally/decision/2").`,
   );
 }
 
@@ -59,8 +59,8 @@ function decisionOf(value: unknown, path: string): LedgerDecision {
   const due = inside('due').value === null ? null : day(inside('due'));
   return {
     batch: text(at('batch')),
-    delivery: count(at('delivery')),
-    decision: oneOf(at('decision'), DECISIONS),
+    delivery: count(at('deliveryNumber')),
+    decision: oneOf(at('delivery'), DECISIONS),
     by: text(at('by')),
     on,
     review: {

@@ -32,7 +32,7 @@ export function renderDecisionHtml(record: DecisionRecord, digest: (text: string
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'sha256-${digest(STYLE)}'; base-uri 'none'; form-action 'none'">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${text(`Decision: ${record.batch}, delivery ${String(record.delivery)}`)}</title>
+<title>${text(`Decision: ${record.batch}, delivery ${String(record.deliveryNumber)}`)}</title>
 <style>${STYLE}</style>
 </head>
 <body>
@@ -40,7 +40,7 @@ export function renderDecisionHtml(record: DecisionRecord, digest: (text: string
 <h1>${decisionTitle(record)}</h1>
 <p>${text(decisionSentence(record))}</p>
 ${parts.join('\n')}
-<div class="sign"><p>${text(record.by)}, ${text(record.on)}</p><p>Seen by a second person</p></div>
+<div class="sign"><p>${text(record.by)}, ${text(record.on)}</p><p>${record.second === null ? 'Seen by a second person' : text(record.second)}</p></div>
 </main>
 </body>
 </html>

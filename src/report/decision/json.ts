@@ -3,11 +3,12 @@ import { jsonText, ordered } from '../json.js';
 
 /** Every key of a decision in the order in which it is written; one list serves all its objects. */
 const KEYS: readonly string[] = [
-  'format library vendor batch delivery by on note decision reasons verdict review',
-  'received days dayKind holidays due inTime',
-  'rulings id code severity cause says ruling unruled',
-  'samples plan seed listSha256 unit lotSize drawn nonconforming accepted',
-  'invoice number currency rounding billed difference differences kind lines class quantity effect findings',
+  'format library vendor batch deliveryNumber by second on note decision delivery release currency amount due left parts named reason advice reasons against verdict review',
+  'received days dayKind holidays inTime',
+  'rulings id code severity cause says ruling money unruled',
+  'samples plan seed listSha256 unit lotSize drawn nonconforming accepted lots agreed judgedAgain',
+  'notLookedAt notChecked what why required',
+  'invoices number billed difference released differences kind lines class quantity effect findings invoice line text',
   'inputs role name sha256',
 ].flatMap((keys) => keys.split(' '));
 

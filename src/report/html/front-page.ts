@@ -19,7 +19,10 @@ function whatWasCompared({ run, agreement, tool }: Findings): Markup {
     ['Compared', html`${run.at.replace('T', ' ').replace(/Z$/, ' UTC')}`],
     ['Library', agreement.library === '' ? 'not stated' : agreement.library],
     ['Vendor', agreement.vendor === '' ? 'not stated' : agreement.vendor],
-    ['Review time agreed', `${String(reviewDays)} ${reviewDayKind} days${run.received === null ? '' : ` from ${run.received}`}`],
+    [
+      'Review time agreed',
+      `${String(reviewDays)} ${reviewDayKind} days${run.received === null ? '' : ` from ${run.received}`}${run.reviewDay === undefined ? '' : `, up to ${run.reviewDay}${run.at.slice(0, 10) > run.reviewDay ? ' (overdue)' : ''}`}`,
+    ],
     ['Layout, program', `${run.profile}; ${tool.name} ${tool.version}`],
   ]);
 }

@@ -4,9 +4,12 @@ import { KIND_WORDS } from './kinds.js';
 
 const HEADS = ['invoice number', 'lines', 'class', 'kind', 'why', 'quantity', 'effect', 'currency', 'findings', 'what is so'];
 
-/** The differences of an invoice for the vendor's accounts: a row for each, then what is billed, due and too much. UTF-8 text. */
-export function invoiceCsv(result: InvoiceResult): string {
-  const { number, currency, differences, billed, due, difference } = result;
+/** The differences of invoices for the vendor's accounts: a row for each, then what is billed, due and too much. UTF-8 text. */
+export function invoiceCsv(results: readonly InvoiceResult[]): string {
+  return sheet([HEADS, ...results.flatMap(rowsOf).map((row) => row.map(cell))]);
+}
+
+function rowsOf({ number, currency, differences, billed, due, difference, asIfAccepted }: InvoiceResult): readonly (readonly string[])[] {
   const rows = differences.map((one) => [
     number,
     one.lines.join('; '),
@@ -21,8 +24,8 @@ export function invoiceCsv(result: InvoiceResult): string {
   ]);
   const sums = [
     ['billed', billed],
-    ['due', due],
+    [asIfAccepted.length === 0 ? 'due' : 'would be due if accepted', due],
     ['billed less due', difference],
   ].map(([what = '', amount = '']) => [number, '', '', '', what, '', amount, currency, '', '']);
-  return sheet([HEADS, ...[...rows, ...sums].map((row) => row.map(cell))]);
+  return [...rows, ...sums];
 }

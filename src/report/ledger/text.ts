@@ -93,7 +93,7 @@ function deliveryInWords({ delivery, received, verdict, decision, review, sample
   const decided =
     decision === null
       ? `not decided yet (${due})`
-      : `decided ${DECISION_WORDS[decision.decision].toLowerCase()} by ${short(decision.by, NAME)} on ${decision.on}` +
+      : `${decision.decision === 'put-off' ? 'put off' : `decided ${DECISION_WORDS[decision.decision].toLowerCase()}`} by ${short(decision.by, NAME)} on ${decision.on}` +
         (review.used === null ? ` (${due})` : `, ${review.inTime === false ? 'late, ' : ''}${String(review.used)} of ${term} used`);
   const accepted = samples.filter((sample) => sample.accepted).length;
   const looked = samples.reduce((sum, sample) => sum + sample.drawn, 0);

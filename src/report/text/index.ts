@@ -1,7 +1,7 @@
 import type { Finding, Findings } from '../../model/findings.js';
 import type { RenderOptions } from '../formats.js';
 import { short } from '../visible.js';
-import { asSentence, counted, DECISION_WORDS, gapPlaces, stillCounts, worstFirst } from '../words.js';
+import { answerDueInWords, asSentence, counted, DECISION_WORDS, gapPlaces, stillCounts, worstFirst } from '../words.js';
 import { countLines, overview } from './counts.js';
 import { bySeverity, findingInShort, findingLines } from './finding.js';
 import { nextStep } from './next-step.js';
@@ -54,6 +54,7 @@ export function renderText(result: Findings, options: RenderOptions = {}): strin
   const block = (findings: typeof counting, start: number): readonly string[] =>
     findings.flatMap((finding, at) => [...(at === 0 ? [] : ['']), ...findingLines(finding, start + at, result, width, brush)]);
   const severities = bySeverity(counting);
+  const answerDue = answerDueInWords(run);
   const lines = [
     brush.decision(verdict.decision, DECISION_WORDS[verdict.decision].toUpperCase()),
     '',
@@ -62,6 +63,7 @@ export function renderText(result: Findings, options: RenderOptions = {}): strin
         `compared with the collation record at ${short(run.at, 40)}. Layout: ${short(run.profile, 160)}.`,
       width,
     ),
+    ...(answerDue === null ? [] : ['', ...wrap(answerDue, width)]),
     ...section('Why', bullets(verdict.reasons, width)),
     ...section('Since the earlier delivery', bullets(sinceEarlier(result), width)),
     ...section('Counts', countLines(result, width)),

@@ -3,7 +3,7 @@ import { newest } from '../../../dossier/journal.js';
 import type { DeliveryPlace } from '../../../dossier/places.js';
 import { readJsonFile } from '../../../read/json.js';
 import type { Seal } from '../../../report/decision/parts.js';
-import { decisionData, decisionOf, decisionPages } from '../../decide.js';
+import { accountFile, decisionData, decisionOf, decisionPages } from '../../decide.js';
 import { digestOf } from '../digest.js';
 import type { OpenDossier } from '../open.js';
 import type { Link } from './again.js';
@@ -41,9 +41,23 @@ export function decisionLinks(dossier: OpenDossier, { decisions }: DeliveryPlace
         make: async () => {
           const { value: decision } = await readJsonFile(join(root, name), 'decision');
           const [findings = ''] = ends('/findings.json');
-          const [invoice = null] = ends('/invoice.json');
-          const { by, on } = decision;
-          return [decisionData(await decisionOf({ findings, samples: ends('/sample.json'), invoice, by, on }))];
+          const [account = null] = ends('/account.json');
+          const { by, second, on, delivery, reason, release } = decision;
+          const gave = release !== null && (release.parts.length > 0 || !/^[0.]+$/.test(release.amount));
+          const made = await decisionOf({
+            findings,
+            samples: ends('/sample.json'),
+            account,
+            begin: true,
+            delivery,
+            release: gave ? release.amount : null,
+            also: (release?.named ?? []).map(({ invoice, line }) => `${invoice}:${line}`),
+            reason,
+            by,
+            second,
+            on,
+          });
+          return [decisionData(made.record), ...accountFile(made)];
         },
       },
       {
