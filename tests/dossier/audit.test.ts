@@ -127,7 +127,7 @@ describe('the audit of a whole dossier', () => {
     rmSync(copy, { recursive: true });
     const says = broken.map((one) => one.says).join('\n');
     expect(says).toContain('delivery-1/findings.json has the verdict accept; its own findings give return-for-rework');
-    expect(says).toContain('decisions/delivery-1/decision.json is not what the decision gives');
+    expect(says).toContain('The decision cannot be made again: The advice is to accept, and the decision is to return for rework.');
   });
 
   it('decides nothing while a link does not hold', async () => {
