@@ -1,6 +1,7 @@
 import { align } from './align/index.js';
 import { compare } from './compare/index.js';
 import { asOrdered, expectedReturn } from './expect/index.js';
+import { withDoubts } from './explain/doubted.js';
 import { explain } from './explain/index.js';
 import { recogniseEarlier, sinceEarlier } from './history/earlier.js';
 import { factsAt } from './history/facts.js';
@@ -20,7 +21,9 @@ export function verify(input: VerificationInput): Findings {
   const alignments = align(asOrdered(record, expected), returned);
   const compared = compare(alignments, record, expected, returned, agreement.policies);
   const { drafts, remarks: elsewhere } = explain(alignments, compared, record, expected, returned, agreement.policies, input.others);
-  const { findings: named, stale } = judgeFindings(drafts, agreement, input.rulings);
+  const problems = input.problems ?? [];
+  const doubted = withDoubts(drafts, problems, { alignments, differences: compared.differences, record, returned });
+  const { findings: named, stale } = judgeFindings(doubted, agreement, input.rulings);
   const { findings: judged, matched, remarks } = recogniseEarlier(named, earlier, run, input.contested);
   const findings = judged.map(plainFinding);
   const reels = strips(alignments, record, returned, findingsByPair(judged, compared.differences));
@@ -52,7 +55,8 @@ export function verify(input: VerificationInput): Findings {
     findings,
     corrected: since.corrected,
     ...(since.pending.length === 0 ? {} : { pending: since.pending }),
+    record: problems.map(({ item }) => item),
     unchecked,
-    catalogue: catalogueFor([...findings, ...since.corrected, ...since.pending]),
+    catalogue: catalogueFor([...findings, ...since.corrected, ...since.pending, ...problems.map(({ item }) => item)]),
   };
 }

@@ -1,6 +1,7 @@
 import { basename } from 'node:path';
 import { reviewDue } from '../calendar/review-days.js';
 import { codeEntry } from '../catalogue/codes.js';
+import { openProblems } from '../collation/check.js';
 import { earlierMistakes, otherMistake } from '../history/same-batch.js';
 import { agreementMistakes, resolveAgreement } from '../judge/agreement.js';
 import { SEVERITIES } from '../judge/verdict.js';
@@ -18,6 +19,7 @@ import { readAnswerFiles, withAnswers } from './inputs/answer-files.js';
 import { chosenProfiles } from './inputs/chosen-profiles.js';
 import { collationRecord } from './inputs/collation-record.js';
 import { dayGiven } from './inputs/day-given.js';
+import { explainedBeside } from './inputs/explained-items.js';
 import { readRulingFiles } from './inputs/ruling-files.js';
 import { tool } from './program-version.js';
 import type { Surroundings } from './surroundings.js';
@@ -68,6 +70,8 @@ export async function verification(files: VerificationFiles, { say, signal, now 
   for (const path of files.other ?? []) others.push(await json('findings', 'other', path));
   const delivery = deliveryNumber(files.delivery, earlier);
   const record = await collationRecord(files.collation);
+  const explained = await explainedBeside(files.collation);
+  inputs.push(...explained.input);
   refuseEarlier(
     earlier,
     files.earlier ?? '',
@@ -88,6 +92,7 @@ export async function verification(files: VerificationFiles, { say, signal, now 
   const result = verify({
     record: record.side,
     returned,
+    problems: openProblems(record.record, record.side, explained.explanations),
     stated: statedFacts(read.profile),
     others,
     agreement: withSeverityCaps(resolved, read.profile.severityCaps),

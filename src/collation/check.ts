@@ -2,6 +2,7 @@ import { codeEntry } from '../catalogue/codes.js';
 import type { CollationRecord } from '../model/collation-record.js';
 import type { Side } from '../model/film.js';
 import type { RecordCheck, RecordItem } from '../model/record-check.js';
+import type { RecordProblem } from '../model/record-problem.js';
 import { type Irregularity, irregularities, type Run } from '../regular/index.js';
 import { totalsInWords } from './totals.js';
 
@@ -15,29 +16,42 @@ export interface Explanation {
 
 const WEIGHT: readonly RecordItem['severity'][] = ['critical', 'major', 'minor', 'note'];
 
+/** What of a record is not regular, the most telling first, and what of a return that leaves in doubt. Items that the library has explained are marked. */
+function problemsIn(
+  record: CollationRecord,
+  side: Side,
+  explanations: readonly Explanation[],
+): { readonly problems: readonly RecordProblem[]; readonly runs: readonly Run[] } {
+  const { found, runs } = irregularities(record, side);
+  const explained = new Map(explanations.map((one) => [one.item, { note: one.note, by: one.by, on: one.on }]));
+  const seen = new Map<string, number>();
+  const problems = found.map(({ touches, ...irregularity }): RecordProblem => {
+    const base = idOf(irregularity);
+    const before = seen.get(base) ?? 0;
+    seen.set(base, before + 1);
+    const id = before === 0 ? base : `${base}-${String(before + 1)}`;
+    const severity = codeEntry(irregularity.code)?.severity ?? 'note';
+    return { item: { id, severity, ...irregularity, explained: explained.get(id) ?? null }, touches };
+  });
+  const ordered = problems.toSorted(
+    ({ item: a }, { item: b }) => WEIGHT.indexOf(a.severity) - WEIGHT.indexOf(b.severity) || b.evidence.length - a.evidence.length,
+  );
+  return { problems: ordered, runs };
+}
+
+/** The problems of a record that nobody has explained, told as `checkRecord` tells them. */
+export function openProblems(record: CollationRecord, side: Side, explained: readonly Explanation[]): readonly RecordProblem[] {
+  return problemsIn(record, side, explained).problems.filter(({ item }) => item.explained === null);
+}
+
 /** Checks a record by its own regularity. Items that the library has explained keep their place and are marked. */
 export function checkRecord(
   record: CollationRecord,
   side: Side,
   context: Pick<RecordCheck, 'tool' | 'inputs'> & { readonly explained: readonly Explanation[] },
 ): RecordCheck {
-  const { found, runs } = irregularities(record, side);
-  const explained = new Map(context.explained.map((one) => [one.item, { note: one.note, by: one.by, on: one.on }]));
-  const seen = new Map<string, number>();
-  const items = found.map((irregularity): RecordItem => {
-    const base = idOf(irregularity);
-    const before = seen.get(base) ?? 0;
-    seen.set(base, before + 1);
-    const id = before === 0 ? base : `${base}-${String(before + 1)}`;
-    return { id, severity: codeEntry(irregularity.code)?.severity ?? 'note', ...irregularity, explained: explained.get(id) ?? null };
-  });
-  const ordered = items
-    .map((item, at) => ({ item, at }))
-    .toSorted(
-      (a, b) =>
-        WEIGHT.indexOf(a.item.severity) - WEIGHT.indexOf(b.item.severity) || b.item.evidence.length - a.item.evidence.length || a.at - b.at,
-    )
-    .map(({ item }) => item);
+  const { problems, runs } = problemsIn(record, side, context.explained);
+  const ordered = problems.map(({ item }) => item);
   const codes = [...new Set(ordered.map(({ code }) => code))];
   return {
     format: 'reeltally/record-check/1',
@@ -54,7 +68,7 @@ export function checkRecord(
 }
 
 /** From what the item is about, never from the order in which it was found. */
-function idOf({ code, title, date, edition, reel, frames }: Irregularity): string {
+function idOf({ code, title, date, edition, reel, frames }: Omit<Irregularity, 'touches'>): string {
   const parts = [
     code,
     title,

@@ -10,7 +10,9 @@ export function isOpen({ cause, severity, ruling }: Finding): boolean {
 /** The faults of a delivery by code, in the order of groups and codes by code unit. */
 export function faultsOf(result: Findings): readonly LedgerFault[] {
   const groups = new Map(result.catalogue.map((entry) => [entry.code, entry.group]));
-  const counting = result.findings.filter((finding) => isOpen(finding) && finding.cause !== 'collation');
+  const counting = result.findings.filter(
+    (finding) => isOpen(finding) && finding.cause !== 'collation' && (finding.doubts === undefined || finding.ruling !== null),
+  );
   const faults = [...groupBy(counting, ({ code }) => code)].map(([code, findings]) => ({
     group: groups.get(code) ?? '',
     code,

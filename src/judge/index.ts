@@ -153,7 +153,7 @@ export function plainFinding(judged: Judged): Finding {
 }
 
 /** The catalogue entries that a result needs to explain itself. */
-export function catalogueFor(findings: readonly Finding[]): CatalogueEntry[] {
+export function catalogueFor(findings: readonly { readonly code: string }[]): CatalogueEntry[] {
   const used = new Set(findings.map((finding) => finding.code));
   return CODES.filter((entry) => used.has(entry.code)).map((entry) => ({ ...entry }));
 }

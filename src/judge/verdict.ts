@@ -12,7 +12,7 @@ export function verdictOf(
 ): { readonly decision: Decision; readonly reasons: readonly string[] } {
   const counting = findings.filter((finding) => counts(finding));
   // what the library ruled to be the vendor's is the vendor's, whichever side was likelier wrong
-  const vendors = counting.filter((finding) => finding.cause !== 'collation' || finding.ruling !== null);
+  const vendors = counting.filter((finding) => finding.ruling !== null || (finding.cause !== 'collation' && finding.doubts === undefined));
   const reasons: string[] = [];
   const critical = vendors.filter((finding) => finding.severity === 'critical');
   if (critical.length > 0) reasons.push(`${amount(critical.length, 'critical finding')}: ${codes(critical)}.`);
@@ -28,13 +28,16 @@ export function verdictOf(
   if (reasons.length > 0) return { decision: 'return-for-rework', reasons };
   const missing = unchecked.filter((entry) => entry.required);
   for (const entry of missing) reasons.push(`A required check was not made: ${entry.what} (${entry.why.replace(/\.$/, '')}).`);
-  const own = counting.filter(
-    (finding) =>
-      finding.cause === 'collation' && finding.ruling === null && (finding.severity === 'critical' || finding.severity === 'major'),
-  );
+  const unruled = counting.filter(({ ruling, severity }) => ruling === null && (severity === 'critical' || severity === 'major'));
+  const own = unruled.filter(({ cause, doubts }) => cause === 'collation' && doubts === undefined);
   if (own.length > 0)
     reasons.push(
       `${amount(own.length, 'finding')} may be the record's own mistake and ${own.length === 1 ? 'needs' : 'need'} a ruling: ${codes(own)}.`,
+    );
+  const doubtful = unruled.filter(({ doubts }) => doubts !== undefined);
+  if (doubtful.length > 0)
+    reasons.push(
+      `${amount(doubtful.length, 'finding')} ${doubtful.length === 1 ? 'rests' : 'rest'} on what the record itself leaves in doubt and ${doubtful.length === 1 ? 'needs' : 'need'} a ruling: ${codes(doubtful)}.`,
     );
   if (reasons.length > 0) return { decision: 'cannot-decide', reasons };
   if (major.length > 0) reasons.push(`${amount(major.length, 'major finding')} to be corrected: ${codes(major)}.`);

@@ -1,6 +1,7 @@
 // Generated from schemas/findings.schema.json by `npm run generate`: change the schema, not this file.
 import type { ResolvedAgreement } from './agreement.js';
 import type { PublicationPattern } from './collation-record.js';
+import type { RecordItem } from './record-check.js';
 
 /** A saved result. Self-contained: every report renders from it alone. */
 export interface Findings {
@@ -36,6 +37,8 @@ export interface Findings {
   readonly corrected: readonly Finding[];
   /** With an earlier result, and only where there are any: its findings that are gone without being seen to be corrected. `unchecked` says why of each; the next delivery is held against them too. */
   readonly pending?: readonly Finding[];
+  /** Open problems of the record, as `collation check` tells them, the most telling first; what stands in NAME.explained.csv is not open. */
+  readonly record: readonly RecordItem[];
   /** What could not be looked at. */
   readonly unchecked: readonly Unchecked[];
   /** Texts of the codes, so that the result explains itself years later. */
@@ -320,6 +323,12 @@ export interface Finding {
   }[];
   /** Only with an earlier result: whether the finding is new or was open before. */
   readonly status?: 'new' | 'open';
+  /**
+   * Only where all that it says of the return rests on what open problems of the record leave in doubt: their ids in `record`. Until it is ruled it is charged to nobody.
+   *
+   * @minItems 1
+   */
+  readonly doubts?: readonly string[];
   /** Only in `corrected`: which side has changed since, the return, the record, or it cannot be told. */
   readonly changed?: 'return' | 'record' | 'unclear';
   /** What the library decided about it, or null. */

@@ -18,10 +18,13 @@ export type Counted = Pick<Findings, 'reels' | 'findings'>;
 /** Codes that say of a frame held back that it was not scanned. */
 const NOT_SCANNED: ReadonlySet<string> = new Set(['frame-not-scanned', 'frame-number-gap']);
 
-/** True for a finding that is open and counts: film and notes do not, what was ruled accepted or the record's slip no longer does. */
-export function isOpen({ ruling, cause, severity }: Pick<Finding, 'ruling' | 'cause' | 'severity'>): boolean {
+/**
+ * True for a finding that is open and counts: film and notes do not, what was ruled accepted or the record's slip no longer does, and what rests
+ * on facts that the record leaves in doubt is held against nobody before it is ruled.
+ */
+export function isOpen({ ruling, cause, severity, doubts }: Pick<Finding, 'ruling' | 'cause' | 'severity' | 'doubts'>): boolean {
   if (severity === 'note') return false;
-  return ruling === null ? cause !== 'film' : ruling.decision === 'vendor-corrects';
+  return ruling === null ? cause !== 'film' && doubts === undefined : ruling.decision === 'vendor-corrects';
 }
 
 /** True for a finding that keeps frames from being accepted. */

@@ -13,7 +13,9 @@ export function irregularDays(facts: Facts): readonly Irregularity[] {
     return run.issues.flatMap((issue): readonly Irregularity[] => {
       const printed = issue.weekdayPrinted === null ? null : readWeekday(issue.weekdayPrinted, run.language);
       const clash = printed !== null && printed !== weekday(issue.real) && !saysPrintedDay(issue, printed);
-      const off = issue.edition === 1 && isOff(run, issue.real);
+      // A weekday on the paper that fits the day proves that it came out then.
+      const proven = printed !== null && printed === weekday(issue.real);
+      const off = issue.edition === 1 && !proven && isOff(run, issue.real);
       const [before, after] = around.get(issue.key) ?? [null, null];
       const jumps = before !== null && after !== null && before <= after && (issue.day < before || issue.day > after);
       if (!clash && !off && !jumps) return [];

@@ -13,7 +13,8 @@ export interface Shot {
   readonly reel: string;
   /** Number as it is compared, `12A`; the text itself where it is none. */
   readonly key: string;
-  /** Place in its reel. */
+  /** Index of its reel, and its place there. */
+  readonly reelAt: number;
   readonly at: number;
   readonly issue: string | null;
   readonly isPage: boolean;
@@ -79,7 +80,7 @@ export function factsOf(record: CollationRecord, side: Side): Facts {
     number: reel.number,
     print: reel.carrier === 'print',
     shots: reel.frames.map((entry, at) =>
-      shotOf(entry, reel.number, at, keys.frames[r]?.[at] ?? null, side.reels[r]?.frames[at]?.place ?? {}),
+      shotOf(entry, reel.number, [r, at], keys.frames[r]?.[at] ?? null, side.reels[r]?.frames[at]?.place ?? {}),
     ),
   }));
   const byIssue = new Map<string, Shot[]>();
@@ -95,7 +96,13 @@ export function factsOf(record: CollationRecord, side: Side): Facts {
   return { record, side, reels, runs };
 }
 
-function shotOf(entry: FrameEntry, reel: string, at: number, issue: string | null, place: Place): Shot {
+function shotOf(
+  entry: FrameEntry,
+  reel: string,
+  [reelAt, at]: readonly [reelAt: number, at: number],
+  issue: string | null,
+  place: Place,
+): Shot {
   const number = readFrameNumber(entry.frame);
   const isPage = (entry.kind ?? 'page') === 'page';
   const section = sectionLabel(entry.section ?? '');
@@ -106,6 +113,7 @@ function shotOf(entry: FrameEntry, reel: string, at: number, issue: string | nul
   return {
     entry,
     reel,
+    reelAt,
     key: number === null ? entry.frame : frameKey(number),
     at,
     issue,

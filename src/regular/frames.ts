@@ -21,6 +21,7 @@ export function irregularFrames({ reels }: Facts): readonly Irregularity[] {
             code: 'frame-numbers-broken',
             says: `On reel ${number} frame ${shot.key} follows frame ${before.key}: ${counted(gone, 'number')} ${gone === 1 ? 'is' : 'are'} left out.`,
             likely: 'A frame was overlooked in the record, or the count jumped. Look at the counter of the film reader there.',
+            also: [before],
           }),
         ];
       }
@@ -29,6 +30,7 @@ export function irregularFrames({ reels }: Facts): readonly Irregularity[] {
           ofShots([shot], null, {
             code: 'frame-numbers-broken',
             says: `On reel ${number} frame ${shot.key} stands behind frame ${before?.key ?? ''}: the numbers go back.`,
+            also: before === undefined ? [] : [before],
           }),
         ];
       const alone =
@@ -40,6 +42,7 @@ export function irregularFrames({ reels }: Facts): readonly Irregularity[] {
           code: 'frame-numbers-broken',
           says: `Frame ${shot.key} of reel ${number} is half an exposure, and the other half is not in the record.`,
           likely: 'Give the exposure its number without a letter, or write a row for the other half.',
+          also: own.half === 'A' ? (after === undefined ? [] : [after]) : before === undefined ? [] : [before],
         }),
       ];
     });
@@ -56,6 +59,8 @@ export function irregularDuplicates(facts: Facts): readonly Irregularity[] {
       shots.flatMap(({ issue, label, deliver }) => (deliver && issue !== null && label !== null ? [`${issue}|${label}`] : [])),
     ),
   );
+  // An issue of which nothing is delivered is held back on purpose: it was not ordered.
+  const delivered = new Set(facts.reels.flatMap(({ shots }) => shots.flatMap(({ deliver, issue }) => (deliver ? (issue ?? []) : []))));
   return facts.reels.flatMap(({ number, shots }) =>
     shots.flatMap((shot): readonly Irregularity[] => {
       const { entry } = shot;
@@ -87,7 +92,7 @@ export function irregularDuplicates(facts: Facts): readonly Irregularity[] {
           ];
         return [];
       }
-      if (!shot.isPage || shot.deliver || shot.issue === null || shot.label === null) return [];
+      if (!shot.isPage || shot.deliver || shot.issue === null || shot.label === null || !delivered.has(shot.issue)) return [];
       if (shown.has(`${shot.issue}|${shot.label}`)) return [];
       return [
         ofShots([shot], null, {

@@ -1,7 +1,7 @@
 import { readDate } from '../calendar/edtf.js';
 import { normaliseLccn, plainText } from '../normalise/labels.js';
 import type { Facts, RunIssue, Shot } from './facts.js';
-import { type Irregularity, named, ofDays, ofIssue, ofShots } from './item.js';
+import { type Irregularity, named, ofIssue, ofShots, ofTitle } from './item.js';
 import { contradicts, shownPages } from './pages.js';
 
 /** Facts that an issue has once. */
@@ -40,6 +40,7 @@ function contradiction(issue: RunIssue): readonly Irregularity[] {
       says: `The issue of ${issue.day} ${twice ? 'has its pages twice' : `is given two ${first?.field === 'volume' ? 'volumes' : 'numbers'}`}.`,
       likely: twice ? 'These are probably two issues, one of which was copied down with the day of the other.' : null,
       evidence,
+      ...(twice ? {} : { doubtful: facts.map(({ field }) => field) }),
     }),
   ];
 }
@@ -181,6 +182,6 @@ function identifiers({ runs, record }: Facts): readonly Irregularity[] {
   return record.titles.flatMap(({ id }, at): readonly Irregularity[] => {
     const run = runs[at];
     if (run === undefined || !/^(sn|sf|sc|n|no|nr)\s?[-\d/ ]+$/i.test(id) || normaliseLccn(id) !== null) return [];
-    return [ofDays(run, [], { code: 'identifier-malformed', says: `"${id}" begins as an LCCN does, and has another number of digits.` })];
+    return [ofTitle(run, [], { code: 'identifier-malformed', says: `"${id}" begins as an LCCN does, and has another number of digits.` })];
   });
 }

@@ -1,14 +1,20 @@
 import type { RecordItem } from '../model/record-check.js';
+import type { Doubtful, Touched } from '../model/record-problem.js';
+import { DOUBTFUL } from './doubtful.js';
 import type { Run, RunIssue, Shot } from './facts.js';
 
-/** Something that does not fit, before it is weighed and numbered. */
-export type Irregularity = Omit<RecordItem, 'id' | 'severity' | 'explained'>;
+/** Something that does not fit, before it is weighed and numbered, and what of a return it leaves in doubt. */
+export type Irregularity = Omit<RecordItem, 'id' | 'severity' | 'explained'> & { readonly touches: Touched };
 
 interface Told {
   readonly code: Code;
   readonly says: string;
   readonly likely?: string | null;
   readonly evidence?: readonly string[];
+  /** What it leaves in doubt, where that is not what problems of its kind usually do. */
+  readonly doubtful?: readonly Doubtful[];
+  /** Frames that are in doubt too. */
+  readonly also?: readonly Shot[];
 }
 
 /** Codes of what a record's own regularity shows. */
@@ -42,6 +48,11 @@ export function ofShots(shots: readonly Shot[], issue: Pick<RunIssue, 'title' | 
     date: issue?.day ?? first?.entry.date ?? null,
     edition: issue?.edition ?? null,
     places: placesOf(shots),
+    touches: {
+      facts: told.doubtful ?? DOUBTFUL[told.code],
+      frames: [...shots, ...(told.also ?? [])].map(({ reelAt, at }) => ({ reel: reelAt, at })),
+      days: null,
+    },
   };
 }
 
@@ -50,9 +61,29 @@ export function ofIssue(issue: RunIssue, told: Told): Irregularity {
   return ofShots(issue.shots, issue, told);
 }
 
-/** An irregularity of days on which nothing is on the film. */
-export function ofDays(run: Run, days: readonly string[], told: Told): Irregularity {
-  return { ...text(told), reel: null, frames: null, count: days.length, title: run.id, date: days[0] ?? null, edition: null, places: [] };
+/** An irregularity of days on which nothing is on the film, between two issues of the title. */
+export function ofDays(run: Run, days: readonly string[], around: readonly [before: RunIssue, after: RunIssue], told: Told): Irregularity {
+  const [before, after] = around;
+  return {
+    ...ofTitle(run, days, told),
+    touches: { facts: DOUBTFUL[told.code], frames: [], days: { title: run.id, after: before.day, before: after.day } },
+  };
+}
+
+/** An irregularity of a title as such: all its frames. */
+export function ofTitle(run: Run, days: readonly string[], told: Told): Irregularity {
+  const frames = run.issues.flatMap(({ shots }) => shots.map(({ reelAt, at }) => ({ reel: reelAt, at })));
+  return {
+    ...text(told),
+    reel: null,
+    frames: null,
+    count: days.length,
+    title: run.id,
+    date: days[0] ?? null,
+    edition: null,
+    places: [],
+    touches: { facts: DOUBTFUL[told.code], frames, days: null },
+  };
 }
 
 function text({ code, says, likely, evidence }: Told): Pick<Irregularity, 'code' | 'says' | 'likely' | 'evidence'> {

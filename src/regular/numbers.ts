@@ -48,6 +48,7 @@ function strayVolume(before: RunIssue, issue: RunIssue, next: RunIssue): Irregul
     code: 'numbering-jumps',
     says: `The issue of ${issue.day} has the volume ${issue.volume}, between issues of volume ${before.volume}.`,
     likely: `${before.volume} was probably meant.`,
+    doubtful: ['volume'],
   });
 }
 
@@ -123,9 +124,12 @@ function gapItem(run: Run, gap: readonly string[], before: RunIssue, issue: RunI
           : null;
   const from = gap[0] ?? '';
   const days = gap.length === 1 ? from : `${from} to ${gap.at(-1) ?? ''}`;
-  return ofDays(run, gap, {
+  return ofDays(run, gap, [before, issue], {
     code: 'gap-unexplained',
-    says: `${gap.length === 1 ? 'No issue' : `${String(gap.length)} expected issues, none of them`} of ${days} ${gap.length === 1 ? 'is' : 'are'} on the film, and the record does not say why.`,
+    says:
+      gap.length === 1
+        ? `An issue was due on ${days}; the record has none and does not say why.`
+        : `${String(gap.length)} issues were due from ${days}; the record has none of them and does not say why.`,
     likely,
     evidence: [`The issues around are of ${before.day} and ${issue.day}, ${counted(issue.number - before.number, 'day')} apart.`, numbers],
   });

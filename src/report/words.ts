@@ -85,10 +85,15 @@ export function forTheVendor(findings: readonly Finding[]): readonly Finding[] {
   return worstFirst(findings.filter((finding) => finding.ruling?.decision !== 'collation-wrong'));
 }
 
+/** True where the library has to rule first: the record is likelier wrong, or leaves in doubt what the finding rests on. */
+export function needsRuling({ cause, doubts, ruling }: Finding): boolean {
+  return ruling === null && (cause === 'collation' || doubts !== undefined);
+}
+
 /** Who has to do something about a finding. */
 export function whoActs(finding: Finding): 'vendor' | 'library' | 'nobody' {
   if (!stillCounts(finding)) return 'nobody';
-  if (finding.cause === 'collation') return 'library';
+  if (finding.cause === 'collation' || needsRuling(finding)) return 'library';
   return finding.instruction === null ? 'nobody' : 'vendor';
 }
 

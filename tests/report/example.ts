@@ -236,6 +236,7 @@ export const EXAMPLE: Findings = {
     },
   ],
   findings: [missedBlank, oldYear, twoReels, recordLikelier, asPrinted],
+  record: [],
   corrected: [
     finding({
       id: 'title-differs:1',

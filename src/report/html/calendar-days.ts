@@ -1,6 +1,6 @@
 import type { PublicationPattern } from '../../model/collation-record.js';
 import type { Finding } from '../../model/findings.js';
-import { stillCounts, worstFirst } from '../words.js';
+import { needsRuling, stillCounts, worstFirst } from '../words.js';
 import type { Around } from './around.js';
 import { dayOf, expectedOn, firstWeekday, type Month, monthFromNumber, monthLength, monthNumber, monthOf, WEEKDAYS } from './civil.js';
 
@@ -53,7 +53,8 @@ const speaksAgainst = (finding: Finding, { numbering }: Around): boolean =>
   stillCounts(finding) &&
   finding.severity !== 'note' &&
   finding.cause !== 'film' &&
-  finding.cause !== 'collation';
+  finding.cause !== 'collation' &&
+  !needsRuling(finding);
 
 /** The days of an issue: a combined one has two. */
 const daysOf = ({ date, combinedWith }: { readonly date: string | null; readonly combinedWith?: string }): readonly string[] =>

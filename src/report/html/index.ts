@@ -12,6 +12,7 @@ import { drawings } from './marks.js';
 import { html, trusted } from './markup.js';
 import { pageCounts } from './page-counts.js';
 import { pageData } from './page-data.js';
+import { recordSection } from './record.js';
 
 /** Nothing is loaded and nothing is sent (Content Security Policy Level 3); of scripts and styles only the two that are named by their digest. */
 const POLICY = [
@@ -32,11 +33,14 @@ export function renderHtml(result: Findings, options: RenderOptions = {}): strin
     ['film', 'Film'],
     ['calendar', 'Calendar'],
     ['pages', 'Pages per issue'],
+    ['record', 'The record'],
     ['unchecked', 'Not checked'],
     ['reading', 'How to read'],
   ] as const;
-  const pictures = html`${filmStrips(whole)}${calendarSection(whole)}${pageCounts(whole)}`;
-  const shown = parts.filter(([id]) => !['film', 'calendar', 'pages'].includes(id) || pictures.markup.includes(`<h2 id="${id}">`));
+  const pictures = html`${filmStrips(whole)}${calendarSection(whole)}${pageCounts(whole)}${recordSection(whole)}`;
+  const shown = parts.filter(
+    ([id]) => !['film', 'calendar', 'pages', 'record'].includes(id) || pictures.markup.includes(`<h2 id="${id}">`),
+  );
   return html`<!DOCTYPE html>
 <html lang="en">
 <head>

@@ -1,5 +1,6 @@
 import type { Finding, Findings } from '../../model/findings.js';
 import type { RenderOptions } from '../formats.js';
+import { doubtPlace, doubtsInWords, recordDoubts } from '../record-doubts.js';
 import { short } from '../visible.js';
 import { answerDueInWords, asSentence, counted, DECISION_WORDS, gapPlaces, stillCounts, worstFirst } from '../words.js';
 import { countLines, overview } from './counts.js';
@@ -10,6 +11,7 @@ import { wrap } from './wrap.js';
 
 const SENTENCE = 700;
 const MANY = 6;
+const MOST_DOUBTS = 12;
 
 function section(head: string, lines: readonly string[]): readonly string[] {
   return lines.length === 0 ? [] : ['', head, '', ...lines];
@@ -33,6 +35,24 @@ function sinceEarlier({ findings, corrected, pending = [] }: Findings): readonly
   const sums = [`${String(corrected.length)} corrected`, `${String(open)} still open`, `${String(fresh)} new`];
   const unseen = pending.length === 0 ? '' : `, ${String(pending.length)} of which it cannot be told (see "Not checked")`;
   return [`${sums.join(', ')}${unseen}.`];
+}
+
+/** Open problems of the record, those first on which findings rest. */
+function recordLines(result: Findings, width: number): readonly string[] {
+  const doubts = recordDoubts(result);
+  if (doubts.length === 0) return [];
+  const more = doubts.length - MOST_DOUBTS;
+  return [
+    ...wrap(doubtsInWords(doubts), width, '  '),
+    ...bullets(
+      doubts.slice(0, MOST_DOUBTS).map(({ item }) => {
+        const place = doubtPlace(item);
+        return `${place === '' ? '' : `${place.charAt(0).toUpperCase()}${place.slice(1)}: `}${item.says}${item.likely === null ? '' : ` ${item.likely}`}`;
+      }),
+      width,
+    ),
+    ...(more > 0 ? wrap(`and ${String(more)} more; "reeltally collation check" lists them all.`, width, '  ') : []),
+  ];
 }
 
 /** The last lines: what to do next (in a dossier the step that it knows), and the verdict at the very end, where the eye rests in a terminal. */
@@ -78,6 +98,7 @@ export function renderText(result: Findings, options: RenderOptions = {}): strin
         width,
       ),
     ),
+    ...section('The record itself', recordLines(result, width)),
     ...section(
       'Not checked',
       bullets(

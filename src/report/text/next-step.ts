@@ -1,5 +1,5 @@
 import type { Findings } from '../../model/findings.js';
-import { counted, stillCounts } from '../words.js';
+import { counted, needsRuling } from '../words.js';
 
 /** What the coordinator does next, in one or two sentences. */
 export function nextStep(result: Findings): string {
@@ -11,11 +11,13 @@ export function nextStep(result: Findings): string {
     case 'return-for-rework':
       return `Send the vendor the list of discrepancies (discrepancies.xlsx or .csv) and ask for delivery ${String(result.run.delivery + 1)}. When it comes, verify it with --earlier and the findings.json of this one.`;
     case 'cannot-decide': {
-      const open = result.findings.filter((finding) => finding.cause === 'collation' && stillCounts(finding)).length;
+      const open = result.findings.filter(
+        (finding) => needsRuling(finding) && finding.cause !== 'film' && finding.severity !== 'note',
+      ).length;
       const gaps = result.unchecked.filter((gap) => gap.required).length;
       const look =
         open > 0
-          ? `Look at the film for ${counted(open, 'finding')} where the record is likelier wrong, and write your decisions into a rulings file. `
+          ? `Look at the film for ${counted(open, 'finding')} where the record is likelier wrong or in doubt, and write your decisions into a rulings file. `
           : '';
       const supply = gaps > 0 ? `Supply what ${counted(gaps, 'required check')} needed (listed under "Not checked"). ` : '';
       return `${look}${supply}Then verify again.`;

@@ -1,7 +1,9 @@
 import type { Findings } from '../../model/findings.js';
 import { LIST_COLUMNS, listRows } from '../discrepancies.js';
+import { doubtPlace, recordDoubts } from '../record-doubts.js';
 import { shownText } from './cell-text.js';
 import { coverLines } from './cover.js';
+import type { TextSheet } from './text-sheet.js';
 import { writeWorkbook } from './write.js';
 
 /** Widths in characters of columns that hold more than a word, or less. */
@@ -24,7 +26,29 @@ const WIDTHS: ReadonlyMap<string, number> = new Map([
 ]);
 const USUAL_WIDTH = 12;
 
-/** The list for the vendor as a workbook: a cover sheet, and a row per finding with room for the answer. */
+/** The problems of the record on which findings rest; no sheet where there are none, for the others are no business of the vendor's. */
+function recordSheet(result: Findings): readonly TextSheet[] {
+  const doubts = recordDoubts(result).filter(({ findings }) => findings.length > 0);
+  if (doubts.length === 0) return [];
+  const rows = doubts.map(({ item, findings }) => [
+    item.id,
+    item.severity,
+    doubtPlace(item),
+    item.says,
+    item.likely ?? '',
+    findings.join(', '),
+  ]);
+  return [
+    {
+      name: 'record in doubt',
+      heads: ['problem', 'severity', 'where in the record', 'what does not agree', 'likely', 'findings that rest on it'],
+      rows: rows.map((row) => row.map(shownText)),
+      widths: [22, 8, 24, 50, 40, 40],
+    },
+  ];
+}
+
+/** The list for the vendor as a workbook: a cover sheet, and a row per finding with room for the answer, and what is in doubt in the record. */
 export async function renderXlsx(result: Findings): Promise<Uint8Array> {
   const heads = LIST_COLUMNS.map(({ head }) => head);
   return writeWorkbook([
@@ -35,5 +59,6 @@ export async function renderXlsx(result: Findings): Promise<Uint8Array> {
       rows: listRows(result).map((row) => row.map(shownText)),
       widths: heads.map((head) => WIDTHS.get(head) ?? USUAL_WIDTH),
     },
+    ...recordSheet(result),
   ]);
 }

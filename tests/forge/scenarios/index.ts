@@ -3,6 +3,7 @@ import { DATES } from './dates.js';
 import { EDITIONS } from './editions.js';
 import { GAPS } from './gaps.js';
 import { HALVES } from './halves.js';
+import { IN_DOUBT } from './in-doubt.js';
 import { OVERLAPS } from './overlap.js';
 import { REELS } from './reels.js';
 import { RESERVE } from './reserve.js';
@@ -24,4 +25,5 @@ export const SCENARIOS: readonly Scenario[] = [
   ...CHOICE,
   ...OVERLAPS,
   ...RESERVE,
+  ...IN_DOUBT,
 ];

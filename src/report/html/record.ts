@@ -1,0 +1,26 @@
+import { doubtPlace, doubtsInWords, recordDoubts } from '../record-doubts.js';
+import { type Around, findingLink } from './around.js';
+import { html, type Markup } from './markup.js';
+import { table } from './table.js';
+
+/** So many are shown; the others stand in findings.json, and `collation check` tells them all. */
+const MOST = 40;
+
+/** The open problems of the record, those first on which findings rest; nothing where the record has none. */
+export function recordSection(whole: Around): Markup {
+  const doubts = recordDoubts(whole.result);
+  if (doubts.length === 0) return html``;
+  const rows = doubts
+    .slice(0, MOST)
+    .map(({ item, findings }) => [
+      doubtPlace(item),
+      html`${item.says}${item.likely !== null && ` ${item.likely}`}`,
+      html`${findings.map((id, at) => html`${at > 0 && ', '}${findingLink(whole, id, (number) => html`${number}`)}`)}`,
+    ]);
+  return html`<section aria-labelledby="record"><h2 id="record">The record itself</h2>
+<p>${doubtsInWords(doubts)}</p>
+${table({ caption: 'Open problems of the record' }, ['Where', 'what does not agree', 'findings'], rows)}${
+  doubts.length > MOST && html`<p>and ${doubts.length - MOST} more; <code>reeltally collation check</code> lists them all.</p>`
+}</section>
+`;
+}
