@@ -2,6 +2,7 @@ import { basename } from 'node:path';
 import { reviewDue } from '../calendar/review-days.js';
 import { codeEntry } from '../catalogue/codes.js';
 import { openProblems } from '../collation/check.js';
+import { totalsInWords } from '../collation/totals.js';
 import { earlierMistakes, otherMistake } from '../history/same-batch.js';
 import { agreementMistakes, resolveAgreement } from '../judge/agreement.js';
 import { SEVERITIES } from '../judge/verdict.js';
@@ -70,6 +71,7 @@ export async function verification(files: VerificationFiles, { say, signal, now 
   for (const path of files.other ?? []) others.push(await json('findings', 'other', path));
   const delivery = deliveryNumber(files.delivery, earlier);
   const record = await collationRecord(files.collation);
+  say(`The record: ${totalsInWords(record.side)}`, 'remark');
   const explained = await explainedBeside(files.collation);
   inputs.push(...explained.input);
   refuseEarlier(

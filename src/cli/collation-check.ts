@@ -17,10 +17,10 @@ export interface CheckArguments {
 export async function collationCheckCommand(paths: readonly string[], options: CheckArguments): Promise<number> {
   const { out, quiet = false, replace = false } = options;
   const forms = chosenForms(options.format, out !== undefined);
-  const check = await recordCheck(paths, options.explained, surroundings({ quiet }));
-  if (out === undefined) for (const form of forms) await print(await checkAs(form, check));
-  else await writeAndSay(await checkFiles(check, forms), { out, replace, quiet, ours: CHECK_FILES });
-  return check.items.some(({ explained }) => explained === null) ? 1 : 0;
+  const checked = await recordCheck(paths, options.explained, surroundings({ quiet }));
+  if (out === undefined) for (const form of forms) await print(await checkAs(form, checked));
+  else await writeAndSay(await checkFiles(checked, forms), { out, replace, quiet, ours: CHECK_FILES });
+  return checked.check.items.some(({ explained }) => explained === null) ? 1 : 0;
 }
 
 function chosenForms(wishes: readonly string[] | undefined, toFolder: boolean): readonly CheckForm[] {

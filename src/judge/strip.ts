@@ -39,18 +39,32 @@ export function strips(alignments: readonly Alignment[], record: Side, returned:
       );
     });
     const number = reel?.text ?? returned.reels[alignment.returnReels[0] ?? -1]?.text ?? '';
-    const absent = record.absences
-      .filter((absence) => (absence.reel === null ? alignment.recordReel === 0 : absence.reel === reel?.number))
-      .map((absence) => ({
-        title: absence.title,
-        date: absence.date?.text ?? null,
-        ...(absence.combinedWith === undefined ? {} : { combinedWith: absence.combinedWith }),
-        edition: absence.edition,
-        page: absence.page,
-        published: absence.published,
-      }));
-    return { number, absent, frames };
+    return { number, absent: absentOf(record, alignment.recordReel), frames };
   });
+}
+
+/** The reels of a record that nothing was held against. */
+export function recordStrips(record: Side): ResultReel[] {
+  return record.reels.map((reel, at) => ({
+    number: reel.text,
+    absent: absentOf(record, at),
+    frames: reel.frames.map((frame) => describe(frame, undefined, null, record, record, 'not-compared', [])),
+  }));
+}
+
+/** What the record states as absent on a reel; what it states of no reel stands with the first. */
+function absentOf(record: Side, at: number | null): ResultReel['absent'] {
+  const reel = at === null ? undefined : record.reels[at];
+  return record.absences
+    .filter((absence) => (absence.reel === null ? at === 0 : absence.reel === reel?.number))
+    .map((absence) => ({
+      title: absence.title,
+      date: absence.date?.text ?? null,
+      ...(absence.combinedWith === undefined ? {} : { combinedWith: absence.combinedWith }),
+      edition: absence.edition,
+      page: absence.page,
+      published: absence.published,
+    }));
 }
 
 function stateOf(

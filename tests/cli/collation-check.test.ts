@@ -72,6 +72,19 @@ describe('collation check', () => {
     expect(json.inputs.map(({ role }) => role)).toEqual(['collation', 'explained']);
   });
 
+  it('writes a page to read and print: causes with their places, the calendar and the pages per issue, without a script', () => {
+    const out = join(newFolder(), 'check');
+    expect(check(sheet(WRONG), '--out', out).status).toBe(1);
+    const page = readFileSync(join(out, 'record-check.html'), 'utf8');
+    expect(page).not.toContain('<script');
+    expect(page).toContain('<h3 id="cause-weekday-clash">The printed weekday does not fit the date (1)</h3>');
+    expect(page).toContain('<td>Thursday 19 January 1899 was probably meant.</td><td>reel-14.csv, row 4</td>');
+    for (const part of ['items', 'calendar', 'pages']) expect(page).toContain(`<a href="#${part}">`);
+    expect(page).toContain('<caption>January 1899</caption>');
+    // Nothing came yet, so nothing is said of what came.
+    expect(page.slice(page.indexOf('<main>'))).not.toMatch(/return|pages that came|delivered otherwise/);
+  });
+
   it('writes a list as a workbook, which filled in is a file of explained items', async () => {
     const path = sheet(WRONG);
     const out = join(newFolder(), 'check');
@@ -95,7 +108,7 @@ describe('collation check', () => {
     expect(check(path)).toMatchObject({ status: 3, stderr: expect.stringContaining('row 2: the cell "by" is empty') as string });
     expect(check(sheet(RIGHT), '--format', 'xml')).toMatchObject({
       status: 3,
-      stderr: expect.stringContaining('a check is written as text, json, xlsx') as string,
+      stderr: expect.stringContaining('a check is written as text, json, xlsx, html') as string,
     });
   });
 });

@@ -56,6 +56,7 @@ describe('the saved result as JSON', () => {
       'reels',
       'findings',
       'corrected',
+      'record',
       'unchecked',
       'catalogue',
     ]);

@@ -1,7 +1,7 @@
 import type { PublicationPattern } from '../../model/collation-record.js';
 import type { Finding } from '../../model/findings.js';
 import { needsRuling, stillCounts, worstFirst } from '../words.js';
-import type { Around } from './around.js';
+import type { Filmed } from './around.js';
 import { dayOf, expectedOn, firstWeekday, type Month, monthFromNumber, monthLength, monthNumber, monthOf, WEEKDAYS } from './civil.js';
 
 /** What a day of a title's calendar shows. */
@@ -48,7 +48,7 @@ interface Facts {
 }
 
 /** True where a finding says that an issue came otherwise than ordered. One about numbers alone says nothing against the issues whose frames it touches. */
-const speaksAgainst = (finding: Finding, { numbering }: Around): boolean =>
+const speaksAgainst = (finding: Finding, { numbering }: Filmed): boolean =>
   !numbering.has(finding.id) &&
   stillCounts(finding) &&
   finding.severity !== 'note' &&
@@ -61,7 +61,7 @@ const daysOf = ({ date, combinedWith }: { readonly date: string | null; readonly
   [date, combinedWith].flatMap((day) => day ?? []);
 
 /** What is known of every date of every title. */
-function factsByTitle(whole: Around): ReadonlyMap<string | null, ReadonlyMap<string, Facts>> {
+function factsByTitle(whole: Filmed): ReadonlyMap<string | null, ReadonlyMap<string, Facts>> {
   const { result } = whole;
   const titles = new Map<string | null, Map<string, Facts>>(result.titles.map((title) => [title.id, new Map<string, Facts>()]));
   const at = (title: string | null, date: string): Facts => {
@@ -145,7 +145,7 @@ function calendarOf(id: string | null, dates: ReadonlyMap<string, Facts>, patter
 }
 
 /** The calendars of all titles that have a date, in the order of the result. */
-export function calendars(whole: Around): readonly TitleCalendar[] {
+export function calendars(whole: Filmed): readonly TitleCalendar[] {
   return [...factsByTitle(whole)]
     .filter(([, dates]) => dates.size > 0)
     .map(([id, dates]) => calendarOf(id, dates, whole.result.titles.find((title) => title.id === id)?.patterns ?? []));

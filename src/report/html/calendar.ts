@@ -1,5 +1,5 @@
 import { counted } from '../words.js';
-import { type Around, findingLink, titleName } from './around.js';
+import { type Filmed, findingLink, titleName } from './around.js';
 import { type CalendarDay, type CalendarMonth, calendars, type DayState, type TitleCalendar } from './calendar-days.js';
 import { firstWeekday, MONTHS } from './civil.js';
 import { html, type Markup, trusted } from './markup.js';
@@ -17,12 +17,15 @@ const STATES: readonly (readonly [state: DayState, letter: string, words: string
   ['return', 'R', 'only in the return', true],
 ];
 
+/** States that only a return gives. */
+const OF_RETURNS: readonly DayState[] = ['wrong', 'return'];
+
 const LETTERS = new Map(STATES.map(([state, letter]) => [state, letter]));
 const WEEK = ['Mo', 'Tu', 'We', 'Th', 'Fr', 'Sa', 'Su'];
 const MOST_DATES = 200;
 
 /** A cell of the calendar; end tags that HTML does not need are left out, for there are thousands. */
-function cell({ day, state, also, issues, finding }: CalendarDay, whole: Around): string {
+function cell({ day, state, also, issues, finding }: CalendarDay, whole: Filmed): string {
   const number = String(Number(day.slice(8)));
   const letter = LETTERS.get(state);
   if (letter === undefined) return `<td>${number}`;
@@ -32,7 +35,7 @@ function cell({ day, state, also, issues, finding }: CalendarDay, whole: Around)
   return `<td class="day-${state}">${link?.markup ?? inside}`;
 }
 
-function monthTable({ month, days, without }: CalendarMonth, whole: Around): Markup {
+function monthTable({ month, days, without }: CalendarMonth, whole: Filmed): Markup {
   const cells = [...Array.from({ length: firstWeekday(month) }, () => '<td>'), ...days.map((day) => cell(day, whole))];
   const weeks = Array.from({ length: Math.ceil(cells.length / 7) }, (_, week) => `<tr>${cells.slice(7 * week, 7 * week + 7).join('')}`);
   const head = `<tr>${WEEK.map((day) => `<th scope="col">${day}`).join('')}`;
@@ -66,17 +69,17 @@ function byYear(months: readonly CalendarMonth[]): readonly (readonly CalendarMo
 }
 
 /** The calendar of each title by month, and under it the same in words. */
-export function calendarSection(whole: Around): Markup {
+export function calendarSection(whole: Filmed): Markup {
   const all = calendars(whole);
   if (all.length === 0) return html``;
   return html`<section aria-labelledby="calendar"><h2 id="calendar">Calendar</h2>
-<ul class="legend" aria-label="Signs in the calendar">${STATES.map(([state, letter, words]) => html`<li><span class="sign day-${state}"><b>${letter}</b></span> ${words}</li>`)}</ul>
+<ul class="legend" aria-label="Signs in the calendar">${STATES.filter(([state]) => !whole.alone || !OF_RETURNS.includes(state)).map(([state, letter, words]) => html`<li><span class="sign day-${state}"><b>${letter}</b></span> ${words}</li>`)}</ul>
 ${all.map(
   (one) => html`<h3>${titleName(whole, one.id)}</h3>
 ${byYear(one.months).map(
   (months) => html`<div class="months">${months.map((month) => monthTable(month, whole))}</div>
 `,
-)}${one.left > 0 && html`<p>${counted(one.left, 'further month')} left out here; findings.json has them.</p>`}${lists(one)}`,
+)}${one.left > 0 && html`<p>${counted(one.left, 'further month')} left out here.</p>`}${lists(one)}`,
 )}</section>
 `;
 }

@@ -1,5 +1,5 @@
 import { counted } from '../words.js';
-import { type Around, titleName } from './around.js';
+import { type Filmed, titleName } from './around.js';
 import { inForce } from './civil.js';
 import { html, type Markup, trusted } from './markup.js';
 import { table } from './table.js';
@@ -21,7 +21,7 @@ interface IssuePages {
 const BARS = 80;
 const MOST_ROWS = 120;
 
-function issuesOf({ result }: Around): readonly IssuePages[] {
+function issuesOf({ result }: Filmed): readonly IssuePages[] {
   const issues = new Map<string, IssuePages>();
   const at = (title: string | null, date: string | null, edition: number | null): IssuePages => {
     const key = JSON.stringify([title, date, edition]);
@@ -84,10 +84,10 @@ function bars(issues: readonly Judged[], height: number, said: string): Markup {
   )}</svg>`;
 }
 
-function titlePart(name: string, issues: readonly Judged[], stated: boolean): Markup {
+function titlePart(name: string, issues: readonly Judged[], stated: boolean, alone: boolean): Markup {
   const height = Math.max(4, ...issues.flatMap((issue) => [issue.pages + issue.absent, ...issue.usual])) + 1;
   const rows = Array.from({ length: Math.ceil(issues.length / BARS) }, (_, row) => issues.slice(row * BARS, row * BARS + BARS));
-  const odd = issues.filter((issue) => !isUsual(issue) || issue.returned !== issue.pages);
+  const odd = issues.filter((issue) => !isUsual(issue) || (!alone && issue.returned !== issue.pages));
   const usual = [...new Set(issues.flatMap((issue) => issue.usual))].sort((a, b) => a - b).join(' or ');
   return html`<h3>${name}</h3>
 <p>${counted(issues.length, 'issue')}; ${stated ? 'usual by the record' : 'most often'}: ${usual} pages. The line is that count.</p>
@@ -96,21 +96,21 @@ ${rows.map((row) => {
   return html`<figure class="counts">${bars(row, height, `Pages per issue of ${name}, ${span}`)}<figcaption>${span}, ${counted(row.length, 'issue')}; height ${height} pages</figcaption></figure>
 `;
 })}${table(
-  { caption: `${name}: issues with another count, and those of which another number of pages came`, numbers: [1, 2, 3] },
-  ['Issue', 'pages on the film', 'absent', 'pages that came'],
+  { caption: `${name}: issues with another count${alone ? '' : ', and those of which another number of pages came'}`, numbers: [1, 2, 3] },
+  ['Issue', 'pages on the film', 'absent', ...(alone ? [] : ['pages that came'])],
   odd
     .slice(0, MOST_ROWS)
     .map((issue) => [
       `${issue.date ?? 'undated'}${issue.edition !== null && issue.edition !== 1 ? `, edition ${String(issue.edition)}` : ''}`,
       issue.pages,
       issue.absent,
-      issue.returned,
+      ...(alone ? [] : [issue.returned]),
     ]),
 )}${odd.length > MOST_ROWS && html`<p>and ${counted(odd.length - MOST_ROWS, 'more issue')}.</p>`}`;
 }
 
 /** Pages per issue along the run of each title, as bars with the usual count, and in a table what is not usual. */
-export function pageCounts(whole: Around): Markup {
+export function pageCounts(whole: Filmed): Markup {
   const byTitle = new Map<string | null, IssuePages[]>();
   for (const issue of issuesOf(whole)) {
     const own = byTitle.get(issue.title) ?? [];
@@ -128,7 +128,7 @@ ${[...byTitle].map(([id, issues]) => {
     return { ...issue, usual: usual.length > 0 ? [...new Set(usual)] : [most] };
   });
   const stated = title?.patterns.some((pattern) => (pattern.usualPages ?? []).length > 0) ?? false;
-  return titlePart(titleName(whole, id), judged, stated);
+  return titlePart(titleName(whole, id), judged, stated, whole.alone);
 })}</section>
 `;
 }

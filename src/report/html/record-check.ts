@@ -1,0 +1,132 @@
+import type { Findings } from '../../model/findings.js';
+import type { RecordCheck, RecordItem } from '../../model/record-check.js';
+import { doubtPlace } from '../record-doubts.js';
+import { counted } from '../words.js';
+import { calendarSection } from './calendar.js';
+import { STYLE, STYLE_SHA256 } from './embedded.js';
+import { drawings, severityMark } from './marks.js';
+import { html, type Markup, trusted } from './markup.js';
+import { pageCounts } from './page-counts.js';
+import { bullets, facts, table } from './table.js';
+
+/** So many items of one cause are shown; record-check.xlsx has them all. */
+const MOST = 100;
+
+const POLICY = ["default-src 'none'", `style-src 'sha256-${STYLE_SHA256}'`, "base-uri 'none'", "form-action 'none'"].join('; ');
+
+/** The check of a record as one HTML file for screen and paper, without a script: what to look at by cause, then the calendar and the pages per issue. */
+export function renderRecordCheck(check: RecordCheck, film: Pick<Findings, 'titles' | 'reels'>): string {
+  const open = check.items.filter(({ explained }) => explained === null);
+  const whole = { result: { ...film, findings: [] }, places: new Map<string, number>(), numbering: new Set<string>(), alone: true };
+  const pictures = html`${calendarSection(whole)}${pageCounts(whole)}`;
+  const parts = [
+    ['items', 'To look at'],
+    ['calendar', 'Calendar'],
+    ['pages', 'Pages per issue'],
+    ['explained', 'Explained'],
+  ] as const;
+  const body = html`${itemsSection(check, open)}${pictures}${explainedSection(check)}`;
+  const shown = parts.filter(([id]) => body.markup.includes(`<h2 id="${id}">`));
+  return html`<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${trusted(POLICY)}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="referrer" content="no-referrer">
+<meta name="color-scheme" content="light dark">
+<title>The record, checked by itself: ${verdict(open)}</title>
+<style>${trusted(STYLE)}</style>
+</head>
+<body>
+<a class="skip" href="#items">To what there is to look at</a>
+${drawings()}
+<header><h1>The record, checked by itself</h1>
+<p class="quiet">Before the film goes out: what does not fit by the record’s own regularity</p>
+<nav aria-label="Parts of the page"><ul>${shown.map(([id, words]) => html`<li><a href="#${id}">${words}</a></li>`)}</ul></nav></header>
+<main>
+${overview(check)}${body}</main>
+</body>
+</html>
+`.markup;
+}
+
+function verdict(open: readonly RecordItem[]): string {
+  return open.length === 0 ? 'nothing to look at' : `${counted(open.length, 'place')} to look at`;
+}
+
+function overview({ totals, titles, inputs, tool }: RecordCheck): Markup {
+  return html`<section aria-label="What was checked">
+${facts([
+  ['Read', inputs.map(({ name }) => name).join(', ')],
+  ['It holds', totals],
+  ['Program', `${tool.name} ${tool.version}`],
+])}${table(
+  { caption: 'Titles', numbers: [1] },
+  ['Title', 'issues', 'from', 'to', 'days of publication'],
+  titles.map(({ id, name, issues, from, to, days, learned }) => [
+    name === id ? id : `${name} (${id})`,
+    issues,
+    from ?? '',
+    to ?? '',
+    days.length === 0
+      ? 'not known'
+      : `${days.map((day) => day.charAt(0).toUpperCase() + day.slice(1)).join(', ')}${learned ? ' (learned from its issues)' : ''}`,
+  ]),
+)}</section>
+`;
+}
+
+/** The open items by cause, in the order of the catalogue: the most telling first. */
+function itemsSection({ catalogue }: RecordCheck, open: readonly RecordItem[]): Markup {
+  const causes = catalogue
+    .map((entry) => ({ ...entry, own: open.filter(({ code }) => code === entry.code) }))
+    .filter(({ own }) => own.length > 0);
+  return html`<section aria-labelledby="items"><h2 id="items">To look at</h2>
+${
+  causes.length === 0
+    ? html`<p>Nothing in the record contradicts itself.</p>`
+    : html`<ul class="severities">${causes.map(
+        ({ code, title, severity, own }) =>
+          html`<li>${severityMark(severity)} <a href="#cause-${code}">${title}</a> <b>${own.length}</b></li>`,
+      )}</ul>
+<p class="quiet">What is as it should be after a look at the film is written into the columns note, by and on of record-check.xlsx and kept beside the record as NAME.explained.csv; it is not asked again.</p>`
+}${causes.map(
+  ({ code, title, why, own }) => html`<h3 id="cause-${code}">${title} (${own.length})</h3>
+<p class="quiet">${why}</p>
+${table({ caption: 'Places' }, ['Where', 'what is so', 'likely', 'rows'], own.slice(0, MOST).map(itemRow))}${
+  own.length > MOST && html`<p>and ${counted(own.length - MOST, 'more item')}; record-check.xlsx has them all.</p>`
+}`,
+)}</section>
+`;
+}
+
+function itemRow(item: RecordItem): readonly (Markup | string)[] {
+  return [
+    doubtPlace(item),
+    html`${item.says}${item.evidence.map((sentence) => html`<br><span class="quiet">${sentence}</span>`)}`,
+    item.likely ?? '',
+    rowsOf(item),
+  ];
+}
+
+/** `frames.csv, rows 3 to 6`. */
+function rowsOf({ places }: RecordItem): string {
+  return [...new Set(places.map(({ sheet }) => sheet))]
+    .map((sheet) => {
+      const rows = places.filter((place) => place.sheet === sheet).map(({ row }) => row);
+      const [first, last] = [Math.min(...rows), Math.max(...rows)];
+      return `${sheet}, row${first === last ? ` ${String(first)}` : `s ${String(first)} to ${String(last)}`}`;
+    })
+    .join('; ');
+}
+
+function explainedSection({ items }: RecordCheck): Markup {
+  const explained = items.flatMap(({ says, explained: said }) => (said === null ? [] : [{ says, ...said }]));
+  if (explained.length === 0) return html``;
+  return html`<section aria-labelledby="explained"><h2 id="explained">Explained</h2>
+${bullets(explained.slice(0, MOST).map(({ says, note, by, on }) => html`${says} <span class="quiet">${note} (${by}, ${on})</span>`))}${
+  explained.length > MOST && html`<p>and ${explained.length - MOST} more.</p>`
+}</section>
+`;
+}
