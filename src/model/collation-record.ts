@@ -40,7 +40,7 @@ export interface PublicationPattern {
   readonly usualPages?: readonly number[];
   /** Frequency code of MARC 21 field 008, position 18, such as `d` for daily. */
   readonly frequency?: string;
-  /** Regularity as MARC 21 field 853 subfield $y writes it, such as `pw1,2,3,4,5,6`. */
+  /** Regularity as MARC 21 field 853 subfield $y writes it, such as `pdtu,th,sa` or `od1225`. */
   readonly regularity?: string;
 }
 

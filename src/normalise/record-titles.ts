@@ -1,3 +1,4 @@
+import { readRegularity } from '../calendar/regularity.js';
 import type { PublicationPattern, ReelEntry, TitleEntry, Weekday } from '../model/collation-record.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
 import { given, imagePosition } from './sheet-entry.js';
@@ -88,6 +89,13 @@ function patternOf(row: Row): readonly PublicationPattern[] {
     row.complain('usual pages', 'is no list of numbers of pages, such as 4 8.', quoted(pages.join(' ')));
   const omitted = listOf(row, 'omitted');
   const frequency = row.text('frequency')?.toLowerCase();
+  const regularity = row.text('regularity');
+  if (regularity !== undefined && readRegularity(regularity) === null)
+    row.complain(
+      'regularity',
+      'is no regularity pattern of MARC 21 853 $y, such as pdtu,th,sa (published on these days) or od1225 (omitted on 25 December).',
+      quoted(regularity),
+    );
   return [
     {
       ...given('from', row.text('from')),
@@ -96,7 +104,7 @@ function patternOf(row: Row): readonly PublicationPattern[] {
       ...given('omitted', omitted.length === 0 ? undefined : omitted),
       ...given('usualPages', pages.length === 0 ? undefined : pages.map(Number)),
       ...given('frequency', frequency),
-      ...given('regularity', row.text('regularity')),
+      ...given('regularity', regularity),
     },
   ];
 }

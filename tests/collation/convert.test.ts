@@ -115,7 +115,7 @@ const anyRecord: fc.Arbitrary<CollationRecord> = fc
         calendar: 'julian-until 1752-09-02',
         patterns: [
           { days: ['thu' as const], omitted: ['12-25', '1899-07-04'], usualPages: [4, 8], frequency: 'w' },
-          { from: '1900-01-01', days: [], frequency: 'm', regularity: 'om01,15' },
+          { from: '1900-01-01', days: [], frequency: 'm', regularity: 'om01,07' },
         ],
       },
       { id: 'sn 99-2', readingDirection: 'rtl' as const },
