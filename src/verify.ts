@@ -12,13 +12,17 @@ import { strips } from './judge/strip.js';
 import { verdictOf } from './judge/verdict.js';
 import type { Findings } from './model/findings.js';
 import type { VerificationInput } from './model/verification.js';
+import { issuesApart } from './normalise/copied-down.js';
 import { classCounts } from './payment/units.js';
 
 /** Verifies a return against its collation record: aligns by frame order, compares, finds the causes, decides. Pure: the same input gives the same result. */
 export function verify(input: VerificationInput): Findings {
-  const { record, returned, agreement, run, earlier } = input;
-  const expected = expectedReturn(record, agreement.policies, input.stated ?? {});
-  const alignments = align(asOrdered(record, expected), returned);
+  const { returned, agreement, run, earlier } = input;
+  const stated = input.stated ?? {};
+  const written = expectedReturn(input.record, agreement.policies, stated);
+  const alignments = align(asOrdered(input.record, written), returned);
+  const record = issuesApart(input.record, alignments, returned);
+  const expected = record === input.record ? written : expectedReturn(record, agreement.policies, stated);
   const compared = compare(alignments, record, expected, returned, agreement.policies);
   const { drafts, remarks: elsewhere } = explain(alignments, compared, record, expected, returned, agreement.policies, input.others);
   const problems = input.problems ?? [];

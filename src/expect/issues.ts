@@ -7,7 +7,7 @@ import { asked, countReading, NO_STATEMENT, plainKey, plainReading, stated } fro
 export function expectIssues(record: Side, policies: Policies, needs: StatedFacts): readonly Readonly<Record<IssueFact, ExpectedFact>>[] {
   const filmed = policies.editionOrder === 'filmed' ? filmedEditions(record) : null;
   return record.issues.map((issue, at) => {
-    const edition = filmed?.get(at) ?? issue.edition ?? 1;
+    const edition = filmed?.get(issue.apartFrom ?? at) ?? issue.edition ?? 1;
     return {
       title: asked(issue.title === null ? NO_STATEMENT : stated('must', { key: issue.title, text: issue.title }), needs.title),
       date: asked(dateOf(issue), needs.date),
@@ -58,7 +58,8 @@ function filmedEditions(record: Side): ReadonlyMap<number, number> {
   for (const reel of record.reels) {
     for (const { issue } of reel.frames) {
       if (issue === null || places.has(issue)) continue;
-      const { title, date } = record.issues[issue] ?? { title: null, date: null };
+      const { title, date, apartFrom } = record.issues[issue] ?? { title: null, date: null };
+      if (apartFrom !== undefined) continue;
       // an uncertain day is no key: nobody knows whether two such issues are editions of one day
       if (date?.day == null) continue;
       const day = JSON.stringify([title, date.day]);

@@ -100,6 +100,11 @@ export interface FramePointer {
   readonly text: string;
 }
 
+/** What one row of a record says of its issue. */
+export type IssueStatement = Partial<
+  Pick<Issue, 'datePrinted' | 'weekdayPrinted' | 'editionLabel' | 'volume' | 'issueNumber' | 'issueNumberIntended'>
+>;
+
 /** One frame of either side, in film order. */
 export interface Frame {
   readonly frame: FrameNumber | null;
@@ -123,6 +128,8 @@ export interface Frame {
   readonly sourceReel: { readonly number: string; readonly text: string } | null;
   readonly condition: readonly string[];
   readonly note: string | null;
+  /** Record only: what the row of this frame says of its issue, where it says more than title, day and edition. */
+  readonly ofIssue?: IssueStatement;
   /** Return: the page gives no reel number and was taken to be on the reel that it stands under; that is never held against anyone. */
   readonly reelInferred?: true;
   /** Return: what describes the page cannot be read or found, which is told as that; the facts that it lacks are not missed one by one. */
@@ -136,6 +143,8 @@ export interface Frame {
 export interface Issue {
   readonly title: string | null;
   readonly date: DateReading | null;
+  /** Record only: index of the issue that has the same name there, where the return shows that they are two. */
+  readonly apartFrom?: number;
   /** Record only: the second day of a combined issue, `YYYY-MM-DD`; left out where there is none. */
   readonly combinedWith?: string;
   readonly datePrinted: DateReading | null;
@@ -158,6 +167,8 @@ export interface Absence {
   readonly reel: string | null;
   readonly title: string | null;
   readonly date: DateReading | null;
+  /** Record only: index of the issue that has the same name there, where the return shows that they are two. */
+  readonly apartFrom?: number;
   /** Record only: the second day of a combined issue, `YYYY-MM-DD`; left out where there is none. */
   readonly combinedWith?: string;
   readonly edition: number | null;
@@ -208,7 +219,11 @@ export interface DocumentProblem {
     | 'vocabulary-unknown'
     | 'documents-disagree'
     | 'not-ordered'
-    | 'page-not-delivered';
+    | 'page-not-delivered'
+    | 'title-differs'
+    | 'edition-differs'
+    | 'reel-number-wrong'
+    | 'frame-number-wrong';
   readonly reel: string | null;
   readonly title: string | null;
   readonly date: string | null;

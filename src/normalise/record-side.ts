@@ -1,7 +1,7 @@
 import { readDate } from '../calendar/edtf.js';
 import { expectedDays } from '../calendar/patterns.js';
 import type { AbsentEntry, CollationRecord, FrameEntry, ReelEntry } from '../model/collation-record.js';
-import type { Absence, DateReading, Frame, Issue, Place, Reel, Side, Title } from '../model/film.js';
+import type { Absence, DateReading, Frame, Issue, IssueStatement, Place, Reel, Side, Title } from '../model/film.js';
 import { frameKey, labelKey, readFrameNumber, reelNumber, sectionLabel, titleId, withoutSection } from './labels.js';
 import { issueKeys } from './record-issues.js';
 
@@ -83,20 +83,41 @@ const EMPTY: Issue = {
 /** The issue with what a further row says of it; the first statement of a fact stands. */
 function completed(issue: Issue | undefined, entry: Partial<FrameEntry>, present: boolean): Issue {
   const base = issue ?? EMPTY;
-  const printed: DateReading | null = entry.datePrinted === undefined ? null : readDate(entry.datePrinted);
   return {
-    ...base,
+    ...withStatement(base, statementOf(entry) ?? {}),
     ...secondDay(base.combinedWith ?? entry.combinedWith),
     // what one frame of an issue says in doubt holds for all
     date: entry.datePrintedJudged === 'unclear' ? dateOf(entry) : base.date,
-    datePrinted: base.datePrinted ?? printed,
-    weekdayPrinted: base.weekdayPrinted ?? entry.weekdayPrinted ?? null,
-    editionLabel: base.editionLabel ?? entry.editionLabel ?? null,
-    volume: base.volume ?? entry.volume ?? null,
-    issueNumber: base.issueNumber ?? entry.issueNumber ?? null,
-    issueNumberIntended: base.issueNumberIntended ?? entry.issueNumberIntended ?? null,
     present: base.present || present,
   };
+}
+
+/** The issue with what a further row says of it; what was said before stands. */
+export function withStatement(issue: Issue, said: IssueStatement): Issue {
+  return {
+    ...issue,
+    datePrinted: issue.datePrinted ?? said.datePrinted ?? null,
+    weekdayPrinted: issue.weekdayPrinted ?? said.weekdayPrinted ?? null,
+    editionLabel: issue.editionLabel ?? said.editionLabel ?? null,
+    volume: issue.volume ?? said.volume ?? null,
+    issueNumber: issue.issueNumber ?? said.issueNumber ?? null,
+    issueNumberIntended: issue.issueNumberIntended ?? said.issueNumberIntended ?? null,
+  };
+}
+
+/** What a row says of its issue beside title, day and edition. */
+function statementOf({ datePrinted, weekdayPrinted, editionLabel, volume, issueNumber, issueNumberIntended }: Partial<FrameEntry>):
+  | IssueStatement
+  | undefined {
+  const said: IssueStatement = {
+    ...(datePrinted === undefined ? {} : { datePrinted: readDate(datePrinted) }),
+    ...(weekdayPrinted === undefined ? {} : { weekdayPrinted }),
+    ...(editionLabel === undefined ? {} : { editionLabel }),
+    ...(volume === undefined ? {} : { volume }),
+    ...(issueNumber === undefined ? {} : { issueNumber }),
+    ...(issueNumberIntended === undefined ? {} : { issueNumberIntended }),
+  };
+  return Object.keys(said).length === 0 ? undefined : said;
 }
 
 /** The second day of a combined issue; only a certain one is kept. */
@@ -115,6 +136,7 @@ function dateOf({ date, datePrintedJudged }: Partial<FrameEntry>): DateReading |
 function frameOf(entry: FrameEntry, issue: number | null, place: Place): Frame {
   const kind = entry.kind ?? 'page';
   const section = sectionLabel(entry.section ?? '');
+  const said = issue === null ? undefined : statementOf(entry);
   const key = (label: string | undefined): string | null =>
     label === undefined || label.trim() === '' ? null : label.trim() === '-' ? '-' : labelKey(withoutSection(label, section));
   return {
@@ -134,6 +156,7 @@ function frameOf(entry: FrameEntry, issue: number | null, place: Place): Frame {
     sourceReel: reelName(entry.sourceReel),
     condition: entry.condition ?? [],
     note: entry.note ?? null,
+    ...(said === undefined ? {} : { ofIssue: said }),
     files: [],
     copies: [],
     place,

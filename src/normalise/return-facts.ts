@@ -25,7 +25,7 @@ export function readCount(text: string | undefined): number | null {
   return text !== undefined && /^\d{1,6}$/.test(text) && Number(text) > 0 ? Number(text) : null;
 }
 
-/** The place of a page in its issue; 0 too, for some count from there. */
+/** The place of a page in its issue, or the edition of an issue; 0 too, for some count from there. */
 export function readPlace(text: string | undefined): number | null {
   return text !== undefined && /^0{1,6}$/.test(text) ? 0 : readCount(text);
 }
@@ -52,7 +52,6 @@ export function isReadable(fact: FactName, text: string, profile: Profile): bool
       return reading !== null && (reading.day !== null || reading.uncertain);
     }
     case 'edition':
-      return readCount(text) !== null;
     case 'order':
       return readPlace(text) !== null;
     case 'frame':
@@ -111,7 +110,7 @@ function copyValue({ fact, text: written }: WrittenCopy, profile: Profile, secti
       return sectionLabel(text);
     case 'edition':
     case 'order': {
-      const count = readCount(text);
+      const count = readPlace(text);
       return count === null ? null : String(count);
     }
     case 'title':

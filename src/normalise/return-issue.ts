@@ -2,7 +2,7 @@ import type { Absence, Copy, DocumentProblem, Frame, FrameNumber, Issue, PageFil
 import type { PresentWording, Profile } from '../model/profile.js';
 import type { WrittenIssue, WrittenPage, WrittenReturn } from '../model/written-return.js';
 import { labelKey, pageLabel, plainText, readFrameNumber, sectionLabel, withoutSection } from './labels.js';
-import { factProblem, readCopy, readCount, readPlace, readPresent, readReel, readReturnDate, readTitle } from './return-facts.js';
+import { factProblem, readCopy, readPlace, readPresent, readReel, readReturnDate, readTitle } from './return-facts.js';
 import type { HeldPart, NeedsBook } from './return-needs.js';
 
 /** A page on its way into a reel. */
@@ -101,7 +101,7 @@ function issueOf(
   // What the document leaves out is taken from its other places, so that the comparison has something to go by.
   const title = stated ?? otherPlace(copies, 'title');
   const date = readReturnDate(facts.date, profile.facts.issue.date?.shape);
-  const edition = readCount(facts.edition) ?? (facts.edition === undefined ? readCount(otherPlace(copies, 'edition') ?? undefined) : null);
+  const edition = readPlace(facts.edition) ?? (facts.edition === undefined ? readPlace(otherPlace(copies, 'edition') ?? undefined) : null);
   const wording = facts.present === undefined ? null : readPresent(facts.present, profile.present);
   const at = { title, date, edition, reel: reel?.number ?? null };
   const document = place.document ?? 'the document';

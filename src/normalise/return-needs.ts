@@ -157,6 +157,14 @@ function problemsOf(note: Note, profile: Profile): readonly DocumentProblem[] {
   ];
 }
 
+/** What is wrong where a fact is not given without which nobody can say what a page or issue is; other facts are asked for as what the profile has agreed. */
+const LEFT_OUT: Readonly<Partial<Record<FactName, DocumentProblem['code']>>> = {
+  titleId: 'title-differs',
+  edition: 'edition-differs',
+  reel: 'reel-number-wrong',
+  frame: 'frame-number-wrong',
+};
+
 /** The difference field that a fact is told under. */
 const FIELDS: Readonly<Partial<Record<FactName, string>>> = { titleId: 'title' };
 
@@ -178,7 +186,7 @@ function problemOf({ part, fact, taken }: Note, needs: Needs, entries: readonly 
   const must = needs === 'must';
   const known = entries.map((entry) => entry.known);
   return {
-    code: must ? 'vocabulary-unknown' : 'not-ordered',
+    code: must ? (LEFT_OUT[fact] ?? 'vocabulary-unknown') : 'not-ordered',
     reel: common(known.map((each) => each.reel)),
     title: common(known.map((each) => each.title)),
     date: common(known.map((each) => each.date)),

@@ -136,7 +136,7 @@ describe('a second manifest', () => {
 describe('a target without a number', () => {
   it('stays where the reel document has it', async () => {
     expect(await toldOf((one) => one.replace(REEL_DOCUMENT, 'type="reel sequence number">2<', 'type="reel sequence number"><'))).toEqual([
-      `vocabulary-unknown: The target in "${REEL_DOCUMENT}" ("targetModsBib2") gives no frame number.`,
+      `frame-number-wrong: The target in "${REEL_DOCUMENT}" ("targetModsBib2") gives no frame number.`,
     ]);
   });
 });
