@@ -106,9 +106,14 @@ export function withStatement(issue: Issue, said: IssueStatement): Issue {
 }
 
 /** What a row says of its issue beside title, day and edition. */
-function statementOf({ datePrinted, weekdayPrinted, editionLabel, volume, issueNumber, issueNumberIntended }: Partial<FrameEntry>):
-  | IssueStatement
-  | undefined {
+function statementOf({
+  datePrinted,
+  weekdayPrinted,
+  editionLabel,
+  volume,
+  issueNumber,
+  issueNumberIntended,
+}: Partial<FrameEntry>): IssueStatement | undefined {
   const said: IssueStatement = {
     ...(datePrinted === undefined ? {} : { datePrinted: readDate(datePrinted) }),
     ...(weekdayPrinted === undefined ? {} : { weekdayPrinted }),

@@ -6,7 +6,8 @@ import type { Fact, Statement } from './statements.js';
 /**
  * What was done to a right reading to get the one that came. `by` says how far, with what words or with which fact: numbers for `plus`, `days`,
  * `months` and `years`; the text that was lost or added for the four of beginnings and ends; the other fact for `fact`; the reading for `all`. `anew`: counted in
- * another way that is no single step, such as in the order of filming; `permuted`: right readings, each in the place of another.
+ * another way that is no single step, such as in the order of filming; `permuted`: right readings, each in the place of another; `stuck`: the
+ * record has one reading, and the return several.
  */
 export interface Change {
   readonly kind:
@@ -27,7 +28,8 @@ export interface Change {
     | 'plus'
     | 'all'
     | 'anew'
-    | 'permuted';
+    | 'permuted'
+    | 'stuck';
   readonly by: string;
 }
 
@@ -66,7 +68,7 @@ export function changesOf(places: Places, statement: Statement): readonly Change
   if (TEXTS.includes(fact)) found.push(...affixes(right, given.key));
   found.push({ kind: 'all', by: given.key });
   const fitting = found.filter((change) => made(places, change, statement) === given.key);
-  return fact === 'order' ? [...fitting, { kind: 'anew', by: '' }] : fitting;
+  return [...fitting, fact === 'order' ? { kind: 'anew', by: '' } : { kind: 'stuck', by: right }];
 }
 
 /** What a change makes of the right reading of a place: null where nothing is left, undefined where it cannot be made there. */
@@ -106,6 +108,7 @@ export function made(places: Places, { kind, by }: Change, statement: Statement)
       return by;
     case 'anew':
     case 'permuted':
+    case 'stuck':
       return undefined;
   }
 }

@@ -46,5 +46,6 @@ export const HOW: Readonly<Record<Change['kind'], (change: Change, given: readon
   plus: ({ by }) => ({ says: off(by, null, 'low', 'high'), mend: back(by, null) }),
   anew: () => ({ says: 'are counted in another order', mend: (what) => `count ${what} anew` }),
   permuted: () => ({ says: 'stand in the place of one another', mend: (what) => `exchange ${what} back` }),
+  stuck: ({ by }) => ({ says: `are all ${by} in the record`, mend: (what) => `give ${by} as each of ${what}` }),
   all: (_, given) => ({ says: `are all ${given[0] ?? '?'}`, mend: (what) => `put the right reading in place of each of ${what}` }),
 };

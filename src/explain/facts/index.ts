@@ -1,7 +1,8 @@
 import type { Candidate } from '../choose.js';
 import type { Scene } from '../scene.js';
-import { liftedEdits } from './lift.js';
+import { type FactEdit, liftedEdits } from './lift.js';
 import { FACT_NAMES } from './names.js';
+import { testimony } from './sides.js';
 import type { Fact } from './statements.js';
 import { told } from './told.js';
 
@@ -12,7 +13,15 @@ const FACTS = Object.keys(FACT_NAMES) as readonly Fact[];
 export function factEdits(scene: Scene, open: (id: number) => boolean = () => true): Candidate[] {
   return FACTS.flatMap((fact) =>
     liftedEdits(scene, fact, open)
-      .filter(({ change }) => change.kind === 'missing' || (fact !== 'number' && fact !== 'reel'))
+      .filter((edit) => isProposed(scene, edit))
       .map((edit) => told(scene, edit)),
   );
+}
+
+/** What is done to numbers and reels step by step has causes of its own, and a reading that the record repeats is no slip of the record where the return's break more. */
+function isProposed(scene: Scene, edit: FactEdit): boolean {
+  const { fact, change, places } = edit;
+  if (change.kind === 'stuck' && testimony(scene, edit).cause === 'vendor-metadata') return false;
+  if (change.kind === 'missing' || (fact !== 'number' && fact !== 'reel')) return true;
+  return fact === 'number' && places.length > 1 && ['stuck', 'all', 'permuted'].includes(change.kind);
 }

@@ -49,11 +49,14 @@ export function liftedEdits(
       else entry.hits.add(statement);
     }
   }
-  const permuted = fact === 'order' ? [] : permutations(all.filter(({ differs }) => differs !== null && open(differs.id)));
+  const wrong = all.filter(({ differs }) => differs !== null && open(differs.id));
+  const permuted = fact === 'order' ? [] : entwined(permutations(wrong), wrong);
   const lifted = [...members.values()].flatMap(({ change, hits }) => {
     const list = hits.size === 1 ? [...hits] : all.filter((statement) => hits.has(statement) || shows(places, change, statement));
     const lifting = { scene, fact, all, change, hits };
-    return change.kind === 'anew' ? countedAnew(lifting, list) : cover(lifting, list, 'batch').edits;
+    if (change.kind === 'anew') return countedAnew(lifting, list);
+    const { edits } = cover(lifting, list, 'batch');
+    return change.kind === 'stuck' ? edits.filter(isStuck) : edits;
   });
   const hits = new Set<Statement>();
   const change = { kind: 'permuted', by: '' } as const;
@@ -109,6 +112,21 @@ function permutations(wrong: readonly Statement[]): readonly (readonly Statement
   return found;
 }
 
+/** Permutations that lie inside one another on the film, such as those of a run that came back to front, are one. */
+function entwined(found: readonly (readonly Statement[])[], wrong: readonly Statement[]): readonly (readonly Statement[])[] {
+  const at = new Map(wrong.map((statement, place) => [statement, place]));
+  const spans = found
+    .map((places) => places.map((place) => at.get(place) ?? 0).sort((a, b) => a - b))
+    .sort((a, b) => (a[0] ?? 0) - (b[0] ?? 0));
+  const joined: number[][] = [];
+  for (const span of spans) {
+    const last = joined.at(-1);
+    if (last !== undefined && (span[0] ?? 0) < Math.max(...last)) last.push(...span);
+    else joined.push([...span]);
+  }
+  return joined.map((span) => wrong.filter((_, place) => span.includes(place)));
+}
+
 /** Pages that were counted in another way are counted so within their issue; each place of them must be said. */
 function countedAnew(lifting: Lifting, list: readonly Statement[]): readonly FactEdit[] {
   return [...groupBy(list, ({ issue }) => issue).values()].map((places) => {
@@ -116,8 +134,14 @@ function countedAnew(lifting: Lifting, list: readonly Statement[]): readonly Fac
   });
 }
 
+/** One reading of the record beside several of the return: where the return has one too, something else was done. */
+function isStuck({ places }: FactEdit): boolean {
+  return new Set(places.map(({ differs }) => differs?.given?.key)).size > 1;
+}
+
 /** Whether a place would look wrong after the change. */
 function shows(places: Places, change: Change, statement: Statement): boolean {
+  if (change.kind === 'stuck') return statement.right[0] !== undefined && statement.right[0].key !== change.by;
   const reading = made(places, change, statement);
   if (reading === undefined) return false;
   return reading === null || reading === ANY || !statement.right.some(({ key }) => key === reading);
@@ -177,7 +201,7 @@ function cover(lifting: Lifting, list: readonly Statement[], level: Level): Cove
 
 /** One reading that stands everywhere must stand nearly everywhere: where it was right, nothing shows that it was put there. */
 function reaches({ all, change }: Lifting, list: readonly Statement[], met: readonly Statement[], level: Level): boolean {
-  if (change.kind !== 'all') return true;
+  if (change.kind !== 'all' && change.kind !== 'stuck') return true;
   const same = (statement: Statement): boolean =>
     level === 'batch' || (level === 'reel' ? statement.reel === list[0]?.reel : statement.title === list[0]?.title);
   return met.length >= NEARLY_ALL * all.filter(same).length;

@@ -26,6 +26,11 @@ const FOR = 2;
  */
 export function testimony(scene: Scene, edit: FactEdit): Testimony {
   const { fact, change } = edit;
+  if (fact === 'number' && change.kind !== 'missing')
+    return numbersTestimony(
+      scene,
+      edit.places.flatMap(({ refs }) => refs),
+    );
   const silent = change.kind === 'missing';
   if (silent && !isNotOnEveryPaper(fact)) return { cause: 'vendor-metadata', evidence: [] };
   // what must not be said at all is the return's, whatever the paper has

@@ -64,7 +64,8 @@ function ofPages(scene: Scene, fact: FrameFact): readonly Statement[] {
       const ref = { alignment: a, pair };
       const [mine, theirs] = [recordFrame(scene, ref), returnFrame(scene, ref)];
       const right = scene.expected.reels[alignment.recordReel ?? -1]?.frames[pairOf(scene, ref).record ?? -1]?.facts[fact];
-      if (mine?.kind !== 'page' || theirs?.kind !== 'page' || right === undefined) return [];
+      if (mine === undefined || theirs === undefined || right === undefined) return [];
+      if (fact !== 'number' && (mine.kind !== 'page' || theirs.kind !== 'page')) return [];
       const differs = differencesAt(scene, ref, fact)[0] ?? null;
       if (differs === null && !statesPageFact(theirs, fact)) return [];
       const title = recordIssueOf(scene, mine.issue)?.title ?? null;

@@ -54,6 +54,7 @@ function draftOf(scene: Scene, edit: FactEdit): FindingDraft {
   if (first !== undefined && places.length === 1) {
     return isOfIssue(fact) ? singleIssueFact(scene, first, explains) : singlePageFact(scene, first, explains);
   }
+  if (change.kind === 'stuck') return stuck(scene, edit, differences, explains);
   if (fact === 'date' && (change.kind === 'before' || change.kind === 'all')) return carriedOver(scene, edit, differences, explains);
   if (fact === 'title' && new Set(differences.map(({ collation }) => collation)).size === 1 && change.kind === 'all')
     return otherTitle(scene, edit, differences, explains);
@@ -95,6 +96,33 @@ function many(scene: Scene, edit: FactEdit, differences: readonly WordedDifferen
     instruction: listed
       ? `Give ${each} the ${names.many} ${right.join(', ')}, in film order${fact === 'date' ? asEditions(scene, places) : ''}.`
       : `${capital(how.mend(`the ${names.many} of ${who}`))}.`,
+    constant: true,
+  });
+}
+
+/** One reading of the record for places to which the return gives several. */
+function stuck(scene: Scene, edit: FactEdit, differences: readonly WordedDifference[], explains: readonly number[]): FindingDraft {
+  const { fact, places, scope } = edit;
+  const refs = inFilmOrder(places.flatMap((place) => place.refs));
+  const words = framesInWords(rangeOf(scene, refs).frames);
+  const { one } = FACT_NAMES[fact];
+  const right = differences[0]?.collation ?? '?';
+  const given = differences.map(({ returned }) => returned ?? '?');
+  const few = given.length <= LISTED;
+  const wide = isWide(scope) || (!isOfIssue(fact) && new Set(places.map(({ issue }) => issue)).size > 1);
+  return draft(scene, {
+    code: codeOf(edit),
+    cause: 'vendor-metadata',
+    about: refs,
+    recordIssue: places[0]?.issue ?? null,
+    ...(wide ? { title: null, date: null, edition: null } : {}),
+    page: null,
+    explains,
+    field: fieldName(fact),
+    collation: right,
+    return: few ? given.join(', ') : `${given[0] ?? '?'} to ${given.at(-1) ?? '?'}`,
+    says: `The record gives ${whose(scene, edit)} (${words}) one ${one}, ${right}; the return gives ${few ? `them ${given.join(', ')}` : `each its own, from ${given[0] ?? '?'} to ${given.at(-1) ?? '?'}`}.`,
+    instruction: `Give ${bearer(fact) === 'issue' ? 'these issues' : 'these pages'} the ${one} ${right}.`,
     constant: true,
   });
 }

@@ -1,4 +1,5 @@
 import type { PairRef } from '../../model/difference.js';
+import type { Frame } from '../../model/film.js';
 import { type Candidate, candidate } from '../choose.js';
 import { counted, draft, frameName, framesInWords, rangeOf } from '../draft.js';
 import { numbered } from '../facts/numbered.js';
@@ -93,7 +94,7 @@ export function halvesShifted(scene: Scene): Candidate[] {
         return mine != null && theirs != null && mine.half !== theirs.half;
       });
       const first = run[0];
-      if (first === undefined || halfDiffers.length < 3 || halfDiffers.length * 2 < run.length) return [];
+      if (first === undefined || halfDiffers.length < 3 || halfDiffers.length * 2 < run.length || !goOn(scene, run)) return [];
       const words = framesInWords(rangeOf(scene, run).frames);
       const at = frameName(recordFrame(scene, first));
       const theirs = returnFrame(scene, first)?.frame;
@@ -119,3 +120,12 @@ export function halvesShifted(scene: Scene): Candidate[] {
     });
   });
 }
+
+/** Whether the numbers of a run go on from frame to frame on either side: what was lettered anew was still counted. */
+function goOn(scene: Scene, run: readonly PairRef[]): boolean {
+  const rises = (numbers: readonly (Frame | undefined)[]): boolean =>
+    numbers.every((frame, at) => at === 0 || (frame !== undefined && slotOf(frame) > slotOf(numbers[at - 1])));
+  return rises(run.map((ref) => recordFrame(scene, ref))) && rises(run.map((ref) => returnFrame(scene, ref)));
+}
+
+const slotOf = (frame: Frame | undefined): number => 2 * (frame?.frame?.exposure ?? 0) + (frame?.frame?.half === 'B' ? 1 : 0);
