@@ -75,7 +75,7 @@ function copyPlaces(
       issue,
       document: issue,
       refs: differs === null ? [] : refOf(differs),
-      reel: ref?.reel ?? null,
+      reel: ref?.reel ?? reelOf(scene, issue),
       title,
       needs: 'must',
       right,
@@ -87,6 +87,13 @@ function copyPlaces(
     reel.frames.flatMap((frame, f) => frame.copies.filter(isCopy).map((copy) => place(copy, frame.issue, { reel: r, frame: f }))),
   );
   return [...ofIssues, ...ofFrames];
+}
+
+/** The reel that a document of the return has its pages on; null where it has none. */
+function reelOf(scene: Scene, document: number | null): number | null {
+  const first = scene.pairsOfReturnIssue.get(document ?? -1)?.[0];
+  const at = first === undefined ? null : scene.alignments[first.alignment]?.pairs[first.pair]?.returned;
+  return at?.reel ?? null;
 }
 
 function told(scene: Scene, { fact, change, places, scope, could }: FactEdit, kind: Copy['fact'], source: string): FindingDraft {

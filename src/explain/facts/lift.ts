@@ -50,7 +50,8 @@ export function liftedEdits(
     }
   }
   const wrong = all.filter(({ differs }) => differs !== null && open(differs.id));
-  const permuted = fact === 'order' ? [] : entwined(permutations(wrong), wrong);
+  const groups = isOfIssue(fact) || fact === 'number' || fact === 'reel' ? [wrong] : [wrong, ...groupBy(wrong, ({ issue }) => issue).values()];
+  const permuted = groups.flatMap((group) => entwined(permutations(group), group));
   const lifted = [...members.values()].flatMap(({ change, hits }) => {
     const list = hits.size === 1 ? [...hits] : all.filter((statement) => hits.has(statement) || shows(places, change, statement));
     const lifting = { scene, fact, all, change, hits };
@@ -60,7 +61,10 @@ export function liftedEdits(
   });
   const hits = new Set<Statement>();
   const change = { kind: 'permuted', by: '' } as const;
-  const asEdits = permuted.map((places) => listed(edit({ scene, fact, all, change, hits }, 'run', places, places.length)));
+  const asEdits = permuted.map((places) => {
+    const made = edit({ scene, fact, all, change, hits }, 'run', places, places.length);
+    return isSimple(places) ? { ...made, cost: made.cost + LISTED } : listed(made);
+  });
   return [...asEdits, ...lifted];
 }
 
@@ -74,10 +78,7 @@ function listed(made: FactEdit): FactEdit {
  * everything that came belongs to one of them. A reading that is left out, or must not stand there, is one too.
  */
 function permutations(wrong: readonly Statement[]): readonly (readonly Statement[])[] {
-  const readings = (statement: Statement): readonly [string, string] => [
-    statement.needs === 'must-not' ? '' : (statement.right[0]?.key ?? ''),
-    statement.differs?.given?.key ?? '',
-  ];
+  const readings = (statement: Statement): readonly [string, string] => [readingOf(statement), statement.differs?.given?.key ?? ''];
   const root = new Map<string, string>();
   const find = (key: string): string => {
     let at = key;
@@ -126,6 +127,22 @@ function entwined(found: readonly (readonly Statement[])[], wrong: readonly Stat
   }
   return joined.map((span) => wrong.filter((_, place) => span.includes(place)));
 }
+
+/** Whether readings that stand in the place of one another were turned round, moved along by one place or by half of them, or exchanged with their neighbours. */
+function isSimple(places: readonly Statement[]): boolean {
+  const right = places.map((statement) => readingOf(statement));
+  const given = places.map(({ differs }) => differs?.given?.key ?? '');
+  const count = places.length;
+  return [
+    (place: number): number => count - 1 - place,
+    (place: number): number => (place + 1) % count,
+    (place: number): number => (place + count - 1) % count,
+    (place: number): number => (2 * place < count ? place + Math.ceil(count / 2) : place - Math.ceil(count / 2)),
+    (place: number): number => (place % 2 === 0 ? place + 1 : place - 1),
+  ].some((rule) => given.every((reading, place) => reading === right[rule(place)]));
+}
+
+const readingOf = (statement: Statement): string => (statement.needs === 'must-not' ? '' : (statement.right[0]?.key ?? ''));
 
 /** Pages that were counted in another way are counted so within their issue; each place of them must be said. */
 function countedAnew(lifting: Lifting, list: readonly Statement[]): readonly FactEdit[] {
