@@ -26,10 +26,27 @@ import { strayNumbers } from './stray-numbers.js';
 import { settleSurplusPlaces } from './surplus-places.js';
 import { settleTailRepeats } from './tail-repeats.js';
 import { alignUnnumbered } from './unnumbered.js';
+import { wideReadings } from './wide-readings.js';
 import { isUnnumbered, withWrittenNumbers } from './written-numbers.js';
 
-/** Aligns both sides by frame order, reel by reel: which frame of the return is which frame of the film. */
+/**
+ * Aligns both sides by frame order, reel by reel: which frame of the return is which frame of the film. Where one change of all of a title makes the film
+ * hard to follow, it is followed as if that change were undone.
+ */
 export function align(record: Side, returned: Side): Alignment[] {
+  let best = followed(record, returned);
+  for (const reading of wideReadings(record, returned)) {
+    const other = followed(record, reading);
+    if (costOf(other) < costOf(best)) best = other;
+  }
+  return best;
+}
+
+function costOf(alignments: readonly Alignment[]): number {
+  return alignments.reduce((sum, { cost }) => sum + cost, 0);
+}
+
+function followed(record: Side, returned: Side): Alignment[] {
   const [mine, theirs] = [withWrittenNumbers(record), withWrittenNumbers(returned)];
   // a page that gives no number lies somewhere around its neighbours, as one does whose number was counted on
   const countedOn = (ref: ReturnRef): boolean => frameOf(theirs, ref).frame === null;

@@ -56,7 +56,7 @@ export const law: Readonly<Record<string, RoomLaw>> = {
   regular: { rooms: ['model', 'calendar', 'normalise'], packages: [] },
   reading: { rooms: ['model', 'calendar', 'normalise'], packages: [] },
   expect: { rooms: ['model', 'catalogue', 'calendar'], packages: [] },
-  align: { rooms: ['model'], packages: [] },
+  align: { rooms: ['model', 'calendar'], packages: [] },
   compare: { rooms: ['model', 'calendar', 'expect'], packages: [] },
   explain: { rooms: ['model', 'catalogue', 'calendar'], packages: [] },
   judge: { rooms: ['model', 'catalogue', 'calendar'], packages: [] },
