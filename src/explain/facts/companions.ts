@@ -1,12 +1,13 @@
 import { agreeingCopies, copiesOf } from '../documents/issue-copies.js';
 import { idsOf } from '../runs.js';
 import { differencesAt, factsOf, fieldOf, recordIssueOf, returnIssueOf, type Scene } from '../scene.js';
+import { absencesAlong } from './absences-along.js';
 import type { FactEdit } from './lift.js';
 import type { Statement } from './statements.js';
 
 /** Differences that a change of one fact brings with it in the same places: what was counted or filed by the fact that is wrong. */
 export function companions(scene: Scene, edit: FactEdit): readonly number[] {
-  return [...new Set(edit.places.flatMap((place) => ofPlace(scene, edit, place)))];
+  return [...new Set([...edit.places.flatMap((place) => ofPlace(scene, edit, place)), ...absencesAlong(scene, edit)])];
 }
 
 function ofPlace(scene: Scene, { fact, change }: FactEdit, place: Statement): readonly number[] {
