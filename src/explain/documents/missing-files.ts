@@ -33,14 +33,40 @@ export function missingFiles(scene: Scene, list: readonly WordedDifference[], re
     list.filter((one) => one.about !== 'use'),
     (one) => `${one.about ?? ''}|${one.returnIssue === null ? JSON.stringify(one.ref) : String(one.returnIssue)}`,
   );
+  const named = [...groups.values()].filter((group) => group[0]?.about !== 'unnamed').flatMap(bySamePages);
   return [
     ...(uses.length === 0 ? [] : [candidate(wholeUses(scene, uses))]),
-    ...[...groups.values()].flatMap((group) =>
-      group[0]?.about === 'unnamed'
-        ? [candidate(unnamed(scene, group, refOf))]
-        : bySamePages(group).map((differences) => candidate(notThere(scene, differences, refOf))),
-    ),
+    ...[...groups.values()].flatMap((group) => (group[0]?.about === 'unnamed' ? [candidate(unnamed(scene, group, refOf))] : [])),
+    ...alongFilm(scene, named).map((differences) => candidate(notThere(scene, differences, refOf))),
   ];
+}
+
+/** Lists of which one ends on the film where the next begins, with the same uses and no page that has its files between, joined. */
+function alongFilm(scene: Scene, lists: readonly (readonly WordedDifference[])[]): readonly (readonly WordedDifference[])[] {
+  const places = new Map<string, number>();
+  for (const { pairs } of scene.alignments)
+    for (const { returned } of pairs)
+      if (returned !== null && scene.returned.reels[returned.reel]?.frames[returned.frame]?.kind === 'page')
+        places.set(JSON.stringify(returned), places.size);
+  const placesOf = (list: readonly WordedDifference[]): readonly number[] =>
+    list.flatMap(({ ref }) => places.get(JSON.stringify(ref)) ?? []).sort((a, b) => a - b);
+  const kind = (list: readonly WordedDifference[]): string =>
+    JSON.stringify([list[0]?.about, [...new Set(list.map(({ collation }) => collation))].sort()]);
+  const joined: WordedDifference[][] = [];
+  const ends = new Map<string, { readonly list: WordedDifference[]; last: number }>();
+  for (const list of [...lists].sort((a, b) => (placesOf(a)[0] ?? -1) - (placesOf(b)[0] ?? -1))) {
+    const [first, last] = [placesOf(list)[0], placesOf(list).at(-1)];
+    const open = ends.get(kind(list));
+    if (open !== undefined && first !== undefined && last !== undefined && first === open.last + 1) {
+      open.list.push(...list);
+      open.last = last;
+      continue;
+    }
+    const begun = [...list];
+    joined.push(begun);
+    if (last !== undefined) ends.set(kind(list), { list: begun, last });
+  }
+  return joined;
 }
 
 /** Files of several uses that the same pages lack did not come for one reason. */
@@ -69,10 +95,13 @@ function notThere(scene: Scene, differences: readonly WordedDifference[], refOf:
   const kinds = inSeries([...new Set(differences.map(({ collation }) => collation ?? ''))].sort(), 'and');
   const { is, are, mend } = HOW[(first?.about ?? 'missing') as keyof typeof HOW];
   const files = `${kinds} ${plural ? 'files' : 'file'}`;
-  const owner = ownerOf(scene, first, refs);
+  const issues = new Set(differences.map(({ returnIssue }) => returnIssue)).size;
+  const owner =
+    issues > 1 ? `${counted(issues, 'issue')} in a row (${framesInWords(rangeOf(scene, refs).frames)})` : ownerOf(scene, first, refs);
   return draft(scene, {
     about: refs,
     returnIssue: first?.returnIssue ?? null,
+    ...(issues > 1 ? { date: null, edition: null } : {}),
     explains: idsOf(differences),
     code: 'file-missing',
     cause: 'vendor-metadata',

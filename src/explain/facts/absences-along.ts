@@ -16,7 +16,9 @@ export function absencesAlong(scene: Scene, edit: FactEdit): readonly number[] {
   return fieldOf(scene, 'absence-extra').flatMap((extra) => {
     const given = scene.returned.absences[extra.absence ?? -1];
     if (given === undefined) return [];
-    const at = scene.record.absences.findIndex((right) => isSame(right, given, fact) && changed(scene, edit, fact, right) === keyOf(given, fact));
+    const at = scene.record.absences.findIndex(
+      (right) => isSame(right, given, fact) && changed(scene, edit, fact, right) === keyOf(given, fact),
+    );
     return at < 0 ? [] : [extra.id, ...idsOf(unstated.filter(({ absence }) => absence === at))];
   });
 }

@@ -50,7 +50,8 @@ export function liftedEdits(
     }
   }
   const wrong = all.filter(({ differs }) => differs !== null && open(differs.id));
-  const groups = isOfIssue(fact) || fact === 'number' || fact === 'reel' ? [wrong] : [wrong, ...groupBy(wrong, ({ issue }) => issue).values()];
+  const groups =
+    isOfIssue(fact) || fact === 'number' || fact === 'reel' ? [wrong] : [wrong, ...groupBy(wrong, ({ issue }) => issue).values()];
   const permuted = groups.flatMap((group) => entwined(permutations(group), group));
   const lifted = [...members.values()].flatMap(({ change, hits }) => {
     const list = hits.size === 1 ? [...hits] : all.filter((statement) => hits.has(statement) || shows(places, change, statement));

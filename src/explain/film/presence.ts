@@ -8,9 +8,10 @@ import { differencesAt, factsOf, fieldOf, recordFrame, returnFrame, type Scene }
 import type { WordedDifference } from '../worded.js';
 import { calledPresent } from './called-present.js';
 import { heldBackDelivered, twinsOf } from './held-back.js';
+import { missingIssues } from './lost-issues.js';
 import { behind, movedBy } from './moved-pages.js';
 import { unknownPages } from './unknown-pages.js';
-import { missingIssues, missingPages } from './wanting.js';
+import { missingPages } from './wanting.js';
 
 /** Pages, issues and other frames that came although they must not, or did not although they must. */
 export function presence(scene: Scene): Candidate[] {

@@ -2,78 +2,17 @@ import type { PairRef } from '../../model/difference.js';
 import { type Candidate, candidate } from '../choose.js';
 import { mainDocument } from '../documents/meetings.js';
 import { capital, counted, draft, framesInWords, issueName, rangeOf } from '../draft.js';
-import { groupBy, idsOf, neighbouringRuns } from '../runs.js';
+import { idsOf, neighbouringRuns } from '../runs.js';
 import { differencesAt, fieldOf, pairOf, recordFrame, returnFrame, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
 import { movedBy } from './moved-pages.js';
-import { numbersBehind } from './numbers-behind.js';
 
-function wanting(scene: Scene): PairRef[] {
+/** Pages that must come and did not, in film order. */
+export function wanting(scene: Scene): PairRef[] {
   return [...fieldOf(scene, 'not-delivered'), ...fieldOf(scene, 'not-scanned')]
     .flatMap((difference) => difference.pairs)
     .filter((ref) => recordFrame(scene, ref)?.deliver === true && recordFrame(scene, ref)?.kind === 'page')
     .sort((a, b) => a.alignment - b.alignment || a.pair - b.pair);
-}
-
-/** Issues of which no page came. */
-export function missingIssues(scene: Scene): Candidate[] {
-  const groups = groupBy(wanting(scene), (ref) => recordFrame(scene, ref)?.issue ?? null);
-  return [...groups].flatMap(([issue, refs]) => {
-    if (issue === null) return [];
-    const all = (scene.pairsOfRecordIssue.get(issue) ?? []).filter((ref) => recordFrame(scene, ref)?.deliver === true);
-    if (refs.length !== all.length || refs.length === 0) return [];
-    const scanned = refs.every((ref) => pairOf(scene, ref).slot);
-    const numbered = refs.every((ref) => scene.alignments[ref.alignment]?.numbered === true);
-    const words = framesInWords(rangeOf(scene, refs).frames);
-    const stated = fieldOf(scene, 'absence-extra').filter((difference) => {
-      const absence = difference.absence === null ? undefined : scene.returned.absences[difference.absence];
-      const mine = scene.record.issues[issue];
-      return (
-        absence !== undefined &&
-        absence.title === mine?.title &&
-        absence.date?.day != null &&
-        absence.date.day === mine.date?.day &&
-        (absence.edition ?? 1) === (mine.edition ?? 1)
-      );
-    });
-    const name = issueName(scene, issue);
-    return [
-      candidate(
-        draft(scene, {
-          code: stated.length > 0 ? 'absence-stated-wrongly' : 'issue-not-delivered',
-          cause: 'vendor-image',
-          about: refs,
-          explains: [
-            ...idsOf(refs.flatMap((ref) => differencesAt(scene, ref, 'not-delivered', 'not-scanned'))),
-            ...idsOf(stated),
-            // pages of it that are wanting have no document to be stated in
-            ...idsOf(
-              fieldOf(scene, 'absence-missing').filter(
-                ({ absence }) => absence !== null && scene.record.absences[absence]?.issue === issue,
-              ),
-            ),
-            ...(lastHasPlace(scene, refs) ? [] : numbersBehind(scene, refs)),
-          ],
-          field: 'deliver',
-          collation: `deliver ${counted(refs.length, 'page')}`,
-          return: stated.length > 0 ? 'stated as absent' : 'nothing',
-          says:
-            stated.length > 0
-              ? `${name} is stated as absent, but lies on ${words}.`
-              : `${name} (${counted(refs.length, 'page')}, ${words}) was not delivered${scanned && numbered ? '; the numbering leaves room for it' : ''}.`,
-          instruction: scanned ? `Deliver ${name}, ${words}.` : `Scan and deliver ${name}, ${words}, and renumber what follows.`,
-          rescan: scanned ? 'no' : 'yes',
-          billable: [{ class: 'page', change: refs.length }],
-        }),
-      ),
-    ];
-  });
-}
-
-/** True when the return's numbering leaves a place for the last of the frames: what follows keeps its numbers. */
-function lastHasPlace(scene: Scene, refs: readonly PairRef[]): boolean {
-  const last = refs.at(-1);
-  return last !== undefined && pairOf(scene, last).slot;
 }
 
 /** Pages that did not come, of issues of which others did. */

@@ -30,7 +30,7 @@ export function showing(plan: ReturnPlan, layout: WriteProfile): Showing {
       out.set(`absent ${idOf(i)} ${page.order}`, { page: page.page, section: page.section, statement: page.statement });
   }
   for (const capture of plan.reels.flatMap((reel) => reel.captures)) {
-    if (capture.use === 'page') out.set(`page ${capture.picture}`, pageShown(capture, idOf(capture.issue)));
+    if (capture.use === 'page') out.set(`page ${capture.picture}`, pageShown(capture, idOf(capture.issue), layout));
     else if (layout === 'page-mods') out.set(`held ${capture.picture}`, { number: capture.frame });
     else if (capture.use === 'target' && plan.targetsListed)
       out.set(`target ${capture.picture}`, { number: capture.frame, reel: capture.reel });
@@ -38,7 +38,7 @@ export function showing(plan: ReturnPlan, layout: WriteProfile): Showing {
   return out;
 }
 
-function pageShown(capture: Capture, document: number): Shown {
+function pageShown(capture: Capture, document: number, layout: WriteProfile): Shown {
   const said = (fact: 'frame' | 'reel' | 'order'): boolean => capture.silent?.includes(fact) !== true;
   const { page, section } = capture;
   return {
@@ -49,7 +49,8 @@ function pageShown(capture: Capture, document: number): Shown {
     // the letter of its own section before a label changes nothing
     page: page !== null && section !== null && page.startsWith(section) ? page.slice(section.length) : page,
     section,
-    image: capture.image,
+    // two files of the same bytes show by their digests, which one file for each page does not give
+    image: layout === 'issue-mets' ? capture.image : null,
     lost: capture.lost === undefined ? null : capture.lost.join(' '),
   };
 }
