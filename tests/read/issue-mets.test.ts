@@ -236,13 +236,13 @@ describe('facts that cannot be understood', () => {
     ];
     const side = await sideOf(folderWith({ [path]: issueDocument({ ...issue, edition: 'second', present: 'here', pages }) }));
     expect(side.problems.map(({ code, field, returned }) => `${code} ${field} ${returned}`).sort()).toEqual([
-      'vocabulary-unknown edition second',
       'frame-number-wrong frame null',
+      'reel-number-wrong reel null',
+      'vocabulary-unknown edition second',
       'vocabulary-unknown frame x',
       'vocabulary-unknown order one',
       'vocabulary-unknown present Perhaps',
       'vocabulary-unknown present here',
-      'reel-number-wrong reel null',
     ]);
     // The page that is said to be missing but has a frame number stands as a frame and as an absence; pages without a number stay where they are described.
     expect(side.reels[0]!.frames.map((frame) => [frame.frame?.text, frame.order])).toEqual([
