@@ -36,7 +36,7 @@ import { isUnnumbered, withWrittenNumbers } from './written-numbers.js';
 export function align(record: Side, returned: Side): Alignment[] {
   let best = followed(record, returned);
   for (const reading of wideReadings(record, returned)) {
-    const other = followed(record, reading);
+    const other = followed(reading.record, reading.returned);
     if (costOf(other) < costOf(best)) best = other;
   }
   return best;

@@ -1,17 +1,88 @@
 import { dayNumber, fromDayNumber } from '../calendar/civil.js';
-import type { DateReading, Frame, Issue, Side } from '../model/film.js';
+import type { DateReading, Frame, Issue, Reel, Side } from '../model/film.js';
 
 /** So many issues of a title must speak for a change of all of them. */
 const FEWEST = 3;
 /** Farther apart, two days of issue are not a slip of counting. */
 const FARTHEST = 400;
 
+/** Both sides as the film is followed with them. */
+export interface Sides {
+  readonly record: Side;
+  readonly returned: Side;
+}
+
 /**
- * The return as it would be without a change that was made to all of a title: every day so many days too early or late, every label so much too high
- * or low. Under such a change each page looks like one of the next issue or like its neighbour, and the film is hard to follow. Each reading is
- * one change undone; which of them is right shows when the film is followed with it.
+ * Both sides as they would be without a change that was made to much of one of them: every day of a title so many days too early or late, every label so
+ * much too high or low, one number for many frames, a record whose numbers go back. Under such a change each page looks like one of the next issue
+ * or like its neighbour, and the film is hard to follow. Each reading is one change undone; which of them is right shows when the film is followed with it.
  */
-export function wideReadings(record: Side, returned: Side): readonly Side[] {
+export function wideReadings(record: Side, returned: Side): readonly Sides[] {
+  const numbers = [
+    ...sidesIfOther(record, withoutConstant(record), (side) => ({ record: side, returned })),
+    ...sidesIfOther(record, withoutReturning(record), (side) => ({ record: side, returned })),
+    ...sidesIfOther(returned, withoutConstant(returned), (side) => ({ record, returned: side })),
+  ];
+  return [...readingsOfReturn(record, returned).map((side) => ({ record, returned: side })), ...numbers];
+}
+
+function sidesIfOther(side: Side, other: Side, sides: (other: Side) => Sides): readonly Sides[] {
+  return other === side ? [] : [sides(other)];
+}
+
+/** A side without the numbers that many frames of a reel carry: they say nothing of where these lie. */
+function withoutConstant(side: Side): Side {
+  return withoutNumbers(side, ({ frames }) => {
+    const counts = new Map<string, number>();
+    const key = (frame: Frame): string => (frame.frame === null ? '' : `${String(frame.frame.exposure)}${frame.frame.half}`);
+    for (const frame of frames) counts.set(key(frame), (counts.get(key(frame)) ?? 0) + 1);
+    return (frame) => frame.frame !== null && (counts.get(key(frame)) ?? 0) >= FEWEST;
+  });
+}
+
+/** A record without the numbers that go back, or run ahead of those behind them: its rows stand in the order of the film. */
+function withoutReturning(record: Side): Side {
+  return withoutNumbers(record, ({ frames }) => {
+    const kept = rising(frames.map((frame) => (frame.frame === null ? null : 2 * frame.frame.exposure + (frame.frame.half === 'B' ? 1 : 0))));
+    return (_, at) => !kept.has(at);
+  });
+}
+
+function withoutNumbers(side: Side, of: (reel: Reel) => (frame: Frame, at: number) => boolean): Side {
+  let changed = false;
+  const reels = side.reels.map((reel) => {
+    const isOut = of(reel);
+    const frames = reel.frames.map((frame, at) => {
+      if (frame.frame === null || !isOut(frame, at)) return frame;
+      changed = true;
+      return { ...frame, frame: null };
+    });
+    return { ...reel, frames };
+  });
+  return changed ? { ...side, reels } : side;
+}
+
+/** The places of a longest run of rising numbers; places without one are none. */
+function rising(numbers: readonly (number | null)[]): ReadonlySet<number> {
+  const tails: number[] = [];
+  const before = new Map<number, number | undefined>();
+  numbers.forEach((number, at) => {
+    if (number === null) return;
+    let [low, high] = [0, tails.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if ((numbers[tails[middle] ?? -1] ?? 0) < number) low = middle + 1;
+      else high = middle;
+    }
+    before.set(at, tails[low - 1]);
+    tails[low] = at;
+  });
+  const kept = new Set<number>();
+  for (let at = tails.at(-1); at !== undefined; at = before.get(at)) kept.add(at);
+  return kept;
+}
+
+function readingsOfReturn(record: Side, returned: Side): readonly Side[] {
   const titles = [...new Set(returned.issues.map(({ title }) => title))];
   const found = titles.flatMap((title) => {
     const by = dayShift(daysOf(record, title), daysOf(returned, title));

@@ -1,6 +1,6 @@
 import type { Candidate } from '../choose.js';
 import type { Scene } from '../scene.js';
-import { type FactEdit, liftedEdits } from './lift.js';
+import { type FactEdit, isWide, liftedEdits } from './lift.js';
 import { FACT_NAMES } from './names.js';
 import { testimony } from './sides.js';
 import type { Fact } from './statements.js';
@@ -23,5 +23,8 @@ function isProposed(scene: Scene, edit: FactEdit): boolean {
   const { fact, change, places } = edit;
   if (change.kind === 'stuck' && testimony(scene, edit).cause === 'vendor-metadata') return false;
   if (change.kind === 'missing' || (fact !== 'number' && fact !== 'reel')) return true;
-  return fact === 'number' && places.length > 1 && ['stuck', 'all', 'permuted'].includes(change.kind);
+  if (fact !== 'number' || places.length < 2) return false;
+  // on one reel a frame too many or too few before the first says as much
+  if (change.kind === 'plus') return isWide(edit.scope) && new Set(places.map(({ reel }) => reel)).size > 1;
+  return ['stuck', 'all', 'permuted'].includes(change.kind);
 }
