@@ -43,7 +43,9 @@ function withoutConstant(side: Side): Side {
 /** A record without the numbers that go back, or run ahead of those behind them: its rows stand in the order of the film. */
 function withoutReturning(record: Side): Side {
   return withoutNumbers(record, ({ frames }) => {
-    const kept = rising(frames.map((frame) => (frame.frame === null ? null : 2 * frame.frame.exposure + (frame.frame.half === 'B' ? 1 : 0))));
+    const kept = rising(
+      frames.map((frame) => (frame.frame === null ? null : 2 * frame.frame.exposure + (frame.frame.half === 'B' ? 1 : 0))),
+    );
     return (_, at) => !kept.has(at);
   });
 }

@@ -120,13 +120,16 @@ function entwined(found: readonly (readonly Statement[])[], wrong: readonly Stat
   const spans = found
     .map((places) => places.map((place) => at.get(place) ?? 0).sort((a, b) => a - b))
     .sort((a, b) => (a[0] ?? 0) - (b[0] ?? 0));
-  const joined: number[][] = [];
+  const joined: { readonly span: number[]; last: number }[] = [];
   for (const span of spans) {
-    const last = joined.at(-1);
-    if (last !== undefined && (span[0] ?? 0) < Math.max(...last)) last.push(...span);
-    else joined.push([...span]);
+    const open = joined.at(-1);
+    const last = span.at(-1) ?? 0;
+    if (open !== undefined && (span[0] ?? 0) < open.last) {
+      open.span.push(...span);
+      open.last = Math.max(open.last, last);
+    } else joined.push({ span: [...span], last });
   }
-  return joined.map((span) => wrong.filter((_, place) => span.includes(place)));
+  return joined.map(({ span }) => span.sort((a, b) => a - b).flatMap((place) => wrong[place] ?? []));
 }
 
 /** Whether readings that stand in the place of one another were turned round, moved along by one place or by half of them, or exchanged with their neighbours. */

@@ -63,10 +63,13 @@ function together(scene: Scene, lost: readonly Lost[]): readonly (readonly Lost[
         return;
       const [one, two] = [group.get(before) ?? [], group.get(entry) ?? []];
       if (one === two) return;
-      one.push(...two);
-      for (const each of two) group.set(each, one);
+      // the shorter list goes into the longer, so that a long one is not copied again and again
+      const [more, less] = one.length < two.length ? [two, one] : [one, two];
+      more.push(...less);
+      for (const each of less) group.set(each, more);
     });
-  return [...new Set(group.values())].map((list) => lost.filter((entry) => list.includes(entry)));
+  const place = new Map(lost.map((entry, at) => [entry, at]));
+  return [...new Set(group.values())].map((list) => [...list].sort((a, b) => (place.get(a) ?? 0) - (place.get(b) ?? 0)));
 }
 
 function explained(scene: Scene, { issue, refs, stated }: Lost): readonly number[] {
