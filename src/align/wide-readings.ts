@@ -51,17 +51,12 @@ function withoutReturning(record: Side): Side {
 }
 
 function withoutNumbers(side: Side, of: (reel: Reel) => (frame: Frame, at: number) => boolean): Side {
-  let changed = false;
   const reels = side.reels.map((reel) => {
     const isOut = of(reel);
-    const frames = reel.frames.map((frame, at) => {
-      if (frame.frame === null || !isOut(frame, at)) return frame;
-      changed = true;
-      return { ...frame, frame: null };
-    });
-    return { ...reel, frames };
+    const frames = reel.frames.map((frame, at) => (frame.frame !== null && isOut(frame, at) ? { ...frame, frame: null } : frame));
+    return frames.every((frame, at) => frame === reel.frames[at]) ? reel : { ...reel, frames };
   });
-  return changed ? { ...side, reels } : side;
+  return reels.every((reel, at) => reel === side.reels[at]) ? side : { ...side, reels };
 }
 
 /** The places of a longest run of rising numbers; places without one are none. */
