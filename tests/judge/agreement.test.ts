@@ -71,11 +71,22 @@ describe('what the schema cannot judge', () => {
     const mistakes = agreementMistakes({
       format,
       severities: { 'date-difers': 'minor', 'date-differs': 'major' },
-      terms: { classes: [one, { ...one, deliver: false }, { ...one, class: 'blanks' }] },
+      terms: { classes: [one, { ...one, deliver: false }, { ...one, kind: ['blank'], class: 'blanks' }] },
     });
     expect(mistakes).toHaveLength(2);
     expect(mistakes[0]).toContain('no finding code "date-difers"');
     expect(mistakes[1]).toContain('the class "pages" is there more than once');
+  });
+
+  it('two classes of one charge that can hold the same frame, reel or batch', () => {
+    const page = { class: 'page', kind: ['page' as const, 'blank' as const], deliver: true };
+    const mistakes = (other: object): readonly string[] =>
+      agreementMistakes({ format, terms: { classes: [page, { ...page, class: 'other', ...other }] } });
+    expect(mistakes({ kind: ['page'] })).toEqual([
+      'terms, classes: "page" and "other" both pay delivered frames (page) for the charge "scan", so that each would be paid twice. Part them by kind or deliver, or give one another charge.',
+    ]);
+    for (const apart of [{ kind: ['target'] }, { deliver: false }, { charge: 'text' }, { per: 'reel' }])
+      expect(mistakes(apart)).toEqual([]);
   });
 
   it('is empty for an agreement that is in order', () => {
