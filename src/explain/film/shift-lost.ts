@@ -1,6 +1,12 @@
 import type { PairRef } from '../../model/difference.js';
 import { type Candidate, candidate } from '../choose.js';
 import { capital, counted, draft, frameName, framesInWords, issueName, rangeOf, thing } from '../draft.js';
+import { deliveredPages, pageReadingAt, sheetsOf } from '../facts/page-surroundings.js';
+import type { Rule } from '../facts/regular.js';
+import { breaksOfPages } from '../facts/regular-pages.js';
+import { sidedBy } from '../facts/sided.js';
+import { judged, type Testimony } from '../facts/sides.js';
+import { pairKey } from '../runs.js';
 import { recordFrame, recordReelOf, returnFrame, type Scene } from '../scene.js';
 import { affected, orderShift, renumbering } from './shift-effects.js';
 import type { Event } from './shift-events.js';
@@ -29,20 +35,22 @@ export function lost(scene: Scene, event: Event, first: PairRef): Candidate {
   } as const;
   if (pages.length > 0) {
     const name = issue === null ? '' : ` of ${issueName(scene, issue)}`;
-    return candidate(
-      draft(scene, {
-        ...shared,
-        cause: 'vendor-image',
-        says: `${capital(framesInWords(own.frames))} (${what}${name}) ${event.refs.length === 1 ? 'was' : 'were'} not scanned${event.wrong.length > 0 ? `; ${after.words} ${after.are} numbered ${String(Math.abs(event.delta))} too low` : ''}.`,
-        instruction: `Rescan ${framesInWords(own.frames)} and deliver ${pages.length === 1 ? 'it' : 'them'}${mend === '' ? '' : `; ${mend}`}.`,
-        rescan: 'yes',
-        billable: [{ class: 'page', change: 0 }],
-        evidence:
-          event.wrong.length > 0
-            ? [`From ${after.frames?.from ?? ''} on, dates and pages agree when the numbers are moved by ${String(-event.delta)}.`]
-            : [],
-      }),
-    );
+    const { cause, evidence } = invented(scene, event, issue);
+    const told = draft(scene, {
+      ...shared,
+      cause: 'vendor-image',
+      says: `${capital(framesInWords(own.frames))} (${what}${name}) ${event.refs.length === 1 ? 'was' : 'were'} not scanned${event.wrong.length > 0 ? `; ${after.words} ${after.are} numbered ${String(Math.abs(event.delta))} too low` : ''}.`,
+      instruction: `Rescan ${framesInWords(own.frames)} and deliver ${pages.length === 1 ? 'it' : 'them'}${mend === '' ? '' : `; ${mend}`}.`,
+      rescan: 'yes',
+      billable: [{ class: 'page', change: 0 }],
+      evidence: [
+        ...evidence,
+        ...(event.wrong.length > 0
+          ? [`From ${after.frames?.from ?? ''} on, dates and pages agree when the numbers are moved by ${String(-event.delta)}.`]
+          : []),
+      ],
+    });
+    return candidate(cause === 'collation' ? { ...sidedBy(cause, framesInWords(own.frames), told, 'the film'), rescan: 'no' } : told);
   }
   return candidate(
     draft(scene, {
@@ -98,4 +106,19 @@ function lookAlikes(scene: Scene, event: Event): { from: string; to: string } | 
     from: frameName(recordFrame(scene, { alignment: first.alignment, pair: low })),
     to: frameName(recordFrame(scene, { alignment: first.alignment, pair: high })),
   };
+}
+
+/** Whether pages that did not come are counted in the record although its issue is whole without them. */
+function invented(scene: Scene, event: Event, issue: number | null): Testimony {
+  const gone = new Set(event.refs.map(pairKey));
+  const pages = issue === null ? [] : deliveredPages(scene, issue).map(({ ref }) => ref);
+  const left = pages.filter((ref) => !gone.has(pairKey(ref)));
+  if (issue === null || left.length === 0) return { cause: 'vendor-image', evidence: [] };
+  const beside = { ...sheetsOf(scene, issue), last: null, next: null };
+  const breaks = (refs: readonly PairRef[]): Rule[] =>
+    breaksOfPages(
+      refs.flatMap((ref) => pageReadingAt(scene, ref) ?? []),
+      beside,
+    );
+  return judged(breaks(pages), breaks(left));
 }
