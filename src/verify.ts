@@ -5,11 +5,13 @@ import { withDoubts } from './explain/doubted.js';
 import { explain } from './explain/index.js';
 import { recogniseEarlier, sinceEarlier } from './history/earlier.js';
 import { factsAt } from './history/facts.js';
+import { followedSent, type Held } from './history/sent.js';
 import { countsOf, NOTHING_CAME } from './judge/counts.js';
 import { catalogueFor, findingsByPair, judgeFindings, plainFinding, uncheckedOf } from './judge/index.js';
 import { neverStated } from './judge/never-stated.js';
 import { strips } from './judge/strip.js';
 import { verdictOf } from './judge/verdict.js';
+import type { Side } from './model/film.js';
 import type { Findings } from './model/findings.js';
 import type { VerificationInput } from './model/verification.js';
 import { issuesApart } from './normalise/copied-down.js';
@@ -18,13 +20,21 @@ import { classCounts } from './payment/units.js';
 /** Verifies a return against its collation record: aligns by frame order, compares, finds the causes, decides. Pure: the same input gives the same result. */
 export function verify(input: VerificationInput): Findings {
   const { returned, agreement, run, earlier } = input;
-  const stated = input.stated ?? {};
-  const written = expectedReturn(input.record, agreement.policies, stated);
-  const alignments = align(asOrdered(input.record, written), returned);
-  const record = issuesApart(input.record, alignments, returned);
-  const expected = record === input.record ? written : expectedReturn(record, agreement.policies, stated);
-  const compared = compare(alignments, record, expected, returned, agreement.policies);
-  const { drafts, remarks: elsewhere } = explain(alignments, compared, record, expected, returned, agreement.policies, input.others);
+  const { record, expected, alignments, compared, differences } = against(input.record, input);
+  const followed =
+    input.sent === undefined
+      ? new Set<number>()
+      : followedSent({ record, expected, alignments, differences }, against(input.sent.record, input));
+  const { drafts, remarks: elsewhere } = explain(
+    alignments,
+    compared,
+    record,
+    expected,
+    returned,
+    agreement.policies,
+    input.others,
+    followed,
+  );
   const problems = input.problems ?? [];
   const doubted = withDoubts(drafts, problems, { alignments, differences: compared.differences, record, returned });
   const { findings: named, stale } = judgeFindings(doubted, agreement, input.rulings);
@@ -54,6 +64,7 @@ export function verify(input: VerificationInput): Findings {
       classCounts(agreement.terms.classes, { reels, findings }),
       returned.received ?? NOTHING_CAME,
     ),
+    ...(input.sent === undefined ? {} : { sent: { changes: input.sent.changes } }),
     titles: record.titles.map(({ id, name, patterns }) => ({ id, name, patterns })),
     reels,
     findings,
@@ -63,4 +74,17 @@ export function verify(input: VerificationInput): Findings {
     unchecked,
     catalogue: catalogueFor([...findings, ...since.corrected, ...since.pending, ...problems.map(({ item }) => item)]),
   };
+}
+
+/** The return held against one state of the record. */
+function against(
+  written: Side,
+  { returned, agreement: { policies }, stated = {} }: VerificationInput,
+): Held & { readonly compared: ReturnType<typeof compare> } {
+  const before = expectedReturn(written, policies, stated);
+  const alignments = align(asOrdered(written, before), returned);
+  const record = issuesApart(written, alignments, returned);
+  const expected = record === written ? before : expectedReturn(record, policies, stated);
+  const compared = compare(alignments, record, expected, returned, policies);
+  return { record, expected, alignments, compared, differences: compared.differences };
 }

@@ -1,6 +1,7 @@
 import { basename } from 'node:path';
 import { reviewDue } from '../calendar/review-days.js';
 import { codeEntry } from '../catalogue/codes.js';
+import { changedSince } from '../collation/changed.js';
 import { openProblems } from '../collation/check.js';
 import { totalsInWords } from '../collation/totals.js';
 import { earlierMistakes, otherMistake } from '../history/same-batch.js';
@@ -34,6 +35,7 @@ export interface VerificationFiles {
   readonly rulings?: readonly string[];
   readonly answers?: readonly string[];
   readonly earlier?: string;
+  readonly sent?: string;
   readonly other?: readonly string[];
   readonly delivery?: string;
   readonly received?: string;
@@ -74,6 +76,8 @@ export async function verification(files: VerificationFiles, { say, signal, now 
   say(`The record: ${totalsInWords(record.side)}`, 'remark');
   const explained = await explainedBeside(files.collation);
   inputs.push(...explained.input);
+  const sent = files.sent === undefined ? null : await collationRecord([files.sent]);
+  inputs.push(...(sent?.inputs ?? []).map((input) => ({ ...input, role: 'sent' })));
   refuseEarlier(
     earlier,
     files.earlier ?? '',
@@ -95,6 +99,7 @@ export async function verification(files: VerificationFiles, { say, signal, now 
     record: record.side,
     returned,
     problems: openProblems(record.record, record.side, explained.explanations),
+    ...(sent === null ? {} : { sent: { record: sent.side, changes: changedSince(sent.record, record.record) } }),
     stated: statedFacts(read.profile),
     others,
     agreement: withSeverityCaps(resolved, read.profile.severityCaps),

@@ -67,6 +67,7 @@ function addVerify(program: Command, report: Report): void {
     )
     .option('--answers <files...>', 'the list of discrepancies as it came back from the vendor, with the answers')
     .option('--earlier <findings.json>', 'the result of the delivery before this one')
+    .option('--sent <file>', 'the record as it was sent (sent-record.json): who followed it is not charged with what was changed since')
     .option('--other <findings.json...>', 'results of other batches, to find what was delivered twice')
     .option('--delivery <number>', 'which sending of the batch this is (1, or one more than the earlier result says)')
     .option('--received <day>', 'when the batch arrived, such as 2026-01-31')
@@ -189,7 +190,7 @@ Examples:
 const INSTRUCTIONS_EXAMPLES = `
 Examples:
   reeltally collation instructions reel-12.xlsx --agreement agreement.json --out to-the-vendor
-  reeltally collation instructions record.json --profile page-mods --format html --out to-the-vendor`;
+  reeltally verify --collation reel-12.xlsx --sent to-the-vendor/sent-record.json --batch batch_pilot`;
 
 function addLedger(program: Command, report: Report): void {
   program

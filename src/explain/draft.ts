@@ -15,6 +15,8 @@ export type FindingDraft = Omit<Finding, 'id' | 'severity' | 'ruling' | 'answer'
   readonly constant: boolean;
   /** How far the cause reaches; null where what it is about shows that. */
   readonly reach: Finding['scope'] | null;
+  /** The return is as the record was when it was sent. */
+  readonly asSent?: true;
 };
 
 /** What a cause states; the rest is filled in from the frames concerned. */

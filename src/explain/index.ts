@@ -23,6 +23,7 @@ import { shifts } from './film/shifts.js';
 import { takes } from './film/takes.js';
 import { type Explained, explained } from './repair.js';
 import { type Scene, setScene, without } from './scene.js';
+import { heedingSent } from './sent.js';
 import { worded } from './worded.js';
 
 export type { FindingDraft } from './draft.js';
@@ -42,7 +43,7 @@ const CAUSES: readonly ((scene: Scene) => Candidate[])[] = [
   absences,
 ];
 
-/** Turns differences into findings: every difference is explained by exactly one finding, and the set of causes is the cheapest found. The remarks are about the other batches. */
+/** Turns differences into findings: every difference is explained by exactly one finding, and the set of causes is the cheapest found. The remarks are about the other batches; `followed` are differences in which the return is as the record was sent. */
 export function explain(
   alignments: readonly Alignment[],
   compared: { readonly differences: readonly Difference[]; readonly meetings: Scene['meetings'] },
@@ -51,14 +52,23 @@ export function explain(
   returned: Side,
   policies: Policies,
   others: readonly Findings[],
+  followed: ReadonlySet<number> = new Set(),
 ): { readonly drafts: Explained[]; readonly remarks: readonly string[] } {
   const { meetings } = compared;
   const differences = compared.differences.map((difference) => worded(difference, record, returned));
   const elsewhere = findElsewhere(alignments, record, returned, others);
   const scene = setScene({ record, expected, returned, alignments, differences, meetings, policies, elsewhere });
-  const told = new Set<number>();
+  const found = heedingSent(scene, followed, (leftOut) => findingsOf(scene, leftOut));
+  const drafts = [...withOtherCopies(scene, found), ...orderedTwice(scene)].map((draft) => explained(scene, draft));
+  return { drafts, remarks: aboutOthers(scene, others) };
+}
+
+/** The findings that explain all differences but those left out. */
+function findingsOf(scene: Scene, leftOut: ReadonlySet<number>): readonly FindingDraft[] {
+  const { differences } = scene;
+  const told = new Set<number>(leftOut);
   const chosen: FindingDraft[] = [];
-  let left = differences.map((difference) => difference.id);
+  let left = differences.flatMap(({ id }) => (leftOut.has(id) ? [] : [id]));
   // a cause that is partly spoken for is told again, of what is left to it, until nothing more is explained
   for (let before = Number.POSITIVE_INFINITY; left.length > 0 && left.length < before; ) {
     before = left.length;
@@ -70,7 +80,7 @@ export function explain(
     left = causes.left;
   }
   // changes of facts are told of what the causes leave to them: as far as that reaches, and no further
-  const spoken = new Set(chosen.flatMap((draft) => draft.explains));
+  const spoken = new Set([...leftOut, ...chosen.flatMap((draft) => draft.explains)]);
   const open = differences.flatMap(({ id }) => (spoken.has(id) ? [] : [id]));
   const facts: FindingDraft[] = [];
   let unsaid = open;
@@ -96,6 +106,5 @@ export function explain(
   }
   const lost = differences.find(({ id }) => remaining.has(id));
   if (lost !== undefined) throw new RangeError(`no cause tells of a difference of ${lost.field}`);
-  const drafts = [...withOtherCopies(scene, found), ...orderedTwice(scene)].map((draft) => explained(scene, draft));
-  return { drafts, remarks: aboutOthers(scene, others) };
+  return found;
 }

@@ -33,6 +33,11 @@ export interface Findings {
   readonly reels: readonly ResultReel[];
   /** The findings, most severe first. */
   readonly findings: readonly Finding[];
+  /** Where the record that was sent to the vendor was given too: what was changed in it since. */
+  readonly sent?: {
+    /** Each change in a sentence. */
+    readonly changes: readonly string[];
+  };
   /** With an earlier result: its findings whose frames were all compared again and agree now. */
   readonly corrected: readonly Finding[];
   /** With an earlier result, and only where there are any: its findings that are gone without being seen to be corrected. `unchecked` says why of each; the next delivery is held against them too. */
@@ -304,6 +309,8 @@ export interface Finding {
   readonly instruction: string | null;
   /** Sentences that speak for this cause: weekday, neighbours, numbering, digest, text. */
   readonly evidence: readonly string[];
+  /** The return is as the record was when it was sent: the vendor did as he was told. */
+  readonly asSent?: true;
   /** Other readings that explain it as well. */
   readonly alternatives: readonly Alternative[];
   /** What would have to be done to the return to put this right, for machines, in the vendor's own frame numbers and file names. */

@@ -21,6 +21,8 @@ export interface VerificationInput {
   readonly contested?: readonly string[];
   /** The result of a delivery before this one. */
   readonly earlier: Findings | null;
+  /** The record as it was sent to the vendor, and what was changed in it since, in sentences; left out where nothing is known of that. */
+  readonly sent?: { readonly record: Side; readonly changes: readonly string[] };
   /** Whether the text of the pages was read too; not, when left out. */
   readonly textRead?: boolean;
   readonly run: Run;

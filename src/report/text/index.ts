@@ -55,6 +55,16 @@ function recordLines(result: Findings, width: number): readonly string[] {
   ];
 }
 
+/** What was changed in the record since the vendor had it, and how many findings are about that. */
+function sinceSent({ sent, findings }: Findings): readonly string[] {
+  if (sent === undefined) return [];
+  if (sent.changes.length === 0) return ['Nothing was changed.'];
+  const own = findings.filter(({ asSent }) => asSent === true).length;
+  const held =
+    own === 0 ? [] : [`In ${counted(own, 'finding')} the vendor followed the record as it was sent; that is not charged to the vendor.`];
+  return [...sent.changes, ...held];
+}
+
 /** The last lines: what to do next (in a dossier the step that it knows), and the verdict at the very end, where the eye rests in a terminal. */
 export function closingLines(result: Findings, options: RenderOptions = {}, next: string = nextStep(result)): readonly string[] {
   const { decision } = result.verdict;
@@ -86,6 +96,7 @@ export function renderText(result: Findings, options: RenderOptions = {}): strin
     ...(answerDue === null ? [] : ['', ...wrap(answerDue, width)]),
     ...section('Why', bullets(verdict.reasons, width)),
     ...section('Since the earlier delivery', bullets(sinceEarlier(result), width)),
+    ...section('The record since it was sent', bullets(sinceSent(result), width)),
     ...section('Counts', countLines(result, width)),
     ...(counting.length >= MANY ? section('What was found', overview(counting)) : []),
     ...section(`${counted(counting.length, 'finding')}, worst first (${severities})`, block(counting, 1)),
