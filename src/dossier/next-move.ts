@@ -55,14 +55,12 @@ function afterAcceptance({ money, today }: DossierState): NextMove {
     return {
       ...base,
       move: 'library',
-      first: `${money.owed} are due and not released.`,
+      first: `Pay what is due and not released: ${money.owed}${money.currency === '' ? '' : ` ${money.currency}`}.`,
       command: `reeltally decide --delivery-decision accept --release ${money.owed} --by NAME --on ${today}`,
     };
-  if (money === null || money.released === money.billed)
-    return money === null
-      ? { ...base, move: 'vendor', first: 'When the invoice has come, name its file.', command: 'reeltally invoice FILE' }
-      : { ...base, move: 'nobody', first: 'Everything is accepted and paid. Keep the dossier with the film.', command: 'reeltally audit' };
-  return { ...base, move: 'library', first: 'Look whether every link still holds before the file is closed.', command: 'reeltally audit' };
+  return money === null
+    ? { ...base, move: 'vendor', first: 'When the invoice has come, name its file.', command: 'reeltally invoice FILE' }
+    : { ...base, move: 'nobody', first: 'Everything that is due is paid. Keep the dossier with the film.', command: 'reeltally audit' };
 }
 
 /** What the library does next about a delivery that is not decided. */

@@ -19,8 +19,10 @@ export function stepsOf(help: string): readonly Step[] {
       const step = { command: command[1] ?? command[2] ?? '', prints: [] };
       steps.push(step);
       all.push(step);
-    } else if (line.startsWith('*By hand:*')) all.push({ byHand: line });
+    } else if (line.startsWith('By hand:')) all.push({ byHand: line });
     else if (/^ {4}/.test(line)) steps.at(-1)?.prints.push(line.slice(4));
+    // An empty line of an output has lost its indentation.
+    else if (line === '') steps.at(-1)?.prints.push('');
   }
   return all;
 }
@@ -42,8 +44,15 @@ export function walkDesk(): string {
       writeFileSync(to, text);
     }
   }
+  writeFileSync(join(desk, 'invoice-17.csv'), INVOICE);
   return desk;
 }
+
+/** The vendor bills two pages more than came. */
+const INVOICE = `invoice number,currency,class,quantity,unit price,amount
+SK-17,EUR,page,109,0.32,34.88
+SK-17,EUR,held back,5,0.05,0.25
+`;
 
 /** Runs the steps one after the other, as a person types them; gives what each command printed, line by line. The day is the last that a command named. */
 export function walked(steps: readonly Step[], desk: string): readonly (readonly string[])[] {
