@@ -6,9 +6,6 @@ import { pageModsFiles } from './page-mods.js';
 
 export type { DueFile } from './issue-mets.js';
 
-/** The profiles whose XML can be written. */
-export const WRITTEN_PROFILES: readonly LayoutName[] = ['issue-mets', 'page-mods'];
-
 /** The XML documents of the return that would be right; no images. */
 export function expectedFiles(delivery: ExpectedDelivery, profile: Profile, batch: string): readonly DueFile[] {
   const named = namedDelivery(delivery, profile.layout);
