@@ -102,6 +102,8 @@ function areSeveral(
 ): boolean {
   const documents = runs.map(([first]) => first?.document ?? -1);
   if (new Set(documents).size < runs.length || documents.some((document) => owners.get(document) !== issue)) return false;
+  // a document that does not say what it is does not say that it is another
+  if (documents.some((document) => returned.issues[document]?.title == null || returned.issues[document].date == null)) return false;
   const names = (parts: (document: Issue | undefined) => readonly unknown[]): number =>
     new Set(documents.map((document) => JSON.stringify(parts(returned.issues[document])))).size;
   if (names((one) => [one?.title, one?.date?.text, one?.edition]) < runs.length) return false;

@@ -164,7 +164,7 @@ describe('the ledger as JSON', () => {
   it('is as its schema says', () => {
     const ajv = new Ajv2020({ strict: true, allowUnionTypes: true, allErrors: true });
     ajvFormats.default(ajv);
-    for (const name of ['collation-record', 'agreement', 'findings', 'ledger'])
+    for (const name of ['collation-record', 'agreement', 'record-check', 'findings', 'ledger'])
       ajv.addSchema(JSON.parse(readFileSync(`schemas/${name}.schema.json`, 'utf8')) as object);
     const check = ajv.getSchema('https://reeltally.example/schemas/ledger/1')!;
     const decision: LedgerDecision = {
