@@ -35,6 +35,12 @@ export function printedDayMeans(text: string, calendar: TitleCalendar): string |
   return isDay(text) ? text : null;
 }
 
+/** True for a day that a title's change of calendar leaves out: behind its last Julian day and not behind the Gregorian day that this was. */
+export function fallsInChange(day: string, { julianUntil }: TitleCalendar): boolean {
+  const last = julianUntil === null ? null : julianToGregorian(julianUntil);
+  return julianUntil !== null && last !== null && day > julianUntil && day <= last;
+}
+
 // Day numbers of 0001-01-01 and 9999-12-31, the ends of what four digits of the year can write.
 const FIRST = -719162;
 const LAST = 2932896;

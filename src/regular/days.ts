@@ -1,5 +1,5 @@
-import { isDay, weekday } from '../calendar/civil.js';
-import { printedDayMeans } from '../calendar/julian.js';
+import { addDays, isDay, weekday } from '../calendar/civil.js';
+import { fallsInChange, printedDayMeans } from '../calendar/julian.js';
 import { statementFor } from '../calendar/patterns.js';
 import { dayInWords, readWeekday, weekdayName } from '../calendar/weekday-names.js';
 import type { Facts, Run, RunIssue } from './facts.js';
@@ -11,6 +11,7 @@ export function irregularDays(facts: Facts): readonly Irregularity[] {
     const around = neighboursOnFilm(facts, run);
     const taken = new Set(run.issues.filter(({ edition }) => edition === 1).map(({ day }) => day));
     return run.issues.flatMap((issue): readonly Irregularity[] => {
+      if (fallsInChange(issue.day, run.calendar)) return [neverWas(run, issue)];
       const printed = issue.weekdayPrinted === null ? null : readWeekday(issue.weekdayPrinted, run.language);
       const clash = printed !== null && printed !== weekday(issue.real) && !saysPrintedDay(issue, printed);
       // A weekday on the paper that fits the day proves that it came out then.
@@ -43,6 +44,18 @@ export function irregularDays(facts: Facts): readonly Irregularity[] {
           : `The issue of ${wordsOf(issue.day, issue.real)} came out on no day of the paper.`;
       return [ofIssue(issue, { code: clash ? 'weekday-clash' : 'date-off-pattern', says, likely, evidence })];
     });
+  });
+}
+
+/** A day that the change of the calendar left out. */
+function neverWas({ calendar }: Run, issue: RunIssue): Irregularity {
+  return ofIssue(issue, {
+    code: 'date-impossible',
+    says: `The issue of ${issue.day} is dated on a day that never was.`,
+    likely: 'Look at the date on the paper, and at the day of the change.',
+    evidence: [
+      `The title is dated by the Julian calendar until ${calendar.julianUntil ?? ''}; the next day was ${addDays(printedDayMeans(calendar.julianUntil ?? '', calendar) ?? '', 1)}.`,
+    ],
   });
 }
 

@@ -157,7 +157,9 @@ function unusualCount(run: Run, issue: RunIssue, often: ReadonlyMap<number, numb
   const alike = often.get(count) ?? 0;
   if (run.issues.length < LEAST_ISSUES || alike > Math.max(1, run.issues.length * SELDOM)) return null;
   const common = [...often].flatMap(([other, times]) => (times > run.issues.length * SELDOM ? [other] : [])).toSorted((a, b) => a - b);
-  if (given.length === 0 && common.length === 0) return null;
+  const [least] = given.length > 0 ? given : common;
+  // A thicker number is made of more sheets of the same kind; its pages count on, or it would be told of them (common practice, no source).
+  if (least === undefined || (count > least && count % least === 0)) return null;
   return ofIssue(issue, {
     code: 'page-count-unusual',
     says: `The issue of ${issue.day} has ${counted(count, 'page')}.`,

@@ -163,6 +163,23 @@ describe('the days of the issues', () => {
     expect(found(saturdays('Monday')).map(({ code }) => code)).toEqual(Array.from({ length: 5 }, () => 'weekday-clash'));
   });
 
+  it('never fall on what a change of the calendar left out: 3 to 13 September 1752 in Britain', () => {
+    // 24 Geo. II c. 23: the day behind 2 September 1752 was 14 September.
+    const run = (day: string) =>
+      found(
+        recordOf(
+          [
+            ['1752-09-01', {}],
+            [day, {}],
+            ['1752-09-20', {}],
+          ],
+          { calendar: 'julian-until 1752-09-02' },
+        ),
+      ).filter(({ code }) => code === 'date-impossible');
+    for (const day of ['1752-09-02', '1752-09-14']) expect(run(day)).toEqual([]);
+    for (const day of ['1752-09-03', '1752-09-13']) expect(run(day)).toMatchObject([{ code: 'date-impossible', date: day }]);
+  });
+
   it('agree with the weekdays that are tabulated elsewhere', () => {
     const path = new URL('../../../shared/data/calendar-check-values.json', import.meta.url);
     let text: string;
