@@ -40,8 +40,12 @@ export async function findingsLooked(
     before.findLast((one) => one.place.delivery < place.delivery),
   );
   const now = delivery.result.run.at;
+  // What the comparison has to remark was said when it was made.
+  const say: Surroundings['say'] = (text, kind) => {
+    if (kind === 'progress') around.say(text, kind);
+  };
   try {
-    const again = await verification(files, { ...around, now });
+    const again = await verification(files, { ...around, say, now });
     if (batchDigest(again) !== batchDigest(delivery.result))
       return given === null
         ? broken([name], `${name} was made from other documents than those that lie in ${batch.join(', ')} now.`)
