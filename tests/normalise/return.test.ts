@@ -159,7 +159,7 @@ describe('single facts', () => {
   it.each([
     ['date', '19070315', '1907-03-15'],
     ['edition', '01', '1'],
-    ['edition', '0', null],
+    ['edition', '0', '0'],
     ['title', 'SN 99000001', 'sn99000001'],
     ['frame', '0010A', '10A'],
     ['frame', '5.0', '5'],
