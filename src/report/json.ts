@@ -3,7 +3,8 @@ import { plainJson } from './json-escapes.js';
 
 /** The objects of the published schema by their keys, each in the order of the schema. */
 export const SHAPES: readonly (readonly string[])[] = [
-  'format tool run agreement verdict counts titles reels findings corrected pending record unchecked catalogue',
+  'format tool run agreement verdict counts titles reels findings sent corrected pending record unchecked catalogue',
+  'changes',
   'name version',
   'decision reasons',
   'at received reviewDay batch delivery profile inputs remarks',
@@ -20,7 +21,7 @@ export const SHAPES: readonly (readonly string[])[] = [
   'title date combinedWith edition page published',
   'frame returned returnedKind state kind deliver title date combinedWith edition section page order condition sourceReel duplicateOf files findings',
   'use path',
-  'id code severity weighs scope cause reel at frames count title date edition page field collation return says instruction evidence alternatives repair corrections places rescan billable status doubts changed ruling answer',
+  'id code severity weighs scope cause reel at frames count title date edition page field collation return says instruction evidence asSent alternatives repair corrections places rescan billable status doubts changed ruling answer',
   'id code severity says likely reel frames count title date edition evidence places explained',
   'class change',
   'decision note by on',
