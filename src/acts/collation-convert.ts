@@ -3,10 +3,9 @@ import { basename, dirname } from 'node:path';
 import { convertRecord, convertToWorkbook, RECORD_FILES, type RecordForm } from '../collation/convert.js';
 import type { NormalisedRecord } from '../normalise/record.js';
 import { UserMistake } from '../read/mistake.js';
+import { refusal } from './inputs/refusal.js';
 import { type ResultFile, refuseExisting, writeResults } from './outputs/results-folder.js';
 
-/** So many things that a form cannot hold are told at once. */
-const TOLD = 20;
 const OURS: ReadonlySet<string> = new Set(RECORD_FILES);
 
 /** Where a record goes: a folder, or a workbook whose name ends in .xlsx. */
@@ -30,7 +29,7 @@ export async function checkConvertPlace({ form, out, replace }: ConvertPlace): P
 /** The record as files in this form. Throws UserMistake for what the form cannot hold. */
 export function convertedFiles(record: NormalisedRecord['record'], form: RecordForm): readonly ResultFile[] {
   const { files, refusals } = convertRecord(record, form);
-  if (refusals.length > 0) throw new UserMistake(refused(form, refusals));
+  if (refusals.length > 0) throw new UserMistake(refusal(cannotHold(form), refusals));
   return files.map(({ name, text }) => ({ name, content: text }));
 }
 
@@ -39,7 +38,7 @@ export async function writeConverted(record: NormalisedRecord['record'], place: 
   const { form, out, replace } = place;
   if (isWorkbookPlace(out) && form !== 'json') {
     const { sheets, refusals } = convertToWorkbook(record, form);
-    if (refusals.length > 0) throw new UserMistake(refused(form, refusals));
+    if (refusals.length > 0) throw new UserMistake(refusal(cannotHold(form), refusals));
     // The packages that write workbooks take time to load, so they come in only where they are needed.
     const { writeTables } = await import('../report/xlsx/tables.js');
     const name = basename(out);
@@ -64,12 +63,6 @@ async function refuseOtherForms(folder: string, written: ReadonlySet<string>): P
     );
 }
 
-function refused(form: RecordForm, refusals: readonly string[]): string {
-  const rest = refusals.length - TOLD;
-  const name = form === 'issue-sheet' ? 'An issue sheet' : 'A frame sheet';
-  return [
-    `${name} cannot hold this record as it is; nothing was written:`,
-    ...refusals.slice(0, TOLD).map((says) => `  ${says}`),
-    ...(rest > 0 ? [`  and ${String(rest)} more.`] : []),
-  ].join('\n');
+function cannotHold(form: RecordForm): string {
+  return `${form === 'issue-sheet' ? 'An issue sheet' : 'A frame sheet'} cannot hold this record as it is; nothing was written`;
 }

@@ -6,15 +6,19 @@ import type { BlankRecord } from '../model/blank-record.js';
 import type { CollationRecord } from '../model/collation-record.js';
 import { UserMistake } from '../read/mistake.js';
 import { blankWish, type NewRecordWords } from './inputs/blank-wish.js';
+import { refusal } from './inputs/refusal.js';
 import { policyDigest } from './outputs/policy-digest.js';
 import { type ResultFile, writeResults } from './outputs/results-folder.js';
+
+/** What is said of a sheet that cannot hold what the old record has. */
+const CANNOT_HOLD: Readonly<Record<BlankWish['per'], string>> = {
+  issue: 'A row for each issue cannot hold the old record as it is; nothing was written. With --per frame there is a place for everything',
+  frame: 'The new sheet cannot hold the old record as it is; nothing was written',
+};
 
 /** The forms in which a record that is to be filled in can be written. */
 export const NEW_FORMS = ['xlsx', 'csv', 'html'] as const;
 export type NewForm = (typeof NEW_FORMS)[number];
-
-/** So many things that the sheet cannot hold are told at once. */
-const TOLD = 20;
 
 /** A record that is to be filled in, and what is worth knowing of it. Throws UserMistake for what was asked wrongly, or for what the sheet has no place for. */
 export function newRecord(
@@ -23,7 +27,7 @@ export function newRecord(
 ): { readonly blank: BlankRecord; readonly remarks: readonly string[] } {
   const { wish, remarks } = blankWish(words, old);
   const blank = blankRecord(wish);
-  if ('refusals' in blank) throw new UserMistake(refused(wish.per, blank.refusals));
+  if ('refusals' in blank) throw new UserMistake(refusal(CANNOT_HOLD[wish.per], blank.refusals));
   return { blank, remarks };
 }
 
@@ -49,13 +53,4 @@ export async function writeNewRecord(
   const names = files.map(({ name }) => name);
   await writeResults(dirname(out), files, replace, new Set(names));
   return names;
-}
-
-function refused(per: BlankWish['per'], refusals: readonly string[]): string {
-  const rest = refusals.length - TOLD;
-  return [
-    `${per === 'issue' ? 'A row for each issue cannot hold the old record as it is; nothing was written. With --per frame there is a place for everything' : 'The new sheet cannot hold the old record as it is; nothing was written'}:`,
-    ...refusals.slice(0, TOLD).map((says) => `  ${says}`),
-    ...(rest > 0 ? [`  and ${String(rest)} more.`] : []),
-  ].join('\n');
 }

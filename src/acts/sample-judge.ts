@@ -7,6 +7,7 @@ import { sampleText } from '../report/sample-text.js';
 import { judgeSample } from '../sampling/judge.js';
 import { savedSample } from '../sampling/saved.js';
 import { readAnsweredWorksheet } from './inputs/answered-worksheet.js';
+import { refusal } from './inputs/refusal.js';
 import type { ResultFile } from './outputs/results-folder.js';
 
 /** A draw and the worksheet that was answered for it, as paths; `by` is who looked where the worksheet does not say. */
@@ -18,15 +19,13 @@ export interface JudgeFiles {
 
 /** Every file that a judged sample puts into its folder. */
 export const SAMPLE_FILES: ReadonlySet<string> = new Set(['sample.json', 'sample.txt']);
-/** So many mistakes of a worksheet are told at once. */
-const TOLD = 20;
 
 /** Judges the answered worksheet of a draw. Throws UserMistake. */
 export async function judgedSample(files: JudgeFiles): Promise<SavedSample> {
   const { value: draw, sha256 } = await readJsonFile(files.draw, 'draw');
   const answers = await readAnsweredWorksheet(files.worksheet, draw, files.by);
   const judged = judgeSample(draw, answers.sheet);
-  if ('refused' in judged) throw new UserMistake(refusal(files.worksheet, judged.refused));
+  if ('refused' in judged) throw new UserMistake(refusal(`${files.worksheet}: the worksheet cannot be judged as it is`, judged.refused));
   return savedSample(judged, draw, answers.sheet, [
     { role: 'draw', name: basename(files.draw), sha256 },
     { role: 'worksheet', name: basename(files.worksheet), sha256: answers.sha256 },
@@ -39,13 +38,4 @@ export function sampleFiles(sample: SavedSample): readonly ResultFile[] {
     { name: 'sample.json', content: jsonText(sample) },
     { name: 'sample.txt', content: sampleText(sample, 80) },
   ];
-}
-
-function refusal(worksheet: string, refused: readonly string[]): string {
-  const rest = refused.length - TOLD;
-  return [
-    `${worksheet}: the worksheet cannot be judged as it is:`,
-    ...refused.slice(0, TOLD).map((says) => `  ${says}`),
-    ...(rest > 0 ? [`  and ${String(rest)} more.`] : []),
-  ].join('\n');
 }

@@ -5,9 +5,7 @@ import { UserMistake } from '../../read/mistake.js';
 import { readRecord } from '../../read/record.js';
 import { understoodRecord } from '../../reading/index.js';
 import { type Leaving, leavingCells } from '../../reading/leaving.js';
-
-/** So many causes are told at once. */
-const TOLD = 20;
+import { refusal } from './refusal.js';
 
 /** Reads and understands the collation record in these files; `leaving` gives what stands in own columns that may leave the house. Throws UserMistake with what is wrong in it, by cause. */
 export async function collationRecord(
@@ -23,14 +21,7 @@ export async function collationRecord(
   const { problems } = understood;
   if (problems.length === 0) return { ...understood, inputs: written.inputs, leaving: () => leavingCells(written) };
   const sentences = byCause(problems);
-  const rest = sentences.length - TOLD;
-  throw new UserMistake(
-    [
-      'The collation record cannot be used as it is:',
-      ...sentences.slice(0, TOLD).map((sentence) => `  ${sentence}`),
-      ...(rest > 0 ? [`  and ${String(rest)} causes more.`] : []),
-    ].join('\n'),
-  );
+  throw new UserMistake(refusal('The collation record cannot be used as it is', sentences, 'causes more'));
 }
 
 function questions(count: number): string {

@@ -9,6 +9,7 @@ import { UserMistake } from '../../read/mistake.js';
 import { readRegularFile } from '../../read/regular-file.js';
 import { readBook } from '../../read/sheets.js';
 import { type InvoiceContext, readInvoiceSheet } from '../../reading/invoice/index.js';
+import { refusal } from './refusal.js';
 
 /** An invoice that was read, and the reading file to be kept beside it; null where nothing had to be matched. */
 export interface InvoiceFile {
@@ -18,7 +19,6 @@ export interface InvoiceFile {
 }
 
 const LARGEST = 16 * 1024 * 1024;
-const TOLD = 20;
 
 /** Where the reading file of an invoice lies: `NAME.reading.json` beside it. */
 export function invoiceReadingPath(path: string): string {
@@ -42,7 +42,8 @@ export async function readInvoice(path: string, context: Omit<InvoiceContext, 'f
   const sheet = sheetOf(book, file);
   const read = readInvoiceSheet(sheet, before?.invoice ?? {}, { ...context, file });
   const reading = readingToKeep(path, before, read.matched);
-  if (read.invoice === null) return { mistake: new UserMistake(refusal(path, read.mistakes)), reading };
+  if (read.invoice === null)
+    return { mistake: new UserMistake(refusal(`${path}: the invoice cannot be read as it is`, read.mistakes)), reading };
   const formulas = sheet.rows.flatMap(({ cells }) => cells.filter(({ formula }) => formula !== null));
   return {
     invoice: { ...read.invoice, file: { name: file, sha256: createHash('sha256').update(bytes).digest('hex') } },
@@ -92,13 +93,4 @@ function readingToKeep(path: string, before: ReadingFile | null, matched: Invoic
   return JSON.stringify(next) === JSON.stringify(before)
     ? null
     : { path: invoiceReadingPath(path), content: `${JSON.stringify(next, null, 2)}\n` };
-}
-
-function refusal(path: string, mistakes: readonly string[]): string {
-  const rest = mistakes.length - TOLD;
-  return [
-    `${path}: the invoice cannot be read as it is:`,
-    ...mistakes.slice(0, TOLD).map((says) => `  ${says}`),
-    ...(rest > 0 ? [`  and ${String(rest)} more.`] : []),
-  ].join('\n');
 }
