@@ -1,15 +1,14 @@
 import { daysBetween, isDay } from '../calendar/civil.js';
 import { reviewDue } from '../calendar/review-days.js';
-import type { Account, AccountRelease } from '../model/account.js';
-import type { DecidedRelease, DecidedSample, DecisionInput, DecisionRecord, ReviewPeriod, RuledFinding } from '../model/decision.js';
+import type { Account } from '../model/account.js';
+import type { DecidedSample, DecisionInput, DecisionRecord, ReviewPeriod, RuledFinding } from '../model/decision.js';
 import type { Decision, Findings, Input } from '../model/findings.js';
-import { writtenAccount } from './account.js';
-import { exactMinor, parseDecimal, writeMinor } from './decimal.js';
+import { againstOf, lackingIn } from './against.js';
+import { moneyOf, secondOf } from './decided-money.js';
+import { parseDecimal, writeMinor } from './decimal.js';
 import { invoiceResult } from './invoice-result.js';
 import { times } from './money.js';
 import { deliveryInWords } from './reasons.js';
-import { releaseOf } from './release.js';
-import { type LineName, openAmount, settle } from './settle.js';
 import { classCounts } from './units.js';
 
 /** A decision, and the account with it in; or what keeps it from being written, in sentences. */
@@ -78,8 +77,6 @@ export function decide(input: DecisionInput): Decided {
   return { record, account: money.account, mistakes: [] };
 }
 
-const secondOf = ({ second }: DecisionInput): string | null => (second === null || second.trim() === '' ? null : second.trim());
-
 function personMistakes({ findings, by, second, on }: DecisionInput): readonly string[] {
   const { received } = findings.value.run;
   const mistakes: string[] = [];
@@ -103,150 +100,6 @@ function sampleMistakes({ findings, samples }: DecisionInput): readonly string[]
       ? []
       : [`${name} is a sample of ${deliveryInWords(value)}; the findings are of ${deliveryInWords(findings.value.run)}.`],
   );
-}
-
-interface Money {
-  /** The account with the decision and the release in; null where none is kept. */
-  readonly account: Account | null;
-  readonly decided: DecidedRelease | null;
-  /** Minor units; `due` is what was due and open before the release and without the named lines. */
-  readonly amount: bigint;
-  readonly due: bigint;
-  readonly named: bigint;
-  readonly mistakes: readonly string[];
-}
-
-const NO_MONEY: Money = { account: null, decided: null, amount: 0n, due: 0n, named: 0n, mistakes: [] };
-
-function moneyOf(input: DecisionInput): Money {
-  const { account: sourced, release, also, findings } = input;
-  if (sourced === null) {
-    const wish = release !== null || also.length > 0;
-    return wish
-      ? { ...NO_MONEY, mistakes: ['Money is released against an account: name it with --account. "reeltally invoice" writes it.'] }
-      : NO_MONEY;
-  }
-  const before = decidedAccount(sourced.value, input);
-  const digits = before.minorDigits;
-  const value = release === null ? null : parseDecimal(release);
-  const amount = value === null ? 0n : exactMinor(value, digits);
-  if ((release !== null && value === null) || amount === null)
-    return {
-      ...NO_MONEY,
-      mistakes: [
-        `--release: "${release ?? ''}" is no amount of ${before.currency || 'money'}; write it as 1234.50, with a point and without grouping.`,
-      ],
-    };
-  const names = also.map((wish) => lineNamed(before, wish));
-  const mistakes = names.flatMap((name) => (typeof name === 'string' ? [name] : []));
-  if (mistakes.length > 0) return { ...NO_MONEY, mistakes };
-  const lines = names.filter((name) => typeof name !== 'string');
-  const due = openAmount(settle(before));
-  const withNamed = openAmount(settle(before, lines));
-  const write = (minor: bigint): string => writeMinor(minor, digits);
-  const { batch, delivery } = findings.value.run;
-  const who = { on: input.on, by: input.by.trim(), second: secondOf(input), reason: input.reason.trim(), batch, delivery };
-  const wished = release === null ? null : releaseOf(before, amount, lines, who);
-  // nothing at all is no release
-  const given: AccountRelease | null = wished === null || (amount === 0n && wished.parts.length === 0) ? null : wished;
-  const account = given === null ? before : writtenAccount({ ...before, releases: [...before.releases, given] });
-  return {
-    account,
-    decided: {
-      currency: before.currency,
-      amount: write(amount),
-      due: write(due),
-      left: account.sums.open,
-      parts: given?.parts ?? [],
-      named: given === null ? [] : lines.map(({ invoice, line, text, amount: own }) => ({ invoice, line, text, amount: own })),
-    },
-    amount,
-    due,
-    named: withNamed - due,
-    mistakes: [],
-  };
-}
-
-/** The account with what is decided about this delivery. To put off leaves it as it is. */
-function decidedAccount(account: Account, { findings, delivery, by, second, on }: DecisionInput): Account {
-  const { batch, delivery: number } = findings.value.run;
-  const decision = delivery === 'put-off' ? null : { is: delivery, by: by.trim(), second: second?.trim() || null, on };
-  return writtenAccount({
-    ...account,
-    deliveries: account.deliveries.map((one) => (one.batch === batch && one.delivery === number ? { ...one, decision } : one)),
-  });
-}
-
-/** The line that the agreement does not know and that somebody names: by its words, or as `INVOICE:LINE`. */
-function lineNamed(
-  { invoices, releases }: Account,
-  wish: string,
-): (LineName & { readonly text: string; readonly amount: string }) | string {
-  const known = invoices.flatMap(({ number, lines }) =>
-    lines.filter((line) => line.class === null).map(({ line, text, amount }) => ({ invoice: number, line, text, amount })),
-  );
-  const free = known.filter(
-    ({ invoice, line }) => !releases.some(({ named }) => named.some((one) => one.invoice === invoice && one.line === line)),
-  );
-  const folded = (text: string): string => text.trim().replace(/\s+/g, ' ').toLowerCase();
-  const found = free.filter(({ invoice, line, text }) => folded(text) === folded(wish) || `${invoice}:${line}` === wish.trim());
-  const [only] = found;
-  if (only !== undefined && found.length === 1) return only;
-  const list = (found.length > 1 ? found : free).map(({ invoice, line, text }) => `${invoice}:${line} (${text})`).join(', ');
-  if (found.length > 1) return `--also: "${wish}" stands on several lines; name one of them: ${list}.`;
-  return `--also: no line that the agreement does not know and that is not released yet is called "${wish}"${list === '' ? '' : `; there are ${list}`}.`;
-}
-
-/** Why this decision needs a reason and a second name. */
-function againstOf(
-  input: DecisionInput,
-  advice: Decision,
-  notLookedAt: readonly string[],
-  { amount, due, named, decided }: Money,
-): readonly string[] {
-  const { delivery } = input;
-  const against: string[] = [];
-  if (delivery !== 'put-off' && delivery !== advice)
-    against.push(
-      advice === 'cannot-decide'
-        ? 'The program could not advise anything.'
-        : `The advice is to ${IN_WORDS[advice]}, and the decision is to ${IN_WORDS[delivery]}.`,
-    );
-  const pays = delivery === 'accept' || delivery === 'accept-with-corrections' || amount > 0n;
-  if (pays && notLookedAt.length > 0)
-    against.push(
-      `Nobody looked at the agreed sample of ${notLookedAt.length === 1 ? `the lot ${notLookedAt[0] ?? ''}` : `${String(notLookedAt.length)} lots (${notLookedAt.slice(0, 5).join(', ')}${notLookedAt.length > 5 ? ' and more' : ''})`}.`,
-    );
-  if (amount > due && decided !== null) {
-    const most = named > 0n && amount <= due + named;
-    against.push(
-      `${decided.amount} ${decided.currency} are released and ${decided.due} are due${most ? '; the rest is for lines that the agreement does not know' : ''}.`.replace(
-        '  ',
-        ' ',
-      ),
-    );
-  }
-  return against;
-}
-
-const IN_WORDS: Readonly<Record<Decision | 'put-off', string>> = {
-  accept: 'accept',
-  'accept-with-corrections': 'accept with corrections',
-  'return-for-rework': 'return for rework',
-  'cannot-decide': 'decide nothing',
-  'put-off': 'put it off',
-};
-
-function lackingIn(input: DecisionInput, against: readonly string[], { amount, due, decided }: Money): readonly string[] {
-  const lacking: string[] = [];
-  const reason = input.reason.trim() !== '';
-  const second = secondOf(input) !== null;
-  if (against.length > 0 && (!reason || !second)) {
-    const needs = [...(reason ? [] : ['a reason (--reason TEXT)']), ...(second ? [] : ['a second name (--second NAME)'])].join(' and ');
-    lacking.push(...against, `This needs ${needs}.`);
-  } else if (input.release !== null && amount < due && !reason)
-    lacking.push(`${decided?.amount ?? ''} is less than the ${decided?.due ?? ''} that are due; say why with --reason.`);
-  return lacking;
 }
 
 /** Findings that were ruled on, and what each ruling is worth: what the classes pay more than if the finding stood. */

@@ -65,3 +65,6 @@ export function readFigure(text: string, mark: DecimalMark | null): Figure {
   const plain = `${whole.replaceAll(group, '')}${decimals === undefined || decimals === '' ? '' : `.${decimals}`}`;
   return { text: negative && !/^[0.]+$/.test(plain) ? `-${plain}` : plain };
 }
+
+/** The text of a figure in plain form; null where there is none or it cannot be read. */
+export const figureText = (figure: Figure | null): string | null => figure?.text ?? null;
