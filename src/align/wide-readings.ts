@@ -81,7 +81,10 @@ function rising(numbers: readonly (number | null)[]): ReadonlySet<number> {
 
 function readingsOfReturn(record: Side, returned: Side): readonly Side[] {
   const titles = [...new Set(returned.issues.map(({ title }) => title))];
+  // a title that the record lacks has nothing there to be held against, and hostile documents may give thousands
+  const known = new Set(record.issues.map(({ title }) => title));
   const found = titles.flatMap((title) => {
+    if (!known.has(title)) return [];
     const by = dayShift(daysOf(record, title), daysOf(returned, title));
     const labels = labelShift(record, returned, title);
     return [...(by === null ? [] : [withDays(returned, title, -by)]), ...(labels === null ? [] : [withLabels(returned, title, -labels)])];

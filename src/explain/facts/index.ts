@@ -2,7 +2,6 @@ import type { Candidate } from '../choose.js';
 import type { Scene } from '../scene.js';
 import { type FactEdit, isWide, liftedEdits } from './lift.js';
 import { FACT_NAMES } from './names.js';
-import { testimony } from './sides.js';
 import type { Fact } from './statements.js';
 import { told } from './told.js';
 
@@ -13,18 +12,20 @@ const FACTS = Object.keys(FACT_NAMES) as readonly Fact[];
 export function factEdits(scene: Scene, open: (id: number) => boolean = () => true): Candidate[] {
   return FACTS.flatMap((fact) =>
     liftedEdits(scene, fact, open)
-      .filter((edit) => isProposed(scene, edit))
-      .map((edit) => told(scene, edit)),
+      .filter(isProposed)
+      .flatMap((edit) => {
+        const candidate = told(scene, edit);
+        // a reading that the record repeats is no slip of the record where the return's break more
+        return edit.change.kind === 'stuck' && candidate.draft.cause === 'vendor-metadata' ? [] : [candidate];
+      }),
   );
 }
 
-/** What is done to numbers and reels step by step has causes of its own, and a reading that the record repeats is no slip of the record where the return's break more. */
-function isProposed(scene: Scene, edit: FactEdit): boolean {
-  const { fact, change, places } = edit;
-  if (change.kind === 'stuck' && testimony(scene, edit).cause === 'vendor-metadata') return false;
+/** What is done to numbers and reels step by step has causes of its own. */
+function isProposed({ fact, change, places, scope }: FactEdit): boolean {
   if (change.kind === 'missing' || (fact !== 'number' && fact !== 'reel')) return true;
   if (fact !== 'number' || places.length < 2) return false;
   // on one reel a frame too many or too few before the first says as much
-  if (change.kind === 'plus') return isWide(edit.scope) && new Set(places.map(({ reel }) => reel)).size > 1;
+  if (change.kind === 'plus') return isWide(scope) && new Set(places.map(({ reel }) => reel)).size > 1;
   return ['stuck', 'all', 'permuted'].includes(change.kind);
 }

@@ -1,10 +1,10 @@
 import type { FindingCode } from '../../catalogue/codes.js';
 import { type Candidate, weighed } from '../choose.js';
-import { capital, counted, draft, type FindingDraft, framesInWords, issueName, rangeOf, thing } from '../draft.js';
-import { filmOrder } from '../film/witnesses.js';
+import { capital, counted, draft, type FindingDraft, framesInWords, issueName, rangeOf } from '../draft.js';
 import { idsOf, inFilmOrder } from '../runs.js';
-import { factsOf, recordFrame, recordIssueOf, type Scene } from '../scene.js';
+import type { Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
+import { asEditions, carriedOver } from './carried-over.js';
 import { companions } from './companions.js';
 import { setAll } from './corrections.js';
 import { HOW } from './how.js';
@@ -15,7 +15,8 @@ import { sidedBy } from './sided.js';
 import { testimony } from './sides.js';
 import { singleIssueFact } from './single-issue.js';
 import { singlePageFact } from './single-page.js';
-import { isOfIssue, type Statement } from './statements.js';
+import { isOfIssue } from './statements.js';
+import { countedAnew, movedWithin } from './within-issue.js';
 
 /** So many readings are given one by one; more are told by how they go wrong. */
 const LISTED = 12;
@@ -127,68 +128,6 @@ function stuck(scene: Scene, edit: FactEdit, differences: readonly WordedDiffere
   });
 }
 
-/** Places of the pages of one issue. */
-function countedAnew(
-  scene: Scene,
-  { places }: FactEdit,
-  differences: readonly WordedDifference[],
-  explains: readonly number[],
-): FindingDraft {
-  const refs = inFilmOrder(places.flatMap((place) => place.refs));
-  const words = framesInWords(rangeOf(scene, refs).frames);
-  const wanted = differences.map(({ collation }) => collation ?? '?').join(', ');
-  const given = differences.map(({ returned }) => returned ?? '?').join(', ');
-  const issue = places[0]?.issue ?? null;
-  return draft(scene, {
-    code: 'page-order-differs',
-    cause: 'vendor-metadata',
-    about: refs,
-    recordIssue: issue,
-    explains,
-    field: 'order',
-    collation: wanted,
-    return: given,
-    says: `The pages on ${words} of ${issueName(scene, issue)} stand at places ${given} of the issue; the record has ${wanted}.`,
-    instruction: `Put ${words} at places ${wanted} of the issue.`,
-  });
-}
-
-/** Labels or places of pages of one issue that are wrong by as much. */
-function movedWithin(
-  scene: Scene,
-  { fact, change, places }: FactEdit,
-  differences: readonly WordedDifference[],
-  explains: readonly number[],
-): FindingDraft {
-  const refs = inFilmOrder(places.flatMap((place) => place.refs));
-  const words = framesInWords(rangeOf(scene, refs).frames);
-  const issue = places[0]?.issue ?? null;
-  const by = Number(change.by);
-  const first = refs[0] === undefined ? undefined : recordFrame(scene, refs[0]);
-  const fromZero = fact === 'order' && by === -1 && differences.some(({ given }) => given?.key === '0');
-  const labels = fact === 'page';
-  return draft(scene, {
-    code: labels ? 'page-numbers-shifted' : 'page-order-differs',
-    cause: 'vendor-metadata',
-    about: refs,
-    recordIssue: issue,
-    explains,
-    page: null,
-    field: fact,
-    collation: fromZero ? 'counted from 1' : `from ${differences[0]?.collation ?? '?'} on`,
-    return: fromZero ? 'counted from 0' : `from ${differences[0]?.returned ?? '?'} on`,
-    says: fromZero
-      ? `The places of the pages of ${issueName(scene, issue)} (${words}) are counted from 0; they must be counted from 1.`
-      : `From ${thing(first)} on, ${counted(refs.length, 'page')} of ${issueName(scene, issue)} (${words}) ${labels ? 'are numbered' : 'stand'} ${labels ? String(Math.abs(by)) : counted(Math.abs(by), 'place')} too ${by > 0 ? (labels ? 'high' : 'far on') : labels ? 'low' : 'early'}.`,
-    instruction: fromZero
-      ? `Add 1 to the place of each page of ${issueName(scene, issue)}.`
-      : labels
-        ? `Renumber the pages on ${words} by ${by > 0 ? '-' : '+'}${String(Math.abs(by))}, as printed.`
-        : `${by > 0 ? 'Subtract' : 'Add'} ${String(Math.abs(by))} ${by > 0 ? 'from' : 'to'} the place of each page on ${words}.`,
-    constant: true,
-  });
-}
-
 /** Whose facts a change reaches: `all 24 issues of the return`, `3 issues in a row`, `4 pages of ...`. */
 function whose(scene: Scene, { fact, change, places, scope, could }: FactEdit): string {
   const what = bearer(fact);
@@ -205,49 +144,6 @@ function codeOf({ fact, change }: FactEdit): FindingCode {
   if (change.kind === 'surplus' && fact === 'datePrinted') return 'not-ordered';
   if (fact === 'page' && change.kind === 'plus') return 'page-numbers-shifted';
   return FACT_NAMES[fact].code;
-}
-
-/** Issues that came under one date, or each under the date of the one before. */
-function carriedOver(
-  scene: Scene,
-  { change, places }: FactEdit,
-  differences: readonly WordedDifference[],
-  explains: readonly number[],
-): FindingDraft {
-  const refs = inFilmOrder(places.flatMap((place) => place.refs));
-  const words = framesInWords(rangeOf(scene, refs).frames);
-  const dates = differences.map(({ collation }) => collation ?? '?');
-  const given = [...new Set(differences.map(({ returned }) => returned ?? '?'))];
-  const first = given[0] ?? '?';
-  const before = dateBefore(scene, places[0]);
-  const stuck = change.kind === 'all';
-  return draft(scene, {
-    code: 'date-carried-over',
-    cause: 'vendor-metadata',
-    about: refs,
-    recordIssue: places[0]?.issue ?? null,
-    explains,
-    field: 'date',
-    collation: dates.join(', '),
-    return: given.join(', '),
-    says: `${counted(places.length, 'issue')} (${dates[0] ?? '?'} to ${dates.at(-1) ?? '?'}, ${words}) ${stuck ? (before === first ? `all carry the date of the issue before them, ${first}` : `all carry the date ${first}`) : 'each carry the date of the issue before'}.`,
-    instruction: `Give these issues the dates ${dates.join(', ')}, in film order${asEditions(scene, places)}.`,
-    evidence: before === first ? [`${first} is the date of the issue before the first of them.`] : [],
-  });
-}
-
-/** The date of the issue of the same title before one on the film. */
-function dateBefore(scene: Scene, place: Statement | undefined): string | null {
-  if (place?.issue == null) return null;
-  const order = filmOrder(scene, place.issue);
-  return recordIssueOf(scene, order[order.indexOf(place.issue) - 1] ?? null)?.date?.text ?? null;
-}
-
-/** `, each as edition 1`, where the issues were counted as further editions of the wrong date. */
-function asEditions(scene: Scene, places: readonly Statement[]): string {
-  if (!places.some(({ issue, document }) => factsOf(scene, issue ?? -1, document ?? -1, 'edition').length > 0)) return '';
-  const editions = places.map(({ issue }) => String(recordIssueOf(scene, issue)?.edition ?? 1));
-  return new Set(editions).size === 1 ? `, each as edition ${editions[0] ?? '1'}` : `, as editions ${editions.join(', ')}`;
 }
 
 /** Issues of one title that came under another. */
