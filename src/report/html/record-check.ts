@@ -3,16 +3,14 @@ import type { RecordCheck, RecordItem } from '../../model/record-check.js';
 import { doubtPlace } from '../record-doubts.js';
 import { counted } from '../words.js';
 import { calendarSection } from './calendar.js';
-import { STYLE, STYLE_SHA256 } from './embedded.js';
-import { drawings, severityMark } from './marks.js';
-import { html, type Markup, trusted } from './markup.js';
+import { severityMark } from './marks.js';
+import { html, type Markup } from './markup.js';
 import { pageCounts } from './page-counts.js';
+import { inShell } from './shell.js';
 import { bullets, facts, table } from './table.js';
 
 /** So many items of one cause are shown; record-check.xlsx has them all. */
 const MOST = 100;
-
-const POLICY = ["default-src 'none'", `style-src 'sha256-${STYLE_SHA256}'`, "base-uri 'none'", "form-action 'none'"].join('; ');
 
 /** The check of a record as one HTML file for screen and paper, without a script: what to look at by cause, then the calendar and the pages per issue. */
 export function renderRecordCheck(check: RecordCheck, film: Pick<Findings, 'titles' | 'reels'>): string {
@@ -27,28 +25,16 @@ export function renderRecordCheck(check: RecordCheck, film: Pick<Findings, 'titl
   ] as const;
   const body = html`${itemsSection(check, open)}${pictures}${explainedSection(check)}`;
   const shown = parts.filter(([id]) => body.markup.includes(`<h2 id="${id}">`));
-  return html`<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${trusted(POLICY)}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="referrer" content="no-referrer">
-<meta name="color-scheme" content="light dark">
-<title>The record, checked by itself: ${verdict(open)}</title>
-<style>${trusted(STYLE)}</style>
-</head>
-<body>
-<a class="skip" href="#items">To what there is to look at</a>
-${drawings()}
-<header><h1>The record, checked by itself</h1>
-<p class="quiet">Before the film goes out: what does not fit by the record’s own regularity</p>
-<nav aria-label="Parts of the page"><ul>${shown.map(([id, words]) => html`<li><a href="#${id}">${words}</a></li>`)}</ul></nav></header>
-<main>
-${overview(check)}${body}</main>
-</body>
-</html>
-`.markup;
+  return inShell({
+    title: `The record, checked by itself: ${verdict(open)}`,
+    heading: 'The record, checked by itself',
+    about: 'Before the film goes out: what does not fit by the record’s own regularity',
+    skip: { id: 'items', words: 'To what there is to look at' },
+    parts: shown,
+    contents: 'Parts of the page',
+    body: html`${overview(check)}${body}`,
+    data: null,
+  });
 }
 
 function verdict(open: readonly RecordItem[]): string {
