@@ -11,10 +11,7 @@ const { status } = spawnSync(process.execPath, [join(root, '.config', 'scripts',
 if (status !== 0) process.exit(1);
 
 const built = (path) => import(pathToFileURL(join(root, 'dist', path)).href);
-const { agreementHelp } = await built('judge/agreement-help.js');
-const { CODES } = await built('catalogue/codes.js');
 const { EXIT_STATUSES } = await built('catalogue/exit-statuses.js');
-const { PROFILES } = await built('profiles/index.js');
 
 const cell = (text) => String(text).replaceAll('|', '\\|').replaceAll('\n', ' ');
 const table = (heads, rows) => [heads, heads.map(() => '---'), ...rows].map((row) => `| ${row.map(cell).join(' | ')} |`).join('\n');
@@ -92,8 +89,6 @@ const blocks = new Map([
   ['first run', firstRun],
   ['spot check', () => printed('sample', 'draw', join('reports', 'findings.json'))],
   ['invoice', invoiceExample],
-  ['agreement', () => `\`\`\`text\n${agreementHelp(PROFILES)}\`\`\``],
-  ['codes', () => table(['group', 'code', 'usual severity', 'what it says'], CODES.map((entry) => [entry.group, `\`${entry.code}\``, entry.severity, entry.title]))],
   ['exit statuses', () => table(['status', 'means'], EXIT_STATUSES.map((entry) => [entry.status, entry.means]))],
 ]);
 

@@ -1,6 +1,6 @@
 import { basename } from 'node:path';
 import type { Account } from '../model/account.js';
-import type { DecidedSample, DecisionRecord, DeliveryDecision, Sourced } from '../model/decision.js';
+import type { DecidedSample, DecisionInput, DecisionRecord, DeliveryDecision, Sourced } from '../model/decision.js';
 import type { Findings } from '../model/findings.js';
 import { takenIn } from '../payment/account.js';
 import { decide } from '../payment/decide.js';
@@ -18,20 +18,12 @@ import { policyDigest } from './outputs/policy-digest.js';
 import type { ResultFile } from './outputs/results-folder.js';
 
 /** What a decision rests on, as paths, what is decided, and who decides on which day. */
-export interface DecisionFiles {
+export interface DecisionFiles extends Pick<DecisionInput, 'delivery' | 'release' | 'also' | 'reason' | 'by' | 'second' | 'on'> {
   readonly findings: string;
   readonly samples: readonly string[];
   readonly account: string | null;
   /** Begins an account with the result where none is named; it is given back and not written. */
   readonly begin?: boolean;
-  readonly delivery: DeliveryDecision;
-  readonly release: string | null;
-  /** Lines that the agreement does not know, released by name. */
-  readonly also: readonly string[];
-  readonly reason: string;
-  readonly by: string;
-  readonly second: string | null;
-  readonly on: string;
 }
 
 /** Every file that a decision puts into its folder. */

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import type { Command } from 'commander';
+import { CODES } from '../catalogue/codes.js';
 import { RECORD_COLUMNS } from '../catalogue/record-columns.js';
 import { agreementHelp } from '../judge/agreement-help.js';
 import { NAMED_PROFILES } from '../profiles/index.js';
@@ -8,6 +9,7 @@ import { UserMistake } from '../read/mistake.js';
 /** What can be read with `help WORD` besides the usage of commands: written texts, and what is made from data. */
 const TOPICS: ReadonlyMap<string, () => string> = new Map([
   ['agreement', () => agreementHelp(NAMED_PROFILES)],
+  ['codes', codesHelp],
   ['dossier', () => written('dossier')],
   ['invoice', () => written('invoice')],
   ['profiles', () => written('profiles')],
@@ -22,9 +24,25 @@ function withColumns(text: string): string {
   return text.replace(/^<!-- columns: (.*) -->$/gm, (_, sheet: string) => {
     const columns = RECORD_COLUMNS[sheet as keyof typeof RECORD_COLUMNS];
     const rows = columns.map(({ name, means, example }) => [`\`${name}\``, means, example === '' ? '' : `\`${example}\``]);
-    const table = [['column', 'holds', 'example'], ['---', '---', '---'], ...rows];
-    return table.map((cells) => `| ${cells.join(' | ')} |`).join('\n');
+    return markdownTable(['column', 'holds', 'example'], rows);
   });
+}
+
+/** Every code with its usual severity and what it says. */
+function codesHelp(): string {
+  const rows = CODES.map(({ group, code, severity, title }) => [group, `\`${code}\``, severity, title]);
+  return `# The codes of findings
+
+Every finding has a code. The severity is the usual one; an agreement may say otherwise. The codes of the group "record" are about the record itself:
+"reeltally collation check" tells them before the film goes out, and "reeltally verify" names those that are still open. Those of the group "text" belong
+to checks of the page text, which this version does not make.
+
+${markdownTable(['group', 'code', 'usual severity', 'what it says'], rows)}
+`;
+}
+
+function markdownTable(heads: readonly string[], rows: readonly (readonly string[])[]): string {
+  return [heads, heads.map(() => '---'), ...rows].map((cells) => `| ${cells.join(' | ')} |`).join('\n');
 }
 
 /** A text of the folder `help`, which stands beside the folder of this file in src and in dist alike. */

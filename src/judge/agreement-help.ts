@@ -9,7 +9,7 @@ export interface ProfileDefaults {
 
 const width = 100;
 
-/** What an agreement can say and what holds where it says nothing: the text of `verify --help-agreement`, repeated in the README. */
+/** What an agreement can say and what holds where it says nothing: the text of `help agreement` and of `verify --help-agreement`. */
 export function agreementHelp(profiles: readonly ProfileDefaults[]): string {
   return `${[opening(), policies(profiles), tolerances(), severities(), required(), terms(), sampling()].join('\n\n')}\n`;
 }

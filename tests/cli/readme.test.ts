@@ -69,8 +69,10 @@ describe('the examples of the README', () => {
     for (const option of options) expect(help).toContain(option);
   });
 
-  it('name every format with its file, and every code', () => {
+  it('name every format with its file, and the help that has every code', () => {
     for (const { name, file } of FORMATS) expect(README).toContain(`| \`${name}\` | \`${file}\` |`);
-    for (const { code } of CODES) expect(README).toContain(`\`${code}\``);
+    expect(README).toContain('`reeltally help codes`');
+    const { stdout } = reeltally(['help', 'codes']);
+    for (const { code, severity, title } of CODES) expect(stdout).toContain(`| \`${code}\` | ${severity} | ${title} |`);
   });
 });

@@ -7,7 +7,7 @@ import { takenIn } from '../../src/payment/account.js';
 import { accountDelivery } from '../../src/payment/delivery.js';
 import { invoiceResult } from '../../src/payment/invoice-result.js';
 import { classCounts } from '../../src/payment/units.js';
-import { EXAMPLE, finding } from '../report/example.js';
+import { EXAMPLE, finding, frame } from '../report/example.js';
 
 /** The price list of an invented agreement: pages, frames that are held back, and a charge for each reel. */
 export const CLASSES: readonly PriceClass[] = [
@@ -15,24 +15,6 @@ export const CLASSES: readonly PriceClass[] = [
   { class: 'held back', kind: ['page', 'blank', 'target'], deliver: false, unitPrice: '0.05' },
   { class: 'reel', kind: ['page'], deliver: true, charge: 'reel', per: 'reel', unitPrice: '18.50' },
 ];
-
-const page: Omit<ResultFrame, 'frame' | 'returned'> = {
-  returnedKind: 'page',
-  state: 'agrees',
-  kind: 'page',
-  deliver: true,
-  title: 'vz90000001',
-  date: '1899-01-05',
-  edition: 1,
-  section: null,
-  page: '1',
-  order: 1,
-  condition: [],
-  sourceReel: null,
-  duplicateOf: null,
-  files: [],
-  findings: [],
-};
 
 const said = (id: string, says: string, facts: Partial<Finding> = {}): Finding =>
   finding({ id, code: id, severity: 'major', says, ...facts });
@@ -72,7 +54,7 @@ export function verified(classes: readonly PriceClass[] = CLASSES, change: (find
   const frames = GROUPS.flatMap(([count, facts, named]) =>
     Array.from({ length: count }, (): ResultFrame => {
       const text = String(++number);
-      return { ...page, frame: text, returned: text, findings: named === null ? [] : [named.id], ...facts };
+      return frame(text, { files: [], findings: named === null ? [] : [named.id], ...facts });
     }),
   );
   const findings = GROUPS.flatMap(([, , named]) => (named === null ? [] : [change(named)]));

@@ -31,7 +31,8 @@ export function finding(facts: Partial<Finding> & Pick<Finding, 'id' | 'code' | 
   };
 }
 
-const frame = (number: string, facts: Partial<ResultFrame> = {}): ResultFrame => ({
+/** A page that agrees. */
+export const frame = (number: string, facts: Partial<ResultFrame> = {}): ResultFrame => ({
   frame: number,
   returned: number,
   returnedKind: 'page',

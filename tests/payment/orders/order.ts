@@ -2,7 +2,7 @@ import type { Account, AccountInvoice } from '../../../src/model/account.js';
 import type { PriceClass, ResolvedAgreement } from '../../../src/model/agreement.js';
 import type { Finding, Findings, ResultFrame } from '../../../src/model/findings.js';
 import type { InvoiceLine } from '../../../src/model/invoice.js';
-import { EXAMPLE, finding } from '../../report/example.js';
+import { EXAMPLE, finding, frame } from '../../report/example.js';
 
 /** Numbers between 0 and 1 from a seed: mulberry32 (T. Ettinger, public domain). */
 export function chance(seed: number): () => number {
@@ -157,35 +157,24 @@ export function resultOf(order: Order, sending: Sending): Findings {
     );
     return id;
   };
-  const reels = batch.reels.map(({ number, frames }) => ({
-    number,
+  const reels = batch.reels.map(({ number: reel, frames }) => ({
+    number: reel,
     absent: [],
-    frames: frames.map((frame): ResultFrame => {
-      const outcome = sending.outcomes.get(`${number} ${frame.number}`)!;
-      const page = frame.kind === 'page';
+    frames: frames.map(({ number, kind }): ResultFrame => {
+      const outcome = sending.outcomes.get(`${reel} ${number}`)!;
+      const page = kind === 'page';
       const ids =
         outcome === 'good' || (outcome === 'lost' && !page)
           ? []
-          : [named(number, frame.number, outcome === 'minor' ? 'minor' : 'critical', outcome === 'bad-ruled')];
-      return {
-        frame: frame.number,
-        returned: page && outcome !== 'lost' ? frame.number : null,
-        returnedKind: page && outcome !== 'lost' ? 'page' : null,
-        state: 'agrees',
-        kind: frame.kind,
+          : [named(reel, number, outcome === 'minor' ? 'minor' : 'critical', outcome === 'bad-ruled')];
+      const came = page && outcome !== 'lost';
+      return frame(number, {
+        ...(came ? {} : { returned: null, returnedKind: null }),
+        kind,
         deliver: page,
-        title: 'vz90000001',
-        date: '1899-01-05',
-        edition: 1,
-        section: null,
-        page: '1',
-        order: 1,
-        condition: [],
-        sourceReel: null,
-        duplicateOf: null,
         files: [],
         findings: ids,
-      };
+      });
     }),
   }));
   const agreement: ResolvedAgreement = {
