@@ -1,5 +1,5 @@
 import type { AbsentEntry, CollationRecord, FrameEntry } from '../../src/model/collation-record.js';
-import type { Absence, DateReading, Frame, FrameNumber, Issue, Place, Reel, Side } from '../../src/model/film.js';
+import type { Absence, DateReading, Frame, FrameNumber, Issue, IssueStatement, Place, Reel, Side } from '../../src/model/film.js';
 import { labelKey, withoutSection } from '../../src/normalise/labels.js';
 import { isDay } from '../forge/film/days.js';
 import type { Capture, PlanIssue, ReturnPlan } from '../forge/plan.js';
@@ -101,7 +101,17 @@ function recordFrame(entry: FrameEntry, issue: number | null): Frame {
     sourceReel: entry.sourceReel === undefined ? null : { number: normalReel(entry.sourceReel), text: entry.sourceReel },
     condition: entry.condition ?? [],
     note: entry.note ?? null,
+    ...saidOfIssue(entry, issue),
   };
+}
+
+const OF_ISSUE = ['weekdayPrinted', 'editionLabel', 'volume', 'issueNumber', 'issueNumberIntended'] as const;
+
+/** What the row says of its issue beside title, day and edition: nothing where it says no more, or belongs to none. */
+function saidOfIssue(entry: FrameEntry, issue: number | null): Pick<Frame, 'ofIssue'> {
+  const words = OF_ISSUE.flatMap((name) => (entry[name] === undefined ? [] : [[name, entry[name]] as const]));
+  const said = [...words, ...(entry.datePrinted === undefined ? [] : [['datePrinted', reading(entry.datePrinted)] as const])];
+  return issue === null || said.length === 0 ? {} : { ofIssue: Object.fromEntries(said) as IssueStatement };
 }
 
 const nowhere: Place = {};
