@@ -58,7 +58,7 @@ function withAnswersIn(reading: ReadingFile, name: string): ReadingFile {
     if (answer === '') continue;
     if (!isAnswer(question, answer))
       throw new UserMistake(
-        `${name}: "${answer.slice(0, 60)}" is no answer to "${question.asks}" There are ${question.choices.join(', ')}.`,
+        `${name}: "${answer.slice(0, 60)}" is not an answer to "${question.asks}" There are ${question.choices.join(', ')}.`,
       );
     next = withAnswer(next, question, answer);
   }

@@ -112,7 +112,7 @@ async function filesOf(saved: SavedDraw, lot: Lot, result: Findings, base: strin
 /** The way from a page in `folder` to the batch, as the beginning of a link. Throws UserMistake where the batch is no folder. */
 export async function wayTo(batch: string, folder: string): Promise<string> {
   const found = await stat(batch).catch(() => null);
-  if (found?.isDirectory() !== true) throw new UserMistake(`--batch: ${batch} is no folder; name the folder that the vendor sent.`);
+  if (found?.isDirectory() !== true) throw new UserMistake(`--batch: ${batch} is not a folder; name the folder that the vendor sent.`);
   const steps = relative(folder, batch)
     .split(sep)
     .filter((step) => step !== '');

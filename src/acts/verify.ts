@@ -153,6 +153,6 @@ function withSeverityCaps(agreement: ResolvedAgreement, caps: Profile['severityC
 function deliveryNumber(wish: string | undefined, earlier: Findings | null): number {
   if (wish === undefined) return earlier === null ? 1 : earlier.run.delivery + 1;
   if (!/^[1-9]\d{0,3}$/.test(wish))
-    throw new UserMistake(`--delivery: ${wish} is no count of deliveries. Write 1 for the first, 2 for the next.`);
+    throw new UserMistake(`--delivery: ${wish} is not a count of deliveries. Write 1 for the first, 2 for the next.`);
   return Number(wish);
 }

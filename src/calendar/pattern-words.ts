@@ -20,7 +20,7 @@ export function readPatternWords(text: string): PublicationPattern | string {
     const named = daysOf(word);
     if (named !== null) for (const day of named) days.add(day);
     else if (code === undefined && word.length === 1 && frequency(word) !== null) code = word;
-    else return `holds "${word.slice(0, 40)}", which is no weekday; write days such as mon-sat or wed,sat`;
+    else return `holds "${word.slice(0, 40)}", which is not a weekday; write days such as mon-sat or wed,sat`;
   }
   const span = boundsOf(from, to);
   if (typeof span === 'string') return span;
@@ -37,7 +37,7 @@ export function readPatternWords(text: string): PublicationPattern | string {
 
 function boundsOf(from: string | undefined, to: string | undefined): Pick<PublicationPattern, 'from' | 'to'> | string {
   const [first, last] = [from, to].map((day) => (day === '..' ? undefined : day));
-  for (const day of [first, last]) if (day !== undefined && !isDay(day)) return `names ${day}, which is no day of the calendar`;
+  for (const day of [first, last]) if (day !== undefined && !isDay(day)) return `names ${day}, which is not a day of the calendar`;
   if (first !== undefined && last !== undefined && first > last) return `ends on ${last}, before it begins on ${first}`;
   return { ...(first === undefined ? {} : { from: first }), ...(last === undefined ? {} : { to: last }) };
 }

@@ -40,7 +40,7 @@ export const PRESENCE_CODES = [
   {
     code: 'suppressed-frame-delivered',
     group: 'presence',
-    title: 'A suppressed frame was delivered',
+    title: 'A frame that was to be held back was delivered',
     why: 'The library asked for this frame to be scanned and counted but held back. Delivered, it shows a reader the same page twice, or a page that was not to be shown, and it may be billed.',
     severity: 'major',
   },

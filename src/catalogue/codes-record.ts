@@ -5,7 +5,7 @@ export const RECORD_CODES = [
   {
     code: 'date-impossible',
     group: 'record',
-    title: 'A date in the record is no day of the calendar',
+    title: 'A date in the record is not a day of the calendar',
     why: 'Nothing can be compared with a day that never was. What the paper prints may be impossible; the real date may not.',
     severity: 'critical',
   },

@@ -13,7 +13,7 @@ const SHARED: readonly RecordColumn[] = [
   column('reel', 'number of the carrier; may be left out where the file holds one reel', '00417'),
   column('title', 'identifier of the title; empty: the only one', 'sn99018200'),
   column('date', 'the real day of publication', '1879-09-06'),
-  column('weekday of date', 'its weekday, to see a slip in the day; it is no fact of the record', 'Saturday'),
+  column('weekday of date', 'its weekday, to see a slip in the day; it is not a fact of the record', 'Saturday'),
   column('combined with', 'the second day of an issue that stands for two', '1879-09-07'),
   column('date to', 'of what is not on the film: the last day of the gap', '1879-10-04'),
   column('date printed', 'the date on the paper, where it is another', '1879-09-31'),

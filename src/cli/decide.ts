@@ -41,7 +41,9 @@ export async function decideCommand(options: DecideArguments): Promise<number> {
     throw new UserMistake(`--format: there is no format ${String(options.format)}. There are ${FORMATS.join(', ')}.`);
   const delivery = DELIVERY_DECISIONS.find((one) => one === options.deliveryDecision);
   if (delivery === undefined)
-    throw new UserMistake(`--delivery-decision: "${options.deliveryDecision}" is no decision. There are ${DELIVERY_DECISIONS.join(', ')}.`);
+    throw new UserMistake(
+      `--delivery-decision: "${options.deliveryDecision}" is not a decision. There are ${DELIVERY_DECISIONS.join(', ')}.`,
+    );
   if (findings === undefined) return decideHere(options, delivery);
   if (out !== undefined) await refuseExisting(out, replace, DECISION_FILES);
   const made = await decisionOf({ findings, samples, account, delivery, release, also, reason, by, second, on });

@@ -12,7 +12,7 @@ export function runTime(at: string | undefined): string {
   if (at !== undefined) {
     const day = INSTANT.exec(at)?.[1] ?? at;
     if (!isDay(day)) {
-      throw new UserMistake(`--at: ${at} is no time. Write a day such as 2026-01-31, or a time such as 2026-01-31T09:30:00Z.`);
+      throw new UserMistake(`--at: ${at} is not a time. Write a day such as 2026-01-31, or a time such as 2026-01-31T09:30:00Z.`);
     }
     return at;
   }

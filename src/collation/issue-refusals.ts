@@ -19,10 +19,10 @@ function frameRefusals(frame: FrameEntry): readonly string[] {
   if (!/^\d{1,9}[AB]?$/.test(frame.frame)) says.push('an issue sheet knows only the halves A and B.');
   if (frame.kind === 'page') return [...says, ...pageRefusals(frame)];
   if (frame.kind === 'other') says.push('an issue sheet has no sign for the kind "other".');
-  if (frame.deliver === true) says.push('an issue sheet has no sign for a frame that is no page and is delivered.');
+  if (frame.deliver === true) says.push('an issue sheet has no sign for a frame that is not a page and is delivered.');
   for (const [field, value] of Object.entries(frame))
     if (!OF_OTHERS.has(field) && value !== undefined)
-      says.push(`an issue sheet cannot hold the ${inWords(field)} of a frame that is no page.`);
+      says.push(`an issue sheet cannot hold the ${inWords(field)} of a frame that is not a page.`);
   return says;
 }
 

@@ -30,7 +30,7 @@ export function tiedLines(entries: readonly JournalEntry[], last: string, digest
 export function journalFaults(lines: readonly ReadLine[], file: string, digest: Digest): readonly string[] {
   return lines.flatMap(({ number, line }, at): readonly string[] => {
     const where = `${file}, line ${String(number)}`;
-    if (line === null) return [`${where}: this is no line of a journal: something was changed or cut off here.`];
+    if (line === null) return [`${where}: this is not a line of a journal: something was changed or cut off here.`];
     const { own, ...rest } = line;
     if (digest(JSON.stringify(rest)) !== own) return [`${where} (${line.name}): the line was changed after it was written.`];
     const before = lines[at - 1];

@@ -13,7 +13,7 @@ export function earlierMistakes(earlier: Findings, reels: readonly string[], del
   const mistakes: string[] = [];
   if (theirs.length > 0 && !theirs.some((reel) => here.has(bare(reel))))
     mistakes.push(
-      `this is the result of ${earlier.run.batch} with ${listed(theirs)}; the collation record has ${listed(reels)}. It is no earlier delivery of this batch.`,
+      `this is the result of ${earlier.run.batch} with ${listed(theirs)}; the collation record has ${listed(reels)}. It is not an earlier delivery of this batch.`,
     );
   else if (earlier.run.delivery >= delivery)
     mistakes.push(

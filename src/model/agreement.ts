@@ -95,7 +95,7 @@ export interface Terms {
   readonly reviewDays: number;
   /** Whether review days are calendar days or working days (Monday to Friday without holidays). */
   readonly reviewDayKind: 'calendar' | 'working';
-  /** Days that are no working days, `YYYY-MM-DD`. */
+  /** Days that are not working days, `YYYY-MM-DD`. */
   readonly holidays: readonly string[];
   /** ISO 4217 code, or empty. */
   readonly currency: string;

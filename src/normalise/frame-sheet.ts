@@ -66,7 +66,7 @@ function frameOf(row: Row, frame: string): FrameEntry {
     row.complain('published', 'a frame is on the film; whether it was published is asked of what is absent, which has no frame number.');
   return {
     frame,
-    ...given('kind', oneOf(row, 'kind', KINDS, 'kind of frame')),
+    ...given('kind', oneOf(row, 'kind', KINDS, 'a kind of frame')),
     ...given('deliver', yesNo(row, 'deliver', ['deliver'], ['suppress', 'suppressed', 'hold back', 'held back'])),
     ...given('title', label(row, 'title')),
     ...given('date', realDate(row, 'date')),

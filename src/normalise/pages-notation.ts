@@ -161,7 +161,7 @@ function readAbsent(part: string): readonly PagesItem[] | string {
 }
 
 const ABSENT_FORM = 'must be a page in square brackets, such as [5], [5?] or [5-]';
-const NOTHING_KNOWN = 'is no page, range or sign of this notation (a label, 1-8, A1-A4, 5(6), x3, x3=415, d3, [5], _ t v, @12A)';
+const NOTHING_KNOWN = 'is not a page, range or sign of this notation (a label, 1-8, A1-A4, 5(6), x3, x3=415, d3, [5], _ t v, @12A)';
 
 /** One label, or all of a range such as `1-8` and `A1-A4`. */
 function readLabels(text: string): readonly string[] | string {

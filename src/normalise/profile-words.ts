@@ -72,7 +72,7 @@ export function unfoundWords(
   const text =
     texts.length === 0
       ? ''
-      : ` In ${String(texts.length)} of ${of} stands what is no ${name} to this profile: ${examples(texts)}.${wayToRead(fact, texts, profile)}`;
+      : ` In ${String(texts.length)} of ${of} stands something that this profile does not read as ${name}: ${examples(texts)}.${wayToRead(fact, texts, profile)}`;
   const either =
     texts.length === 0
       ? ` Either the profile looks in the wrong place, or the vendor gives no ${name}: look into a document, then correct the profile or send the return back.`

@@ -108,10 +108,10 @@ function checkTitles(titles: readonly TitleEntry[], complain: (says: string) => 
       );
     for (const { from, to, omitted } of patterns ?? []) {
       for (const day of [from, to])
-        if (day !== undefined && !isDay(day)) says(`the pattern begins or ends with "${day}", which is no day; write YYYY-MM-DD.`);
+        if (day !== undefined && !isDay(day)) says(`the pattern begins or ends with "${day}", which is not a day; write YYYY-MM-DD.`);
       if (from !== undefined && to !== undefined && from > to) says(`a pattern ends on ${to}, before it begins on ${from}.`);
       for (const day of omitted ?? [])
-        if (!isOmittedEntry(day)) says(`"${day}" among the omitted days is no day; write MM-DD for every year, or YYYY-MM-DD.`);
+        if (!isOmittedEntry(day)) says(`"${day}" among the omitted days is not a day; write MM-DD for every year, or YYYY-MM-DD.`);
     }
   }
 }
@@ -124,7 +124,7 @@ function checkNumbers(reel: string, frames: readonly Placed<FrameEntry>[], compl
       complain(
         placed,
         'frame',
-        'is no frame number; write digits, and a letter for the half of a split exposure.',
+        'is not a frame number; write digits, and a letter for the half of a split exposure.',
         quoted(placed.entry.frame),
       );
       continue;
@@ -158,14 +158,14 @@ function checkCombined({ entry, ...placed }: Entry, complain: Complain): void {
   if (combinedWith === undefined) return;
   const says = (text: string, held?: string): void => complain({ entry, ...placed }, 'combinedWith', text, held);
   const [first, second] = [readDate(date ?? '').day, readDate(combinedWith).day];
-  if (dateTo !== undefined) says('a span of absent days is no combined issue; write a row for the combined one.');
+  if (dateTo !== undefined) says('a span of absent days is not a combined issue; write a row for the combined one.');
   else if (first === null || second === null)
     says(
-      'is no pair of certain days, as a combined issue has; leave the cell empty where the second is not known.',
+      'is not a pair of certain days, as a combined issue has; leave the cell empty where the second is not known.',
       `${quoted(date ?? 'no date')} and ${quoted(combinedWith)}`,
     );
   else if (second <= first)
-    says('is no pair of days that follow each other; write the first day as the date and the later one here.', `${first} and ${second}`);
+    says('is not a pair of days that follow each other; write the first day as the date and the later one here.', `${first} and ${second}`);
 }
 
 function checkSpan(placed: Placed<AbsentEntry>, titles: readonly TitleEntry[], only: string | undefined, complain: Complain): void {
@@ -174,11 +174,11 @@ function checkSpan(placed: Placed<AbsentEntry>, titles: readonly TitleEntry[], o
   const from = readDate(date).day;
   const to = readDate(dateTo).day;
   if (from === null || to === null) {
-    complain(placed, 'dateTo', 'is no span of days; both ends must be certain days.', `${quoted(date)} to ${quoted(dateTo)}`);
+    complain(placed, 'dateTo', 'is not a span of days; both ends must be certain days.', `${quoted(date)} to ${quoted(dateTo)}`);
     return;
   }
   if (from > to) {
-    complain(placed, 'dateTo', 'is no span; it ends on or after the day on which it begins.', `${from} to ${to}`);
+    complain(placed, 'dateTo', 'is not a span; it ends on or after the day on which it begins.', `${from} to ${to}`);
     return;
   }
   const key = titleId(title ?? only ?? '');

@@ -58,11 +58,11 @@ export function readTitles(sheet: WrittenSheet, complaints: Complaints): readonl
 function titleFacts(row: Row): Omit<TitleEntry, 'id'> {
   const language = row.text('language')?.toLowerCase();
   if (language !== undefined && !/^[a-z]{3}$/.test(language))
-    row.complain('language', 'is no language code of three letters (ISO 639-2), such as eng.', quoted(language));
+    row.complain('language', 'is not a language code of three letters (ISO 639-2), such as eng.', quoted(language));
   return {
     ...given('name', row.text('name')),
     ...given('language', language),
-    ...given('readingDirection', oneOf(row, 'reading direction', ['ltr', 'rtl'], 'reading direction')),
+    ...given('readingDirection', oneOf(row, 'reading direction', ['ltr', 'rtl'], 'a reading direction')),
     ...given('calendar', row.text('calendar')?.toLowerCase()),
   };
 }
@@ -75,7 +75,7 @@ function patternOf(row: Row): readonly PublicationPattern[] {
   if (days.length < words.length && words.join() !== NO_DAYS)
     row.complain(
       'days',
-      `holds a word that is no weekday; write mon tue wed thu fri sat sun, or ${NO_DAYS}.`,
+      `holds a word that is not a weekday; write mon tue wed thu fri sat sun, or ${NO_DAYS}.`,
       quoted(row.text('days') ?? ''),
     );
   if (new Set(days).size < days.length) row.complain('days', 'names a weekday twice.', quoted(row.text('days') ?? ''));
@@ -86,14 +86,14 @@ function patternOf(row: Row): readonly PublicationPattern[] {
     );
   const pages = listOf(row, 'usual pages');
   if (!pages.every((word) => /^[1-9]\d{0,3}$/.test(word)))
-    row.complain('usual pages', 'is no list of numbers of pages, such as 4 8.', quoted(pages.join(' ')));
+    row.complain('usual pages', 'is not a list of numbers of pages, such as 4 8.', quoted(pages.join(' ')));
   const omitted = listOf(row, 'omitted');
   const frequency = row.text('frequency')?.toLowerCase();
   const regularity = row.text('regularity');
   if (regularity !== undefined && readRegularity(regularity) === null)
     row.complain(
       'regularity',
-      'is no regularity pattern of MARC 21 853 $y, such as pdtu,th,sa (published on these days) or od1225 (omitted on 25 December).',
+      'is not a regularity pattern of MARC 21 853 $y, such as pdtu,th,sa (published on these days) or od1225 (omitted on 25 December).',
       quoted(regularity),
     );
   return [
@@ -125,7 +125,7 @@ export function readReels(sheet: WrittenSheet, complaints: Complaints): readonly
     return [
       {
         number,
-        ...given('carrier', oneOf(row, 'carrier', ['film', 'print'], 'carrier')),
+        ...given('carrier', oneOf(row, 'carrier', ['film', 'print'], 'a carrier')),
         ...given('position', imagePosition(row)),
         ...given('filmBase', row.text('film base')),
         ...given('polarity', row.text('polarity')),

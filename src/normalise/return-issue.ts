@@ -110,7 +110,7 @@ function issueOf(
   const doubts = {
     edition: doubt(
       'edition',
-      `"${document}" gives the edition order as "${facts.edition ?? ''}", which is no number.`,
+      `"${document}" gives the edition order as "${facts.edition ?? ''}", which is not a number.`,
       facts.edition,
       'Give the edition order as a number.',
     ),
@@ -249,7 +249,7 @@ function pageDoubts(page: WrittenPage, issue: Issue, reel: KnownReel | null): No
     present: doubt('present', `says "${facts.present ?? ''}", which is none of the agreed wordings.`, 'Use one of the agreed wordings.'),
     order: doubt(
       'order',
-      `gives its place in the issue as "${facts.order ?? ''}", which is no number.`,
+      `gives its place in the issue as "${facts.order ?? ''}", which is not a number.`,
       'Give the place of the page in the issue as a number.',
     ),
     frame: doubt('frame', `gives the frame number as "${facts.frame ?? ''}", which is none.`, 'Give the frame number.'),

@@ -56,7 +56,7 @@ export function labelDamage(text: string): Damage | null {
 /** What is wrong with a text that stands where a day belongs, in a half sentence that follows the text. */
 export function dateDamage(text: string): string {
   if (text === '1900-02-29')
-    return 'is a day that never was: 1900 was no leap year, but some spreadsheet programs count it as one. Write the real day, and what the paper prints under "date printed".';
+    return 'is a day that never was: 1900 was not a leap year, but some spreadsheet programs count it as one. Write the real day, and what the paper prints under "date printed".';
   if (/^\d{4}-\d{2}-\d{2}$/.test(text))
     return 'is a day that never was; write the real day here, and what the paper prints under "date printed".';
   const wording =
@@ -65,7 +65,7 @@ export function dateDamage(text: string): string {
     return 'looks like a date as a spreadsheet program shows it; day, month and century cannot be told for certain. Run "reeltally collation read" with the file and say once how days are written, or write YYYY-MM-DD, with the column formatted as text.';
   if (/^-?\d{1,6}([.,]\d+)?$/.test(text))
     return 'looks like the number by which a spreadsheet program counts days. Write YYYY-MM-DD, with the column formatted as text.';
-  return 'is no date; write YYYY-MM-DD, or an uncertain one such as 1899-01-XX or 1899-01-04?.';
+  return 'is not a date; write YYYY-MM-DD, or an uncertain one such as 1899-01-XX or 1899-01-04?.';
 }
 
 function monthNumber(word: string): string | null {

@@ -17,7 +17,7 @@ export function noteOf(row: Row): string | undefined {
 
 /** Whether something absent came out at all. */
 export function publishedOf(row: Row): AbsentEntry['published'] {
-  return oneOf(row, 'published', ['yes', 'no', 'unknown'], 'answer to whether it was published');
+  return oneOf(row, 'published', ['yes', 'no', 'unknown'], 'an answer to whether it was published');
 }
 
 /** What the paper prints of its day and title, and what the library makes of it. */
@@ -26,7 +26,7 @@ export function printedFacts(
 ): Pick<FrameEntry, 'datePrinted' | 'datePrintedJudged' | 'judgedBy' | 'weekdayPrinted' | 'titlePrinted'> {
   return {
     ...given('datePrinted', row.text('date printed')),
-    ...given('datePrintedJudged', oneOf(row, 'date printed judged', ['right', 'wrong', 'unclear'], 'judgement of the date on the paper')),
+    ...given('datePrintedJudged', oneOf(row, 'date printed judged', ['right', 'wrong', 'unclear'], 'a judgement of the date on the paper')),
     ...given('judgedBy', row.text('judged by')),
     ...given('weekdayPrinted', row.text('weekday printed')),
     ...given('titlePrinted', row.text('title printed')),
@@ -38,7 +38,7 @@ export function imagePosition(row: Row): ReelEntry['position'] {
   const position = row.text('position')?.toUpperCase();
   const known = (['1A', '1B', '2A', '2B'] as const).find((one) => one === position?.replace(/^II/, '2').replace(/^I/, '1'));
   if (position !== undefined && known === undefined)
-    row.complain('position', 'is no image position; write 1A, 1B, 2A or 2B.', quoted(position));
+    row.complain('position', 'is not an image position; write 1A, 1B, 2A or 2B.', quoted(position));
   return known;
 }
 

@@ -157,7 +157,7 @@ export function oneOf<const Word extends string>(row: Row, field: string, words:
   if (text !== undefined && word === undefined)
     row.complain(
       field,
-      `is no ${means}; write ${words.slice(0, -1).join(', ')} or ${words.at(-1) ?? ''}, or leave the cell empty.`,
+      `is not ${means}; write ${words.slice(0, -1).join(', ')} or ${words.at(-1) ?? ''}, or leave the cell empty.`,
       quoted(text),
     );
   return word;
@@ -178,7 +178,11 @@ export function frameNumber(row: Row, field: string): string | undefined {
   if (text === undefined) return undefined;
   const number = readFrameNumber(text);
   if (number !== null) return number.text.replace(' ', '').toUpperCase();
-  row.complain(field, 'is no frame number; write digits, and a letter for the half of a split exposure, such as 12 or 12A.', quoted(text));
+  row.complain(
+    field,
+    'is not a frame number; write digits, and a letter for the half of a split exposure, such as 12 or 12A.',
+    quoted(text),
+  );
   return undefined;
 }
 

@@ -136,7 +136,7 @@ function readDayField(cell: TypedCell, field: string, book: BookFacts, beside: C
       `${one} or ${other}`,
     );
   }
-  if (day === null || time !== null) return refuse(held, 'is no day.');
+  if (day === null || time !== null) return refuse(held, 'is not a day.');
   const year = Number(day.slice(0, 4));
   if (mayBeYear(cell, book) && !fits(year, beside)) {
     const typed = yearTyped(cell, book);

@@ -39,7 +39,7 @@ export function moneyOf(input: DecisionInput): Money {
     return {
       ...NO_MONEY,
       mistakes: [
-        `--release: "${release ?? ''}" is no amount of ${before.currency || 'money'}; write it as 1234.50, with a point and without grouping.`,
+        `--release: "${release ?? ''}" is not an amount of ${before.currency || 'money'}; write it as 1234.50, with a point and without grouping.`,
       ],
     };
   const names = also.map((wish) => lineNamed(before, wish));

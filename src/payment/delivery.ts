@@ -98,7 +98,7 @@ function heldBackGroups(frames: readonly ResultFrame[]): AccountDelivery['heldBa
     ['blanks', (frame) => frame.kind === 'blank'],
     ['targets', (frame) => frame.kind === 'target'],
     ['voids', (frame) => frame.kind === 'void'],
-    ['frames that are no pages', (frame) => frame.kind !== 'page'],
+    ['frames that are not pages', (frame) => frame.kind !== 'page'],
     ['frames that were rightly held back', () => true],
   ];
   return groups.map(([words, belongs]) => ({ words, count: held.filter(belongs).length })).filter(({ count }) => count > 0);

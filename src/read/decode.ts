@@ -48,7 +48,7 @@ export function toUtf8(bytes: Buffer): Decoded {
 
 function notInEncoding(encoding: string, at: number): Decoded {
   const name = encoding.toUpperCase();
-  return refused(`The file says that it is encoded in ${name}, but byte ${String(at)} is no ${name}.`, at);
+  return refused(`The file says that it is encoded in ${name}, but byte ${String(at)} is not ${name}.`, at);
 }
 
 function refused(says: string, offset: number): Decoded {

@@ -9,7 +9,7 @@ const unsafe = (because: NotFollowed): ResolvedHref => ({ safe: false, because }
 export const WHY_NOT_FOLLOWED: Readonly<Record<NotFollowed, string>> = {
   nothing: 'not named: its reference is empty',
   address: 'named by an address and not by a path inside the batch',
-  backslash: 'named with a backslash, which is no path in XML',
+  backslash: 'named with a backslash, which is not a path in XML',
   characters: 'named with characters that no path has',
   'own-folder': "named by the document's own folder",
   outside: 'named by a path that leads out of the batch',

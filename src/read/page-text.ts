@@ -26,7 +26,7 @@ export function readPageText(location: string, document: string): PageTextResult
   const taken = newTaken();
   const fault = scanXml(decoded.utf8, altoReader(taken));
   if (fault !== null) return { ok: false, sha256, says: faultInWords(fault), line: lineOf(decoded.utf8, fault.offset) };
-  if (!taken.isAlto) return { ok: false, sha256, says: 'It is no ALTO document.', line: null };
+  if (!taken.isAlto) return { ok: false, sha256, says: 'It is not an ALTO document.', line: null };
   const { lines, words, unit, width, height, image, physicalNumber, printedNumber } = taken;
   return {
     ok: true,

@@ -163,7 +163,7 @@ function notRecognised(index: BatchIndex, profiles: readonly Profile[]): string 
     const glance = glanceAtRoot(file);
     const kind =
       glance === null
-        ? 'a file that is no XML'
+        ? 'a file that is not XML'
         : glance.type === ''
           ? `<${glance.name}>`
           : `<${glance.name} TYPE="${glance.type.slice(0, 80)}">`;

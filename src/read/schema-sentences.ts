@@ -117,7 +117,7 @@ function sentence(error: ErrorObject): string {
     case 'pattern':
       return error.propertyName === undefined
         ? `${stands}; expected: ${describe(schema)}`
-        : `the field ${shown(error.propertyName)} is no name that can stand here`;
+        : `the field ${shown(error.propertyName)} is not a name that can stand here`;
     case 'uniqueItems':
       return `entries ${Number(params['j']) + 1} and ${Number(params['i']) + 1} are the same; keep one of them`;
     case 'minLength':

@@ -22,7 +22,7 @@ export function sheetText(bytes: Buffer, file: string): { readonly text: string;
   const nothing = read.text.indexOf('\0');
   if (nothing < 0) return read;
   throw new UserMistake(
-    `${file}, line ${lineOf(read.text.slice(0, nothing))}: a NUL character stands there, so this is no text; save the sheet again as CSV (UTF-8).`,
+    `${file}, line ${lineOf(read.text.slice(0, nothing))}: a NUL character stands there, so this is not text; save the sheet again as CSV (UTF-8).`,
   );
 }
 

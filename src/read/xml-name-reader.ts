@@ -34,7 +34,7 @@ export function readName(scan: XmlScan, what: string): XmlName | null {
   const shown = bytes.toString('utf8', from, Math.min(at, from + 60));
   if (name !== null) fail(scan, `it has more than ${String(MOST_NAMES)} different names`, from);
   else if (isName(shown)) fail(scan, `the ${what} "${shown}" has a colon in the wrong place`, from);
-  else fail(scan, shown === '' ? `"<" does not begin a tag with a proper ${what}` : `"${shown}" is no proper ${what}`, from);
+  else fail(scan, shown === '' ? `"<" does not begin a tag with a proper ${what}` : `"${shown}" is not a proper ${what}`, from);
   return null;
 }
 

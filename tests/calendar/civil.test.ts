@@ -125,7 +125,7 @@ describe('day numbers', () => {
     expect(addDays('1995-03-14', 500)).toBe('1996-07-26');
   });
 
-  it('refuse what is no day', () => {
+  it('refuse what is not a day', () => {
     expect(() => dayNumber('1900-02-29')).toThrow('"1900-02-29" is not a day');
     expect(() => fromDayNumber(0.5)).toThrow(RangeError);
     expect(() => addDays('9999-12-31', 1)).toThrow(RangeError);

@@ -204,12 +204,12 @@ describe('collation new', () => {
     [[...SPAN, '--pages', '4'], '--pattern says on which weekdays'],
     [[...SPAN, '--pages', '4', '--pattern', 'w'], 'which does not say on which days'],
     [[...SPAN, '--pages', '4', '--pattern', 'c sat'], 'names 1 weekdays'],
-    [[...SPAN, '--pages', '4', '--pattern', 'wed,whitsun'], 'holds "whitsun", which is no weekday'],
-    [[...SPAN, '--pages', '4', '--pattern', 'wed', '--omit', '31-12'], '--omit "31-12" is no day'],
+    [[...SPAN, '--pages', '4', '--pattern', 'wed,whitsun'], 'holds "whitsun", which is not a weekday'],
+    [[...SPAN, '--pages', '4', '--pattern', 'wed', '--omit', '31-12'], '--omit "31-12" is not a day'],
     [[...SPAN, '--pattern', 'wed'], '--pages says how many pages'],
     [
       ['--title', 'a', '--from-day', '1879-02-30', '--to-day', '1880-01-01', '--pattern', 'wed', '--pages', '4'],
-      '--from-day "1879-02-30" is no day',
+      '--from-day "1879-02-30" is not a day',
     ],
     [['--title', 'a', '--from-day', '1880-02-03', '--to-day', '1880-01-01', '--pattern', 'wed', '--pages', '4'], 'exchange the two'],
     [

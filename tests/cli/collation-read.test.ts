@@ -59,7 +59,7 @@ describe('collation read', () => {
     };
     writeFileSync(path.replace('.csv', '.reading.json'), JSON.stringify(bad));
     const refused = reeltally(['collation', 'read', path]);
-    expect([refused.status, refused.stderr]).toEqual([3, expect.stringContaining('"both" is no answer to "Which order?"')]);
+    expect([refused.status, refused.stderr]).toEqual([3, expect.stringContaining('"both" is not an answer to "Which order?"')]);
   });
 
   it('asks on a terminal, where Enter takes what is proposed, and keeps what was answered when the input ends', () => {

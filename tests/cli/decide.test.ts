@@ -120,7 +120,7 @@ describe('a decision', { timeout: 300_000 }, () => {
     [['--on', '1926-01-01'], 'one of the two days is wrong'],
     [['--sample', FINDINGS], 'a judged spot check is needed here'],
     [['--format', 'pdf'], 'There are text, json, html'],
-    [['--delivery-decision', 'maybe'], '"maybe" is no decision'],
+    [['--delivery-decision', 'maybe'], '"maybe" is not a decision'],
     [['--release', '1.00'], 'Money is released against an account'],
   ])('with %j is refused with status 3', (args, sentence) => {
     const { status, stdout, stderr } = decide(...args);

@@ -50,7 +50,7 @@ describe('an invoice with seven kinds of mistake', () => {
   it('differs, status 1, and is reconciled to the cent', () => {
     expect([json.status, json.stderr]).toEqual([
       1,
-      expect.stringContaining('"freight" is no price class of the agreement (page, held back, reel).'),
+      expect.stringContaining('"freight" is not a price class of the agreement (page, held back, reel).'),
     ]);
     // worked out by hand in tests/payment/invoice.test.ts
     expect([result.billed, result.due, result.difference]).toEqual(['150.67', '84.10', '66.57']);
@@ -135,7 +135,7 @@ describe('an invoice as vendors write it', () => {
     const path = file(german);
     const first = reeltally(['invoice', path, '--findings', FINDINGS]);
     expect(first.status).toBe(1);
-    expect(first.stderr).toContain('"Zeitungsseiten" is no price class of the agreement');
+    expect(first.stderr).toContain('"Zeitungsseiten" is not a price class of the agreement');
     const kept = JSON.parse(readFileSync(path.replace('.csv', '.reading.json'), 'utf8')) as { readonly invoice: object };
     expect(kept.invoice).toMatchObject({
       columns: { Leistung: 'class', Menge: 'quantity', Einzelpreis: 'unit price', Betrag: 'amount', 'MwSt. %': 'tax rate' },
@@ -176,7 +176,7 @@ describe('an invoice as vendors write it', () => {
   });
 
   it.each([
-    ['class;quantity;unit price;amount\npage;200;0.325;viel\n', 'row 2, amount: "viel" is no figure.'],
+    ['class;quantity;unit price;amount\npage;200;0.325;viel\n', 'row 2, amount: "viel" is not a figure.'],
     ['class;quantity;unit price;amount\npage;200;1;1,234\n', 'row 2, amount: "1,234" could be thousands or decimals'],
     ['class;quantity;unit price;amount\npage;1;1,5;1.5\n', 'the figures are written in two ways ("1,5" and "1.5")'],
     ['Zeug;Sachen\npage;1\n', 'no row has the heads of an invoice'],

@@ -97,7 +97,7 @@ describe('what is wrong in a profile is told of the one field', () => {
     expect(said).toContain('sources 1: the field "path" is missing');
   });
 
-  it('and a file that is no built-in profile is called as it is called', () => {
+  it('and a file that is not a built-in profile is called as it is called', () => {
     const { stderr } = reeltally(['profile', 'show', 'heron.json']);
     expect(stderr).toContain(
       "there is no profile heron.json. Built in are issue-mets, page-mods, two-maps, linked-maps; a library's own is named by its file.",

@@ -66,13 +66,13 @@ describe('before a draw', () => {
     [['--plan', 'table', '--severity', 'strict'], 'there is no strict inspection'],
     [['--plan', 'table', '--reduced-agreed'], 'the lots so far are needed with --ledger'],
     [['--limit', '0'], 'The limiting quality is "0"'],
-    [['--accept', 'few'], '--accept: few is no count'],
+    [['--accept', 'few'], '--accept: few is not a count'],
     [['--unit', 'word'], 'word is none of page, issue'],
     [['--lot', 'box'], 'box is none of reel, batch'],
     [['--reel', '99'], 'no page of a reel 99 came back. There are 00417'],
     [['--extras', 'odd'], 'there is no group odd'],
     [['--seed', SEED], 'name a new folder for the draw'],
-    [['--seed', SEED, '--out', join(newFolder(), 'x'), '--batch', '/nowhere'], '/nowhere is no folder'],
+    [['--seed', SEED, '--out', join(newFolder(), 'x'), '--batch', '/nowhere'], '/nowhere is not a folder'],
   ])('%j is refused with status 3 and a sentence', (options, sentence) => {
     const { status, stderr } = draw(...options);
     expect([status, stderr]).toEqual([3, expect.stringContaining(sentence)]);
@@ -194,12 +194,12 @@ describe('an answered worksheet', () => {
 
   it.each<[string, (rows: Rows, column: (name: string) => number) => Rows, string]>([
     ['an open answer', (rows, at) => ((rows[2]![at('complete')] = ''), rows), 'has no answer to complete. Answer yes or no.'],
-    ['another word', (rows, at) => ((rows[2]![at('complete')] = 'maybe'), rows), 'row 3, column complete: "maybe" is no answer'],
+    ['another word', (rows, at) => ((rows[2]![at('complete')] = 'maybe'), rows), 'row 3, column complete: "maybe" is not an answer'],
     ['another name', (rows, at) => ((rows[2]![at('unit')] = '00417:999'), rows), 'is called "00417:999" in the worksheet, but'],
     ['a row less', (rows) => rows.toSpliced(2, 1), 'was drawn but has no row. Put it back and answer it.'],
     ['a row twice', (rows) => [...rows, rows[2]!], 'stands in the worksheet twice. Keep one row.'],
     ['another number', (rows, at) => ((rows[2]![at('number')] = '9999'), rows), 'Unit 9999'],
-    ['no number', (rows, at) => ((rows[2]![at('number')] = 'x'), rows), 'column number: "x" is no number of a unit'],
+    ['no number', (rows, at) => ((rows[2]![at('number')] = 'x'), rows), 'column number: "x" is not a number of a unit'],
     ['another draw', (rows, at) => ((rows[2]![at('draw')] = '0123456789abcdef'), rows), 'the row belongs to another draw'],
     ['a column less', (rows, at) => rows.map((row) => row.toSpliced(at('legible'), 1)), 'there is no column "legible"'],
   ])('with %s is refused by name, status 3', (_, change, sentence) => {

@@ -75,7 +75,7 @@ describe('an earlier result that is none', () => {
     const { status, stderr } = reeltally(['verify', '--collation', elsewhere, '--batch', batch([]), '--earlier', first]);
     expect(status).toBe(3);
     expect(stderr).toContain('this is the result of batch_vzx_tolmouth');
-    expect(stderr).toContain('the collation record has reel 99001. It is no earlier delivery of this batch.');
+    expect(stderr).toContain('the collation record has reel 99001. It is not an earlier delivery of this batch.');
   });
 
   it('is refused where it is of this delivery or a later one', () => {

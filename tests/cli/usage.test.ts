@@ -49,7 +49,7 @@ describe('how the command is called', () => {
     expect(stderr).not.toContain('\u001b');
   });
 
-  it('refuses what is no saved result', () => {
+  it('refuses what is not a saved result', () => {
     const path = savedResult({ ...EXAMPLE, format: 'reeltally/else/1' as 'reeltally/findings/2' });
     const { status, stderr } = reeltally(['render', path, '--format', 'text']);
     expect(status).toBe(3);

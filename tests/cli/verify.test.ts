@@ -189,9 +189,9 @@ describe('what verify cannot use', () => {
       /must say so with the policy "redelivery": "named-items"/,
     ],
     ['an unknown profile', args(faulty, '--profile', 'issue-met'), /there is no profile issue-met. Built in are issue-mets, page-mods/],
-    ['a time that is none', [...args(faulty), '--at', 'yesterday'], /--at: yesterday is no time/],
-    ['a day that never was', args(faulty, '--received', '2031-02-29'), /--received: 2031-02-29 is no day of the calendar/],
-    ['a delivery that is no count', args(faulty, '--delivery', '0'), /--delivery: 0 is no count of deliveries/],
+    ['a time that is none', [...args(faulty), '--at', 'yesterday'], /--at: yesterday is not a time/],
+    ['a day that never was', args(faulty, '--received', '2031-02-29'), /--received: 2031-02-29 is not a day of the calendar/],
+    ['a delivery that is not a count', args(faulty, '--delivery', '0'), /--delivery: 0 is not a count of deliveries/],
     [
       'an agreement with an unknown code',
       args(faulty, '--agreement', file('a.json', { format: 'reeltally/agreement/2', severities: { 'date-wrong': 'note' } })),
@@ -202,12 +202,12 @@ describe('what verify cannot use', () => {
     [
       'a decision that is none',
       args(faulty, '--rulings', file('r.csv', 'id,decision,on\nx,,\ny,maybe,\n')),
-      /row 3, column decision: "maybe" is no decision/,
+      /row 3, column decision: "maybe" is not a decision/,
     ],
     [
       'a decision on no day',
       args(faulty, '--rulings', file('r.csv', 'id,decision,on\nx,accept-as-is,3/9/31\n')),
-      /row 2, column on: "3\/9\/31" is no day/,
+      /row 2, column on: "3\/9\/31" is not a day/,
     ],
     ['an earlier result that is none', args(faulty, '--earlier', agreement), /a saved result is needed here/],
   ])('%s: status 3 and a sentence', (_, line, sentence) => {
@@ -225,7 +225,7 @@ describe('what verify cannot use', () => {
     expect(stderr).toContain('already holds results');
   });
 
-  it('a SOURCE_DATE_EPOCH that is no number', () => {
+  it('a SOURCE_DATE_EPOCH that is not a number', () => {
     const { status, stderr } = reeltally(['verify', '--collation', record, '--batch', agreeing], { SOURCE_DATE_EPOCH: 'now' });
     expect(status).toBe(3);
     expect(stderr).toContain('SOURCE_DATE_EPOCH is now; it must be a whole number of seconds');

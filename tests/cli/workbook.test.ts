@@ -155,7 +155,7 @@ describe('the library’s own rulings in a workbook', () => {
     writeFileSync(path, list('perhaps'));
     const wrong = verify(json, '--rulings', path);
     expect(wrong.status).toBe(3);
-    expect(wrong.stderr).toContain(`${path}, sheet list, row 2, column decision: "perhaps" is no decision.`);
+    expect(wrong.stderr).toContain(`${path}, sheet list, row 2, column decision: "perhaps" is not a decision.`);
   });
 
   it.each<[string, Record<string, string>, string]>([

@@ -325,7 +325,7 @@ describe('conversion into an issue sheet', () => {
     ['a new position of the image', [{ ...page, position: '2A' }], [], 'an issue sheet cannot hold the position of a page.'],
     ['a new reduction', [{ ...page, reduction: '18x' }], [], 'an issue sheet cannot hold the reduction of a page.'],
     ['a section that is not in the label', [{ ...page, section: 'A' }], [], 'cannot hold page "1" of section "A"'],
-    ['a letter that is no section', [{ ...page, page: 'S1' }], [], 'an issue sheet reads page "S1" as one of section S'],
+    ['a letter that is not a section', [{ ...page, page: 'S1' }], [], 'an issue sheet reads page "S1" as one of section S'],
     ['a label that is a sign', [{ ...page, page: 't' }], [], 'cannot hold the page label "t"'],
     ['a label that begins as if held back', [{ ...page, page: 'xi' }], [], 'cannot hold the page label "xi"'],
     ['a label that begins as if it were a duplicate', [{ ...page, page: 'd1' }], [], 'cannot hold the page label "d1"'],
@@ -345,7 +345,7 @@ describe('conversion into an issue sheet', () => {
       'a target with a date',
       [page, { frame: '2', kind: 'target', date: '1900-01-04' }],
       [],
-      'cannot hold the date of a frame that is no page',
+      'cannot hold the date of a frame that is not a page',
     ],
     ['a third half', [{ ...page, frame: '1C' }], [], 'only the halves A and B'],
     [

@@ -56,7 +56,7 @@ describe('the algebra of mistakes', () => {
     }
   });
 
-  it('knows an edit that is no mistake', () => {
+  it('knows an edit that is not a mistake', () => {
     const harmless = singles.filter(({ planted }) => planted.every(({ traces }) => traces.length === 0));
     expect(harmless.length).toBeGreaterThan(0);
     expect(harmless.length).toBeLessThan(singles.length / 10);

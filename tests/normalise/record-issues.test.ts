@@ -260,9 +260,9 @@ describe('a combined issue', () => {
   });
 
   it.each([
-    [{ date: '1899-01-04', combinedWith: '1899-01' }, '"1899-01-04" and "1899-01" is no pair of certain days, as a combined issue has'],
-    [{ date: '1899', combinedWith: '1899-01-05' }, '"1899" and "1899-01-05" is no pair of certain days'],
-    [{ date: '1899-01-04', combinedWith: '1899-01-04' }, '1899-01-04 and 1899-01-04 is no pair of days that follow each other'],
+    [{ date: '1899-01-04', combinedWith: '1899-01' }, '"1899-01-04" and "1899-01" is not a pair of certain days, as a combined issue has'],
+    [{ date: '1899', combinedWith: '1899-01-05' }, '"1899" and "1899-01-05" is not a pair of certain days'],
+    [{ date: '1899-01-04', combinedWith: '1899-01-04' }, '1899-01-04 and 1899-01-04 is not a pair of days that follow each other'],
   ])('with %j is refused', (facts, says) => {
     expect(
       understood(filmed([facts, ['1']]))
@@ -278,7 +278,7 @@ describe('a combined issue', () => {
       understood(frames, [span], titles)
         .problems.map(({ says }) => says)
         .join(),
-    ).toContain('a span of absent days is no combined issue');
+    ).toContain('a span of absent days is not a combined issue');
   });
 });
 

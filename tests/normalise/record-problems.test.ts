@@ -15,19 +15,19 @@ function problemsWith(cells: Readonly<Record<string, string>>): readonly string[
 
 describe('a cell that cannot be used is named with its row and column', () => {
   it.each([
-    [{ frame: 'twelve' }, '3 frame: "twelve" is no frame number'],
-    [{ frame: '12-13' }, '3 frame: "12-13" is no frame number'],
-    [{ frame: '0' }, '3 frame: "0" is no frame number'],
+    [{ frame: 'twelve' }, '3 frame: "twelve" is not a frame number'],
+    [{ frame: '12-13' }, '3 frame: "12-13" is not a frame number'],
+    [{ frame: '0' }, '3 frame: "0" is not a frame number'],
     [{ frame: '2-Jan' }, '3 frame: "2-Jan" (1-2 or 2-1?) is probably a label that a spreadsheet program turned into a date. Write'],
-    [{ kind: 'leader' }, '3 kind: "leader" is no kind of frame; write page, blank, target, void or other'],
+    [{ kind: 'leader' }, '3 kind: "leader" is not a kind of frame; write page, blank, target, void or other'],
     [{ deliver: 'maybe' }, '3 deliver: "maybe" is neither yes nor no'],
-    [{ date: '1900-02-29' }, '3 date: "1900-02-29" is a day that never was: 1900 was no leap year'],
+    [{ date: '1900-02-29' }, '3 date: "1900-02-29" is a day that never was: 1900 was not a leap year'],
     [{ date: '1899-02-30' }, '3 date: "1899-02-30" is a day that never was; write the real day here'],
     [{ date: '1/4/1900' }, '3 date: "1/4/1900" looks like a date as a spreadsheet program shows it'],
     [{ date: '369' }, '3 date: "369" looks like the number by which a spreadsheet program counts days'],
     [{ date: '1599-12-31' }, '3 date: "1599-12-31" lies outside the years 1600 to 2100'],
     [{ date: 'January 1900' }, '3 date: "January 1900" looks like a date as a spreadsheet program shows it'],
-    [{ date: 'unknown' }, '3 date: "unknown" is no date; write YYYY-MM-DD, or an uncertain one'],
+    [{ date: 'unknown' }, '3 date: "unknown" is not a date; write YYYY-MM-DD, or an uncertain one'],
     [{ date: '' }, '3 date: a page that is delivered has no date'],
     [{ 'date to': '1900-01-11' }, '3 date to: a frame has one date'],
     [{ published: 'yes' }, '3 published: a frame is on the film'],
@@ -73,7 +73,7 @@ describe('a row without a frame number', () => {
     [{ frame: '', date: '' }, '3 frame: this row has neither a frame number nor a date'],
     [{ frame: '', volume: '3' }, '3 frame: this row has no frame number, so it stands for an absent page or issue, but it has a "volume"'],
     [{ frame: '', deliver: 'yes' }, 'but it has a "deliver"'],
-    [{ frame: '', published: 'perhaps' }, '3 published: "perhaps" is no answer to whether it was published; write yes, no or unknown'],
+    [{ frame: '', published: 'perhaps' }, '3 published: "perhaps" is not an answer to whether it was published; write yes, no or unknown'],
   ])('%j', (cells, says) => {
     expect(problemsWith(cells)).toEqual([expect.stringContaining(says)]);
   });
@@ -86,7 +86,7 @@ describe('a row of an issue sheet that cannot be used', () => {
     ['14 | 5 | x1 | 1900-01-11 | | |', '3 pages: this row has a first frame but no pages'],
     ['14 | | x1 | | | |', '3 pages: this row has neither pages nor a date'],
     ['14 | 5C | x1 | 1900-01-11 | | 1 |', '3 first frame: "5C" cannot begin a row'],
-    ['14 | five | x1 | 1900-01-11 | | 1 |', '3 first frame: "five" is no frame number'],
+    ['14 | five | x1 | 1900-01-11 | | 1 |', '3 first frame: "five" is not a frame number'],
     ['14 | 5 | x1 | 1900-01-11 | | 1-4 | yes', '3 published: this row lists pages, so the issue was published'],
     ['14 | 5 | x1 | 1900-01-11 | 1900-01-18 | 1-4 |', '3 date to: this row lists pages, and an issue has one date'],
     ['14 | 5 | x1 | 1900-01-11 | | 1,,3 |', '3 pages: "" is empty: there is a comma too many'],
@@ -155,15 +155,15 @@ describe('titles', () => {
   });
 
   it.each([
-    ['id | days\n x1 | thursday and friday', 'days: "thursday and friday" holds a word that is no weekday'],
+    ['id | days\n x1 | thursday and friday', 'days: "thursday and friday" holds a word that is not a weekday'],
     ['id | days\n x1 | thu thu', 'names a weekday twice'],
     ['id | frequency\n x1 | w', 'not on which weekdays'],
-    ['id | days | usual pages\n x1 | thu | four', '"four" is no list of numbers of pages'],
-    ['id | days | omitted\n x1 | thu | 13-25', '"13-25" among the omitted days is no day'],
-    ['id | days | from\n x1 | thu | 1900', 'the pattern begins or ends with "1900", which is no day'],
+    ['id | days | usual pages\n x1 | thu | four', '"four" is not a list of numbers of pages'],
+    ['id | days | omitted\n x1 | thu | 13-25', '"13-25" among the omitted days is not a day'],
+    ['id | days | from\n x1 | thu | 1900', 'the pattern begins or ends with "1900", which is not a day'],
     ['id | days | from | to\n x1 | thu | 1900-01-01 | 1899-01-01', 'ends on 1899-01-01, before it begins'],
-    ['id | language\n x1 | English', '"english" is no language code of three letters'],
-    ['id | reading direction\n x1 | left', '"left" is no reading direction; write ltr or rtl'],
+    ['id | language\n x1 | English', '"english" is not a language code of three letters'],
+    ['id | reading direction\n x1 | left', '"left" is not a reading direction; write ltr or rtl'],
     ['id | calendar\n x1 | julian', 'the calendar "julian" is neither gregorian nor julian-until'],
     ['id | name\n | Beacon', 'the title has no id'],
   ])('with a mistake: %s', (titles, says) => {
@@ -214,7 +214,7 @@ describe('canonical JSON', () => {
       ': reel 3, frame 01, frame: frame 1 of reel 3 stands there twice; each frame of a reel has a number of its own.',
       expect.stringContaining(': reel 3, frame 1, date: "1900-02-29" is a day that never was'),
       expect.stringContaining(': reel 3, frame 2, date: a page that is delivered has no date'),
-      expect.stringContaining(': reel 3, absence of soon, date: "soon" is no date'),
+      expect.stringContaining(': reel 3, absence of soon, date: "soon" is not a date'),
     ]);
   });
 });

@@ -332,7 +332,7 @@ describe('a span of absent issues', () => {
   });
 
   it.each([
-    ['14 | | tv00000001 | 1900-01-31 | 1900-01-01 | | no', 'is no span; it ends on or after the day on which it begins'],
+    ['14 | | tv00000001 | 1900-01-31 | 1900-01-01 | | no', 'is not a span; it ends on or after the day on which it begins'],
     ['14 | | tv00000001 | 1900-01-XX | 1900-02-01 | | no', 'both ends must be certain days'],
     ['14 | | tv00000001 | 1900-01-12 | 1900-01-16 | | no', 'nothing was to come out'],
   ])('is refused: %s', (row, says) => {

@@ -66,7 +66,7 @@ describe('dateDamage', () => {
     ['366', 'by which a spreadsheet program counts days'],
     ['-4380', 'by which a spreadsheet program counts days'],
     ['36526.5', 'by which a spreadsheet program counts days'],
-    ['Thursday', 'is no date'],
+    ['Thursday', 'is not a date'],
   ])('says of %s', (text, says) => {
     expect(dateDamage(text)).toContain(says);
   });

@@ -217,10 +217,10 @@ describe('a sheet with such cells', () => {
       row: at + 2,
       column: 'Date',
       held: `"${String((at % 28) + 1)}/1/1899"`,
-      says: 'is no day.',
+      says: 'is not a day.',
     }));
     expect(byCause(problems)).toEqual([
-      'reels.xlsx, 60 sheets, column Date, 574 cells, such as "1/1/1899" (row 2 of reels.xlsx, sheet Reel 0), "2/1/1899" (row 3 of reels.xlsx, sheet Reel 1) and "3/1/1899" (row 4 of reels.xlsx, sheet Reel 2): each is no day.',
+      'reels.xlsx, 60 sheets, column Date, 574 cells, such as "1/1/1899" (row 2 of reels.xlsx, sheet Reel 0), "2/1/1899" (row 3 of reels.xlsx, sheet Reel 1) and "3/1/1899" (row 4 of reels.xlsx, sheet Reel 2): each is not a day.',
     ]);
   });
 });

@@ -231,7 +231,7 @@ describe('a decision that cannot be written', () => {
       'sample.json is a sample of delivery 1 of batch_vzx_pilot; the findings are of delivery 2 of batch_vzx_pilot.',
     ],
     ['money without an account', { account: null, release: '1.00' }, 'Money is released against an account: name it with --account.'],
-    ['an amount that is none', { release: '1.234,56' }, '--release: "1.234,56" is no amount of EUR'],
+    ['an amount that is none', { release: '1.234,56' }, '--release: "1.234,56" is not an amount of EUR'],
   ])('%s is told in a sentence', (_, changes, sentence) => {
     expect(mistakes(changes)).toContain(sentence);
   });

@@ -45,7 +45,7 @@ describe('windows-1252', () => {
   });
 });
 
-describe('the first byte that is no UTF-8', () => {
+describe('the first byte that is not UTF-8', () => {
   it('stands behind the longest beginning that the platform can decode', () => {
     const byte = fc.oneof(fc.nat(255), fc.constantFrom(0xc0, 0xc2, 0xe0, 0xed, 0xef, 0xf0, 0xf4, 0xf5, 0x80, 0x9f, 0xa0, 0xbf, 0x41));
     fc.assert(
@@ -90,7 +90,7 @@ describe('what a document says of its encoding', () => {
     ['a declaration of UTF-16 in plain bytes', Buffer.from(declared('utf-16')), /declares UTF-16, but its bytes are not/],
     ['US-ASCII with a byte above 127', Buffer.from(`${declared('US-ASCII')}é`), /^44: .*US-ASCII, but byte 44 is no/],
     ['UTF-32', Buffer.from([0xff, 0xfe, 0, 0, 0x3c, 0, 0, 0]), /UTF-32/],
-    ['half a character at the end of UTF-16', Buffer.from([0xff, 0xfe, 0x3c, 0, 0x3d, 0xd8]), /byte 4 is no UTF-16/],
+    ['half a character at the end of UTF-16', Buffer.from([0xff, 0xfe, 0x3c, 0, 0x3d, 0xd8]), /byte 4 is not UTF-16/],
   ])('%s is refused', (_name, bytes, says) => {
     expect(refusal(bytes)).toMatch(says);
   });

@@ -84,7 +84,7 @@ describe('everything that came', () => {
     ]);
   });
 
-  it('is listed by kind where it is no part of the layout', async () => {
+  it('is listed by kind where it is not part of the layout', async () => {
     const folder = folderWith({
       ...batch,
       'README.txt': 'x',

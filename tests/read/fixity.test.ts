@@ -157,7 +157,7 @@ describe('files and the digests that documents state', () => {
     expect(written.received.files.found).toBe(6);
   });
 
-  it('cannot be compared by an algorithm that the program does not know, or by what is no digest', async () => {
+  it('cannot be compared by an algorithm that the program does not know, or by what is not a digest', async () => {
     const files = [
       { name: '1.tif', type: 'Adler-32', checksum: '024d0127' },
       { name: '2.tif', type: 'MD5', checksum: 'n/a' },
@@ -285,7 +285,7 @@ describe('a bag', () => {
       'b',
     );
     expect(said(written)).toEqual([
-      'manifest-disagrees: Line 4 of the bag\'s "manifest-sha256.txt" is no digest with a path inside the bag.',
+      'manifest-disagrees: Line 4 of the bag\'s "manifest-sha256.txt" is not a digest with a path inside the bag.',
     ]);
   });
 
@@ -320,7 +320,7 @@ describe('a bag', () => {
     const fetch = `https://example.org/3.tif 5 data/${at}/3.tif\nhttps://example.org/2.tif - data/${at}/2.tif\nnothing\n`;
     const written = await read({ ...payload, ...bag, 'b/fetch.txt': fetch }, true, 'b');
     expect(said(written)).toEqual([
-      'manifest-disagrees: Line 3 of the bag\'s "fetch.txt" is no address with a path inside the bag.',
+      'manifest-disagrees: Line 3 of the bag\'s "fetch.txt" is not an address with a path inside the bag.',
       `file-missing: The bag leaves "data/${at}/3.tif" to be fetched from elsewhere ("fetch.txt"). Nothing is fetched, and no such file was sent.`,
     ]);
   });

@@ -259,7 +259,7 @@ describe('facts that cannot be understood', () => {
     expect(mended.problems.map(({ code, says }) => [code, says])).toEqual([
       [
         'documents-disagree',
-        `The page division in "${path}" leads to "nowhere", which is no metadata section of it; nothing leads to the section "page2", which was read as its own.`,
+        `The page division in "${path}" leads to "nowhere", which is not a metadata section of it; nothing leads to the section "page2", which was read as its own.`,
       ],
     ]);
     expect(mended.reels[0]!.frames.map((frame) => frame.frame?.exposure ?? null)).toEqual([6, 7, 9]);

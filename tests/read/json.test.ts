@@ -61,7 +61,7 @@ describe('what JSON.parse lets through', () => {
     expect(refusal(agreement(', "library": "A", "l\\u0069brary": "B"'))).toContain('is given twice');
   });
 
-  it('the same field in two groups is no repetition', () => {
+  it('the same field in two groups is not a repetition', () => {
     expect(parseJson(record('{"frame": "1"}, {"frame": "2"}'), 'r', 'collation-record').reels[0]!.frames).toEqual([
       { frame: '1' },
       { frame: '2' },
@@ -76,7 +76,7 @@ describe('what JSON.parse lets through', () => {
     expect(refusal(agreement(', "__proto__": {"library": "X"}'))).toContain('"__proto__" cannot be the name of a field');
     expect(refusal(agreement(', "columns": {"__proto__": "x"}'))).toContain('"__proto__" cannot be the name of a field');
     expect(refusal(agreement(', "constructor": 1'))).toContain('there is no field "constructor" here');
-    expect(refusal(agreement(', "severities": {"toString": "minor"}'))).toContain('the field "toString" is no name that can stand here');
+    expect(refusal(agreement(', "severities": {"toString": "minor"}'))).toContain('the field "toString" is not a name that can stand here');
     expect(Object.hasOwn(Object.prototype, 'library')).toBe(false);
   });
 

@@ -124,7 +124,7 @@ describe('two structure maps', () => {
 });
 
 describe('a second manifest', () => {
-  it.each([`${REEL}/BATCH.xml`, 'copies/batch.xml'])('that lists the same (%s) is no finding', async (path) => {
+  it.each([`${REEL}/BATCH.xml`, 'copies/batch.xml'])('that lists the same (%s) is not a finding', async (path) => {
     const spoilt = published();
     spoilt.put(path, spoilt.read('batch.xml'));
     const result = await verified(spoilt);
@@ -150,7 +150,7 @@ describe('a page document', () => {
       one.put(page, Buffer.concat([bytes.subarray(0, 300), Buffer.from([0xe9, 0xff]), bytes.subarray(300)]));
     }, films);
     expect(said).toEqual([
-      `document-unreadable 4: The document "${page}" cannot be read. The file says that it is encoded in UTF-8, but byte 300 is no UTF-8.`,
+      `document-unreadable 4: The document "${page}" cannot be read. The file says that it is encoded in UTF-8, but byte 300 is not UTF-8.`,
     ]);
   });
 

@@ -27,12 +27,12 @@ describe('a file that is named and not read', () => {
     [
       'is named with a backslash',
       (one) => one.replace(SECOND_ISSUE, './0008.tif', '.\\0008.tif'),
-      `The master file ".\\0008.tif" of ${ISSUE} is named with a backslash, which is no path, so it was not looked for.`,
+      `The master file ".\\0008.tif" of ${ISSUE} is named with a backslash, which is not a path, so it was not looked for.`,
     ],
     [
       'is named by the folder',
       (one) => one.replace(SECOND_ISSUE, './0008.tif', './'),
-      `The master file "./" of ${ISSUE} is named by the document's own folder, which is no file.`,
+      `The master file "./" of ${ISSUE} is named by the document's own folder, which is not a file.`,
     ],
     [
       'is named by an address',

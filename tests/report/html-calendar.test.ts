@@ -146,7 +146,7 @@ describe('the calendar of a title', () => {
   it('says the same in words below', () => {
     const text = renderHtml(JANUARY).replace(/<[^>]*>/g, '');
     expect(text).toContain('W wanting: published, not on the film (1): 1899-01-12');
-    expect(text).toContain('O on the film, on a day that is no usual day of issue (2): 1899-01-06, 1899-01-27');
+    expect(text).toContain('O on the film, on a day that is not a usual day of issue (2): 1899-01-06, 1899-01-27');
     expect(text).toContain('Dates that name no day: 1899-01-XX');
   });
 

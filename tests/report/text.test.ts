@@ -51,7 +51,7 @@ describe('the summary', () => {
       'Vendor’s answer of 1926-01-08: We read it from page 2.',
       'Corrected since the earlier delivery - The title differs: reel 00417, frames 350 to 351',
       'Not checked - Image files: there are no image files in this copy.',
-      'In the record to deliver suppressed pages 640 12 blanks 0 160',
+      'In the record to deliver held back pages 640 12 blanks 0 160',
     ]) {
       expect(report).toContain(part);
     }

@@ -46,7 +46,7 @@ describe('the interval for a finite lot', () => {
 });
 
 describe('intervals of clusters', () => {
-  it('are no narrower than those of single pages, and widest where an issue stands or falls together', () => {
+  it('are not narrower than those of single pages, and widest where an issue stands or falls together', () => {
     const width = ({ low, high }: { readonly low: number; readonly high: number }): number => high - low;
     const single = rateInterval(200, 8, 0.05);
     expect(clusteredInterval(200, 8, 1, 0.05)).toEqual(single);

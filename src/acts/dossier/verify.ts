@@ -85,7 +85,7 @@ function chosenDelivery(before: readonly Delivery[], { delivery: given, batch }:
   const last = before.at(-1);
   if (given !== undefined) {
     if (!/^[1-9]\d{0,3}$/.test(given))
-      throw new UserMistake(`--delivery: ${given} is no count of deliveries. Write 1 for the first, 2 for the next.`);
+      throw new UserMistake(`--delivery: ${given} is not a count of deliveries. Write 1 for the first, 2 for the next.`);
     const delivery = Number(given);
     if (delivery > (last?.place.delivery ?? 0) + 1)
       throw new UserMistake(`--delivery: the next delivery of this order is ${String((last?.place.delivery ?? 0) + 1)}, not ${given}.`);

@@ -74,7 +74,7 @@ async function append(root: string, entries: readonly JournalEntry[]): Promise<v
   const broken = journal.find(({ line }) => line === null);
   if (broken !== undefined)
     throw new UserMistake(
-      `${JOURNAL_FILE}, line ${String(broken.number)}: this is no line of a journal. Bring back the file as it was; "reeltally audit" says what does not hold.`,
+      `${JOURNAL_FILE}, line ${String(broken.number)}: this is not a line of a journal. Bring back the file as it was; "reeltally audit" says what does not hold.`,
     );
   const texts = [...journal.map(({ text }) => text), ...tiedLines(entries, journal.at(-1)?.text ?? '', digestOf)];
   const content = `${texts.join('\n')}\n`;

@@ -71,7 +71,7 @@ function answersIn(sheet: WrittenSheet, path: string, answers: Map<string, Answe
 export function withAnswers(result: Findings, { answers }: AnswerFiles): Findings {
   const known = new Set([...result.findings, ...result.corrected].map(({ id }) => id));
   const stray = [...answers.keys()].filter((id) => !known.has(id));
-  const remarks = stray.map((id) => `The vendor answered to ${id.slice(0, 100)}, which is no finding of this result.`);
+  const remarks = stray.map((id) => `The vendor answered to ${id.slice(0, 100)}, which is not a finding of this result.`);
   return {
     ...result,
     run: { ...result.run, remarks: [...result.run.remarks, ...remarks] },

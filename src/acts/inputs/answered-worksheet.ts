@@ -51,7 +51,7 @@ function answersOf(sheet: WrittenSheet, path: string, draw: SavedDraw, by: strin
       );
     const number = Number(value('number'));
     if (!Number.isSafeInteger(number) || number < 1)
-      throw new UserMistake(`${where}, column number: "${value('number')}" is no number of a unit. Put the number back.`);
+      throw new UserMistake(`${where}, column number: "${value('number')}" is not a number of a unit. Put the number back.`);
     const id = names.get(number);
     return {
       number,
@@ -69,5 +69,5 @@ function answerIn(text: string, where: string, question: SampleQuestion): 'yes' 
   if (word === '') return null;
   if (YES.has(word)) return 'yes';
   if (NO.has(word)) return 'no';
-  throw new UserMistake(`${where}, column ${questionHead(question)}: "${text}" is no answer. Write yes or no.`);
+  throw new UserMistake(`${where}, column ${questionHead(question)}: "${text}" is not an answer. Write yes or no.`);
 }

@@ -71,14 +71,14 @@ function dayOf(option: string, text: string | undefined): string {
   if (text === undefined)
     throw new UserMistake(`${option} is missing: write the ${option === '--from-day' ? 'first' : 'last'} day as YYYY-MM-DD.`);
   if (isDay(text) && text >= '1600-01-01' && text <= '2100-12-31') return text;
-  throw new UserMistake(`${option} "${text}" is no day of the years 1600 to 2100; write it as YYYY-MM-DD, such as 1879-01-04.`);
+  throw new UserMistake(`${option} "${text}" is not a day of the years 1600 to 2100; write it as YYYY-MM-DD, such as 1879-01-04.`);
 }
 
 function pagesOf(text: string | undefined): readonly number[] | null {
   if (text === undefined) return null;
   const words = text.split(/[\s,;]+/).filter((word) => word !== '');
   if (words.length > 0 && words.every((word) => /^[1-9]\d{0,2}$/.test(word) && Number(word) <= MOST_PAGES)) return words.map(Number);
-  throw new UserMistake(`--pages "${text}" is no number of pages; write how many an issue usually has, such as 4, or 4,8 for several.`);
+  throw new UserMistake(`--pages "${text}" is not a number of pages; write how many an issue usually has, such as 4, or 4,8 for several.`);
 }
 
 /** The patterns that were asked for, or those of the earlier record. */
@@ -90,7 +90,8 @@ function patternsOf(
   const earlier = known?.patterns ?? [];
   const omitted = omit.flatMap((text) => text.split(/[\s,;]+/)).filter((text) => text !== '');
   const stray = omitted.find((text) => !isOmittedEntry(text));
-  if (stray !== undefined) throw new UserMistake(`--omit "${stray}" is no day; write MM-DD for every year, such as 12-25, or YYYY-MM-DD.`);
+  if (stray !== undefined)
+    throw new UserMistake(`--omit "${stray}" is not a day; write MM-DD for every year, such as 12-25, or YYYY-MM-DD.`);
   const usual = pages === null ? {} : { usualPages: pages.toSorted((a, b) => a - b) };
   if (pattern === undefined) {
     if (earlier.length === 0)

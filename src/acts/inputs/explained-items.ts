@@ -39,7 +39,7 @@ export async function explainedBeside(
         `${path}, row ${String(row)}: the cell "${empty}" is empty; who says that it is so, why and on which day stand with each item.`,
       );
     if (!isDay(explanation.on))
-      throw new UserMistake(`${path}, row ${String(row)}: "${explanation.on.slice(0, 40)}" is no day; write YYYY-MM-DD.`);
+      throw new UserMistake(`${path}, row ${String(row)}: "${explanation.on.slice(0, 40)}" is not a day; write YYYY-MM-DD.`);
     return [explanation];
   });
   return { explanations, input: [{ role: 'explained', name: basename(path), sha256 }] };

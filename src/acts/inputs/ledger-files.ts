@@ -43,7 +43,7 @@ function reviewOf(result: Findings, path: string): LedgerReview {
   const { received } = result.run;
   const { terms } = result.agreement;
   if (received !== null && !isDay(received))
-    throw new UserMistake(`${path}: run, received: "${received}" is no day of the calendar. Verify again with --received.`);
+    throw new UserMistake(`${path}: run, received: "${received}" is not a day of the calendar. Verify again with --received.`);
   const due = received === null ? null : reviewDue(received, terms);
   return { due, days: terms.reviewDays, dayKind: terms.reviewDayKind, used: null, inTime: null };
 }

@@ -86,8 +86,9 @@ function fromSheet(sheet: WrittenSheet, path: string): Pick<OneFile, 'rulings' |
     if (finding === '') throw new UserMistake(`${where}: the row has a decision and names no finding.`);
     const decision = DECISIONS.find((known) => known === wish.toLowerCase());
     if (decision === undefined)
-      throw new UserMistake(`${where}, column decision: "${wish}" is no decision. Write ${DECISIONS.join(', ')}, or leave it empty.`);
-    if (on !== '' && !isDay(on)) throw new UserMistake(`${where}, column on: "${on}" is no day of the calendar. Write it as 2026-01-31.`);
+      throw new UserMistake(`${where}, column decision: "${wish}" is not a decision. Write ${DECISIONS.join(', ')}, or leave it empty.`);
+    if (on !== '' && !isDay(on))
+      throw new UserMistake(`${where}, column on: "${on}" is not a day of the calendar. Write it as 2026-01-31.`);
     rulings.push({ finding, decision, note, by, on, where });
   }
   return { rulings, remarks };

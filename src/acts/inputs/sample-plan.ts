@@ -97,7 +97,7 @@ function made<Plan extends SamplePlan>(plan: Plan | { readonly refused: readonly
 
 function count(option: string, text: string | undefined, usual: number): number {
   if (text === undefined) return usual;
-  if (!/^\d{1,7}$/.test(text)) throw new UserMistake(`${option}: ${text} is no count. Write a whole number, 0 or more.`);
+  if (!/^\d{1,7}$/.test(text)) throw new UserMistake(`${option}: ${text} is not a count. Write a whole number, 0 or more.`);
   return Number(text);
 }
 

@@ -14,9 +14,9 @@ const HOW: Readonly<Record<NotFollowed | 'missing' | 'empty', { readonly is: str
   empty: { is: 'empty', mend: 'Deliver' },
   nothing: { is: 'not named: the reference to it is empty', are: 'not named: the references to them are empty', mend: '' },
   address: { is: 'named by an address, not by a path inside the batch, and nothing is read there', mend: '' },
-  backslash: { is: 'named with a backslash, which is no path, so it was not looked for', mend: '' },
+  backslash: { is: 'named with a backslash, which is not a path, so it was not looked for', mend: '' },
   characters: { is: 'named with characters that no path has, so it was not looked for', mend: '' },
-  'own-folder': { is: "named by the document's own folder, which is no file", mend: '' },
+  'own-folder': { is: "named by the document's own folder, which is not a file", mend: '' },
   outside: { is: 'outside the batch, where nothing is read', mend: '' },
   link: {
     is: 'a link, and links are not followed',

@@ -114,7 +114,7 @@ function asOtherPage(scene: Scene): Candidate[] {
           explains: [...idsOf(differencesAt(scene, held, 'delivered', 'page', 'order', 'section')), ...idsOf(absent), ...idsOf(later)],
           page: theirs.page,
           field: 'deliver',
-          collation: `suppressed duplicate of page ${mine.page ?? '?'}`,
+          collation: `duplicate of page ${mine.page ?? '?'}, held back`,
           return: `delivered as page ${given}`,
           says: `Frame ${name} is a second exposure of page ${mine.page ?? '?'} and was delivered as page ${given} of ${issueName(scene, issue)}${absent.length > 0 ? ', a page that is not on the film' : ''}.`,
           instruction: `Hold back frame ${name}${absent.length > 0 ? ` and state page ${given} as absent` : ''}; keep the other labels as printed.`,

@@ -37,7 +37,7 @@ export function twiceDelivered(scene: Scene): Candidate[] {
             ...displacedEdition(scene, mine.issue, document),
           ],
           field: 'deliver',
-          collation: otherReel ? `deliver from the other reel, suppress ${words}` : `one issue; suppress ${words}`,
+          collation: otherReel ? `deliver from the other reel, hold back ${words}` : `one issue; hold back ${words}`,
           return: otherReel
             ? 'delivered from both reels'
             : `a second document, edition ${String(scene.returned.issues[document]?.edition ?? 1)}`,

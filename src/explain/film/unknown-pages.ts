@@ -72,7 +72,7 @@ export function unknownPages(scene: Scene): Candidate[] {
               ? []
               : [
                   {
-                    says: `${capital(pages)} ${run.length === 1 ? 'is no frame' : 'are no frames'} of this reel.`,
+                    says: `${capital(pages)} ${run.length === 1 ? 'is not a frame' : 'are not frames'} of this reel.`,
                     cause: 'vendor-metadata',
                     instruction: `Withdraw ${pages}.`,
                   },

@@ -34,9 +34,9 @@ export function dateEvidence(scene: Scene, recordIssue: number, returnIssue: num
   }
   if (title !== undefined && title.patterns.length > 0) {
     if (statementFor(title.patterns, own) === 'not-a-day-of-issue')
-      evidence.push(`${own} is no usual day of issue; the record says so all the same.`);
+      evidence.push(`${own} is not a usual day of issue; the record says so all the same.`);
     else if (other !== null && statementFor(title.patterns, other) === 'not-a-day-of-issue')
-      evidence.push(`${other} is no day on which the title usually came out.`);
+      evidence.push(`${other} is not a day on which the title usually came out.`);
   }
   if (mine?.datePrinted != null && other !== null && mine.datePrinted.day === other)
     evidence.push(`${other} is the date on the paper; the record gives ${own} as the real one.`);

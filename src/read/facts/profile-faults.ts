@@ -32,7 +32,7 @@ function ruleFaults(where: string, fact: FactName, rule: FactRule): readonly str
   if (rule.copies !== undefined && rule.copies.length > 0 && !COPIED_FACTS.has(fact))
     faults.push(`In ${where}: copies can be compared for ${[...COPIED_FACTS.keys()].join(', ')} only.`);
   if ((rule.copies ?? []).some((source) => typeof source !== 'string' && (source.in === 'constant' || source.in === 'count')))
-    faults.push(`In ${where}: a constant or a count is no copy, because nobody wrote it.`);
+    faults.push(`In ${where}: a constant or a count is not a copy, because nobody wrote it.`);
   if (rule.sources.some((source) => typeof source !== 'string' && source.in === 'count') && fact !== 'frame')
     faults.push(`In ${where}: only the frame number can be counted on.`);
   if ([...rule.sources, ...(rule.copies ?? [])].some((source) => typeof source !== 'string' && source.in === 'place') && fact !== 'order')

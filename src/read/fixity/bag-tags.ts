@@ -70,7 +70,7 @@ export function readFetch(reading: Reading, beside: BesidePayload): ReadonlySet<
   if (file === undefined || text === null) return paths;
   textLines(text).forEach(({ line, at }) => {
     const path = insideBag(line.length > 4000 ? null : (FETCH_LINE.exec(line)?.[1] ?? null));
-    if (path === null) noteLine(reading, file, line, at, 'address with a path inside the bag');
+    if (path === null) noteLine(reading, file, line, at, 'an address with a path inside the bag');
     else paths.add(path);
   });
   return paths;
@@ -99,7 +99,7 @@ function linesOf(reading: Reading, file: BatchFile, algorithm: string, text: str
   for (const { line, at } of textLines(text)) {
     const match = line.length > 4000 ? null : LINE.exec(line);
     const path = insideBag(match?.[2] ?? null);
-    if (path === null) noteLine(reading, file, line, at, 'digest with a path inside the bag');
+    if (path === null) noteLine(reading, file, line, at, 'a digest with a path inside the bag');
     else list.push({ algorithm, digest: (match?.[1] ?? '').toLowerCase(), path });
   }
   return list;
@@ -114,7 +114,7 @@ function insideBag(written: string | null): string | null {
 }
 
 function noteLine(reading: Reading, file: BatchFile, line: string, at: number, wanted: string): void {
-  const says = `Line ${String(at)} of the bag's "${lastPart(file.path)}" is no ${wanted}.`;
+  const says = `Line ${String(at)} of the bag's "${lastPart(file.path)}" is not ${wanted}.`;
   const place = { document: file.path, line: at };
   reading.problems.push(problem('manifest-disagrees', says, { field: 'file', returned: line.slice(0, 200), place }));
 }

@@ -11,15 +11,15 @@ const FOR_PEOPLE = /\.(?:txt|md|rtf|html?|docx?|odt|log)$/i;
 /** What is said of things that were not compared, by what they are. */
 export const UNREAD = {
   link: { what: 'links', why: 'Links are not followed: the files themselves belong into the batch.' },
-  device: { what: 'devices and pipes', why: 'They are no files and were not opened.' },
+  device: { what: 'devices and pipes', why: 'They are not files and were not opened.' },
   xml: { what: 'XML files of another kind', why: 'They are well-formed, but no part of the layout.' },
   thumbnail: { what: 'thumbnails', why: 'No layout asks for them.' },
   checksums: {
     what: 'checksum lists',
-    why: 'They are no part of the layout; the digests that documents state are looked at with --fixity.',
+    why: 'They are not part of the layout; the digests that documents state are looked at with --fixity.',
   },
-  people: { what: 'texts for people', why: 'They are no part of the layout, and a program cannot read them.' },
-  other: { what: 'other files', why: 'They are no part of the layout.' },
+  people: { what: 'texts for people', why: 'They are not part of the layout, and a program cannot read them.' },
+  other: { what: 'other files', why: 'They are not part of the layout.' },
   hidden: { what: 'names that begin with a dot', why: 'They are passed over.' },
   'not UTF-8': { what: 'names that are not UTF-8', why: 'No XML can name such a file. Rename it.' },
   'same name': {

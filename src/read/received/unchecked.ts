@@ -9,7 +9,7 @@ const UNSAID: Readonly<Record<ReceivedClass, Unread>> = {
   folders: { what: 'folders', why: 'Nothing in them is part of the layout.' },
   documents: { what: 'documents', why: 'No part of the comparison rests on them.' },
   sections: { what: 'sections of documents', why: 'No part of the layout leads to them.' },
-  files: { what: 'other files', why: 'They are no part of the layout.' },
+  files: { what: 'other files', why: 'They are not part of the layout.' },
 };
 
 /** An entry for each kind of thing that came and was not compared. A document stands among the files alone. */

@@ -57,7 +57,7 @@ function whatElse(bytes: Buffer): string | null {
   if (/^[\s\ufeff]*<(!doctype html|html|table)/i.test(head.toString('utf8')))
     return 'this is a web page under the name of a workbook; open it in a spreadsheet program and save it as .xlsx.';
   return head.includes(0)
-    ? 'this is no workbook: it does not begin as an .xlsx file does. Save it again as .xlsx.'
+    ? 'this is not a workbook: it does not begin as an .xlsx file does. Save it again as .xlsx.'
     : 'this is plain text under the name of a workbook; give it the ending .csv, or save it as .xlsx.';
 }
 
@@ -66,7 +66,7 @@ function otherPackage(bytes: Buffer, entries: ReadonlyMap<string, ZipEntry>, kin
   if (kind === 'ods')
     return entries.has('content.xml')
       ? null
-      : 'this is no OpenDocument spreadsheet under that name; give it its own ending back, or save it as .ods.';
+      : 'this is not an OpenDocument spreadsheet under that name; give it its own ending back, or save it as .ods.';
   const mimetype = entries.get('mimetype');
   if (mimetype !== undefined && mimetype.size < 200) {
     const kind = unpack(bytes, mimetype);

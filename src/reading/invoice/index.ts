@@ -62,7 +62,7 @@ export function readInvoiceSheet(sheet: BookSheet, reading: InvoiceReading, cont
     ...leftOut(rows, file),
     ...unknown.map(
       (text) =>
-        `${file}: "${text}" is no price class of the agreement (${context.classes.join(', ')}). If it means one of them, say so in the reading file beside the invoice, under invoice, classes.`,
+        `${file}: "${text}" is not a price class of the agreement (${context.classes.join(', ')}). If it means one of them, say so in the reading file beside the invoice, under invoice, classes.`,
     ),
   ];
   const kept: InvoiceReading = {
@@ -105,7 +105,7 @@ function rowMistakes(row: ReadRow, file: string): readonly string[] {
     return [
       figure.why === 'unclear'
         ? `${where}, ${column}: ${held} could be thousands or decimals; say in the reading file, under invoice, decimal, point or comma.`
-        : `${where}, ${column}: ${held} is no figure.`,
+        : `${where}, ${column}: ${held} is not a figure.`,
     ];
   });
   if (mistakes.length > 0) return mistakes;

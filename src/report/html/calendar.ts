@@ -8,7 +8,7 @@ import { bullets } from './table.js';
 /** What a day can show: the letter in the calendar, and the words of the legend and the lists. */
 const STATES: readonly (readonly [state: DayState, letter: string, words: string, list: boolean])[] = [
   ['film', 'F', 'on the film', false],
-  ['off', 'O', 'on the film, on a day that is no usual day of issue', true],
+  ['off', 'O', 'on the film, on a day that is not a usual day of issue', true],
   ['part', 'P', 'on the film, pages wanting', true],
   ['wrong', 'X', 'delivered otherwise than ordered', true],
   ['wanting', 'W', 'wanting: published, not on the film', true],

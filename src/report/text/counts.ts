@@ -24,18 +24,18 @@ const KIND_WORDS: ReadonlyMap<string, string> = new Map([
 
 /** The kinds of frames in the record, all reels together: a row each, delivered and held back. */
 function kindTable(result: Findings): readonly string[] {
-  const kinds = new Map<string, { deliver: number; suppressed: number }>();
+  const kinds = new Map<string, { deliver: number; heldBack: number }>();
   for (const { kind, deliver, count } of result.counts.reels.flatMap((reel) => reel.kinds)) {
-    const known = kinds.get(kind) ?? { deliver: 0, suppressed: 0 };
+    const known = kinds.get(kind) ?? { deliver: 0, heldBack: 0 };
     kinds.set(kind, known);
-    known[deliver ? 'deliver' : 'suppressed'] += count;
+    known[deliver ? 'deliver' : 'heldBack'] += count;
   }
   const order = [...KIND_WORDS.keys()];
   const place = (kind: string): number => (order.includes(kind) ? order.indexOf(kind) : order.length);
   const rows = [...kinds]
     .toSorted(([a], [b]) => place(a) - place(b) || (a < b ? -1 : 1))
-    .map(([kind, count]) => [KIND_WORDS.get(kind) ?? short(kind, NAME), String(count.deliver), String(count.suppressed)]);
-  return rows.length === 0 ? [] : table([['In the record', 'to deliver', 'suppressed'], ...rows], new Set([1, 2]));
+    .map(([kind, count]) => [KIND_WORDS.get(kind) ?? short(kind, NAME), String(count.deliver), String(count.heldBack)]);
+  return rows.length === 0 ? [] : table([['In the record', 'to deliver', 'held back'], ...rows], new Set([1, 2]));
 }
 
 function classTable(result: Findings): readonly string[] {

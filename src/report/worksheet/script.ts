@@ -48,8 +48,8 @@ export const SCRIPT = `'use strict';
   /** Puts saved answers back; gives what is wrong with them, or null. */
   const restore = (text) => {
     let from;
-    try { from = JSON.parse(text); } catch { return 'This file is no saved worksheet.'; }
-    if (from === null || from.format !== 'reeltally/worksheet/1' || !Array.isArray(from.rows)) return 'This file is no saved worksheet.';
+    try { from = JSON.parse(text); } catch { return 'This file is not a saved worksheet.'; }
+    if (from === null || from.format !== 'reeltally/worksheet/1' || !Array.isArray(from.rows)) return 'This file is not a saved worksheet.';
     if (from.seed !== facts.seed || from.listSha256 !== facts.listSha256) return 'This file belongs to another draw.';
     by.value = String(from.by || '');
     for (const row of from.rows) {

@@ -37,14 +37,14 @@ const many = packed(
 );
 const compound = Buffer.concat([Buffer.from([0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1]), Buffer.alloc(600)]);
 
-describe('a file that is no workbook, or a hostile one, is refused in a sentence', () => {
+describe('a file that is not a workbook, or a hostile one, is refused in a sentence', () => {
   it.each<[string, Buffer, string]>([
     ['nothing at all', Buffer.alloc(0), 'x.xlsx: the file is empty'],
     ['a CSV file', Buffer.from('frame,page\n1,1'), 'x.xlsx: this is plain text under the name of a workbook; give it the ending .csv'],
     ['a web page', Buffer.from('\n<!DOCTYPE html><html>'), 'x.xlsx: this is a web page under the name of a workbook'],
     ['a table that calls itself a workbook', Buffer.from('<table><tr>'), 'x.xlsx: this is a web page'],
     ['a PDF', Buffer.from('%PDF-1.7'), 'x.xlsx: this is a PDF document'],
-    ['other bytes', Buffer.from([1, 0, 2, 0]), 'x.xlsx: this is no workbook'],
+    ['other bytes', Buffer.from([1, 0, 2, 0]), 'x.xlsx: this is not a workbook'],
     ['an old workbook', compound, 'x.xlsx: this is a workbook of an old spreadsheet format (.xls); save it as .xlsx.'],
     [
       'an encrypted workbook',
@@ -86,7 +86,7 @@ describe('a file that is no workbook, or a hostile one, is refused in a sentence
     ],
     ['markup that does not close', withSheet('<sheetData><row>'), 'x.xlsx, sheet frames: the part is not well-formed XML'],
     ['depth without end', withSheet('<sheetData>'.repeat(100)), 'x.xlsx, sheet frames: the part is nested deeper than 64 elements'],
-    ['bytes that are no UTF-8', withPart('xl/styles.xml', new Uint8Array([0x3c, 0x61, 0xff])), 'x.xlsx, part xl/styles.xml: '],
+    ['bytes that are not UTF-8', withPart('xl/styles.xml', new Uint8Array([0x3c, 0x61, 0xff])), 'x.xlsx, part xl/styles.xml: '],
     [
       'a cell at the far corner',
       withSheet('<sheetData><row r="1048576"><c r="XFD1048576"><v>1</v></c></row></sheetData>'),

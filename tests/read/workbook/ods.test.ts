@@ -132,7 +132,7 @@ describe('an OpenDocument sheet', () => {
     const rows = `<table:table table:name="a"><table:table-row table:number-rows-repeated="900000">${cell.replace('900000', '1')}</table:table-row></table:table>`;
     expect(() => readOds(odsOf(rows), 'x.ods')).toThrow('far from all others');
     expect(() => readOds(Buffer.from(zipSync({ 'xl/workbook.xml': strToU8('<x/>') })), 'x.ods')).toThrow(
-      'this is no OpenDocument spreadsheet under that name',
+      'this is not an OpenDocument spreadsheet under that name',
     );
     expect(() => readOds(Buffer.from('text'), 'x.ods')).toThrow('this is plain text under the name of a workbook');
     const bomb = odsOf('<table:table table:name="a"/>').toString('latin1');

@@ -27,7 +27,7 @@ export async function filesLooked({ root, names, journal }: OpenDossier): Promis
       parts.push(
         broken([name, JOURNAL_FILE], `${name} is in no line of ${JOURNAL_FILE}: it was brought here from elsewhere, or lines are gone.`),
       );
-    else parts.push(remark([name], `${name} is no part of the dossier; nothing rests on it.`));
+    else parts.push(remark([name], `${name} is not part of the dossier; nothing rests on it.`));
   }
   return together([...chain, ...parts, ...journal.flatMap(({ line }) => (line === null ? [] : [sourcesLooked(line, known, journal)]))]);
 }

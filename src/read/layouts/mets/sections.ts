@@ -177,7 +177,7 @@ function noteMended(
   const [node, section] = [lost[0], sections[0]];
   if (node === undefined || section === undefined) return;
   const target = idsOf(node.division).join(' ');
-  const leads = target === '' ? 'to no metadata section' : `to "${target}", which is no metadata section of it`;
+  const leads = target === '' ? 'to no metadata section' : `to "${target}", which is not a metadata section of it`;
   const says =
     lost.length === 1
       ? `The ${part} division in "${document}" leads ${leads}; nothing leads to the section "${section.name}", which was read as its own.`
