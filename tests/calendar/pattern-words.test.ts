@@ -21,9 +21,9 @@ describe('a pattern on one line', () => {
     ['d', 'came out daily, which does not say on which days'],
     ['w wed sat', 'says "weekly" by its code w and names 2 weekdays'],
     ['mo', 'holds "mo"'],
-    ['mon-tue-wed', 'no weekday'],
+    ['mon-tue-wed', 'not a weekday'],
     ['1880-12-31/1879-01-01=wed', 'before it begins'],
-    ['1880-02-30/..=wed', 'no day of the calendar'],
+    ['1880-02-30/..=wed', 'not a day of the calendar'],
   ])('refuses %j', (text, says) => {
     expect(readPatternWords(text)).toEqual(expect.stringContaining(says));
   });

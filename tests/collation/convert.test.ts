@@ -340,7 +340,7 @@ describe('conversion into an issue sheet', () => {
       'reel 14, frame 2: the duplicate of that is left out would come back as "1".',
     ],
     ['another kind of frame', [page, { frame: '2', kind: 'other' }], [], 'has no sign for the kind "other"'],
-    ['a target that is delivered', [page, { frame: '2', kind: 'target', deliver: true }], [], 'no page and is delivered'],
+    ['a target that is delivered', [page, { frame: '2', kind: 'target', deliver: true }], [], 'not a page and is delivered'],
     [
       'a target with a date',
       [page, { frame: '2', kind: 'target', date: '1900-01-04' }],
