@@ -1,4 +1,4 @@
-// Fills the blocks of README.md that stand between `<!-- begin NAME -->` and `<!-- end NAME -->` with what the program itself says.
+// Fills the blocks of README.md and of the help that stand between `<!-- begin NAME -->` and `<!-- end NAME -->` with what the program itself says.
 // With --check it writes nothing and fails where a block is out of date.
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
@@ -16,12 +16,11 @@ const { EXIT_STATUSES } = await built('catalogue/exit-statuses.js');
 const cell = (text) => String(text).replaceAll('|', '\\|').replaceAll('\n', ' ');
 const table = (heads, rows) => [heads, heads.map(() => '---'), ...rows].map((row) => `| ${row.map(cell).join(' | ')} |`).join('\n');
 
-// The beginning and the end of the demonstration's summary: up to the second finding, and from what to do next.
+// The summary of the demonstration in few lines: the verdict and why, the first finding up to what to do, and the end.
 function firstRun() {
   const lines = readFileSync(join(root, 'reports', 'summary.txt'), 'utf8').trimEnd().split('\n');
-  const second = lines.findIndex((line) => line.startsWith('2. '));
-  const next = lines.findIndex((line) => line.startsWith('Next: '));
-  return `\`\`\`text\n${[...lines.slice(0, second), '[...]', '', ...lines.slice(next)].join('\n')}\n\`\`\``;
+  const at = (head) => lines.findIndex((line) => line.trim().startsWith(head));
+  return quoted([lines.slice(0, at('Counts')), lines.slice(at('1. '), at('Likely cause')).concat(''), lines.slice(at('Verdict:'))]);
 }
 
 // The demonstration's vendor corrects every second mistake and sends the batch again; both results, and what the second says of the first.
@@ -83,33 +82,31 @@ function invoiceExample() {
   return `\`\`\`csv\n${INVOICE}\`\`\`\n\n${text}`;
 }
 
-const blocks = new Map([
-  ['second delivery', () => quoted([between(summary, 'Since the earlier', 'Counts'), between(summary, 'Corrected since', 'Not checked')])],
-  ['ledger', () => quoted([ledger.slice(0, from(ledger, '  Open after') + 3), ledger.slice(from(ledger, 'Faults for'))])],
-  ['first run', firstRun],
-  ['spot check', () => printed('sample', 'draw', join('reports', 'findings.json'))],
-  ['invoice', invoiceExample],
-  ['exit statuses', () => table(['status', 'means'], EXIT_STATUSES.map((entry) => [entry.status, entry.means]))],
-]);
+const README = 'README.md';
+const help = (topic) => join('src', 'help', `${topic}.md`);
+const blocks = [
+  [README, 'first run', firstRun],
+  [help('formats'), 'exit statuses', () => table(['status', 'means'], EXIT_STATUSES.map((entry) => [entry.status, entry.means]))],
+  [help('invoice'), 'invoice', invoiceExample],
+  [help('ledger'), 'second delivery', () => quoted([between(summary, 'Since the earlier', 'Counts'), between(summary, 'Corrected since', 'Not checked')])],
+  [help('ledger'), 'ledger', () => quoted([ledger.slice(0, from(ledger, '  Open after') + 3), ledger.slice(from(ledger, 'Faults for'))])],
+  [help('sampling'), 'spot check', () => printed('sample', 'draw', join('reports', 'findings.json'))],
+];
 
-const path = join(root, 'README.md');
-const current = readFileSync(path, 'utf8');
-let text = current;
-for (const [name, content] of blocks) {
+const stale = new Set();
+for (const [file, name, content] of blocks) {
+  const path = join(root, file);
+  const text = readFileSync(path, 'utf8');
   const begin = `<!-- begin ${name} -->`;
-  const end = `<!-- end ${name} -->`;
-  const from = text.indexOf(begin);
-  const to = text.indexOf(end);
-  if (from < 0 || to < from) {
-    process.stderr.write(`README.md has no block from ${begin} to ${end}.\n`);
-    process.exit(1);
-  }
-  text = `${text.slice(0, from)}${begin}\n${content()}\n${text.slice(to)}`;
+  const start = text.indexOf(begin);
+  const end = text.indexOf(`<!-- end ${name} -->`);
+  if (start < 0 || end < start) throw new Error(`${file} has no block ${name}.`);
+  const filled = `${text.slice(0, start)}${begin}\n${content()}\n${text.slice(end)}`;
+  if (filled === text) continue;
+  stale.add(file);
+  if (!process.argv.includes('--check')) writeFileSync(path, filled);
 }
-if (text !== current) {
-  if (process.argv.includes('--check')) {
-    process.stderr.write('README.md repeats what the program says, and is out of date: run `npm run generate`.\n');
-    process.exit(1);
-  }
-  writeFileSync(path, text);
+if (stale.size > 0 && process.argv.includes('--check')) {
+  process.stderr.write(`${[...stale].join(', ')} repeats what the program says, and is out of date: run \`npm run generate\`.\n`);
+  process.exit(1);
 }

@@ -10,12 +10,16 @@ interface Place {
 }
 
 /** Every command by the words that lead to it, with what may follow. */
-function places(command: Command, words: readonly string[] = []): readonly Place[] {
-  const below = command.commands.map((one) => ({ word: one.name(), means: one.description() }));
-  const options = [...command.options, ...(words.length === 0 ? [] : [HELP])].map((one) => ({ word: one.long ?? '', means: one.description }));
-  const topics = words.join(' ') === 'help' ? TOPIC_NAMES.map((topic) => ({ word: topic, means: 'a topic' })) : [];
+function places(command: Command, words: readonly string[] = [], all: Command = command): readonly Place[] {
+  const helped = words.join(' ') === 'help';
+  const below = (helped ? all : command).commands.map((one) => ({ word: one.name(), means: one.description() }));
+  const options = [...command.options, ...(words.length === 0 ? [] : [HELP])].map((one) => ({
+    word: one.long ?? '',
+    means: one.description,
+  }));
+  const topics = helped ? TOPIC_NAMES.map((topic) => ({ word: topic, means: 'a topic' })) : [];
   const here = { words: words.join(' '), next: [...below, ...topics, ...options].filter(({ word }) => word !== '') };
-  return [here, ...command.commands.flatMap((one) => places(one, [...words, one.name()]))];
+  return [here, ...command.commands.flatMap((one) => places(one, [...words, one.name()], all))];
 }
 
 const HELP = { long: '--help', description: 'print this help' };
@@ -75,7 +79,11 @@ if [ "$funcstack[1]" = _reeltally ]; then _reeltally "$@"; else compdef _reeltal
 
 /** For fish: each word with what it means, where the words before are those of its command. */
 function forFish(all: readonly Place[]): string {
-  const seen = (words: string): string => words.split(' ').map((word) => `__fish_seen_subcommand_from ${word}`).join('; and ');
+  const seen = (words: string): string =>
+    words
+      .split(' ')
+      .map((word) => `__fish_seen_subcommand_from ${word}`)
+      .join('; and ');
   const lines = all.flatMap(({ words, next }) => {
     const below = next.filter(({ word }) => !word.startsWith('--')).map(({ word }) => word);
     const not = below.length === 0 ? '' : `; and not __fish_seen_subcommand_from ${below.join(' ')}`;
@@ -83,7 +91,7 @@ function forFish(all: readonly Place[]): string {
     return next.map(({ word, means }) =>
       word.startsWith('--')
         ? `complete -c reeltally -n ${quoted(words === '' ? '__fish_use_subcommand' : seen(words))} -l ${word.slice(2)} -d ${quoted(means)}`
-        : `complete -c reeltally -n ${quoted(when)} -a ${word} -d ${quoted(means)}`,
+        : `complete -c reeltally -n ${quoted(when)} -f -a ${word} -d ${quoted(means)}`,
     );
   });
   return `# Completion of reeltally for fish: reeltally completion fish > ~/.config/fish/completions/reeltally.fish\n${lines.join('\n')}\n`;
@@ -93,7 +101,8 @@ const SHELLS = { bash: forBash, zsh: forZsh, fish: forFish };
 
 /** Prints what a shell needs to complete commands and options. Throws UserMistake for another shell. */
 export async function completionCommand(program: Command, shell: string): Promise<number> {
-  if (!Object.hasOwn(SHELLS, shell)) throw new UserMistake(`There is no completion for "${shell}". There are ${Object.keys(SHELLS).join(', ')}.`);
+  if (!Object.hasOwn(SHELLS, shell))
+    throw new UserMistake(`There is no completion for "${shell}". There are ${Object.keys(SHELLS).join(', ')}.`);
   await print(SHELLS[shell as keyof typeof SHELLS](places(program)));
   return 0;
 }

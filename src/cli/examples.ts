@@ -17,10 +17,7 @@ const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
     'reeltally render results/findings.json --format html --batch batch_pilot --out pages',
   ],
   'profile show': ['reeltally profile show linked-maps > our-papers.json', 'reeltally profile show issue-mets'],
-  'profile try': [
-    'reeltally profile try our-papers.json --batch batch_pilot',
-    'reeltally profile try issue-mets --batch batch_pilot',
-  ],
+  'profile try': ['reeltally profile try our-papers.json --batch batch_pilot', 'reeltally profile try issue-mets --batch batch_pilot'],
   'collation new': [
     'reeltally collation new --title sn99018200 --from-day 1879-01-01 --to-day 1880-12-31 --pattern wed,sat --omit 12-25 --pages 4 --out lantern.xlsx',
     'reeltally collation new --from old-sheet.xlsx --pattern mon-sat --pages 8 --per frame --out lantern-frames.xlsx',

@@ -5,19 +5,21 @@ import { RECORD_COLUMNS } from '../catalogue/record-columns.js';
 import { agreementHelp } from '../judge/agreement-help.js';
 import { NAMED_PROFILES } from '../profiles/index.js';
 import { UserMistake } from '../read/mistake.js';
+import { helpEnd } from './examples.js';
+import { TOPIC_NAMES } from './topic-names.js';
 
-/** What can be read with `help WORD` besides the usage of commands: written texts, and what is made from data. */
-const TOPICS: ReadonlyMap<string, () => string> = new Map([
-  ['agreement', () => agreementHelp(NAMED_PROFILES)],
-  ['codes', codesHelp],
-  ['dossier', () => written('dossier')],
-  ['invoice', () => written('invoice')],
-  ['profiles', () => written('profiles')],
-  ['record', () => withColumns(written('record'))],
-]);
-
-/** The names of the topics. */
-export const TOPIC_NAMES: readonly string[] = [...TOPICS.keys()];
+/** The texts of the topics: written ones, and what is made from data. */
+const TOPICS: Readonly<Record<(typeof TOPIC_NAMES)[number], () => string>> = {
+  agreement: () => agreementHelp(NAMED_PROFILES),
+  codes: codesHelp,
+  dossier: () => written('dossier'),
+  formats: () => written('formats'),
+  invoice: () => written('invoice'),
+  ledger: () => written('ledger'),
+  profiles: () => written('profiles'),
+  record: () => withColumns(written('record')),
+  sampling: () => written('sampling'),
+};
 
 /** The columns of each sheet, in the place that the text has for them. */
 function withColumns(text: string): string {
@@ -45,21 +47,23 @@ function markdownTable(heads: readonly string[], rows: readonly (readonly string
   return [heads, heads.map(() => '---'), ...rows].map((cells) => `| ${cells.join(' | ')} |`).join('\n');
 }
 
-/** A text of the folder `help`, which stands beside the folder of this file in src and in dist alike. */
+/** A text of the folder `help`, which stands beside the folder of this file in src and in dist alike, without the marks around what is generated. */
 function written(topic: string): string {
-  return readFileSync(new URL(`../help/${topic}.md`, import.meta.url), 'utf8');
+  return readFileSync(new URL(`../help/${topic}.md`, import.meta.url), 'utf8').replace(/^<!-- (?:begin|end) .* -->\n/gm, '');
 }
 
 /** The help for some words: usage of that command, then the topic of that name; the whole usage without a word. Throws UserMistake for words that are neither. */
 export function helpText(program: Command, words: readonly string[]): string {
-  if (words.length === 0) return program.helpInformation();
-  const usage = commandOf(program, words)?.helpInformation() ?? null;
-  const topic = words.length === 1 ? TOPICS.get(words[0] ?? '')?.() : undefined;
+  if (words.length === 0) return `${program.helpInformation()}${helpEnd('')}`;
+  const command = commandOf(program, words);
+  const usage = command === null ? null : `${command.helpInformation()}${helpEnd(words.join(' '))}`;
+  const word = words.length === 1 ? words[0] : undefined;
+  const topic = TOPIC_NAMES.find((name) => name === word);
   if (usage === null && topic === undefined) {
     const commands = program.commands.map((command) => command.name()).join(', ');
     throw new UserMistake(`There is no help on "${words.join(' ')}". Commands: ${commands}. Topics: ${TOPIC_NAMES.join(', ')}.`);
   }
-  return [usage, topic].filter((text) => text != null).join('\n');
+  return [usage, topic === undefined ? undefined : TOPICS[topic]()].filter((text) => text != null).join('\n');
 }
 
 function commandOf(program: Command, words: readonly string[]): Command | null {

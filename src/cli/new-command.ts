@@ -23,13 +23,7 @@ export function addCollationNew(collation: Command, report: Report): void {
     .option('--format <form>', 'xlsx, csv or html, where --out does not say it')
     .option('--replace', 'write over a file of that name')
     .option('--quiet', 'say nothing on the standard error but what went wrong')
-    .addHelpText('after', NEW_EXAMPLES)
     .action(async (options: NewArguments) =>
       report(import('./collation-new.js').then(({ collationNewCommand }) => collationNewCommand(options))),
     );
 }
-
-const NEW_EXAMPLES = `
-Examples:
-  reeltally collation new --title sn99018200 --from-day 1879-01-01 --to-day 1880-12-31 --pattern wed,sat --omit 12-25 --pages 4 --out lantern.xlsx
-  reeltally collation new --from old-sheet.xlsx --pattern mon-sat --pages 8 --per frame --out lantern-frames.xlsx`;

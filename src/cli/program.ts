@@ -7,12 +7,14 @@ import type { InstructionsArguments } from './collation-instructions.js';
 import type { ReadArguments } from './collation-read.js';
 import type { DemoArguments } from './demo.js';
 import { addDossierCommands } from './dossier-commands.js';
+import { addExamples } from './examples.js';
 import { FORMAT_NAMES } from './formats.js';
 import type { LedgerArguments } from './ledger.js';
 import { addCollationNew } from './new-command.js';
 import { addPaymentCommands } from './payment-commands.js';
 import type { RenderArguments } from './render.js';
 import { print } from './streams.js';
+import { TOPIC_NAMES } from './topic-names.js';
 import type { VerifyArguments } from './verify.js';
 
 /** Takes the exit status of a command that is under way. */
@@ -26,7 +28,6 @@ export function buildProgram(report: Report, output: OutputConfiguration): Comma
     .description('Compares what a vendor sent back from newspaper microfilm with the library’s own collation record, and says what to do.')
     .version(programVersion(), '--version', 'print the version')
     .helpOption('-h, --help', 'print this help')
-    .addHelpText('after', EXAMPLES)
     // Set before the commands are added, which take both over.
     .exitOverride()
     .configureOutput(output)
@@ -40,17 +41,10 @@ export function buildProgram(report: Report, output: OutputConfiguration): Comma
   addDossierCommands(program, report);
   addDemo(program, report);
   addHelp(program, report);
+  addCompletion(program, report);
+  addExamples(program);
   return program;
 }
-
-const EXAMPLES = `
-Examples:
-  reeltally demo
-  reeltally verify --collation reel-12.csv --batch batch_pilot
-  reeltally verify --collation record.json --batch batch_pilot --out results
-  reeltally render results/findings.json --format csv
-
-Exit status: 0 accepted, 1 corrections or rework, 2 cannot decide, 3 could not run, 4 a fault of the program.`;
 
 function addVerify(program: Command, report: Report): void {
   program
@@ -102,7 +96,7 @@ function addHelp(program: Command, report: Report): void {
   program
     .helpCommand(false)
     .command('help')
-    .description('print the help for a command, or a topic: agreement, dossier, invoice, profiles, record')
+    .description(`print the help for a command, or a topic: ${TOPIC_NAMES.join(', ')}`)
     .argument('[words...]', 'a command such as verify, or a topic')
     .action(async (words: string[]) =>
       report(
@@ -112,6 +106,14 @@ function addHelp(program: Command, report: Report): void {
         }),
       ),
     );
+}
+
+function addCompletion(program: Command, report: Report): void {
+  program
+    .command('completion')
+    .description('print what a shell needs to complete commands and options')
+    .argument('<shell>', 'bash, zsh or fish')
+    .action(async (shell: string) => report(import('./completion.js').then(({ completionCommand }) => completionCommand(program, shell))));
 }
 
 function addCollation(program: Command, report: Report): void {
@@ -162,7 +164,6 @@ function addCollation(program: Command, report: Report): void {
     .option('--format <names...>', 'one or more of html, xlsx, csv; all of them when left out')
     .option('--replace', 'write over instructions, and a record as sent, that are there already')
     .option('--quiet', 'say nothing on the standard error but what went wrong')
-    .addHelpText('after', INSTRUCTIONS_EXAMPLES)
     .action(async (files: string[], options: InstructionsArguments) =>
       report(import('./collation-instructions.js').then(({ instructionsCommand }) => instructionsCommand(files, options))),
     );
@@ -176,21 +177,10 @@ function addCollation(program: Command, report: Report): void {
     .option('--format <names...>', 'one or more of text, csv, xlsx; all of them when left out')
     .option('--replace', 'write over what is there already')
     .option('--quiet', 'say nothing on the standard error but what went wrong')
-    .addHelpText('after', EXPECTED_EXAMPLES)
     .action(async (files: string[], options: ExpectedArguments) =>
       report(import('./collation-expected.js').then(({ expectedCommand }) => expectedCommand(files, options))),
     );
 }
-
-const EXPECTED_EXAMPLES = `
-Examples:
-  reeltally collation expected reel-12.xlsx --agreement agreement.json --out expected
-  reeltally collation expected record.json --profile issue-mets --out expected`;
-
-const INSTRUCTIONS_EXAMPLES = `
-Examples:
-  reeltally collation instructions reel-12.xlsx --agreement agreement.json --out to-the-vendor
-  reeltally verify --collation reel-12.xlsx --sent to-the-vendor/sent-record.json --batch batch_pilot`;
 
 function addLedger(program: Command, report: Report): void {
   program

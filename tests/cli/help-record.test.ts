@@ -2,6 +2,7 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { RECORD_COLUMNS } from '../../src/catalogue/record-columns.js';
+import type { AbsentEntry, FrameEntry } from '../../src/model/collation-record.js';
 import { FRAME_COLUMNS } from '../../src/normalise/frame-sheet.js';
 import { ISSUE_COLUMNS } from '../../src/normalise/issue-sheet.js';
 import { REEL_COLUMNS, TITLE_COLUMNS } from '../../src/normalise/record-titles.js';
@@ -20,6 +21,23 @@ function example(head: string): string {
     .map((line) => line.trim())
     .join('\n');
 }
+
+/** What a sheet of either form can say of a frame. */
+const facts = ({ frame, kind, deliver, title, date, datePrinted, edition, page, pagePrinted, order, duplicateOf }: FrameEntry) => ({
+  frame,
+  kind: kind ?? 'page',
+  deliver: deliver ?? (kind ?? 'page') === 'page',
+  title: kind === undefined || kind === 'page' ? title : undefined,
+  date,
+  datePrinted,
+  edition: date === undefined ? undefined : (edition ?? 1),
+  page,
+  pagePrinted,
+  order,
+  duplicateOf,
+});
+
+const absence = ({ title, date, page, published }: AbsentEntry) => ({ title, date, page, published });
 
 describe('the help on the record', () => {
   it.each([
@@ -43,9 +61,9 @@ describe('the help on the record', () => {
       writeFileSync(join(folder, name), example(head));
       const { record, problems, warnings } = understoodRecord(await readRecord([join(folder, name)]));
       expect([problems, warnings]).toEqual([[], []]);
-      sides.push(record.reels[0]!.frames.map(({ frame, page, date }) => [frame, page, date]));
+      sides.push({ frames: record.reels[0]!.frames.map(facts), absent: record.reels[0]!.absent?.map(absence) });
     }
-    expect(sides[0]).toHaveLength(6);
+    expect(sides[0]).toMatchObject({ frames: { length: 7 }, absent: { length: 2 } });
     expect(sides[1]).toEqual(sides[0]);
     writeFileSync(join(folder, 'titles.csv'), example('id,name'));
     const { record, problems } = understoodRecord(await readRecord([join(folder, 'frames.csv'), join(folder, 'titles.csv')]));

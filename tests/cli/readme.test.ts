@@ -1,78 +1,49 @@
-import { readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { CODES } from '../../src/catalogue/codes.js';
-import type { FrameEntry } from '../../src/model/collation-record.js';
-import { readRecord } from '../../src/read/record.js';
-import { understoodRecord } from '../../src/reading/index.js';
+import { TOPIC_NAMES } from '../../src/cli/topic-names.js';
 import { FORMATS } from '../../src/report/formats.js';
-import { newFolder, reeltally } from './command.js';
+import { reeltally } from './command.js';
+import { calls, commands, optionsOf } from './commands.js';
 
 const README = readFileSync('README.md', 'utf8');
+/** Each topic as it is printed. */
+const HELP = new Map(TOPIC_NAMES.map((topic) => [topic, reeltally(['help', topic]).stdout]));
 
-/** The record in the n-th CSV example of the README. */
-async function example(at: number) {
-  const path = join(newFolder(), 'example.csv');
-  writeFileSync(path, [...README.matchAll(/```csv\n([\s\S]*?)```/g)][at]?.[1] ?? '');
-  return understoodRecord(await readRecord([path]));
-}
+describe('every call of the program in a text', () => {
+  it.each([['README.md', README] as const, ...HELP])('%s: is one that there is, with options that it takes', (_, text) => {
+    for (const { call, command, options } of calls(text)) {
+      expect([...commands.keys(), ''], call).toContain(command);
+      for (const option of options) expect(optionsOf(command), call).toContain(option);
+    }
+  });
 
-/** What a sheet of either form can say of a frame. */
-const facts = ({ frame, kind, deliver, title, date, datePrinted, edition, page, pagePrinted, order, duplicateOf }: FrameEntry) => ({
-  frame,
-  kind: kind ?? 'page',
-  deliver: deliver ?? (kind ?? 'page') === 'page',
-  title: kind === undefined || kind === 'page' ? title : undefined,
-  date,
-  datePrinted,
-  edition: date === undefined ? undefined : (edition ?? 1),
-  page,
-  pagePrinted,
-  order,
-  duplicateOf,
+  it('is found by this test: those of the README', () => {
+    expect(calls(README).length).toBeGreaterThan(10);
+  });
 });
 
-describe('the examples of the README', () => {
-  it('are read without a complaint and describe the same film in both forms', async () => {
-    const [frames, issues] = [await example(0), await example(1)];
-    for (const { problems, warnings } of [frames, issues]) expect([problems, warnings]).toEqual([[], []]);
-    expect(frames.record.reels).toHaveLength(1);
-    expect(frames.record.reels[0]!.frames).toHaveLength(7);
-    expect(issues.record.reels[0]!.frames.map(facts)).toEqual(frames.record.reels[0]!.frames.map(facts));
-    const absent = (record: typeof frames) =>
-      record.record.reels[0]!.absent?.map(({ title, date, page, published }) => ({ title, date, page, published }));
-    expect(absent(issues)).toEqual(absent(frames));
-    expect(absent(frames)).toHaveLength(2);
+describe('the help of a command', () => {
+  it.each([...commands.keys()].filter((words) => commands.get(words) === 'does something'))(
+    '%s ends in two calls of its own or more',
+    (words) => {
+      const { stdout } = reeltally([...words.split(' '), '--help']);
+      const [, examples = ''] = stdout.split('\nExamples:\n');
+      const own = calls(examples).filter(({ command }) => command === words);
+      expect(own.length).toBeGreaterThanOrEqual(2);
+      expect(reeltally(['help', ...words.split(' ')]).stdout).toContain(`\nExamples:\n${examples}`);
+      for (const { call, options } of own) for (const option of options) expect(optionsOf(words), call).toContain(option);
+    },
+  );
+});
+
+describe('the help topics', () => {
+  it('have every format with its file, and every code', () => {
+    for (const { name, file } of FORMATS) expect(HELP.get('formats')).toContain(`| \`${name}\` | \`${file}\` |`);
+    for (const { code, severity, title } of CODES) expect(HELP.get('codes')).toContain(`| \`${code}\` | ${severity} | ${title} |`);
   });
 
-  it('name only commands and options that there are', () => {
-    // what stands behind `npm run` belongs to the scripts of the project
-    const options = new Set([...README.replace(/`npm run [^`]*`/g, '').matchAll(/--[a-z][a-z-]+/g)].map((match) => match[0]));
-    const commands = [
-      ['verify'],
-      ['render'],
-      ['demo'],
-      ['collation', 'new'],
-      ['collation', 'read'],
-      ['collation', 'check'],
-      ['collation', 'convert'],
-      ['sample', 'draw'],
-      ['sample', 'judge'],
-      ['ledger'],
-      ['invoice'],
-      ['decide'],
-      [],
-    ];
-    const help = commands.map((command) => reeltally([...command, '--help']).stdout).join('\n');
-    // The options of npm.
-    for (const option of ['--global']) options.delete(option);
-    for (const option of options) expect(help).toContain(option);
-  });
-
-  it('name every format with its file, and the help that has every code', () => {
-    for (const { name, file } of FORMATS) expect(README).toContain(`| \`${name}\` | \`${file}\` |`);
-    expect(README).toContain('`reeltally help codes`');
-    const { stdout } = reeltally(['help', 'codes']);
-    for (const { code, severity, title } of CODES) expect(stdout).toContain(`| \`${code}\` | ${severity} | ${title} |`);
+  it('hold nothing that is meant for the one who writes them', () => {
+    for (const text of HELP.values()) expect(text).not.toContain('<!--');
   });
 });
