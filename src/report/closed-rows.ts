@@ -3,9 +3,9 @@ import { forTheVendor } from './words.js';
 
 /** What stands in the row of a finding that was corrected: nothing is left to be done, answered. */
 const CLOSED: ReadonlyMap<string, (result: Findings) => string> = new Map([
-  ['who acts', () => 'nobody'],
+  ['who acts', () => 'nobody; corrected since the earlier delivery'],
   ['what to do', () => ''],
-  ['known since', () => 'an earlier delivery'],
+  ['in your files', () => ''],
   ['fixed in delivery', (result: Findings) => String(result.run.delivery)],
 ]);
 

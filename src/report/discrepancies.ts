@@ -1,66 +1,75 @@
 import type { Finding, Findings } from '../model/findings.js';
+import { placeSources } from './places.js';
 import { repairInWords } from './repair.js';
-import { CAUSE_WORDS, forTheVendor, framesInWords, placeInWords, whoActs } from './words.js';
+import { inRuns } from './runs.js';
+import { forTheVendor, framesInWords, whoActs } from './words.js';
 
 /** A column of the list for the vendor. */
 export interface ListColumn {
   readonly head: string;
+  /** Width in characters where the list is a workbook. */
+  readonly width: number;
   readonly value: (finding: Finding, result: Findings) => string;
 }
 
-const COLUMNS: readonly (readonly [head: string, value: ListColumn['value']])[] = [
-  ['finding', (finding) => finding.id],
-  ['severity', (finding) => finding.severity],
-  ['code', (finding) => finding.code],
-  ['batch', (_, result) => result.run.batch],
-  ['delivery', (_, result) => String(result.run.delivery)],
-  ['reel', (finding) => finding.reel ?? ''],
-  ['begins at frame', (finding) => finding.at ?? ''],
-  ['frames', (finding) => (finding.frames === null ? '' : framesInWords(finding.frames, 60))],
-  ['frames affected', (finding) => String(finding.count)],
-  ['title', (finding) => finding.title ?? ''],
-  ['title name', (finding, result) => result.titles.find((title) => title.id === finding.title)?.name ?? ''],
-  ['date', (finding) => finding.date ?? ''],
-  ['edition', (finding) => (finding.edition === null ? '' : String(finding.edition))],
-  ['page', (finding) => finding.page ?? ''],
-  ['field', (finding) => finding.field ?? ''],
-  ['record says', (finding) => finding.collation ?? ''],
-  ['return says', (finding) => finding.return ?? ''],
-  ['what is so', (finding) => finding.says],
-  ['who acts', whoActs],
-  ['what to do', (finding) => finding.instruction ?? ''],
-  ['in your files', (finding) => repairInWords(finding.repair, 5)],
-  ['rescan', (finding) => finding.rescan],
-  ['billing', (finding) => finding.billable.map((line) => `${line.class} ${line.change > 0 ? '+' : ''}${String(line.change)}`).join('; ')],
-  ['likely cause', (finding) => CAUSE_WORDS[finding.cause]],
-  ['evidence', (finding) => finding.evidence.join(' | ')],
-  ['or else', (finding) => finding.alternatives.map((other) => other.says).join(' | ')],
-  [
-    'where in the return',
-    (finding) =>
-      finding.places
-        .filter((place) => place.document !== undefined)
-        .map(placeInWords)
-        .join(' | '),
-  ],
-  [
-    'where in the record',
-    (finding) =>
-      finding.places
-        .filter((place) => place.document === undefined)
-        .map(placeInWords)
-        .join(' | '),
-  ],
-  ['known since', (finding) => (finding.status === undefined ? '' : finding.status === 'open' ? 'an earlier delivery' : 'this delivery')],
-  ['vendor answer', (finding) => finding.answer?.text ?? ''],
-  ['answered on', (finding) => finding.answer?.on ?? ''],
-  ['fixed in delivery', (finding) => finding.answer?.fixedIn ?? ''],
+/** So many documents, and so many steps in them, are named in a row; the result file names all. */
+const MOST = 3;
+
+/** The columns in the order of the work: where it is, what is wrong, what to do, the answer. Those that give nothing are for the answer. */
+const COLUMNS: readonly (readonly [head: string, width: number, value: ListColumn['value']])[] = [
+  ['your file', 20, yourFiles],
+  ['your frame', 8, yourFrames],
+  ['our frame', 11, ourFrames],
+  ['issue', 15, issueInWords],
+  ['severity', 8, (finding) => finding.severity],
+  ['what is wrong', 30, (finding) => finding.says],
+  ['what to do', 30, (finding) => finding.instruction ?? ''],
+  ['in your files', 24, (finding) => repairInWords(finding.repair, MOST, documentsOf(finding).slice(0, MOST))],
+  ['rescan', 7, (finding) => finding.rescan],
+  ['who acts', 9, (finding) => `${whoActs(finding)}${finding.status === 'open' ? '; open since an earlier delivery' : ''}`],
+  ['vendor answer', 20, (finding) => finding.answer?.text ?? ''],
+  ['fixed in delivery', 8, (finding) => finding.answer?.fixedIn ?? ''],
+  ['answered on', 10, (finding) => finding.answer?.on ?? ''],
+  ['finding', 14, (finding) => finding.id],
 ];
 
-/** The columns of the list for the vendor, in their order; those that give nothing are for the answer. */
-export const LIST_COLUMNS: readonly ListColumn[] = COLUMNS.map(([head, value]) => ({ head, value }));
+/** The columns of the list for the vendor, in their order. */
+export const LIST_COLUMNS: readonly ListColumn[] = COLUMNS.map(([head, width, value]) => ({ head, width, value }));
 
 /** The list for the vendor: the texts of a row for each finding, worst first, without what was ruled to be a slip of the record. */
 export function listRows(result: Findings): readonly (readonly string[])[] {
   return forTheVendor(result.findings).map((finding) => LIST_COLUMNS.map(({ value }) => value(finding, result)));
+}
+
+/** The documents of the return in which something stands, the first of them. */
+function yourFiles(finding: Finding): string {
+  const documents = documentsOf(finding);
+  return [...documents.slice(0, MOST), ...(documents.length > MOST ? [`and ${String(documents.length - MOST)} more`] : [])].join(' | ');
+}
+
+/** The numbers that the return gives to the frames of a finding. */
+function yourFrames({ id }: Finding, { reels }: Findings): string {
+  const numbers = reels.flatMap(({ frames }) =>
+    frames.filter(({ findings }) => findings.includes(id)).flatMap(({ returned }) => returned ?? []),
+  );
+  return numbers.length === 0 ? '' : inRuns(numbers);
+}
+
+function documentsOf({ places }: Finding): readonly string[] {
+  return placeSources(places).flatMap(({ document }) => document ?? []);
+}
+
+function ourFrames({ reel, frames, at }: Finding): string {
+  const where = frames !== null ? framesInWords(frames) : at === null ? '' : `at frame ${at}`;
+  return [...(reel === null ? [] : [`reel ${reel}`]), ...(where === '' ? [] : [where])].join(', ');
+}
+
+function issueInWords({ title, date, edition, page }: Finding, { titles }: Findings): string {
+  const name = titles.find(({ id }) => id === title)?.name || title;
+  return [
+    ...(name === null ? [] : [name]),
+    ...(date === null ? [] : [date]),
+    ...(edition === null || edition === 1 ? [] : [`edition ${String(edition)}`]),
+    ...(page === null ? [] : [`page ${page}`]),
+  ].join(', ');
 }

@@ -1,18 +1,38 @@
 import type { Repair } from '../model/findings.js';
+import { inRuns } from './runs.js';
 import { inWords } from './text/finding.js';
 
-/** The steps of a repair in words, so many of them, with how many more there are. */
-export function repairInWords(steps: readonly Repair[], most: number): string {
-  const more = steps.length - most;
-  return [...steps.slice(0, most).map(stepInWords), ...(more > 0 ? [`and ${String(more)} more, which findings.json names`] : [])].join(
-    ' | ',
-  );
+/** The steps of a repair in words, those that ask for the same in one document together; so many of them, with how many more there are. Documents among `shown` are called by their last name, the only one there is not at all. */
+export function repairInWords(steps: readonly Repair[], most: number, shown: readonly string[]): string {
+  const groups: Repair[][] = [];
+  for (const step of steps) {
+    const like = groups.find(([first]) => first?.document === step.document && actInWords(first) === actInWords(step));
+    if (like === undefined) groups.push([step]);
+    else like.push(step);
+  }
+  const only = new Set(steps.map(({ document }) => document)).size === 1;
+  const name = (document: string | null): string | null => {
+    if (document === null || (only && shown.includes(document))) return null;
+    return shown.includes(document) ? document.slice(document.lastIndexOf('/') + 1) : document;
+  };
+  const more = groups.length - most;
+  const words = groups.slice(0, most).map((group) => groupInWords(group, name(group[0]?.document ?? null)));
+  return [...words, ...(more > 0 ? [`and ${String(more)} more, which findings.json names`] : [])].join(' | ');
 }
 
-/** One step: where, in the vendor's own names, and what is done there. */
-export function stepInWords(step: Repair): string {
-  const where = [step.document, step.element, step.frame === null ? null : `frame ${step.frame}`].filter((part) => part !== null);
-  return `${where.join(', ')}${where.length > 0 ? ': ' : ''}${actInWords(step)}`;
+/** Steps that ask for the same: where, in the vendor's own names, and what is done there. */
+function groupInWords(group: readonly Repair[], document: string | null): string {
+  const [first] = group;
+  if (first === undefined) return '';
+  const frames = [...new Set(group.flatMap(({ frame }) => frame ?? []))];
+  const element = group.length === 1 && frames.length === 0 ? first.element : null;
+  const where = [
+    document,
+    element,
+    frames.length === 0 ? null : `${frames.length === 1 && !frames[0]?.includes(' ') ? 'frame' : 'frames'} ${inRuns(frames)}`,
+  ];
+  const text = where.filter((part) => part !== null).join(', ');
+  return `${text}${text === '' ? '' : ': '}${actInWords(first)}`;
 }
 
 /** What is done in one step. */

@@ -23,7 +23,7 @@ describe('what other programs may use', () => {
 
   it('and the schemas; everything else of the package is private', () => {
     expect(Object.keys(manifest.exports)).toEqual(['.', './schemas/*']);
-    expect(manifest.files).toEqual(['dist', 'schemas', 'fixtures/demonstration', 'README.md', 'LICENSE']);
+    expect(manifest.files).toEqual(['dist', '!dist/**/*.map', 'schemas', 'fixtures/demonstration', 'README.md', 'LICENSE']);
   });
 
   it('rests on packages of one exact version each, and the lock file names no download address', () => {

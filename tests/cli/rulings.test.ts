@@ -46,6 +46,30 @@ describe('what the vendor sends back', { timeout: 300_000 }, () => {
     expect(verify('--rulings', list)).toMatchObject({ status: 3, stdout: '' });
   });
 
+  it('is read after it was sorted, columns were taken out and lines put above, and rows that are gone are named', () => {
+    const kept = rows
+      .slice(2)
+      .reverse()
+      .map((row, at) => [row.finding ?? '', at === 0 ? 'mended' : '', at === 0 ? '2' : '', row['what is wrong'] ?? '']);
+    const list = file(
+      'answers.csv',
+      stringify([
+        ['Skerry Imaging', '', '', ''],
+        ['', '', '', ''],
+        ['Finding', 'VENDOR ANSWER', 'Fixed in delivery', 'what is wrong'],
+        ...kept,
+      ]),
+    );
+    const read = result('--answers', list);
+    expect(read.findings.filter(({ answer }) => answer !== null).map(({ id, answer }) => [id, answer])).toEqual([
+      [rows.at(-1)?.finding, { text: 'mended', fixedIn: '2', on: '' }],
+    ]);
+    expect(remarks(read)).toContain(
+      `The list came back without the rows of ${rows[0]?.finding ?? ''}, ${rows[1]?.finding ?? ''}: they are open all the same.`,
+    );
+    expect(read.verdict).toEqual(plain.verdict);
+  });
+
   it('has columns for answers alone', () => {
     const heads = Object.keys(rows[0] ?? {});
     expect(heads).toEqual(expect.arrayContaining(['vendor answer', 'answered on', 'fixed in delivery']));

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
+import { readAnswerFiles } from '../../src/acts/inputs/answer-files.js';
 import { convertToWorkbook } from '../../src/collation/convert.js';
 import type { Findings } from '../../src/model/findings.js';
 import { problemInWords } from '../../src/normalise/by-cause.js';
@@ -52,6 +53,16 @@ describe.runIf(found)('in LibreOffice', () => {
     const path = saved(`${name}.xlsx`, await render(result, 'xlsx'), CSV, `${name}-discrepancies.csv`);
     const cells: string[][] = parse(readFileSync(path), { bom: true, record_delimiter: '\n', relax_column_count: true });
     expect(cells.slice(1)).toEqual(listRows(result).map((row) => row.map(shownText)));
+  });
+
+  it('the list for the vendor comes back as a spreadsheet of OpenDocument with its answers', async () => {
+    const path = saved('answered.xlsx', await render(EXAMPLE, 'xlsx'), 'ods', 'answered.ods');
+    const { answers, rows, remarks } = await readAnswerFiles([path]);
+    expect([...answers]).toEqual(
+      EXAMPLE.findings.flatMap(({ id, answer }) => (answer === null ? [] : [[id, { text: answer.text, on: answer.on }]])),
+    );
+    expect([...rows].sort()).toEqual(EXAMPLE.findings.map(({ id }) => id).sort());
+    expect(remarks).toEqual([]);
   });
 
   it('a record stays the same when it is opened and saved again', async () => {

@@ -11,6 +11,8 @@ type Answer = NonNullable<Findings['findings'][number]['answer']>;
 /** What the vendor answered, by finding, with the files in which it stands. */
 export interface AnswerFiles {
   readonly answers: ReadonlyMap<string, Answer>;
+  /** Every finding that has a row, answered or not; empty where no file was given. */
+  readonly rows: ReadonlySet<string>;
   readonly remarks: readonly string[];
   readonly inputs: readonly Input[];
 }
@@ -25,6 +27,7 @@ const WISH: SheetWish = {
 /** Reads the list of discrepancies as the vendor sent it back: the columns for answers and no others. A decision in it is no decision, and is named. Throws UserMistake. */
 export async function readAnswerFiles(paths: readonly string[]): Promise<AnswerFiles> {
   const answers = new Map<string, Answer>();
+  const rows = new Set<string>();
   const remarks: string[] = [];
   const inputs: Input[] = [];
   for (const path of paths) {
@@ -32,12 +35,12 @@ export async function readAnswerFiles(paths: readonly string[]): Promise<AnswerF
       throw new UserMistake(`${path}: answers are read from the list of discrepancies as it came back: CSV, XLSX or ODS.`);
     const { sheet, sha256 } = await readSheetFile(path, WISH);
     inputs.push({ role: 'answers', name: basename(path), sha256 });
-    remarks.push(...answersIn(sheet, path, answers));
+    remarks.push(...answersIn(sheet, path, answers, rows));
   }
-  return { answers, remarks, inputs };
+  return { answers, rows, remarks, inputs };
 }
 
-function answersIn(sheet: WrittenSheet, path: string, answers: Map<string, Answer>): readonly string[] {
+function answersIn(sheet: WrittenSheet, path: string, answers: Map<string, Answer>, known: Set<string>): readonly string[] {
   const columns = sheet.headers.map(headKey);
   if (!WISH.fits(columns))
     throw new UserMistake(
@@ -49,6 +52,7 @@ function answersIn(sheet: WrittenSheet, path: string, answers: Map<string, Answe
   for (const { row } of sheet.rows) {
     const value = (column: string): string => cell(row, columns.indexOf(headKey(column)));
     const finding = value('finding');
+    known.add(finding);
     const where = `${sheetInWords(sheet)}, row ${String(row)}`;
     if (value('decision') !== '') decided.push(`row ${String(row)} ("${value('decision').slice(0, 40)}")`);
     const [text, fixedIn, on] = [value('vendor answer'), value('fixed in delivery'), value('answered on')];
@@ -67,14 +71,38 @@ function answersIn(sheet: WrittenSheet, path: string, answers: Map<string, Answe
   return remarks;
 }
 
-/** The result with what the vendor answered to its findings; answers to what is no finding any more are said. */
-export function withAnswers(result: Findings, { answers }: AnswerFiles): Findings {
+/**
+ * The result with what the vendor answered to its findings. Said are answers to what is not a finding of it, and findings of the list that have no row
+ * any more: in the list of the earlier delivery those that were known there, else all that the vendor was told.
+ */
+export function withAnswers(result: Findings, { answers, rows }: AnswerFiles): Findings {
   const known = new Set([...result.findings, ...result.corrected].map(({ id }) => id));
   const stray = [...answers.keys()].filter((id) => !known.has(id));
-  const remarks = stray.map((id) => `The vendor answered to ${id.slice(0, 100)}, which is not a finding of this result.`);
   return {
     ...result,
-    run: { ...result.run, remarks: [...result.run.remarks, ...remarks] },
+    run: {
+      ...result.run,
+      remarks: [
+        ...result.run.remarks,
+        ...stray.map((id) => `The vendor answered to ${id.slice(0, 100)}, which is not a finding of this result.`),
+        ...(rows.size === 0 ? [] : goneRows(result, rows)),
+      ],
+    },
     findings: result.findings.map((finding) => ({ ...finding, answer: answers.get(finding.id) ?? finding.answer })),
   };
 }
+
+function goneRows({ findings }: Findings, rows: ReadonlySet<string>): readonly string[] {
+  const later = findings.some(({ status }) => status !== undefined);
+  const listed = findings.filter(({ status }) => !later || status === 'open');
+  const gone = listed.filter(({ id, ruling }) => ruling?.decision !== 'collation-wrong' && !rows.has(id)).map(({ id }) => id);
+  if (gone.length === 0) return [];
+  const named = gone.slice(0, NAMED).join(', ');
+  const more = gone.length > NAMED ? ` and ${String(gone.length - NAMED)} more` : '';
+  return [
+    `The list came back without ${gone.length === 1 ? 'the row' : 'the rows'} of ${named}${more}: ${gone.length === 1 ? 'it is' : 'they are'} open all the same.`,
+  ];
+}
+
+/** So many findings without a row are named. */
+const NAMED = 5;

@@ -34,10 +34,24 @@ export function isSheetName(path: string): boolean {
 export async function readSheetFile(path: string, wish: SheetWish): Promise<SheetFile> {
   const bytes = await readRegularFile(path, wish.largest);
   const sheets = await readSheets(bytes, path);
-  const sheet = oneOf(sheets, path, wish);
+  const sheet = oneOf(
+    sheets.map((one) => fromItsHeads(one, wish)),
+    path,
+    wish,
+  );
   const [problem] = sheet.problems;
   if (problem !== undefined) throw new UserMistake(`${sheetInWords(sheet)}, row ${String(problem.row)}: ${problem.says}`);
   return { sheet, sha256: createHash('sha256').update(bytes).digest('hex') };
+}
+
+/** So many rows may stand above the heads: a letterhead, a title, a note of the one who sent it. */
+const ROWS_ABOVE = 30;
+
+/** The sheet from the row that has the heads, where that is not the first. */
+function fromItsHeads(sheet: WrittenSheet, { fits }: SheetWish): WrittenSheet {
+  if (fits(sheet.headers.map(headKey))) return sheet;
+  const at = sheet.rows.slice(0, ROWS_ABOVE).findIndex(({ cells }) => fits(cells.map(headKey)));
+  return at < 0 ? sheet : { ...sheet, headers: sheet.rows[at]?.cells ?? [], rows: sheet.rows.slice(at + 1) };
 }
 
 function oneOf(sheets: readonly WrittenSheet[], path: string, { what, fits, needs }: SheetWish): WrittenSheet {

@@ -5,12 +5,12 @@ import { counted, DECISION_WORDS, forTheVendor, whoActs } from '../words.js';
 type Line = readonly [label: string, text: string];
 
 const HOW_TO_READ: readonly string[] = [
-  'The other sheet has one row for each thing to do, worst first. One row may stand for many frames with one cause: "frames" and "frames affected" say which and how many, by the frame numbers of the library’s record.',
-  '"what is so" states the fact, "what to do" asks for one thing, "who acts" says whose turn it is, and "rescan" whether film has to be scanned again. "evidence" gives the reasons, "or else" other explanations that fit as well.',
-  '"record says" and "return says" stand side by side: what the library wrote down about the film, and what the vendor sent.',
+  'The other sheet has one row for each thing to do, worst first. One row may stand for many frames with one cause. "your file" and "your frame" are the names and numbers of the delivery, "our frame" is the number in the library’s record.',
+  '"what is wrong" states the fact, "what to do" asks for one thing, "in your files" says where and how to the letter, as far as it can be said. "rescan" says whether film has to be scanned again, "who acts" whose turn it is.',
+  'The reasons, other explanations and every place stand in report.html and, for programs, in discrepancies.xml and findings.json.',
 ];
 const HOW_TO_ANSWER: readonly string[] = [
-  'The vendor writes into "vendor answer", "answered on" (a day such as 1999-12-31) and "fixed in delivery" (the number of the delivery), and sends the workbook back. Rows may be sorted and filtered; the column "finding" ties an answer to its finding and must stay as it is.',
+  'The vendor writes into "vendor answer", "fixed in delivery" (the number of the delivery) and "answered on" (a day such as 1999-12-31), and sends the workbook back. Rows may be sorted and filtered; the column "finding" ties an answer to its finding and must stay as it is.',
   'The library reads the answers with the option --answers, which takes this workbook as it came back. Nothing that is written here decides anything: what the library decides stands in a file of its own, rulings.xlsx.',
   'Every cell is text, so that page labels, numbers with zeros in front and old dates stay what they are. Paste as text only.',
 ];

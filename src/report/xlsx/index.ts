@@ -6,26 +6,6 @@ import { coverLines } from './cover.js';
 import type { TextSheet } from './text-sheet.js';
 import { writeWorkbook } from './write.js';
 
-/** Widths in characters of columns that hold more than a word, or less. */
-const WIDTHS: ReadonlyMap<string, number> = new Map([
-  ['finding', 22],
-  ['severity', 8],
-  ['delivery', 8],
-  ['begins at frame', 8],
-  ['frames affected', 8],
-  ['edition', 7],
-  ['page', 7],
-  ['rescan', 7],
-  ['what is so', 40],
-  ['what to do', 40],
-  ['evidence', 40],
-  ['or else', 30],
-  ['where in the return', 24],
-  ['where in the record', 18],
-  ['vendor answer', 30],
-]);
-const USUAL_WIDTH = 12;
-
 /** The problems of the record on which findings rest; no sheet where there are none, for the others are no business of the vendor's. */
 function recordSheet(result: Findings): readonly TextSheet[] {
   const doubts = recordDoubts(result).filter(({ findings }) => findings.length > 0);
@@ -57,7 +37,8 @@ export async function renderXlsx(result: Findings): Promise<Uint8Array> {
       name: 'discrepancies',
       heads,
       rows: listRows(result).map((row) => row.map(shownText)),
-      widths: heads.map((head) => WIDTHS.get(head) ?? USUAL_WIDTH),
+      widths: LIST_COLUMNS.map(({ width }) => width),
+      onePageWide: true,
     },
     ...recordSheet(result),
   ]);

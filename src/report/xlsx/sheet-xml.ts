@@ -123,8 +123,8 @@ function textNumbers(sheet: TextSheet): string {
 function page(sheet: TextSheet): string {
   const width = sheet.widths.reduce((sum, one) => sum + one, 0);
   return (
-    // A sheet that is still to be filled in is filled in on paper too.
-    (sheet.spare === undefined ? '' : '<printOptions gridLines="1"/>') +
+    // What has columns is read by rows, and filled in on paper too.
+    (sheet.heads === null ? '' : '<printOptions gridLines="1"/>') +
     '<pageMargins left="0.4" right="0.4" top="0.5" bottom="0.6" header="0.3" footer="0.3"/>' +
     `<pageSetup orientation="landscape" fitToWidth="${sheet.onePageWide === true ? '1' : String(Math.ceil(width / PAGE_WIDTH))}" fitToHeight="0"/>` +
     '<headerFooter><oddFooter>&amp;A, page &amp;P of &amp;N</oddFooter></headerFooter>'

@@ -1,0 +1,57 @@
+import { describe, expect, it } from 'vitest';
+import type { Repair } from '../../src/model/findings.js';
+import { repairInWords } from '../../src/report/repair.js';
+
+const step = (frame: string | null, more: Partial<Repair> = {}): Repair => ({
+  do: 'set',
+  document: 'a/1879090201.xml',
+  element: 'pageModsBib1',
+  frame,
+  field: 'date',
+  from: '1874-09-02',
+  to: '1879-09-02',
+  ...more,
+});
+
+describe('what to mend in the vendor’s files, in words', () => {
+  it.each<[string, readonly Repair[], readonly string[], string]>([
+    [
+      'frames that are to get the same stand together, each once',
+      [step('24'), step('24'), step('25'), step('27')],
+      ['a/1879090201.xml'],
+      'frames 24 to 25, 27: date 1874-09-02 becomes 1879-09-02',
+    ],
+    [
+      'a document that the row does not show is named whole',
+      [step('24')],
+      [],
+      'a/1879090201.xml, frame 24: date 1874-09-02 becomes 1879-09-02',
+    ],
+    [
+      'of several documents that the row shows each is called by its last name',
+      [step('24'), step('30', { document: 'b/1879090401.xml' })],
+      ['a/1879090201.xml', 'b/1879090401.xml'],
+      '1879090201.xml, frame 24: date 1874-09-02 becomes 1879-09-02 | 1879090401.xml, frame 30: date 1874-09-02 becomes 1879-09-02',
+    ],
+    [
+      'a place without a frame is named by its element',
+      [step(null)],
+      ['a/1879090201.xml'],
+      'pageModsBib1: date 1874-09-02 becomes 1879-09-02',
+    ],
+    [
+      'a run is several frames',
+      [step('20 to 119', { do: 'renumber', document: null, element: null, field: null, from: null, to: '+1' })],
+      [],
+      'frames 20 to 119: number +1',
+    ],
+    [
+      'what is too much for a row is counted',
+      ['1', '2', '3', '4', '5'].map((to, at) => step(String(at), { field: 'order', from: '9', to })),
+      ['a/1879090201.xml'],
+      'frame 0: order 9 becomes 1 | frame 1: order 9 becomes 2 | frame 2: order 9 becomes 3 | and 2 more, which findings.json names',
+    ],
+  ])('%s', (_, steps, shown, words) => {
+    expect(repairInWords(steps, 3, shown)).toBe(words);
+  });
+});
