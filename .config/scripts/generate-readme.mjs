@@ -14,7 +14,13 @@ const built = (path) => import(pathToFileURL(join(root, 'dist', path)).href);
 const { EXIT_STATUSES } = await built('catalogue/exit-statuses.js');
 
 const cell = (text) => String(text).replaceAll('|', '\\|').replaceAll('\n', ' ');
-const table = (heads, rows) => [heads, heads.map(() => '---'), ...rows].map((row) => `| ${row.map(cell).join(' | ')} |`).join('\n');
+// Columns as wide as their longest cell, as the formatter lays out Markdown.
+const table = (heads, rows) => {
+  const all = [heads, ...rows].map((row) => row.map(cell));
+  const widths = heads.map((_, at) => Math.max(3, ...all.map((row) => row[at].length)));
+  const line = (row) => `| ${row.map((text, at) => text.padEnd(widths[at])).join(' | ')} |`;
+  return [line(all[0]), line(widths.map((width) => '-'.repeat(width))), ...all.slice(1).map(line)].join('\n');
+};
 
 // The summary of the demonstration in few lines: the verdict and why, the first finding up to what to do, and the end.
 function firstRun() {
