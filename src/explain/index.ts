@@ -24,7 +24,7 @@ import { takes } from './film/takes.js';
 import { type Explained, explained } from './repair.js';
 import { type Scene, setScene, without } from './scene.js';
 import { heedingSent } from './sent.js';
-import { worded } from './worded.js';
+import { type WordedDifference, worded } from './worded.js';
 
 export type { FindingDraft } from './draft.js';
 
@@ -63,12 +63,37 @@ export function explain(
   return { drafts, remarks: aboutOthers(scene, others) };
 }
 
-/** The findings that explain all differences but those left out. */
+/** The findings that explain all differences but those left out. What follows from a cause that was given up for a better one is told in a further round. */
 function findingsOf(scene: Scene, leftOut: ReadonlySet<number>): readonly FindingDraft[] {
-  const { differences } = scene;
-  const told = new Set<number>(leftOut);
+  let found: FindingDraft[] = [];
+  const spoken = new Set(leftOut);
+  const open = (): WordedDifference[] => scene.differences.filter(({ id }) => !spoken.has(id));
+  for (let left = open(), before = Number.POSITIVE_INFINITY; left.length > 0; left = open()) {
+    const [first] = left;
+    if (left.length >= before && first !== undefined) throw new RangeError(`no cause tells of a difference of ${first.field}`);
+    before = left.length;
+    found.push(...causesOf(scene, spoken));
+    found.push(...changesOf(scene, spoken));
+    const remaining = new Set(open().map(({ id }) => id));
+    found = withFollowingCopies(scene, found, remaining);
+    for (const rest of [plainNumbers, plainDocuments])
+      for (const { draft } of rest(
+        scene,
+        scene.differences.filter(({ id }) => remaining.has(id)),
+      )) {
+        found.push(draft);
+        for (const id of draft.explains) remaining.delete(id);
+      }
+    for (const { id } of left) if (!remaining.has(id)) spoken.add(id);
+  }
+  return found;
+}
+
+/** What happened to frames, pages and documents; `spoken` takes in what it explains. Changes of facts are weighed against it, and told afterwards. */
+function causesOf(scene: Scene, spoken: Set<number>): readonly FindingDraft[] {
+  const told = new Set(spoken);
   const chosen: FindingDraft[] = [];
-  let left = differences.flatMap(({ id }) => (leftOut.has(id) ? [] : [id]));
+  let left = scene.differences.flatMap(({ id }) => (told.has(id) ? [] : [id]));
   // a cause that is partly spoken for is told again, of what is left to it, until nothing more is explained
   for (let before = Number.POSITIVE_INFINITY; left.length > 0 && left.length < before; ) {
     before = left.length;
@@ -79,32 +104,24 @@ function findingsOf(scene: Scene, leftOut: ReadonlySet<number>): readonly Findin
     chosen.push(...causes.chosen.flatMap(({ cause, draft }) => (ofFacts.has(cause) ? [] : [draft])));
     left = causes.left;
   }
-  // changes of facts are told of what the causes leave to them: as far as that reaches, and no further
-  const spoken = new Set([...leftOut, ...chosen.flatMap((draft) => draft.explains)]);
-  const open = differences.flatMap(({ id }) => (spoken.has(id) ? [] : [id]));
+  for (const { explains } of chosen) for (const id of explains) spoken.add(id);
+  return chosen;
+}
+
+/** Changes of facts, of what the causes leave to them: as far as that reaches, and no further. */
+function changesOf(scene: Scene, spoken: Set<number>): readonly FindingDraft[] {
   const facts: FindingDraft[] = [];
-  let unsaid = open;
-  for (let before = Number.POSITIVE_INFINITY; unsaid.length > 0 && unsaid.length < before; ) {
-    before = unsaid.length;
+  let left = scene.differences.flatMap(({ id }) => (spoken.has(id) ? [] : [id]));
+  for (let before = Number.POSITIVE_INFINITY; left.length > 0 && left.length < before; ) {
+    before = left.length;
     const round = cheapestCauses(
       factEdits(scene, (id) => !spoken.has(id)),
-      unsaid,
+      left,
       spoken,
       0,
     );
     facts.push(...round.chosen.map(({ draft }) => draft));
-    unsaid = round.left;
+    left = round.left;
   }
-  const remaining = new Set(unsaid);
-  const found = withFollowingCopies(scene, [...chosen, ...facts], remaining);
-  for (const rest of [plainNumbers, plainDocuments]) {
-    const open = differences.filter((difference) => remaining.has(difference.id));
-    for (const entry of rest(scene, open)) {
-      found.push(entry.draft);
-      for (const id of entry.draft.explains) remaining.delete(id);
-    }
-  }
-  const lost = differences.find(({ id }) => remaining.has(id));
-  if (lost !== undefined) throw new RangeError(`no cause tells of a difference of ${lost.field}`);
-  return found;
+  return facts;
 }

@@ -146,12 +146,24 @@ function countedAnew(scene: Scene, meeting: Meeting): number[] {
   return steps.size === 1 && labels.length === meeting.pairs.length ? idsOf(labels) : [];
 }
 
+/** The document that holds most of the other pages of an issue. */
+function besideIt(met: readonly Meeting[], { recordIssue, returnIssue }: Meeting): number | null {
+  const others = met.filter((other) => other.recordIssue === recordIssue && other.returnIssue !== returnIssue);
+  return others.sort((a, b) => b.pairs.length - a.pairs.length)[0]?.returnIssue ?? null;
+}
+
 /** Pages of one issue in a second document that holds nothing else. */
 export function split(scene: Scene): Candidate[] {
   const met = deliveredMeetings(scene);
   return met.flatMap((meeting) => {
-    const home = homeOf(scene, met, meeting.recordIssue);
-    if (home === null || home === meeting.returnIssue || mainIssue(met, meeting.returnIssue) !== meeting.recordIssue) return [];
+    const surplus = fieldOf(scene, 'extra-document').filter(
+      (difference) => difference.returnIssue === meeting.returnIssue && difference.recordIssue === meeting.recordIssue,
+    );
+    const named = homeOf(scene, met, meeting.recordIssue);
+    // a document that is one too many has another beside it, whatever the two say of themselves
+    const home = named === meeting.returnIssue && surplus.length > 0 ? besideIt(met, meeting) : named;
+    if (home === null || home === meeting.returnIssue) return [];
+    if (surplus.length === 0 && mainIssue(met, meeting.returnIssue) !== meeting.recordIssue) return [];
     const range = rangeOf(scene, meeting.pairs);
     const all = (scene.pairsOfRecordIssue.get(meeting.recordIssue) ?? []).filter((ref) => recordFrame(scene, ref)?.deliver === true);
     // both reels have frames of these numbers
@@ -172,7 +184,7 @@ export function split(scene: Scene): Candidate[] {
             recordIssue: meeting.recordIssue,
             returnIssue: meeting.returnIssue,
             explains: [
-              ...idsOf(fieldOf(scene, 'extra-document').filter((difference) => difference.returnIssue === meeting.returnIssue)),
+              ...idsOf(surplus),
               ...consequences(scene, meeting),
               ...countedAnew(scene, meeting),
               ...reels,

@@ -14,7 +14,7 @@ export function factEdits(scene: Scene, open: (id: number) => boolean = () => tr
     liftedEdits(scene, fact, open)
       .filter(isProposed)
       .flatMap((edit) => {
-        const candidate = told(scene, edit);
+        const candidate = told(scene, edit, open);
         // a reading that the record repeats is no slip of the record where the return's break more
         return edit.change.kind === 'stuck' && candidate.draft.cause === 'vendor-metadata' ? [] : [candidate];
       }),

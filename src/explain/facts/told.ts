@@ -21,9 +21,10 @@ import { countedAnew, movedWithin } from './within-issue.js';
 /** So many readings are given one by one; more are told by how they go wrong. */
 const LISTED = 12;
 
-/** The finding that a change of a fact is. */
-export function told(scene: Scene, edit: FactEdit): Candidate {
-  return weighed({ ...sided(scene, edit, draftOf(scene, edit)), reach: edit.scope }, edit.cost);
+/** The finding that a change of a fact is, with what of it and of what follows from it nobody has told yet. */
+export function told(scene: Scene, edit: FactEdit, open: (id: number) => boolean): Candidate {
+  const draft = draftOf(scene, edit);
+  return weighed({ ...sided(scene, edit, { ...draft, explains: draft.explains.filter(open) }), reach: edit.scope }, edit.cost);
 }
 
 /** The finding with the side that is likelier wrong, and an instruction that spoils nothing where that is not the return. */

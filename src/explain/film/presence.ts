@@ -8,6 +8,7 @@ import { differencesAt, factsOf, fieldOf, recordFrame, returnFrame, type Scene }
 import type { WordedDifference } from '../worded.js';
 import { calledPresent } from './called-present.js';
 import { heldBackDelivered, twinsOf } from './held-back.js';
+import { looseImages } from './loose-images.js';
 import { missingIssues } from './lost-issues.js';
 import { behind, movedBy } from './moved-pages.js';
 import { unknownPages } from './unknown-pages.js';
@@ -22,6 +23,7 @@ export function presence(scene: Scene): Candidate[] {
     ...nonPages(scene),
     ...heldBack(scene),
     ...unknownPages(scene),
+    ...looseImages(scene),
   ];
 }
 

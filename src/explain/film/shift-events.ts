@@ -22,14 +22,16 @@ export function eventsOf(scene: Scene, a: number): Event[] {
   let carrier: Event | undefined;
   pairs.forEach((pair, p) => {
     const ref = { alignment: a, pair: p };
-    if (pair.how !== 'order') return;
     const own = differencesAt(scene, ref, 'not-scanned', 'surplus', 'empty-number');
     const first = own[0];
+    // what only one side has is told wherever it lies
+    if (pair.how !== 'order' && first === undefined) return;
     if (first !== undefined) {
       const kind = first.field === 'not-scanned' ? 'lost' : first.field === 'surplus' ? 'surplus' : 'empty';
       const last = events.at(-1);
       const before = last?.refs.at(-1);
-      if (last !== undefined && before?.pair === p - 1 && last.kind === kind && last.wrong.length === 0) {
+      const follows = before?.pair === p - 1 && (kind !== 'surplus' || showsPage(scene, before) === showsPage(scene, ref));
+      if (last !== undefined && follows && last.kind === kind && last.wrong.length === 0) {
         events[events.length - 1] = { ...last, refs: [...last.refs, ref], own: [...last.own, first.id] };
       } else {
         events.push({ kind, refs: [ref], own: [first.id], wrong: [], ids: [], delta: 0 });
@@ -64,6 +66,11 @@ export function eventsOf(scene: Scene, a: number): Event[] {
     }
   });
   return events;
+}
+
+/** A page that came, and not an image outside any issue: of the two different things are told. */
+function showsPage(scene: Scene, ref: PairRef): boolean {
+  return returnFrame(scene, ref)?.kind === 'page';
 }
 
 /** A number used twice and the one left empty after it are one slip of the counter. */

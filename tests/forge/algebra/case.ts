@@ -101,8 +101,19 @@ function clash(one: Planted, two: Planted): boolean {
       ({ key, field }) => whole.has(key) || (keys.has(`${key} ${field ?? ''}`) && !(counts && (field === 'number' || field === 'order'))),
     ) ||
     one.traces.some(({ key }) => two.traces.some((other) => other.field === null && other.key === key)) ||
+    setsWhatIsGone(one, two) ||
+    setsWhatIsGone(two, one) ||
     placed(one).some((id) => placed(two).includes(id))
   );
+}
+
+/** True where one edit changes a fact, be it one that does not show, of what another takes away. */
+function setsWhatIsGone(one: Planted, two: Planted): boolean {
+  if (one.edit.side !== two.edit.side) return false;
+  const gone = new Set(
+    two.steps.flatMap((step) => (step.do === 'take' ? [`${step.of} ${String(step.row[step.of === 'issue' ? 'id' : 'picture'])}`] : [])),
+  );
+  return one.steps.some((step) => step.do === 'set' && gone.has(`${step.of} ${String(step.id)}`));
 }
 
 /** Issues whose pages an edit puts elsewhere: two edits of one of them cannot be told apart for certain. */

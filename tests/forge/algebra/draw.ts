@@ -2,6 +2,7 @@ import { randomFrom } from '../film/random.js';
 import { type Case, caseOf, near, type Planted, plant } from './case.js';
 import { PRODUCTS, type Product, spotsFor } from './products.js';
 import { type Scenery, sceneryOf } from './scenery.js';
+import { collides } from './sheet.js';
 
 /** Films in stock for one seed of a series: many cases stand on one film, as they do in a library. */
 const FILMS = 48;
@@ -65,7 +66,10 @@ export function several(series: Series, at: number, count: number): Case | null 
     const [first] = planted;
     const one = plant(scenery, edit, planted, adjacent && first !== undefined ? near(scenery, first) : undefined);
     // what is no mistake is tried by itself and would only make the count of several wrong
-    if (one !== null && one.traces.length > 0) planted.push(one);
+    if (one === null || one.traces.length === 0) continue;
+    // two that are each possible may give two documents one name together
+    if (planted.length > 0 && collides(caseOf(scenery, [...planted, one]).plan)) continue;
+    planted.push(one);
   }
   return planted.length < count ? null : caseOf(scenery, planted);
 }
