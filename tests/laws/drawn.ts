@@ -91,7 +91,8 @@ export async function untouched(n: number): Promise<readonly string[]> {
   return findings.verdict.decision === 'accept' ? says : [...says, findings.verdict.decision];
 }
 
-async function outcomeOf(one: Case, kind: string, at: number): Promise<Outcome> {
+/** Which laws a drawn case breaks; every fifth is read in another order as well. */
+export async function outcomeOf(one: Case, kind: string, at: number): Promise<Outcome> {
   const verified = await verifyCase(one).catch(() => null);
   if (verified === null) return { kind, breaks: ['broke off'], says: [] };
   const { findings, returned, again } = verified;
