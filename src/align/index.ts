@@ -21,6 +21,7 @@ import {
 } from './sequences.js';
 import { settleByContent } from './settled-content.js';
 import { firstOfTwo, halvesOfLost, settleCountedIn } from './settled-pages.js';
+import { settlePermutations } from './settled-permutations.js';
 import { settleTakes } from './settled-takes.js';
 import { strayNumbers } from './stray-numbers.js';
 import { settleSurplusPlaces } from './surplus-places.js';
@@ -117,6 +118,7 @@ function alignReel(match: ReelMatch, record: Side, returned: Side, countedOn: (r
 function settled(found: readonly Pair[], reel: Reel, record: Side, returned: Side, lettered: boolean): Pair[] {
   const steps: readonly ((pairs: readonly Pair[]) => Pair[])[] = [
     (pairs) => pairMoved(pairs, reel, record, returned),
+    (pairs) => settlePermutations(pairs, reel, record, returned),
     (pairs) => settleByContent(pairs, reel, record, returned),
     (pairs) => halvesOfLost(pairs, reel),
     (pairs) => settleCountedIn(pairs, reel, returned),

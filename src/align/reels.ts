@@ -1,6 +1,6 @@
 import type { Alignment, ReturnRef } from '../model/alignment.js';
-import type { Side } from '../model/film.js';
-import { contentKey } from './keys.js';
+import type { Frame, Side } from '../model/film.js';
+import { contentKey, orderKey } from './keys.js';
 import { compareNumbers, frameOf } from './sequences.js';
 
 /** Which frames of the return are to be aligned with which reel of the record. */
@@ -13,22 +13,28 @@ export interface ReelMatch {
 
 /** Half of what a reel of the return holds must be known from a reel of the record before the two are taken for the same by content. */
 const SAME_REEL_SHARE = 0.5;
+/** Where another reel holds so many times as much of it as the one of its number, the number is wrong. */
+const OUTWEIGHS = 4;
+
+/** Frames of a reel of the record that are to be delivered, by what they show: the numbers that they have there. */
+type Wanted = ReadonlyMap<string, ReadonlySet<string>>;
 
 /**
- * Matches reels: by number first, where somebody wrote it, then reels that were spliced into a carrier, then by what they hold. Afterwards single frames whose
+ * Matches reels: by number first, where somebody wrote it and the content does not say otherwise, then reels that were spliced into a carrier, then by what
+ * they hold, and the last one left on either side with each other. Afterwards single frames whose
  * content is missing from their own reel and wanting in another one are aligned there: a wrong reel number must not unpair them.
  */
 export function matchReels(record: Side, returned: Side): ReelMatch[] {
   const owner = new Map<number, { reel: number; by: Alignment['by'] }>();
-  const taken = new Set<number>();
   const give = (returnReel: number, reel: number, by: Alignment['by']): void => {
     owner.set(returnReel, { reel, by });
-    taken.add(reel);
   };
+  const wanted = record.reels.map((reel) => wantedOn(reel.frames, record));
+  const known = returned.reels.map((reel) => knownOn(reel.frames, returned, wanted));
   record.reels.forEach((reel, r) => {
     returned.reels.forEach((other, t) => {
-      if (!owner.has(t) && other.numberInferred !== true && (other.number === reel.number || other.alsoKnownAs.includes(reel.number)))
-        give(t, r, 'number');
+      const named = other.numberInferred !== true && (other.number === reel.number || other.alsoKnownAs.includes(reel.number));
+      if (!owner.has(t) && named && !isOutweighed(known[t], r)) give(t, r, 'number');
     });
   });
   record.reels.forEach((reel, r) => {
@@ -37,22 +43,59 @@ export function matchReels(record: Side, returned: Side): ReelMatch[] {
       if (!owner.has(t) && other.numberInferred !== true && sources.has(other.number)) give(t, r, 'spliced');
     });
   });
-  const wanted = record.reels.map(
-    (reel) => new Set(reel.frames.filter((frame) => frame.deliver).map((frame) => contentKey(frame, record))),
-  );
   returned.reels.forEach((other, t) => {
     if (owner.has(t)) return;
-    const keys = other.frames.map((frame) => contentKey(frame, returned)).filter((key) => key !== null);
-    let best = { reel: -1, shared: 0 };
-    wanted.forEach((keysHere, r) => {
-      const shared = keys.filter((key) => keysHere.has(key)).length;
-      if (shared > best.shared) best = { reel: r, shared };
-    });
+    const { shared, all } = known[t] ?? { shared: [], all: 0 };
+    const most = Math.max(0, ...shared);
     // frames of which nobody wrote the reel are no reel: they may be of several, and those of others are sent home below
     const share = other.numberInferred === true ? 0 : SAME_REEL_SHARE;
-    if (best.reel >= 0 && best.shared >= keys.length * share) give(t, best.reel, 'content');
-    else if (record.reels.length === 1 && returned.reels.length === 1) give(t, 0, 'content');
+    if (most > 0 && most >= all * share) give(t, shared.indexOf(most), 'content');
   });
+  const pageless = record.reels.flatMap((_, r) =>
+    [...owner].some(([t, home]) => home.reel === r && showsPages(returned.reels[t])) ? [] : [r],
+  );
+  const strangers = returned.reels.flatMap((reel, t) => (!owner.has(t) && showsPages(reel) ? [t] : []));
+  if (pageless.length === 1 && strangers.length === 1) give(strangers[0] ?? 0, pageless[0] ?? 0, 'content');
+  return matched(record, returned, owner, wanted);
+}
+
+const showsPages = (reel: Side['reels'][number] | undefined): boolean => reel?.frames.some(({ kind }) => kind === 'page') === true;
+
+function isOutweighed(known: { readonly shared: readonly number[]; readonly all: number } | undefined, r: number): boolean {
+  const [here, most] = [known?.shared[r] ?? 0, Math.max(0, ...(known?.shared ?? []))];
+  return most > here * OUTWEIGHS && most >= (known?.all ?? 0) * SAME_REEL_SHARE;
+}
+
+const numberOf = ({ frame }: Frame): string => (frame === null ? '' : `${String(frame.exposure)}${frame.half}`);
+
+/** By what it says of itself, and by its place in the issue: a label may stand on one side only. */
+function keysOf(frame: Frame, side: Side): readonly string[] {
+  return [contentKey(frame, side), orderKey(frame, side)].filter((key) => key !== null);
+}
+
+function wantedOn(frames: readonly Frame[], record: Side): Wanted {
+  const found = new Map<string, Set<string>>();
+  for (const frame of frames.filter(({ deliver }) => deliver))
+    for (const key of keysOf(frame, record)) found.set(key, (found.get(key) ?? new Set()).add(numberOf(frame)));
+  return found;
+}
+
+/** How many pages of a reel of the return each reel of the record wants, of how many that say what they are. */
+function knownOn(
+  frames: readonly Frame[],
+  returned: Side,
+  wanted: readonly Wanted[],
+): { readonly shared: readonly number[]; readonly all: number } {
+  const keys = frames.map((frame) => contentKey(frame, returned)).filter((key) => key !== null);
+  return { shared: wanted.map((here) => keys.filter((key) => here.has(key)).length), all: keys.length };
+}
+
+function matched(
+  record: Side,
+  returned: Side,
+  owner: ReadonlyMap<number, { readonly reel: number; readonly by: Alignment['by'] }>,
+  wanted: readonly Wanted[],
+): ReelMatch[] {
   const lists = record.reels.map((): ReturnRef[] => []);
   const strangers: ReelMatch[] = [];
   returned.reels.forEach((reel, t) => {
@@ -78,34 +121,21 @@ export function matchReels(record: Side, returned: Side): ReelMatch[] {
 }
 
 /** Moves frames to the reel that wants them: their content is not in the reel they came under, to be delivered or held back, and the other one lacks exactly that. */
-function sendHome(
-  lists: ReturnRef[][],
-  wanted: readonly ReadonlySet<string | null>[],
-  held: readonly ReadonlySet<string | null>[],
-  returned: Side,
-): void {
+function sendHome(lists: ReturnRef[][], wanted: readonly Wanted[], held: readonly ReadonlySet<string | null>[], returned: Side): void {
   if (lists.length < 2) return;
-  const present = lists.map((refs) => new Set(refs.map((ref) => contentKey(frameOf(returned, ref), returned))));
+  const present = lists.map((refs) => new Set(refs.flatMap((ref) => keysOf(frameOf(returned, ref), returned))));
   const homes = lists.map((refs, from) =>
-    refs.map((ref) => {
-      const key = contentKey(frameOf(returned, ref), returned);
-      if (key === null || wanted[from]?.has(key) === true) return from;
-      // a page said to be of this reel may be the take that was to be held back here
-      if (held[from]?.has(key) === true && returned.reels[ref.reel]?.numberInferred !== true) return from;
-      const others = wanted.flatMap((keys, r) => (r !== from && keys.has(key) ? [r] : []));
-      const home = others.length === 1 ? others[0] : undefined;
-      return home === undefined || present[home]?.has(key) === true ? from : home;
-    }),
+    refs.map((ref) => homeOf(frameOf(returned, ref), returned, from, { wanted, held, present }, ref)),
   );
-  const moves = (from: number, to: number): number => homes[from]?.filter((home) => home === to).length ?? 0;
-  // Pages that would change places between two reels, few on both, carry each other's facts: the reels are right.
+  const moves = (from: number, to: number): number => homes[from]?.filter(({ reel }) => reel === to).length ?? 0;
+  // Pages that would change places between two reels, few on both, carry each other's facts: the reels are right. Where they have the numbers of their own reel they are not.
   const exchanged = (from: number, to: number): boolean =>
     moves(to, from) > 0 && moves(from, to) * 2 < (lists[from]?.length ?? 0) && moves(to, from) * 2 < (lists[to]?.length ?? 0);
   const before = lists.map((refs) => [...refs]);
   before.forEach((refs, from) => {
     const leaving = (at: number): number => {
-      const home = homes[from]?.[at] ?? from;
-      return home !== from && exchanged(from, home) ? from : home;
+      const home = homes[from]?.[at] ?? { reel: from, sure: true };
+      return !home.sure && home.reel !== from && exchanged(from, home.reel) ? from : home.reel;
     };
     lists[from] = [...(lists[from] ?? []).filter((ref) => !refs.includes(ref)), ...refs.filter((_, at) => leaving(at) === from)];
     refs.forEach((ref, at) => {
@@ -113,6 +143,36 @@ function sendHome(
       if (home !== from) lists[home]?.push(ref);
     });
   });
+}
+
+interface Homes {
+  readonly wanted: readonly Wanted[];
+  readonly held: readonly ReadonlySet<string | null>[];
+  readonly present: readonly ReadonlySet<string>[];
+}
+
+/** The reel of the record that wants a page which came under another, and whether it has that page's own number there. */
+function homeOf(
+  frame: Frame,
+  returned: Side,
+  from: number,
+  { wanted, held, present }: Homes,
+  ref: ReturnRef,
+): { readonly reel: number; readonly sure: boolean } {
+  const stays = { reel: from, sure: true };
+  const keys = keysOf(frame, returned);
+  // by its place alone a page is known only where its number is the same as well
+  const own = numberOf(frame);
+  const known = (here: Wanted, each: string): boolean =>
+    here.has(each) && (each === keys[0] || (own !== '' && here.get(each)?.has(own) === true));
+  const key = keys.find((each) => wanted.some((here) => known(here, each)));
+  if (key === undefined || wanted[from]?.has(key) === true) return stays;
+  // a page said to be of this reel may be the take that was to be held back here
+  if (keys.some((each) => held[from]?.has(each) === true) && returned.reels[ref.reel]?.numberInferred !== true) return stays;
+  const others = wanted.flatMap((here, r) => (here.has(key) ? [r] : []));
+  const [home] = others;
+  if (others.length !== 1 || home === undefined || present[home]?.has(key) === true) return stays;
+  return { reel: home, sure: own !== '' && wanted[home]?.get(key)?.has(own) === true };
 }
 
 /** Frames from several reels of the return in one order, by number. */

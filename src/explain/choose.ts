@@ -95,7 +95,12 @@ function withRivals(kept: readonly Candidate[], candidates: readonly Candidate[]
   return (entry) => {
     const rivals = alike.get(keyOf(entry)) ?? [];
     // what asks for the same is no other reading
-    const others = rivals.filter(({ draft }) => draft.instruction !== entry.draft.instruction && draft.says !== entry.draft.says);
+    const others = rivals.filter(
+      ({ draft }) =>
+        draft.instruction !== entry.draft.instruction &&
+        draft.says !== entry.draft.says &&
+        !(draft.field === entry.draft.field && draft.cause === entry.draft.cause),
+    );
     if (others.length === 0) return entry.draft;
     const more = others.map(({ draft }) => ({ says: draft.says, cause: draft.cause, instruction: draft.instruction }));
     return { ...entry.draft, alternatives: [...entry.draft.alternatives, ...more] };

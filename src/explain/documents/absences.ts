@@ -11,6 +11,7 @@ import type { WordedDifference } from '../worded.js';
 /** Statements of absence that one side lacks or makes wrongly; whole issues missing over a run of days are one finding. */
 export function absences(scene: Scene): Candidate[] {
   return [
+    ...statedElsewhere(scene),
     ...runs(scene, fieldOf(scene, 'absence-missing'), scene.record).map((run) => notStated(scene, run)),
     ...runs(scene, fieldOf(scene, 'absence-extra'), scene.returned).map((run) => statedWrongly(scene, run)),
     ...runs(scene, fieldOf(scene, 'absence-published'), scene.record).map((run) => publishedWrongly(scene, run)),
@@ -149,6 +150,51 @@ function statedWrongly(scene: Scene, run: readonly Stated[]): Candidate {
         : `Take back the statement that ${what} ${run.length === 1 && !what.startsWith('pages') ? 'is' : 'are'} absent.`,
       evidence: [...(hole ? ["The record's own page numbers leave a place free there."] : []), ...numberingAcross(scene, run)],
     }),
+  );
+}
+
+/** What is not on the film and is stated, but of another issue: the same page of one beside, or an issue under another day or edition. */
+function statedElsewhere(scene: Scene): Candidate[] {
+  const missing = runs(scene, fieldOf(scene, 'absence-missing'), scene.record);
+  const extra = runs(scene, fieldOf(scene, 'absence-extra'), scene.returned);
+  const taken = new Set<readonly Stated[]>();
+  return extra.flatMap((wrong) => {
+    const right = missing.find((one) => !taken.has(one) && isSameBut(one, wrong));
+    if (right === undefined) return [];
+    taken.add(right);
+    const [{ what }, { what: stated }] = [words(right, scene), words(wrong, scene)];
+    const hole = wrong.every(({ absence }) => ownHole(scene, absence));
+    return [
+      candidate(
+        draft(scene, {
+          ...base(scene, wrong),
+          code: 'absence-stated-wrongly',
+          cause: hole ? 'collation' : 'vendor-metadata',
+          explains: idsOf([...right, ...wrong].map(({ difference }) => difference)),
+          collation: what,
+          return: stated,
+          says: `The return states ${stated} as absent, where the record has ${what}.`,
+          instruction: hole
+            ? `Compare the film at ${what} and at ${stated} with both readings before anything is changed.`
+            : `State ${what} as absent, and take back the statement about ${stated}.`,
+          evidence: hole ? ["The record's own page numbers leave a place free there."] : [],
+        }),
+      ),
+    ];
+  });
+}
+
+/** Whether two runs of absences are the same but for the issue: the same pages of one title, or as many issues of it under another day or edition, not both. */
+function isSameBut(right: readonly Stated[], wrong: readonly Stated[]): boolean {
+  return (
+    right.length === wrong.length &&
+    right.every(({ absence }, at) => {
+      const other = wrong[at]?.absence;
+      if (other === undefined || absence.title !== other.title || absence.page?.toUpperCase() !== other.page?.toUpperCase()) return false;
+      const isPage = absence.page !== null || absence.order !== null;
+      const [day, edition] = [absence.date?.text === other.date?.text, (absence.edition ?? 1) === (other.edition ?? 1)];
+      return isPage ? absence.page !== null || absence.order === other.order : day !== edition;
+    })
   );
 }
 

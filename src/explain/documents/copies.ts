@@ -26,11 +26,13 @@ const FIELD: Readonly<Record<string, DifferenceField>> = {
 export function withFollowingCopies(scene: Scene, chosen: readonly FindingDraft[], remaining: Set<number>): FindingDraft[] {
   const copies = scene.differences.filter((difference) => difference.field === 'copy' && remaining.has(difference.id));
   if (copies.length === 0) return [...chosen];
-  const holder = new Map<string, number>();
+  const holder = new Map<string, { readonly index: number; readonly right: readonly string[] }>();
   chosen.forEach((finding, index) => {
     for (const id of finding.explains) {
       const difference = scene.differences[id];
-      if (difference !== undefined) for (const key of keysOf(scene, difference)) holder.set(key, index);
+      if (difference !== undefined)
+        for (const key of keysOf(scene, difference))
+          holder.set(key, { index, right: difference.expected.map(({ key: reading }) => reading) });
     }
   });
   const extra = new Map<number, number[]>();
@@ -40,8 +42,11 @@ export function withFollowingCopies(scene: Scene, chosen: readonly FindingDraft[
       copy.ref === null
         ? `${field ?? ''} ${String(copy.returnIssue)}`
         : `${field ?? ''} ${String(copy.ref.reel)}:${String(copy.ref.frame)}`;
-    const index = field === undefined ? undefined : holder.get(key);
-    if (index === undefined) continue;
+    const held = field === undefined ? undefined : holder.get(key);
+    // a reel stands in folders in a form of its own
+    const follows = held !== undefined && (field === 'reel' || held.right.length === 0 || held.right.includes(copy.given?.key ?? ''));
+    if (!follows) continue;
+    const { index } = held;
     remaining.delete(copy.id);
     extra.set(index, [...(extra.get(index) ?? []), copy.id]);
   }

@@ -10,16 +10,17 @@ export function copiesOf(scene: Scene, returnIssue: number): number[] {
   );
 }
 
-/** Copies of a document's fact that say what the record says: the document's own reading is the wrong one. */
+/** Copies of a document's fact that say what is right, where the document's own reading is the wrong one. A copy that says a third thing is a slip of its own. */
 export function agreeingCopies(
   scene: Scene,
   returnIssue: number,
   fact: 'date' | 'edition' | 'title',
-  record: string | null,
+  right: readonly string[],
 ): { ids: number[]; sources: string[] } {
   const found = fieldOf(scene, 'copy').filter(
-    (difference) => difference.returnIssue === returnIssue && difference.ref === null && (difference.about ?? '').startsWith(`${fact} `),
+    ({ returnIssue: document, ref, about, given }) =>
+      document === returnIssue && ref === null && about?.startsWith(`${fact} `) === true && given !== null && right.includes(given.key),
   );
-  const copies = returnIssueOf(scene, returnIssue)?.copies.filter((copy) => copy.fact === fact && copy.value === record) ?? [];
+  const copies = returnIssueOf(scene, returnIssue)?.copies.filter((copy) => copy.fact === fact && right.includes(copy.value ?? '')) ?? [];
   return { ids: idsOf(found), sources: [...new Set(copies.map((copy) => copy.source))] };
 }

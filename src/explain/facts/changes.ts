@@ -6,8 +6,9 @@ import type { Fact, Statement } from './statements.js';
 /**
  * What was done to a right reading to get the one that came. `by` says how far, with what words or with which fact: numbers for `plus`, `days`,
  * `months` and `years`; the text that was lost or added for the four of beginnings and ends; the other fact for `fact`; the reading for `all`. `anew`: counted in
- * another way that is no single step, such as in the order of filming; `permuted`: right readings, each in the place of another; `stuck`: the
- * record has one reading, and the return several.
+ * another way that is no single step, such as in the order of filming; `permuted`: right readings, each in the place of another. Three are changes of the
+ * record, seen from there: `stuck`, it has one reading and the return several; `copied`, it has each time what the return has one place before;
+ * `own-fact`, it has the reading of another fact of the same place.
  */
 export interface Change {
   readonly kind:
@@ -29,7 +30,9 @@ export interface Change {
     | 'all'
     | 'anew'
     | 'permuted'
-    | 'stuck';
+    | 'stuck'
+    | 'copied'
+    | 'own-fact';
   readonly by: string;
 }
 
@@ -51,24 +54,59 @@ const TEXTS: readonly Fact[] = ['title', 'reel', 'page', 'section', 'editionLabe
 /** Every change that would make the right reading of a place the one that came; what says most first, so that it is told where several say the same. */
 export function changesOf(places: Places, statement: Statement): readonly Change[] {
   const { form, given } = statement.differs ?? {};
-  if (form === 'missing') return [{ kind: 'missing', by: '' }];
-  if (form === 'surplus') return [{ kind: 'surplus', by: '' }];
   const right = statement.right[0]?.key;
+  if (form === 'missing') return [{ kind: 'missing', by: '' }, ...ofRecord(places, statement)];
+  // one reading that stands everywhere stands also where none must
+  if (form === 'surplus') return [{ kind: 'surplus', by: '' }, ...(given == null ? [] : [{ kind: 'all', by: given.key } as const])];
   if (given == null || right === undefined) return [];
   const { fact } = places;
   const found: Change[] = [];
   if (fact === 'date') {
-    found.push({ kind: 'printed', by: '' }, { kind: 'day-month', by: '' }, { kind: 'before', by: '' }, { kind: 'after', by: '' });
+    found.push({ kind: 'printed', by: '' }, { kind: 'day-month', by: '' }, ...BESIDE);
     found.push(...steps(right, given.key));
   }
   const other = OTHER[fact];
   if (other !== undefined) found.push({ kind: 'fact', by: other });
-  const step = NUMBERS.includes(fact) ? stepOf(right, given.key) : null;
+  const step = NUMBERS.includes(fact) ? stepOf(right, given.key) : fact === 'section' ? lettersBetween(right, given.key) : null;
   if (step !== null) found.push({ kind: 'plus', by: String(step) });
   if (TEXTS.includes(fact)) found.push(...affixes(right, given.key));
   found.push({ kind: 'all', by: given.key });
+  if (fact !== 'date') found.push(...BESIDE);
   const fitting = found.filter((change) => made(places, change, statement) === given.key);
-  return [...fitting, fact === 'order' ? { kind: 'anew', by: '' } : { kind: 'stuck', by: right }];
+  return [...fitting, ...(fact === 'order' ? [{ kind: 'anew', by: '' } as const] : []), ...ofRecord(places, statement)];
+}
+
+/** Each the reading of the place before, or of the one behind. */
+const BESIDE: readonly Change[] = [
+  { kind: 'before', by: '' },
+  { kind: 'after', by: '' },
+];
+
+/** Every change of the record that would have put its reading of a place there. */
+function ofRecord(places: Places, statement: Statement): readonly Change[] {
+  const right = statement.right[0]?.key;
+  // places are counted, whatever the labels are
+  const other = places.fact === 'order' ? undefined : OTHER[places.fact];
+  if (right === undefined) return [];
+  const found: readonly Change[] = [
+    { kind: 'stuck', by: right },
+    { kind: 'copied', by: '' },
+    ...(other === undefined ? [] : [{ kind: 'own-fact', by: other } as const]),
+  ];
+  return found.filter((change) => recordMade(places, change, statement) === right);
+}
+
+/** What a change of the record makes of its reading at a place; undefined where it cannot be made there. */
+export function recordMade(places: Places, { kind, by }: Change, statement: Statement): string | undefined {
+  if (kind === 'stuck') return by;
+  if (kind === 'own-fact') return otherFact(places, by, statement);
+  const before = kind === 'copied' ? places.before.get(statement) : undefined;
+  return before?.differs == null ? before?.right[0]?.key : before.differs.given?.key;
+}
+
+/** Whether a change was made to the record and not to the return. */
+export function isOfRecord({ kind }: Change): boolean {
+  return kind === 'stuck' || kind === 'copied' || kind === 'own-fact';
 }
 
 /** What a change makes of the right reading of a place: null where nothing is left, undefined where it cannot be made there. */
@@ -77,7 +115,8 @@ export function made(places: Places, { kind, by }: Change, statement: Statement)
   if (kind === 'missing') return needs === 'must' ? null : undefined;
   if (kind === 'surplus') return needs === 'must-not' ? ANY : undefined;
   const right = statement.right[0]?.key;
-  if (right === undefined || needs === 'must-not') return undefined;
+  if (needs === 'must-not') return kind === 'all' ? by : undefined;
+  if (right === undefined) return undefined;
   switch (kind) {
     case 'printed':
       return keyOf(recordIssueOf(places.scene, statement.issue)?.datePrinted ?? null);
@@ -93,7 +132,7 @@ export function made(places: Places, { kind, by }: Change, statement: Statement)
     case 'years':
       return moved(right, kind === 'years' ? 12 * Number(by) : Number(by));
     case 'plus':
-      return added(right, Number(by));
+      return places.fact === 'section' ? letterFrom(right, Number(by)) : added(right, Number(by));
     case 'fact':
       return otherFact(places, by, statement);
     case 'beginning-lost':
@@ -109,6 +148,8 @@ export function made(places: Places, { kind, by }: Change, statement: Statement)
     case 'anew':
     case 'permuted':
     case 'stuck':
+    case 'copied':
+    case 'own-fact':
       return undefined;
   }
 }
@@ -139,6 +180,16 @@ function added(right: string, by: number): string | undefined {
   const [, before = '', number, behind = ''] = NUMBERED.exec(right) ?? [];
   if (number === undefined || Number(number) + by < 0) return undefined;
   return `${before}${String(Number(number) + by).padStart(number.startsWith('0') ? number.length : 0, '0')}${behind}`;
+}
+
+/** How many letters a section's letter is too far on; null for other names of sections. */
+function lettersBetween(right: string, given: string): number | null {
+  return [right, given].every((text) => /^[A-Z]$/.test(text)) ? given.charCodeAt(0) - right.charCodeAt(0) : null;
+}
+
+function letterFrom(right: string, by: number): string | undefined {
+  const letter = String.fromCharCode(right.charCodeAt(0) + by);
+  return lettersBetween(right, letter) === null ? undefined : letter;
 }
 
 function keyOf(date: { readonly day: string | null; readonly text: string } | null): string | undefined {

@@ -1,6 +1,7 @@
-import { agreeingCopies, copiesOf } from '../documents/issue-copies.js';
+import { agreeingCopies } from '../documents/issue-copies.js';
 import { idsOf } from '../runs.js';
-import { differencesAt, factsOf, fieldOf, recordIssueOf, returnIssueOf, type Scene } from '../scene.js';
+import { differencesAt, factsOf, recordIssueOf, returnIssueOf, type Scene } from '../scene.js';
+import type { WordedDifference } from '../worded.js';
 import { absencesAlong } from './absences-along.js';
 import type { FactEdit } from './lift.js';
 import type { Statement } from './statements.js';
@@ -10,21 +11,33 @@ export function companions(scene: Scene, edit: FactEdit): readonly number[] {
   return [...new Set([...edit.places.flatMap((place) => ofPlace(scene, edit, place)), ...absencesAlong(scene, edit)])];
 }
 
-function ofPlace(scene: Scene, { fact, change }: FactEdit, place: Statement): readonly number[] {
-  if (fact === 'date' && change.kind !== 'missing') return withDate(scene, place);
-  if (fact === 'title' && place.document !== null) return copiesOf(scene, place.document);
-  if (fact === 'edition' && place.document !== null) return editionCopies(scene, place.document);
+function ofPlace(scene: Scene, { fact, change, places }: FactEdit, place: Statement): readonly number[] {
+  const right = place.right.map(({ key }) => key);
+  if (fact === 'date' && change.kind !== 'missing') return withDate(scene, place, right);
+  if (fact === 'title' && place.document !== null) return agreeingCopies(scene, place.document, 'title', right).ids;
+  if (fact === 'edition' && place.document !== null) return agreeingCopies(scene, place.document, 'edition', right).ids;
   // volume and number that stand in each other's place are one exchange
   if (change.kind === 'fact' && (fact === 'volume' || fact === 'issueNumber'))
     return crossed(scene, place, fact === 'volume' ? 'issueNumber' : 'volume');
   // labels and places that moved by as much moved together
   if (fact === 'page' && change.kind === 'plus')
-    return place.refs.flatMap((ref) =>
-      idsOf(differencesAt(scene, ref, 'order').filter((one) => Number(one.returned) - Number(one.collation) === Number(change.by))),
-    );
+    return place.refs.flatMap((ref) => idsOf(differencesAt(scene, ref, 'order').filter((one) => stepOf(one) === Number(change.by))));
   // a label is read with its section
-  if (fact === 'section') return idsOf(place.refs.flatMap((ref) => differencesAt(scene, ref, 'page')));
+  if (fact === 'section')
+    return idsOf(place.refs.flatMap((ref) => differencesAt(scene, ref, 'page').filter((one) => isOfSection(scene, one, places, place))));
   return [];
+}
+
+const stepOf = ({ returned, collation }: WordedDifference): number => Number(returned) - Number(collation);
+
+/** Whether a label differs because its section does: by the letters in front of it, or counted through like those of the other pages of the section. */
+function isOfSection(scene: Scene, label: WordedDifference, places: readonly Statement[], { issue, right }: Statement): boolean {
+  const bare = (text: string | undefined): string => text?.replace(/^\D+/, '') ?? '';
+  const given = bare(label.given?.key);
+  if (given !== '' && label.expected.some(({ key }) => bare(key) === given)) return true;
+  const beside = places.filter((one) => one.issue === issue && one.right[0]?.key === right[0]?.key);
+  const labels = beside.flatMap(({ refs }) => refs.flatMap((ref) => differencesAt(scene, ref, 'page')));
+  return labels.length > 1 && labels.length * 2 > beside.length && labels.every((one) => one.form === label.form);
 }
 
 function crossed(scene: Scene, { issue, document }: Statement, other: 'volume' | 'issueNumber'): readonly number[] {
@@ -32,24 +45,38 @@ function crossed(scene: Scene, { issue, document }: Statement, other: 'volume' |
   return idsOf(factsOf(scene, issue ?? -1, document ?? -1, other).filter(({ given }) => given?.key === own));
 }
 
-/** An edition counted under the wrong date, a printed date that stands in the place of the real one, copies that follow. */
-function withDate(scene: Scene, { issue, document }: Statement): readonly number[] {
+/** An edition counted under the wrong date, a printed date that stands in the place of the real one, copies that still say what is right. */
+function withDate(scene: Scene, { issue, document }: Statement, right: readonly string[]): readonly number[] {
   if (issue === null || document === null) return [];
   const printed = recordIssueOf(scene, issue)?.datePrinted;
   const gave = returnIssueOf(scene, document)?.date;
-  const editions = factsOf(scene, issue, document, 'edition');
+  const editions = factsOf(scene, issue, document, 'edition').filter((one) => isCountedOn(scene, document, one));
   const lost =
-    printed != null && gave != null && (printed.day ?? printed.text) === (gave.day ?? gave.text)
+    // a printed date that is no day was put right where it stood
+    printed != null && gave != null && (printed.day === null || printed.day === (gave.day ?? gave.text))
       ? factsOf(scene, issue, document, 'datePrinted')
       : [];
-  const copies = agreeingCopies(scene, document, 'date', null).ids;
-  return [...idsOf(editions), ...idsOf(lost), ...copies, ...(editions.length > 0 ? editionCopies(scene, document) : [])];
+  const counted = editions.flatMap(
+    ({ expected }) =>
+      agreeingCopies(
+        scene,
+        document,
+        'edition',
+        expected.map(({ key }) => key),
+      ).ids,
+  );
+  return [...idsOf(editions), ...idsOf(lost), ...agreeingCopies(scene, document, 'date', right).ids, ...counted];
 }
 
-function editionCopies(scene: Scene, document: number): readonly number[] {
-  return idsOf(
-    fieldOf(scene, 'copy').filter(
-      (copy) => copy.returnIssue === document && copy.ref === null && copy.about?.startsWith('edition ') === true,
-    ),
+/** Whether an edition is the next one of the day under which its document came: another document has the one before. */
+function isCountedOn(scene: Scene, document: number, { given }: WordedDifference): boolean {
+  const mine = returnIssueOf(scene, document);
+  return scene.returned.issues.some(
+    (other, at) =>
+      at !== document &&
+      mine !== undefined &&
+      other.title === mine.title &&
+      other.date?.text === mine.date?.text &&
+      (other.edition ?? 1) === Number(given?.key) - 1,
   );
 }

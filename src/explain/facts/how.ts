@@ -30,8 +30,8 @@ export const HOW: Readonly<Record<Change['kind'], (change: Change, given: readon
     mend: (what) => `put the real dates in place of ${what}, and give the printed ones as such`,
   }),
   'day-month': () => ({ says: 'have day and month exchanged', mend: (what) => `exchange day and month in ${what}` }),
-  before: () => ({ says: 'are each that of the issue before', mend: (what) => `move each of ${what} to the issue before it` }),
-  after: () => ({ says: 'are each that of the issue behind', mend: (what) => `move each of ${what} to the issue behind it` }),
+  before: () => ({ says: 'are each that of the one before', mend: (what) => `move each of ${what} back to the one before` }),
+  after: () => ({ says: 'are each that of the one behind', mend: (what) => `move each of ${what} on to the one behind` }),
   fact: ({ by }) => {
     const name = FACT_NAMES[by as keyof typeof FACT_NAMES].many;
     return { says: `are the ${name}`, mend: (what) => `put the right readings in place of ${what}, which are the ${name}` };
@@ -47,5 +47,10 @@ export const HOW: Readonly<Record<Change['kind'], (change: Change, given: readon
   anew: () => ({ says: 'are counted in another order', mend: (what) => `count ${what} anew` }),
   permuted: () => ({ says: 'stand in the place of one another', mend: (what) => `exchange ${what} back` }),
   stuck: ({ by }) => ({ says: `are all ${by} in the record`, mend: (what) => `give ${by} as each of ${what}` }),
+  copied: () => ({ says: 'stand in the record one place further on than', mend: (what) => `give each of ${what} as the record has it` }),
+  'own-fact': ({ by }) => {
+    const name = FACT_NAMES[by as keyof typeof FACT_NAMES].many;
+    return { says: `are the ${name} in the record and others`, mend: (what) => `give each of ${what} as the record has it` };
+  },
   all: (_, given) => ({ says: `are all ${given[0] ?? '?'}`, mend: (what) => `put the right reading in place of each of ${what}` }),
 };

@@ -15,8 +15,9 @@ export function factEdits(scene: Scene, open: (id: number) => boolean = () => tr
       .filter(isProposed)
       .flatMap((edit) => {
         const candidate = told(scene, edit, open);
-        // a reading that the record repeats is no slip of the record where the return's break more
-        return edit.change.kind === 'stuck' && candidate.draft.cause === 'vendor-metadata' ? [] : [candidate];
+        // no slip of the record where the return's readings break more
+        const isRecords = edit.change.kind === 'stuck' || edit.change.kind === 'copied';
+        return isRecords && candidate.draft.cause === 'vendor-metadata' ? [] : [candidate];
       }),
   );
 }
@@ -24,7 +25,9 @@ export function factEdits(scene: Scene, open: (id: number) => boolean = () => tr
 /** What is done to numbers and reels step by step has causes of its own. */
 function isProposed({ fact, change, places, scope }: FactEdit): boolean {
   if (change.kind === 'missing' || (fact !== 'number' && fact !== 'reel')) return true;
-  if (fact !== 'number' || places.length < 2) return false;
+  if (places.length < 2) return false;
+  // one reel taken for another within a reel is told as such
+  if (fact === 'reel') return new Set(places.map(({ reel, differs }) => `${reel} ${differs?.collation} ${differs?.returned}`)).size > 1;
   // on one reel a frame too many or too few before the first says as much
   if (change.kind === 'plus') return isWide(scope) && new Set(places.map(({ reel }) => reel)).size > 1;
   return ['stuck', 'all', 'permuted'].includes(change.kind);

@@ -1,7 +1,7 @@
 import { groupBy } from '../runs.js';
 import { recordIssueOf, type Scene } from '../scene.js';
-import { ANY, type Change, changesOf, made, type Places } from './changes.js';
-import { isSimple, permutedPlaces } from './permuted.js';
+import { ANY, type Change, changesOf, isOfRecord, made, type Places, recordMade } from './changes.js';
+import { permutedPlaces } from './permuted.js';
 import { type Fact, isOfIssue, type Statement, statementsOf } from './statements.js';
 
 /** How far one change of a fact reaches. */
@@ -27,6 +27,8 @@ const SINGLE = 10;
 const CHANGE = 8;
 /** What each reading costs that a change has to list. */
 const LISTED = 2;
+/** What it costs that each reading is to be looked up beside, and that it was the record that was copied down. Dates are carried over often. */
+const BESIDE = 2;
 const REACH: Readonly<Record<Scope, number>> = { batch: 0, title: 0, reel: 0, issue: 0, run: 1, page: 2 };
 
 /**
@@ -55,14 +57,14 @@ export function liftedEdits(
     const lifting = { scene, fact, all, change, hits };
     if (change.kind === 'anew') return countedAnew(lifting, list);
     const { edits } = cover(lifting, list, 'batch');
-    return change.kind === 'stuck' ? edits.filter(isStuck) : edits;
+    return edits.filter(saysItBest);
   });
   const hits = new Set<Statement>();
   const change = { kind: 'permuted', by: '' } as const;
   const wrong = all.filter(({ differs }) => differs !== null && open(differs.id));
-  const permuted = permutedPlaces(fact, wrong).map((places) => {
+  const permuted = permutedPlaces(fact, wrong, all).map(({ places, simple }) => {
     const made = edit({ scene, fact, all, change, hits }, 'run', places, places.length);
-    return isSimple(places) ? { ...made, cost: made.cost + LISTED } : listed(made);
+    return simple ? { ...made, cost: made.cost + LISTED } : listed(made);
   });
   return [...permuted, ...lifted];
 }
@@ -79,26 +81,35 @@ function countedAnew(lifting: Lifting, list: readonly Statement[]): readonly Fac
   });
 }
 
-/** One reading of the record beside several of the return: where the return has one too, something else was done. */
-function isStuck({ places }: FactEdit): boolean {
-  return new Set(places.map(({ differs }) => differs?.given?.key)).size > 1;
+/**
+ * One reading of the record stands beside several of the return: where the return has one too, something else was done. One reading of the return that stands
+ * only where none must is told as surplus.
+ */
+function saysItBest({ fact, change, places, scope }: FactEdit): boolean {
+  // most labels are those of the places anyhow: that one was taken for the other shows only where it was done everywhere
+  if (change.kind === 'own-fact') return fact !== 'page' || isWide(scope);
+  if (change.kind === 'stuck') return new Set(places.map(({ differs }) => differs?.given?.key)).size > 1;
+  return change.kind !== 'all' || places.some(({ differs }) => differs?.form !== 'surplus');
 }
 
 /** Whether a place would look wrong after the change. */
 function shows(places: Places, change: Change, statement: Statement): boolean {
-  if (change.kind === 'stuck') return statement.right[0] !== undefined && statement.right[0].key !== change.by;
+  if (isOfRecord(change)) {
+    const reading = recordMade(places, change, statement);
+    return statement.right[0] !== undefined && reading !== undefined && statement.right[0].key !== reading;
+  }
   const reading = made(places, change, statement);
   if (reading === undefined) return false;
   return reading === null || reading === ANY || !statement.right.some(({ key }) => key === reading);
 }
 
-/** The place before and behind each, of the same title; for facts of pages, of the same issue. */
+/** The place before and behind each; for facts of issues, of the same title. */
 function neighbours(all: readonly Statement[], fact: Fact): Pick<Places, 'before' | 'after'> {
   const last = new Map<string, Statement>();
   const before = new Map<Statement, Statement>();
   const after = new Map<Statement, Statement>();
   for (const statement of all) {
-    const key = isOfIssue(fact) ? (statement.title ?? '') : String(statement.issue);
+    const key = isOfIssue(fact) ? (statement.title ?? '') : '';
     const previous = last.get(key);
     if (previous !== undefined && previous.issue === statement.issue && isOfIssue(fact)) continue;
     if (previous !== undefined) {
@@ -135,6 +146,7 @@ function cover(lifting: Lifting, list: readonly Statement[], level: Level): Cove
   const ways: Cover[] = [runs(lifting, list)];
   const wide = level === 'issue' || (new Set(met.map(({ issue }) => issue)).size > 1 && reaches(lifting, list, met, level));
   if (wide) ways.unshift(one(lifting, level, met, list.length, right));
+  if (level === 'batch' && isNowhereElse(lifting, met)) ways.push(one(lifting, level, met, met.length, 0));
   if (level === 'batch')
     ways.push(
       parts(lifting, list, ({ reel }) => reel, 'reel'),
@@ -146,10 +158,16 @@ function cover(lifting: Lifting, list: readonly Statement[], level: Level): Cove
 
 /** One reading that stands everywhere must stand nearly everywhere: where it was right, nothing shows that it was put there. */
 function reaches({ all, change }: Lifting, list: readonly Statement[], met: readonly Statement[], level: Level): boolean {
-  if (change.kind !== 'all' && change.kind !== 'stuck') return true;
+  if (change.kind !== 'all' && change.kind !== 'stuck' && change.kind !== 'own-fact') return true;
   const same = (statement: Statement): boolean =>
     level === 'batch' || (level === 'reel' ? statement.reel === list[0]?.reel : statement.title === list[0]?.title);
   return met.length >= NEARLY_ALL * all.filter(same).length;
+}
+
+/** A title under which nothing came right was put in the place of others wherever it stands: it is one slip that names them all. */
+function isNowhereElse({ all, change, fact }: Lifting, met: readonly Statement[]): boolean {
+  const cameAs = ({ differs, right }: Statement): string | undefined => (differs === null ? right[0]?.key : differs.given?.key);
+  return fact === 'title' && change.kind === 'all' && all.every((one) => cameAs(one) !== change.by || met.includes(one));
 }
 
 const NEARLY_ALL = 0.8;
@@ -167,8 +185,12 @@ function edit({ fact, change }: Lifting, scope: Scope, places: readonly Statemen
     scope: single ? (isOfIssue(fact) ? 'issue' : 'page') : scope,
     places,
     could,
-    cost: CHANGE + (single ? REACH.page : REACH[scope]),
+    cost: CHANGE + (single ? REACH.page : REACH[scope]) + (isRare(fact, change) ? BESIDE : 0),
   };
+}
+
+function isRare(fact: Fact, { kind }: Change): boolean {
+  return kind === 'copied' || kind === 'own-fact' || (fact !== 'date' && (kind === 'before' || kind === 'after'));
 }
 
 /** The list part by part; nothing where there is but one part. */

@@ -1,19 +1,51 @@
 import { groupBy } from '../runs.js';
 import { type Fact, isOfIssue, type Statement } from './statements.js';
 
-/** Wrong places in groups that carry each other's readings, in film order. What pages have anew in each issue is exchanged within an issue or beyond it. */
-export function permutedPlaces(fact: Fact, wrong: readonly Statement[]): readonly (readonly Statement[])[] {
+/** Wrong places that carry each other's readings, in film order; `simple` where they were turned round, moved along or exchanged by one rule. */
+export interface Permutation {
+  readonly places: readonly Statement[];
+  readonly simple: boolean;
+}
+
+/** Wrong places in groups that carry each other's readings. What pages have anew in each issue is exchanged within an issue or beyond it. */
+export function permutedPlaces(fact: Fact, wrong: readonly Statement[], all: readonly Statement[]): readonly Permutation[] {
   const ofWholeFilm = isOfIssue(fact) || fact === 'number' || fact === 'reel';
   const groups = ofWholeFilm ? [wrong] : [wrong, ...groupBy(wrong, ({ issue }) => issue).values()];
-  return groups.flatMap((group) => entwined(permutations(group), group));
+  const at = new Map(all.map((statement, place) => [statement, place]));
+  return groups.flatMap((group) => {
+    const found = entwined(permutations(fact, group), group);
+    return joined(
+      found.map((places) => ({ places, simple: isSimple(fact, places) || isSimple(fact, spanOf(places, all, at)) })),
+      (places) => isSimple(fact, spanOf(places, all, at)),
+    );
+  });
+}
+
+/** All places from the first to the last of some, those that came right among them: there the rule may have put like in the place of like. */
+function spanOf(places: readonly Statement[], all: readonly Statement[], at: ReadonlyMap<Statement, number>): readonly Statement[] {
+  const [first, last] = [places[0], places.at(-1)].map((place) => (place === undefined ? 0 : (at.get(place) ?? 0)));
+  const ofIssues = places.every(({ title }) => title === places[0]?.title);
+  return all.slice(first, (last ?? 0) + 1).filter(({ title }) => !ofIssues || title === places[0]?.title);
+}
+
+/** Permutations that follow one another by one rule are one: pairs that were exchanged all along a run. */
+function joined(found: readonly Permutation[], fits: (places: readonly Statement[]) => boolean): readonly Permutation[] {
+  const result: Permutation[] = [];
+  for (const one of found) {
+    const last = result.at(-1);
+    const both = last === undefined ? [] : [...last.places, ...one.places];
+    if (last?.simple === true && one.simple && fits(both)) result[result.length - 1] = { places: both, simple: true };
+    else result.push(one);
+  }
+  return result;
 }
 
 /**
  * Places that carry each other's readings: those whose readings are joined by what stands in the place of what, cut in film order where
  * everything that came belongs to one of them. A reading that is left out, or must not stand there, is one too.
  */
-function permutations(wrong: readonly Statement[]): readonly (readonly Statement[])[] {
-  const readings = (statement: Statement): readonly [string, string] => [readingOf(statement), statement.differs?.given?.key ?? ''];
+function permutations(fact: Fact, wrong: readonly Statement[]): readonly (readonly Statement[])[] {
+  const readings = (statement: Statement): readonly [string, string] => [readingOf(fact, statement), cameAs(fact, statement)];
   const root = new Map<string, string>();
   const find = (key: string): string => {
     let at = key;
@@ -67,9 +99,9 @@ function entwined(found: readonly (readonly Statement[])[], wrong: readonly Stat
 }
 
 /** Whether readings that stand in the place of one another were turned round, moved along by one place or by half of them, or exchanged with their neighbours. */
-export function isSimple(places: readonly Statement[]): boolean {
-  const right = places.map((statement) => readingOf(statement));
-  const given = places.map(({ differs }) => differs?.given?.key ?? '');
+function isSimple(fact: Fact, places: readonly Statement[]): boolean {
+  const right = places.map((statement) => readingOf(fact, statement));
+  const given = places.map((statement) => cameAs(fact, statement));
   const count = places.length;
   return [
     (place: number): number => count - 1 - place,
@@ -80,4 +112,11 @@ export function isSimple(places: readonly Statement[]): boolean {
   ].some((rule) => given.every((reading, place) => reading === right[rule(place)]));
 }
 
-const readingOf = (statement: Statement): string => (statement.needs === 'must-not' ? '' : (statement.right[0]?.key ?? ''));
+/** The reading that must stand at a place, as it can change places: no printed date is one that only may stand there. */
+function readingOf(fact: Fact, { needs, right }: Statement): string {
+  return needs === 'must-not' || (fact === 'datePrinted' && needs === 'may') ? '' : (right[0]?.key ?? '');
+}
+
+function cameAs(fact: Fact, statement: Statement): string {
+  return statement.differs === null ? readingOf(fact, statement) : (statement.differs.given?.key ?? '');
+}

@@ -1,7 +1,8 @@
 import type { PairRef } from '../../model/difference.js';
 import type { Cause } from '../../model/findings.js';
 import { capital } from '../draft.js';
-import { pairOf, recordReelOf, returnFrame, type Scene } from '../scene.js';
+import { pairKey } from '../runs.js';
+import { differencesAt, pairOf, recordReelOf, returnFrame, type Scene } from '../scene.js';
 import type { FactEdit } from './lift.js';
 import { pageBreaks } from './page-surroundings.js';
 import { RULES, type Rule } from './regular.js';
@@ -31,11 +32,18 @@ export function testimony(scene: Scene, edit: FactEdit): Testimony {
       scene,
       edit.places.flatMap(({ refs }) => refs),
     );
+  if (fact === 'reel' && change.kind !== 'missing')
+    return reelsTestimony(
+      scene,
+      edit.places.flatMap(({ refs }) => refs),
+    );
   const silent = change.kind === 'missing';
   if (silent && !isNotOnEveryPaper(fact)) return { cause: 'vendor-metadata', evidence: [] };
   // what must not be said at all is the return's, whatever the paper has
   if (change.kind === 'surplus' && fact !== 'section') return { cause: 'vendor-metadata', evidence: [] };
   const weighed = weigh(scene, [edit]);
+  // labels that begin anew with each issue are as regular as labels that run on through a volume
+  if (change.kind === 'own-fact' && fact === 'page' && weighed.cause !== 'collation') return { ...weighed, cause: 'unclear' };
   if (!silent || (fact === 'section' && weighed.cause === 'collation')) return weighed;
   // silence is never agreement, however odd what the record has there
   return weighed.cause === 'collation' ? { ...weighed, cause: 'unclear' } : { cause: 'vendor-metadata', evidence: [] };
@@ -86,4 +94,26 @@ export function numbersTestimony(scene: Scene, refs: readonly PairRef[]): Testim
   const silent = (at: number): boolean => at > from && at < to && !came.has(at);
   const theirs = own.map((number, at) => (given.has(at) ? (given.get(at) ?? null) : silent(at) ? null : number));
   return judged(breaksOfNumbers(own), breaksOfNumbers(theirs));
+}
+
+/**
+ * Weighs the reels that the record says were spliced into one against the return's. Of the box itself the record is sure, and nobody invents a splice; where
+ * one reel ends and the next begins, either side may be wrong.
+ */
+export function reelsTestimony(scene: Scene, refs: readonly PairRef[]): Testimony {
+  const given = new Map(refs.map((ref) => [pairKey(ref), differencesAt(scene, ref, 'reel')[0]?.given?.key ?? null] as const));
+  const changes = (readings: readonly string[]): number => readings.filter((reading, at) => at > 0 && reading !== readings[at - 1]).length;
+  const alignments = [...new Set(refs.map(({ alignment }) => alignment))];
+  const open = alignments.every((alignment) => {
+    const reel = scene.alignments[alignment]?.recordReel ?? -1;
+    const pairs = (scene.alignments[alignment]?.pairs ?? []).flatMap(({ record }, pair) => {
+      const own = scene.expected.reels[reel]?.frames[record ?? -1]?.facts.reel.right[0]?.key;
+      return own === undefined || scene.record.reels[reel]?.frames[record ?? -1]?.kind !== 'page' ? [] : [{ pair, own }];
+    });
+    const own = pairs.map((each) => each.own);
+    const theirs = pairs.map((each) => given.get(pairKey({ alignment, pair: each.pair })) ?? each.own);
+    const [mine, came] = [new Set(own), new Set(theirs)];
+    return mine.size > 1 && came.size === mine.size && [...came].every((reel) => mine.has(reel)) && changes(theirs) <= changes(own);
+  });
+  return { cause: open ? 'unclear' : 'vendor-metadata', evidence: [] };
 }

@@ -92,12 +92,17 @@ function date(scene: Scene, difference: WordedDifference, explains: readonly num
   const [right, given] = [difference.collation ?? '?', difference.returned ?? '?'];
   const printed = recordIssueOf(scene, mine)?.datePrinted ?? null;
   const edition = factsOf(scene, mine, theirs, 'edition').length > 0;
-  const { sources } = agreeingCopies(scene, theirs, 'date', difference.collation);
+  const { sources } = agreeingCopies(
+    scene,
+    theirs,
+    'date',
+    difference.expected.map(({ key }) => key),
+  );
   return draft(scene, {
     ...base(difference),
     code: 'date-differs',
     cause: 'vendor-metadata',
-    explains: [...new Set([...explains, ...factsOf(scene, mine, theirs, 'datePrinted').map(({ id }) => id)])],
+    explains,
     says: `${issueName(scene, mine)} (${words}) is dated ${given} in the return.`,
     instruction: `Give the issue on ${words} the date ${right}${printed === null ? '' : `, and ${printed.text} as the date printed on the paper`}${edition ? `; it is edition ${String(recordIssueOf(scene, mine)?.edition ?? 1)}` : ''}.`,
     evidence: [...dateEvidence(scene, mine, theirs), ...sources.map((source) => `The return's own ${source} says ${right}.`)],

@@ -12,7 +12,10 @@ export function singlePageFact(scene: Scene, difference: WordedDifference, expla
 function label(scene: Scene, difference: WordedDifference, explains: readonly number[]): FindingDraft {
   const ref = difference.pairs[0];
   const mine = ref === undefined ? undefined : recordFrame(scene, ref);
-  const orders = ref === undefined ? [] : differencesAt(scene, ref, 'order');
+  // a place that is as far off as the label moved with it
+  const step = Number(difference.returned) - Number(difference.collation);
+  const orders =
+    ref === undefined ? [] : differencesAt(scene, ref, 'order').filter((one) => Number(one.returned) - Number(one.collation) === step);
   const printed = mine?.pagePrinted != null && mine.pagePrinted !== '-' && mine.pagePrinted !== mine.page ? mine.pagePrinted : null;
   const right = difference.collation ?? '?';
   const bare = difference.form === 'surplus';

@@ -38,7 +38,7 @@ export function isNotOnEveryPaper(fact: Fact): boolean {
 
 const known = new WeakMap<Scene, Map<Fact, readonly Statement[]>>();
 
-/** Every place where a fact was compared, in film order. What the return need not state and does not is no place. */
+/** Every place where a fact was compared, in film order. What the return may state and does not is no place. */
 export function statementsOf(scene: Scene, fact: Fact): readonly Statement[] {
   let byFact = known.get(scene);
   if (byFact === undefined) known.set(scene, (byFact = new Map<Fact, readonly Statement[]>()));
@@ -52,7 +52,8 @@ function ofIssues(scene: Scene, fact: IssueFact): readonly Statement[] {
     const right = scene.expected.issues[recordIssue]?.[fact];
     const theirs = returnIssueOf(scene, returnIssue);
     const differs = factsOf(scene, recordIssue, returnIssue, fact)[0] ?? null;
-    if (right === undefined || theirs === undefined || (differs === null && !statesIssueFact(theirs, fact))) return [];
+    if (right === undefined || theirs === undefined || (differs === null && right.needs !== 'must-not' && !statesIssueFact(theirs, fact)))
+      return [];
     const title = recordIssueOf(scene, recordIssue)?.title ?? null;
     return [{ issue: recordIssue, document: returnIssue, refs: pairs, reel: reelOf(scene, pairs), title, ...right, differs }];
   });
@@ -65,9 +66,9 @@ function ofPages(scene: Scene, fact: FrameFact): readonly Statement[] {
       const [mine, theirs] = [recordFrame(scene, ref), returnFrame(scene, ref)];
       const right = scene.expected.reels[alignment.recordReel ?? -1]?.frames[pairOf(scene, ref).record ?? -1]?.facts[fact];
       if (mine === undefined || theirs === undefined || right === undefined) return [];
-      if (fact !== 'number' && (mine.kind !== 'page' || theirs.kind !== 'page')) return [];
+      if (fact !== 'number' && fact !== 'reel' && (mine.kind !== 'page' || theirs.kind !== 'page')) return [];
       const differs = differencesAt(scene, ref, fact)[0] ?? null;
-      if (differs === null && !statesPageFact(theirs, fact)) return [];
+      if (differs === null && right.needs !== 'must-not' && !statesPageFact(theirs, fact)) return [];
       const title = recordIssueOf(scene, mine.issue)?.title ?? null;
       return [{ issue: mine.issue, document: theirs.issue, refs: [ref], reel: alignment.recordReel, title, ...right, differs }];
     }),

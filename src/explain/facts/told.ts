@@ -62,7 +62,7 @@ function draftOf(scene: Scene, edit: FactEdit): FindingDraft {
     return otherTitle(scene, edit, differences, explains);
   if (change.kind === 'anew' || (fact === 'order' && places.length <= LISTED && !isWide(scope) && change.by !== '-1'))
     return countedAnew(scene, edit, differences, explains);
-  if (!isOfIssue(fact) && change.kind === 'plus' && new Set(places.map(({ issue }) => issue)).size === 1)
+  if (!isOfIssue(fact) && fact !== 'section' && change.kind === 'plus' && new Set(places.map(({ issue }) => issue)).size === 1)
     return movedWithin(scene, edit, differences, explains);
   return many(scene, edit, differences, explains);
 }
@@ -109,7 +109,7 @@ function stuck(scene: Scene, edit: FactEdit, differences: readonly WordedDiffere
   const words = framesInWords(rangeOf(scene, refs).frames);
   const { one } = FACT_NAMES[fact];
   const right = differences[0]?.collation ?? '?';
-  const given = differences.map(({ returned }) => returned ?? '?');
+  const given = differences.map(({ returned }) => returned ?? 'none');
   const few = given.length <= LISTED;
   const wide = isWide(scope) || (!isOfIssue(fact) && new Set(places.map(({ issue }) => issue)).size > 1);
   return draft(scene, {

@@ -2,6 +2,8 @@ import type { PairRef } from '../../model/difference.js';
 import { type Candidate, candidate } from '../choose.js';
 import { capital, draft, frameName, framesInWords, rangeOf } from '../draft.js';
 import { numbered } from '../facts/numbered.js';
+import { sidedBy } from '../facts/sided.js';
+import { reelsTestimony } from '../facts/sides.js';
 import { groupBy, idsOf, inFilmOrder, neighbouringRuns, pairKey } from '../runs.js';
 import { differencesAt, fieldOf, pairOf, recordFrame, recordReelOf, returnFrame, type Scene } from '../scene.js';
 import { halvesShifted, halvesSwapped } from './halves.js';
@@ -121,20 +123,19 @@ function reelNumbers(scene: Scene): Candidate[] {
     const first = differences[0];
     const words = framesInWords(rangeOf(scene, refs).frames);
     const carrier = refs[0] === undefined ? '' : (recordReelOf(scene, refs[0])?.text ?? '');
-    return candidate(
-      draft(scene, {
-        code: 'reel-number-wrong',
-        cause: 'vendor-metadata',
-        about: refs,
-        explains: [...idsOf(differences), ...ownNumbers(scene, refs)],
-        field: 'reel',
-        collation: first?.collation ?? null,
-        return: first?.returned ?? null,
-        says: `${capital(words)} of reel ${carrier} ${refs.length === 1 ? 'carries' : 'carry'} the reel number ${first?.returned ?? '?'}; it must be ${first?.collation ?? '?'}.`,
-        instruction: `Set the reel number of ${words} to ${first?.collation ?? '?'}.`,
-        constant: true,
-      }),
-    );
+    const told = draft(scene, {
+      code: 'reel-number-wrong',
+      cause: 'vendor-metadata',
+      about: refs,
+      explains: [...idsOf(differences), ...ownNumbers(scene, refs)],
+      field: 'reel',
+      collation: first?.collation ?? null,
+      return: first?.returned ?? null,
+      says: `${capital(words)} of reel ${carrier} ${refs.length === 1 ? 'carries' : 'carry'} the reel number ${first?.returned ?? '?'}; it must be ${first?.collation ?? '?'}.`,
+      instruction: `Set the reel number of ${words} to ${first?.collation ?? '?'}.`,
+      constant: true,
+    });
+    return candidate(sidedBy(reelsTestimony(scene, refs).cause, words, told, 'the film'));
   });
 }
 

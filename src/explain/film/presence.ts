@@ -3,7 +3,7 @@ import { type Candidate, candidate } from '../choose.js';
 import { mainDocument } from '../documents/meetings.js';
 import { capital, counted, draft, framesInWords, issueName, rangeOf, thing } from '../draft.js';
 import { sidedBy } from '../facts/sided.js';
-import { idsOf, neighbouringRuns } from '../runs.js';
+import { groupBy, idsOf, neighbouringRuns } from '../runs.js';
 import { differencesAt, factsOf, fieldOf, recordFrame, returnFrame, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
 import { calledPresent } from './called-present.js';
@@ -64,10 +64,12 @@ function nonPages(scene: Scene): Candidate[] {
 
 /** Pages that were to be held back and came all the same. */
 function heldBack(scene: Scene): Candidate[] {
+  const own = (ref: PairRef): boolean => mainDocument(scene, recordFrame(scene, ref)?.issue ?? -1) === returnFrame(scene, ref)?.issue;
   const runs = neighbouringRuns(
     heldBackDelivered(scene),
     (a, b) =>
-      recordFrame(scene, a)?.issue === recordFrame(scene, b)?.issue && returnFrame(scene, a)?.issue === returnFrame(scene, b)?.issue,
+      (recordFrame(scene, a)?.issue === recordFrame(scene, b)?.issue && returnFrame(scene, a)?.issue === returnFrame(scene, b)?.issue) ||
+      (own(a) && own(b)),
   );
   return runs.map((run) => {
     const first = run[0];
@@ -76,7 +78,14 @@ function heldBack(scene: Scene): Candidate[] {
     const words = framesInWords(rangeOf(scene, run).frames);
     const alone =
       document !== null && (scene.pairsOfReturnIssue.get(document) ?? []).every((ref) => recordFrame(scene, ref)?.deliver !== true);
-    const moved = document === null || alone ? [] : movedBy(scene, scene.pairsOfReturnIssue.get(document) ?? [], run.length);
+    const byDocument = groupBy(run, (ref) => returnFrame(scene, ref)?.issue ?? null);
+    const moved = alone
+      ? []
+      : [...byDocument].flatMap(([home, refs]) =>
+          home === null ? [] : movedBy(scene, scene.pairsOfReturnIssue.get(home) ?? [], refs.length),
+        );
+    const issues = new Set(run.map((ref) => recordFrame(scene, ref)?.issue)).size;
+    const whose = issues > 1 ? counted(issues, 'issue') : issueName(scene, issue);
     const facts =
       alone && issue !== null && (mainDocument(scene, issue) !== document || !hasDelivered(scene, issue))
         ? idsOf(factsOf(scene, issue, document))
@@ -102,7 +111,7 @@ function heldBack(scene: Scene): Candidate[] {
           field: 'deliver',
           collation: 'hold back',
           return: 'delivered',
-          says: `${capital(words)} (${first === undefined || run.length > 1 ? counted(run.length, 'page') : thing(recordFrame(scene, first))} of ${issueName(scene, issue)}) ${run.length === 1 ? 'was' : 'were'} to be held back and ${run.length === 1 ? 'was' : 'were'} delivered.`,
+          says: `${capital(words)} (${first === undefined || run.length > 1 ? counted(run.length, 'page') : thing(recordFrame(scene, first))} of ${whose}) ${run.length === 1 ? 'was' : 'were'} to be held back and ${run.length === 1 ? 'was' : 'were'} delivered.`,
           instruction: `Hold ${words} back${alone ? ` and withdraw the document made of ${run.length === 1 ? 'it' : 'them'}` : ''}${restored(moved)}.`,
           billable: unlike ? [] : [{ class: 'page', change: -run.length }],
         }),

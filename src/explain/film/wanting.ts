@@ -2,7 +2,7 @@ import type { PairRef } from '../../model/difference.js';
 import { type Candidate, candidate } from '../choose.js';
 import { mainDocument } from '../documents/meetings.js';
 import { capital, counted, draft, framesInWords, issueName, rangeOf } from '../draft.js';
-import { idsOf, neighbouringRuns } from '../runs.js';
+import { groupBy, idsOf, neighbouringRuns } from '../runs.js';
 import { differencesAt, fieldOf, pairOf, recordFrame, returnFrame, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
 import { movedBy } from './moved-pages.js';
@@ -18,7 +18,7 @@ export function wanting(scene: Scene): PairRef[] {
 /** Pages that did not come, of issues of which others did. */
 export function missingPages(scene: Scene): Candidate[] {
   const refs = wanting(scene).filter((ref) => pairOf(scene, ref).slot);
-  const runs = neighbouringRuns(refs, (a, b) => recordFrame(scene, a)?.issue === recordFrame(scene, b)?.issue);
+  const runs = neighbouringRuns(refs);
   return runs.map((run) => {
     const first = run[0];
     const issue = first === undefined ? null : (recordFrame(scene, first)?.issue ?? null);
@@ -36,7 +36,9 @@ export function missingPages(scene: Scene): Candidate[] {
         return samePage && sameIssue && (absence.edition ?? 1) === (entry.edition ?? 1);
       });
     });
-    const shifted = issue === null ? [] : laterOrders(scene, issue, run, -run.length);
+    const byIssue = groupBy(run, (ref) => recordFrame(scene, ref)?.issue ?? null);
+    const shifted = [...byIssue].flatMap(([one, list]) => (one === null ? [] : laterOrders(scene, one, list, -list.length)));
+    const name = byIssue.size > 1 ? counted(byIssue.size, 'issue') : issueName(scene, issue);
     const pages =
       run.length === 1
         ? `page ${first === undefined ? '?' : (recordFrame(scene, first)?.page ?? recordFrame(scene, first)?.order ?? '?')}`
@@ -52,16 +54,16 @@ export function missingPages(scene: Scene): Candidate[] {
           ...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'not-delivered'))),
           ...idsOf(torn),
           ...shifted,
-          ...idsOf(leftFiles(scene, issue)),
+          ...idsOf([...byIssue.keys()].flatMap((one) => leftFiles(scene, one))),
         ],
         field: 'deliver',
         collation: 'deliver',
         return: torn.length > 0 ? 'stated as absent' : unmatched ? 'delivered outside any issue' : 'nothing',
         says:
           torn.length > 0
-            ? `${capital(pages)} of ${issueName(scene, issue)} is stated as absent, but lies on ${words}.`
-            : `${capital(pages)} of ${issueName(scene, issue)} (${words}) ${run.length === 1 ? 'was' : 'were'} ${unmatched ? 'delivered outside any issue' : 'not delivered'}.`,
-        instruction: `Deliver ${words} as ${pages} of ${issueName(scene, issue)}${torn.length > 0 ? ', and take back the statement that it is absent' : ''}${shifted.length > 0 ? '; restore the order of the pages after it' : ''}.`,
+            ? `${capital(pages)} of ${name} is stated as absent, but lies on ${words}.`
+            : `${capital(pages)} of ${name} (${words}) ${run.length === 1 ? 'was' : 'were'} ${unmatched ? 'delivered outside any issue' : 'not delivered'}.`,
+        instruction: `Deliver ${words} as ${pages} of ${name}${torn.length > 0 ? ', and take back the statement that it is absent' : ''}${shifted.length > 0 ? '; restore the order of the pages after it' : ''}.`,
         rescan: 'no',
         billable: unmatched ? [] : [{ class: 'page', change: run.length }],
       }),

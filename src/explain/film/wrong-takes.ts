@@ -16,7 +16,7 @@ export function wrongTakes(scene: Scene): Candidate[] {
     return right === undefined ? [] : [{ held, right }];
   });
   const groups = groupBy(couples, ({ right }) => `${String(right.alignment)}:${String(recordFrame(scene, right)?.issue ?? '')}`);
-  return neighbours(scene, [...groups.values()]).map((group) => {
+  return asFarAsAll(scene, [...groups.values()]).map((group) => {
     const right = inFilmOrder(group.map((couple) => couple.right));
     const held = inFilmOrder(group.map((couple) => couple.held));
     const all = [...right, ...held];
@@ -46,6 +46,28 @@ export function wrongTakes(scene: Scene): Candidate[] {
       rescan: 'no',
     });
     return candidate(sidedBy(cause, `${heldWords} and ${rightWords}`, told, 'both takes'));
+  });
+}
+
+/** The couples of the whole batch or of a reel together, where every page that was filmed twice came in the wrong take: one choice, made wrongly once. */
+function asFarAsAll(scene: Scene, groups: readonly (readonly Couple[])[]): readonly (readonly Couple[])[] {
+  if (groups.length < 2) return groups;
+  const twice = pagesTwice(scene);
+  if (groups.flat().length === twice.length) return [groups.flat()];
+  return [...groupBy(groups, (group) => group[0]?.right.alignment)].flatMap(([alignment, list]) => {
+    const all = twice.filter((ref) => ref.alignment === alignment).length;
+    return list.length > 1 && list.flat().length === all ? [list.flat()] : neighbours(scene, list);
+  });
+}
+
+/** Held-back pages of which the record has another take that is to be delivered. */
+function pagesTwice(scene: Scene): readonly PairRef[] {
+  return [...scene.pairsOfRecordIssue.values()].flatMap((refs) => {
+    const delivered = refs.filter((ref) => recordFrame(scene, ref)?.deliver === true);
+    return refs.filter((ref) => {
+      const frame = recordFrame(scene, ref);
+      return frame?.deliver === false && frame.kind === 'page' && twinsOf(scene, ref, delivered) !== undefined;
+    });
   });
 }
 

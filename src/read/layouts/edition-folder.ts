@@ -21,7 +21,8 @@ export async function readEdition(
 ): Promise<WrittenIssue> {
   const { profile } = reading;
   const folderParts = matchName(lastPart(folder), profile.folders.issue);
-  const { facts, copies } = edition === null ? noEdition(reading, folder, folderParts) : editionFacts(reading, edition, folderParts);
+  const { facts, copies, undescribed } =
+    edition === null ? noEdition(reading, folder, folderParts) : editionFacts(reading, edition, folderParts);
   await reading.onDocument();
   const pages: WrittenPage[] = [];
   const place = { document: edition?.path ?? folder };
@@ -45,12 +46,15 @@ export async function readEdition(
     copies,
     reelFolder: folder === '' ? null : folderOf(folder),
     place,
+    ...(undescribed === true ? { undescribed } : {}),
   };
 }
 
 interface Stated {
   readonly facts: WrittenFacts;
   readonly copies: WrittenCopy[];
+  /** No document describes the issue: that it leaves facts out says nothing more. */
+  readonly undescribed?: true;
 }
 
 function editionFacts(reading: Reading, file: BatchFile, folder: Names | null): Stated {
@@ -62,7 +66,7 @@ function editionFacts(reading: Reading, file: BatchFile, folder: Names | null): 
   if (mods !== undefined) return { facts, copies: [...copies] };
   const says = document.ok ? `It should hold MODS, but its first element is "${shortened(document.root.name)}".` : document.says;
   noteUnreadable(reading, file.path, says, document.ok ? null : document.line, known(folder));
-  return { facts: fromName(folder), copies: [...copies] };
+  return { facts: fromName(folder), copies: [...copies], undescribed: true };
 }
 
 function noEdition(reading: Reading, folder: string, parts: Names | null): Stated {
@@ -73,7 +77,7 @@ function noEdition(reading: Reading, folder: string, parts: Names | null): State
       place: { document: folder === '' ? '.' : folder },
     }),
   );
-  return { facts: fromName(parts), copies: [] };
+  return { facts: fromName(parts), copies: [], undescribed: true };
 }
 
 function known(parts: Names | null): { readonly date: string | null; readonly edition: number | null } {

@@ -58,6 +58,8 @@ export function plant(scenery: Scenery, edit: Edit, before: readonly Planted[] =
       found.some(({ key, field }) => field === null && key.startsWith('page ')),
     ) ||
     (edit.side === 'return' && isSilence(found)) ||
+    // a splice that the record notes and the return does not was overlooked: nobody invents one
+    (edit.what === 'reel' && edit.side === 'return' && reelsOf(given) < reelsOf(expected)) ||
     tells(wrong, right, scenery.film.titles) ||
     brokenNumbers(record) > brokenNumbers(scenery.film) ||
     heldForNothing(record) > heldForNothing(scenery.film) ||
@@ -65,6 +67,10 @@ export function plant(scenery: Scenery, edit: Edit, before: readonly Planted[] =
   const planted: Planted = { ...planned, traces: found, told };
   return before.some((other) => clash(other, planted)) ? null : planted;
 }
+
+/** How many reels the pages of a return say they are of. */
+const reelsOf = ({ reels }: ReturnPlan): number =>
+  new Set(reels.flatMap(({ captures }) => captures.filter(({ use }) => use === 'page').map(({ reel }) => reel))).size;
 
 /** What is not there, what is no copy, and files: of that the record knows nothing. */
 function ofVendorAlone({ policies }: Scenery, { what, how, side }: Edit, pages: boolean): boolean {

@@ -13,14 +13,16 @@ const OF_RETURN: Readonly<Record<What, ByHow>> = {
     shifted: ['frame-number-wrong', 'frame-number-repeated'],
     constant: ['frame-number-repeated', 'frame-number-wrong'],
     repeated: ['frame-number-repeated', 'frame-number-wrong'],
-    reversed: ['frames-reversed', 'halves-swapped'],
+    // in the record they are numbers in each other's place: nothing was scanned backwards
+    reversed: ['frames-reversed', 'halves-swapped', 'frame-number-wrong'],
   },
   reel: { all: ['reel-number-wrong'] },
   page: {
     all: ['page-number-differs'],
     shifted: ['page-number-differs', 'page-numbers-shifted'],
     repeated: ['page-number-differs', 'page-numbers-shifted'],
-    exchanged: ['page-number-differs', 'pages-swapped'],
+    // labels that were taken for places are all wrong by as much within an issue or a section
+    exchanged: ['page-number-differs', 'pages-swapped', 'page-numbers-shifted'],
   },
   order: { all: ['page-order-differs'], exchanged: ['page-order-differs', 'pages-swapped'] },
   section: {
@@ -31,9 +33,10 @@ const OF_RETURN: Readonly<Record<What, ByHow>> = {
   title: { all: ['title-differs'] },
   date: { all: ['date-differs'], repeated: ['date-differs', 'date-carried-over'], constant: ['date-differs', 'date-carried-over'] },
   datePrinted: {
-    all: ['printed-date-differs', 'printed-date-not-given'],
-    other: ['printed-date-differs'],
-    shifted: ['printed-date-differs'],
+    // one that stands where the agreement leaves printed dates out was not ordered, whatever it says
+    all: ['printed-date-differs', 'printed-date-not-given', 'not-ordered'],
+    other: ['printed-date-differs', 'not-ordered'],
+    shifted: ['printed-date-differs', 'not-ordered'],
     missing: ['printed-date-not-given'],
   },
   edition: { all: ['edition-differs'], exchanged: ['edition-differs', 'editions-swapped'] },
@@ -77,6 +80,9 @@ const OF_RECORD: Readonly<Partial<Record<What, ByHow>>> = {
     missing: ['frame-scanned-twice', 'page-not-in-collation', 'issue-not-in-collation'],
     repeated: ['frame-not-scanned', 'page-not-delivered'],
   },
+  // what the record has and the paper has not is left out in the return, and shows as that
+  section: { other: ['section-differs', 'sections-flattened'], repeated: ['section-differs', 'sections-flattened'] },
+  datePrinted: { other: ['printed-date-differs', 'printed-date-not-given'] },
   delivery: {
     missing: ['suppressed-frame-delivered', 'page-not-in-collation'],
     other: ['page-not-delivered'],
@@ -102,5 +108,13 @@ export function rightCodes({ what, how, scope, side }: Edit, traces: readonly Tr
       : [];
   // a record that gives two issues one name has one issue there, which came as two
   const joined = side === 'record' && what in FACTS && traces.some(({ key, field }) => key.startsWith('page ') && field === 'document');
-  return [...own, ...whole, ...before, ...(joined ? ['issue-split'] : [])];
+  // of an issue that is not on the film nothing came but the statement that it is not
+  const absent = traces.length > 0 && traces.every(({ key }) => key.startsWith('absent'));
+  return [
+    ...own,
+    ...whole,
+    ...before,
+    ...(joined ? ['issue-split'] : []),
+    ...(absent ? ['absence-stated-wrongly', 'absence-not-stated'] : []),
+  ];
 }

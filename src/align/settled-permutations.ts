@@ -1,0 +1,80 @@
+import type { Pair } from '../model/alignment.js';
+import type { Reel, Side } from '../model/film.js';
+import { contentKey, orderKey } from './keys.js';
+import { frameOf } from './sequences.js';
+
+/** A pair of pages in its place, by what both sides say that they show. */
+interface Place {
+  readonly at: number;
+  readonly mine: string;
+  readonly theirs: string;
+  /** Label or place in the issue differ too, and not only what the whole issue says of itself. */
+  readonly inIssue: boolean;
+}
+
+/**
+ * Pages that follow one another and say of themselves, with label and place alike, that they are one another: it is their numbers that stand in each other's
+ * place. Two neighbours of one issue may as well have had their metadata exchanged, and whole issues their dates: these stay where their numbers are.
+ */
+export function settlePermutations(pairs: readonly Pair[], reel: Reel, record: Side, returned: Side): Pair[] {
+  const result = [...pairs];
+  for (const block of permuted(placesOf(pairs, reel, record, returned))) {
+    const few = block.length === 2 && issueOf(pairs, block[0], reel) === issueOf(pairs, block[1], reel);
+    if (few || block.filter(({ inIssue }) => inIssue).length * 2 < block.length) continue;
+    const came = new Map(block.map(({ at, theirs }) => [theirs, pairs[at]]));
+    for (const { at, mine } of block) {
+      const image = came.get(mine);
+      if (image !== undefined) result[at] = { ...image, record: pairs[at]?.record ?? null, how: 'moved' };
+    }
+  }
+  return result;
+}
+
+function issueOf(pairs: readonly Pair[], place: Place | undefined, reel: Reel): number | null {
+  return reel.frames[pairs[place?.at ?? -1]?.record ?? -1]?.issue ?? null;
+}
+
+function placesOf(pairs: readonly Pair[], reel: Reel, record: Side, returned: Side): readonly Place[] {
+  return pairs.flatMap((pair, at): Place[] => {
+    const frame = pair.record === null ? undefined : reel.frames[pair.record];
+    if (frame?.deliver !== true || frame.kind !== 'page' || pair.returned === null || pair.how !== 'order') return [];
+    const image = frameOf(returned, pair.returned);
+    const [mine, theirs] = [contentKey(frame, record), contentKey(image, returned)];
+    const [place, other] = [orderKey(frame, record), orderKey(image, returned)];
+    if (mine === null || theirs === null || place === null || other === null) return [];
+    const inIssue = frame.order !== image.order && (frame.pageKey ?? null) !== (image.pageKey ?? null);
+    return [{ at, mine: `${mine} ${place}`, theirs: `${theirs} ${other}`, inIssue }];
+  });
+}
+
+/** Runs of places in which everything that came belongs to one of them, each once; runs that follow one another are one. */
+function permuted(places: readonly Place[]): readonly (readonly Place[])[] {
+  const found: Place[][] = [];
+  let from = 0;
+  while (from < places.length) {
+    const to = endOf(places, from);
+    const last = found.at(-1);
+    if (to !== null && last !== undefined && places[from - 1] === last.at(-1)) last.push(...places.slice(from, to));
+    else if (to !== null) found.push(places.slice(from, to));
+    from = to ?? from + 1;
+  }
+  return found;
+}
+
+/** A permutation reaches over no more than so many pages. */
+const LONGEST = 64;
+
+/** Where a permutation that begins here ends; null where none does. */
+function endOf(places: readonly Place[], from: number): number | null {
+  const [first] = places.slice(from, from + 1);
+  if (first === undefined || first.mine === first.theirs) return null;
+  const [wanted, came] = [new Set<string>(), new Set<string>()];
+  for (let at = from; at < Math.min(places.length, from + LONGEST); at++) {
+    const place = places[at];
+    if (place === undefined || wanted.has(place.mine) || came.has(place.theirs)) return null;
+    wanted.add(place.mine);
+    came.add(place.theirs);
+    if ([...wanted].every((key) => came.has(key))) return at + 1;
+  }
+  return null;
+}
