@@ -44,7 +44,7 @@ function script() {
 }
 
 /** In the order in which a later rule may overrule an earlier one. */
-const STYLES = ['ground', 'findings', 'film', 'calendar', 'page-counts', 'print'];
+const STYLES = ['ground', 'findings', 'film', 'calendar', 'page-counts', 'workbench', 'decisions', 'print'];
 
 function style() {
   const text = STYLES.map((name) => readFileSync(join(folder, 'style', `${name}.css`), 'utf8')).join('\n').replaceAll(/\/\*[\s\S]*?\*\//g, '');

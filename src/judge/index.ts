@@ -7,6 +7,7 @@ import type { CatalogueEntry, Finding, Severity, Unchecked } from '../model/find
 import type { Ruling } from '../model/rulings.js';
 import { countedOn } from './counted-on.js';
 import { withIds } from './ids.js';
+import type { FindingsAt } from './strip.js';
 import { SEVERITIES } from './verdict.js';
 
 /** What diagnosis hands over: a finding before it has a name, a severity and a ruling, and what it explains and names. */
@@ -123,27 +124,29 @@ function filesOf({ fileUses = [] }: Side, { policies }: ResolvedAgreement): read
 
 /**
  * Ids of the findings by `alignment:pair`, in the order of the findings, and the pairs at which anything differs at all. A finding that bears
- * on payment stands only at the frames that it names: a surplus image makes later numbers wrong, but puts no later page in dispute.
+ * on payment stands only at the frames that it names: a surplus image makes later numbers wrong, but puts no later page in dispute. What it
+ * explains elsewhere follows from it.
  */
-export function findingsByPair(
-  findings: readonly Judged[],
-  differences: readonly Difference[],
-): { readonly ids: ReadonlyMap<string, readonly string[]>; readonly differs: ReadonlySet<string> } {
+export function findingsByPair(findings: readonly Judged[], differences: readonly Difference[]): FindingsAt {
   const ids = new Map<string, string[]>();
+  const follows = new Map<string, string[]>();
   const differs = new Set<string>();
   const keyOf = (ref: { readonly alignment: number; readonly pair: number }): string => `${String(ref.alignment)}:${String(ref.pair)}`;
+  const enter = (map: Map<string, string[]>, key: string, id: string): void => {
+    const list = map.get(key);
+    if (list === undefined) map.set(key, [id]);
+    else list.push(id);
+  };
   for (const finding of findings) {
-    const named = finding.about.map(keyOf);
-    const touched = finding.explains.flatMap((id) => differences[id]?.pairs ?? []).map(keyOf);
-    for (const key of [...named, ...touched]) differs.add(key);
+    const named = new Set(finding.about.map(keyOf));
+    const touched = new Set(finding.explains.flatMap((id) => differences[id]?.pairs ?? []).map(keyOf));
     const paid = finding.billable.length > 0 || finding.rescan === 'yes';
-    for (const key of new Set(paid ? named : [...named, ...touched])) {
-      const list = ids.get(key);
-      if (list === undefined) ids.set(key, [finding.id]);
-      else list.push(finding.id);
+    for (const key of new Set([...named, ...touched])) {
+      differs.add(key);
+      enter(paid && !named.has(key) ? follows : ids, key, finding.id);
     }
   }
-  return { ids, differs };
+  return { ids, follows, differs };
 }
 
 /** The finding as it is saved, without what only judging needs. */

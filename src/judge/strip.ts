@@ -2,9 +2,10 @@ import type { Alignment } from '../model/alignment.js';
 import type { Frame, Side } from '../model/film.js';
 import type { ResultFrame, ResultReel } from '../model/findings.js';
 
-/** Ids of the findings by pair, `alignment:pair`, and the pairs at which anything differs. */
+/** Ids of the findings by pair, `alignment:pair`, those of which what differs there only follows, and the pairs at which anything differs. */
 export interface FindingsAt {
   readonly ids: ReadonlyMap<string, readonly string[]>;
+  readonly follows: ReadonlyMap<string, readonly string[]>;
   readonly differs: ReadonlySet<string>;
 }
 
@@ -20,7 +21,7 @@ export function strips(alignments: readonly Alignment[], record: Side, returned:
       const mine = pair.record === null ? undefined : reel?.frames[pair.record];
       const theirs = pair.returned === null ? undefined : returned.reels[pair.returned.reel]?.frames[pair.returned.frame];
       const key = `${String(at)}:${String(p)}`;
-      const findings = findingsAt.ids.get(key) ?? [];
+      const ids = { findings: findingsAt.ids.get(key) ?? [], follows: findingsAt.follows.get(key) ?? [] };
       const differs = findingsAt.differs.has(key);
       return describe(
         mine,
@@ -35,7 +36,7 @@ export function strips(alignments: readonly Alignment[], record: Side, returned:
           compared,
           differs,
         ),
-        findings,
+        ids,
       );
     });
     const number = reel?.text ?? returned.reels[alignment.returnReels[0] ?? -1]?.text ?? '';
@@ -48,7 +49,7 @@ export function recordStrips(record: Side): ResultReel[] {
   return record.reels.map((reel, at) => ({
     number: reel.text,
     absent: absentOf(record, at),
-    frames: reel.frames.map((frame) => describe(frame, undefined, null, record, record, 'not-compared', [])),
+    frames: reel.frames.map((frame) => describe(frame, undefined, null, record, record, 'not-compared', { findings: [], follows: [] })),
   }));
 }
 
@@ -87,7 +88,7 @@ function describe(
   record: Side,
   returned: Side,
   state: ResultFrame['state'],
-  findings: readonly string[],
+  { findings, follows }: { readonly findings: readonly string[]; readonly follows: readonly string[] },
 ): ResultFrame {
   const frame = mine ?? theirs;
   const issue = mine?.issue != null ? record.issues[mine.issue] : theirs?.issue != null ? returned.issues[theirs.issue] : undefined;
@@ -110,5 +111,6 @@ function describe(
     duplicateOf: mine?.duplicateOf?.text ?? null,
     files: (theirs?.files ?? []).flatMap((file) => (file.path === null ? [] : [{ use: file.use, path: file.path }])),
     findings,
+    ...(follows.length === 0 ? {} : { follows }),
   };
 }

@@ -265,6 +265,14 @@ export interface ResultFrame {
   }[];
   /** Ids of the findings that name this frame. */
   readonly findings: readonly string[];
+  /**
+   * Ids of the findings of which something that differs here is only a consequence, such as a later number after a frame too many; nothing here is charged to them. Left out where there are none.
+   *
+   * @minItems 1
+   *
+   * Items: An id.
+   */
+  readonly follows?: readonly string[];
 }
 
 /** One cause with all the differences that it explains. */

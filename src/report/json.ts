@@ -19,7 +19,7 @@ export const SHAPES: readonly (readonly string[])[] = [
   'id name patterns',
   'number absent frames',
   'title date combinedWith edition page published',
-  'frame returned returnedKind state kind deliver title date combinedWith edition section page order condition sourceReel duplicateOf files findings',
+  'frame returned returnedKind state kind deliver title date combinedWith edition section page order condition sourceReel duplicateOf files findings follows',
   'use path',
   'id code severity weighs scope cause reel at frames count title date edition page field collation return says instruction evidence asSent alternatives repair corrections places rescan billable status doubts changed ruling answer',
   'id code severity says likely reel frames count title date edition evidence places explained',

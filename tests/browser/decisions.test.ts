@@ -1,184 +1,240 @@
 import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { readRulingFiles } from '../../src/acts/inputs/ruling-files.js';
 import type { Rulings } from '../../src/model/rulings.js';
 import { renderHtml } from '../../src/report/html/index.js';
-import { newFolder } from '../cli/command.js';
 import { HOSTILE_RESULT } from '../report/hostile.js';
+import { benchOf } from './bench-page.js';
 import { browserOrReason, launch, show } from './browser.js';
 import { DEMO, SECOND } from './results.js';
 
 const found = browserOrReason();
+const id = (number: number): string => DEMO.findings[number - 1]!.id;
+const ruling = (number: number, facts: object = {}) => ({
+  finding: id(number),
+  decision: 'accept-as-is',
+  note: '',
+  by: 'Ada Pell',
+  on: '2031-02-28',
+  ...facts,
+});
+const fileOf = (...rulings: readonly object[]) => ({ format: 'reeltally/rulings/1', rulings });
 
-/** Saves the decisions and reads the file back as `verify --rulings` does, its schema included. */
-async function saved(page: Page): Promise<Rulings['rulings']> {
-  const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save decisions' }).click()]);
-  expect(download.suggestedFilename()).toBe('rulings.json');
-  const path = join(newFolder(), 'rulings.json');
-  await download.saveAs(path);
-  expect((JSON.parse(readFileSync(path, 'utf8')) as Rulings).format).toBe('reeltally/rulings/1');
-  return (await readRulingFiles([path])).rulings;
-}
-
-const form = (page: Page, number: number) => page.getByRole('group', { name: `Decision about finding ${String(number)}`, exact: true });
-
-describe.runIf('path' in found)('the page for those who decide', { timeout: 180_000 }, () => {
+describe.runIf('path' in found)('rulings on the page', { timeout: 180_000 }, () => {
   let browser: Browser;
   beforeAll(async () => {
     browser = await launch('path' in found ? found.path : '');
   });
   afterAll(async () => browser.close());
 
-  const shownNumbers = async (page: Page): Promise<readonly number[]> =>
-    (await page.locator('.finding:visible h3').allTextContents()).map((head) => Number.parseInt(head, 10));
-
-  it('filters by severity, cause, title and code, searches, and shows all again', async () => {
-    const { page, complaints, close } = await show(browser, renderHtml(DEMO));
-    const all = await shownNumbers(page);
-    expect(all).toEqual(DEMO.findings.map((_, at) => at + 1));
-    await page.getByLabel('Major').uncheck();
-    expect(await shownNumbers(page)).toEqual([1, 2, 3, 4, 13]);
-    await page.getByLabel('Cause').selectOption('vendor-image');
-    expect(await shownNumbers(page)).toEqual([4]);
-    await page.getByRole('button', { name: 'Show all' }).click();
-    expect(await shownNumbers(page)).toEqual(all);
-    await page.getByLabel('Title').selectOption('sn99089156');
-    await page.getByLabel('Code').selectOption('date-differs');
-    expect(await shownNumbers(page)).toEqual([1]);
-    expect(await page.locator('#shown').textContent()).toBe('1 of 13 findings shown.');
-    await page.getByRole('button', { name: 'Show all' }).click();
-    await page.getByLabel('Search').fill('SUPPLEMENT place');
-    expect(await shownNumbers(page)).toEqual([9]);
-    await page.getByLabel('Search').fill('not decided');
-    expect(await shownNumbers(page)).toEqual([]);
-    expect(complaints).toEqual([]);
-    await close();
-  });
-
-  it('can be filtered by reel where there are several', async () => {
-    const { page, close } = await show(
-      browser,
-      renderHtml({ ...DEMO, findings: DEMO.findings.map((one, at) => (at < 2 ? { ...one, reel: '55902' } : one)) }),
-    );
-    await page.getByRole('combobox', { name: 'Reel' }).selectOption('55902');
-    expect(await shownNumbers(page)).toEqual([1, 2]);
-    await close();
-  });
-
-  it('opens the finding that the address names, even when all are folded or filtered away', async () => {
-    const id = DEMO.findings[8]!.id;
-    const { page, close } = await show(browser, renderHtml(DEMO), {}, `#finding-${id}`);
-    const target = page.locator(`[id="finding-${id}"]`);
-    const top = async (): Promise<number> => (await target.boundingBox())?.y ?? Number.NaN;
-    await expect.poll(top).toBeLessThan(200);
-    await page.getByRole('button', { name: 'Fold all', exact: true }).click();
-    expect(await target.locator('.says').isVisible()).toBe(false);
-    await page.getByLabel('Search').fill('nothing has these words');
-    await page.evaluate(`location.hash = ''; location.hash = '#finding-${id}'`);
-    await expect.poll(() => target.locator('.says').isVisible()).toBe(true);
-    await close();
-  });
-
-  it('works from the keyboard alone: skip link, folding, deciding, saving', async () => {
-    const { page, close } = await show(browser, renderHtml(DEMO));
-    await page.keyboard.press('Tab');
-    expect(await page.evaluate('document.activeElement.textContent')).toBe('To the findings');
-    await page.keyboard.press('Enter');
-    const here = async (): Promise<unknown> => page.evaluate("document.activeElement === document.querySelector('.finding summary')");
-    for (let step = 0; step < 40 && (await here()) !== true; step++) await page.keyboard.press('Tab');
-    expect(await here()).toBe(true);
-    await page.keyboard.press('Enter');
-    expect(await page.locator('.finding .says').first().isVisible()).toBe(false);
-    await page.keyboard.press('Enter');
-    await form(page, 1).getByLabel('Not decided').focus();
-    await page.keyboard.press('ArrowDown');
-    await page.keyboard.press('Tab');
-    await page.keyboard.type('Clear from the weekday.');
-    await page.getByLabel('Your name').focus();
-    await page.keyboard.type('Ilse Marrow');
-    await page.getByRole('button', { name: 'Save decisions' }).focus();
-    const [download] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
-    const file = JSON.parse(readFileSync(await download.path(), 'utf8')) as Rulings;
-    expect(file.rulings).toMatchObject([
-      { finding: DEMO.findings[0]!.id, decision: 'vendor-corrects', note: 'Clear from the weekday.', by: 'Ilse Marrow' },
-    ]);
-    await close();
-  });
-
-  it('saves what was decided, with name and day, and the program reads it', async () => {
+  it('are saved with name and day, asked once, and the program reads them', async () => {
     const { page, complaints, requests, close } = await show(browser, renderHtml(DEMO));
-    await form(page, 1).getByLabel('The vendor corrects it').check();
-    await form(page, 5).getByLabel('The record was wrong').check();
-    await form(page, 5).getByLabel('Why').fill('No blank there: I looked at the film.\nTwice.');
-    await form(page, 6).getByLabel('Accept as it is').check();
-    await form(page, 7).getByLabel('Accept as it is').check();
-    await form(page, 7).getByLabel('Not decided').check();
-    await page.getByRole('button', { name: 'Save decisions' }).click();
-    expect(await page.locator('#saved').textContent()).toMatch(/^Write your name first/);
-    await page.getByLabel('Your name').fill('Teo Anselm');
-    await page.getByLabel('Day').fill('2031-03-02');
+    const { decide, saved, button } = benchOf(page);
+    await decide(1, 'Vendor corrects');
+    await decide(5, 'Our record was wrong', 'No blank there: I looked at the film.\nTwice.');
+    await decide(6, 'Accept as it is');
+    await decide(7, 'Accept as it is');
+    await button('Accept as it is').click();
+    await button('Save rulings').click();
+    const dialog = page.getByRole('dialog', { name: 'Who decides?' });
+    await dialog.getByLabel('Day').fill('');
+    await dialog.getByRole('button', { name: 'Save rulings' }).click();
+    expect(await page.locator('#signing-fault').textContent()).toBe('Write your name and the day.');
+    await dialog.getByRole('button', { name: 'Not now' }).click();
     const common = { by: 'Teo Anselm', on: '2031-03-02' };
-    expect(await saved(page)).toEqual([
-      { finding: DEMO.findings[0]!.id, decision: 'vendor-corrects', note: '', ...common },
-      { finding: DEMO.findings[4]!.id, decision: 'collation-wrong', note: 'No blank there: I looked at the film.\nTwice.', ...common },
-      { finding: DEMO.findings[5]!.id, decision: 'accept-as-is', note: '', ...common },
+    expect(await saved()).toEqual([
+      { finding: id(1), decision: 'vendor-corrects', note: '', ...common },
+      { finding: id(5), decision: 'collation-wrong', note: 'No blank there: I looked at the film.\nTwice.', ...common },
+      { finding: id(6), decision: 'accept-as-is', note: '', ...common },
     ]);
+    await decide(8, 'Vendor corrects');
+    expect(await saved()).toHaveLength(4);
     expect(complaints).toEqual([]);
     expect(requests.filter((address) => !/^(file|blob):/.test(address))).toEqual([]);
     await close();
   });
 
-  it('keeps decisions that the result already holds as they were, name and day included', async () => {
+  it('work from the keyboard alone', async () => {
+    const { page, close } = await show(browser, renderHtml(DEMO));
+    await page.keyboard.press('Tab');
+    expect(await page.evaluate('document.activeElement.textContent')).toBe('To the findings');
+    await page.keyboard.press('j');
+    await page.keyboard.press('v');
+    await page.keyboard.press('n');
+    await page.keyboard.type('Clear from the weekday.');
+    await page.getByRole('button', { name: 'Save rulings' }).focus();
+    await page.keyboard.press('Enter');
+    await page.keyboard.type('Ilse Marrow');
+    const [download] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
+    const file = JSON.parse(readFileSync(await download.path(), 'utf8')) as Rulings;
+    expect(file.rulings).toMatchObject([
+      { finding: id(2), decision: 'vendor-corrects', note: 'Clear from the weekday.', by: 'Ilse Marrow' },
+    ]);
+    await close();
+  });
+
+  it('that the result already holds stay as they were, name and day included', async () => {
     const { page, close } = await show(browser, renderHtml(SECOND));
-    await form(page, 1).getByLabel('The vendor corrects it').check();
-    await page.getByLabel('Your name').fill('Teo Anselm');
-    await page.getByLabel('Day').fill('1926-01-20');
-    const rulings = await saved(page);
+    const { decide, saved } = benchOf(page);
+    await decide(1, 'Vendor corrects');
+    const rulings = await saved();
     expect(rulings).toHaveLength(2);
     expect(rulings[1]).toEqual({ finding: 'issue-number-differs:vz90000001:1899-02-02', ...SECOND.findings[4]!.ruling! });
     await close();
   });
 
-  it('writes the ids of findings exactly, whatever characters they hold', async () => {
+  it('name findings exactly, whatever characters their ids hold', async () => {
     const { page, close } = await show(browser, renderHtml(HOSTILE_RESULT));
-    await page.getByLabel('Your name').fill('Teo Anselm');
-    const wanted = HOSTILE_RESULT.findings.map((one) => one.id).filter((id) => id.length <= 1000 && !/\p{Cs}/u.test(id));
-    const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save decisions' }).click()]);
-    const ids = (JSON.parse(readFileSync(await download.path(), 'utf8')) as Rulings).rulings.map((ruling) => ruling.finding);
-    for (const id of wanted) expect(ids).toContain(id);
+    const { button, sign } = benchOf(page);
+    await button('Save rulings').click();
+    await sign();
+    const wanted = HOSTILE_RESULT.findings.map((one) => one.id).filter((one) => one.length <= 1000 && !/\p{Cs}/u.test(one));
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('dialog').getByRole('button', { name: 'Save rulings' }).click(),
+    ]);
+    const ids = (JSON.parse(readFileSync(await download.path(), 'utf8')) as Rulings).rulings.map((one) => one.finding);
+    for (const one of wanted) expect(ids).toContain(one);
     await close();
   });
 
-  it('finds decisions again after a reload, and forgets them when told to', async () => {
+  it('are found again after a reload, and forgotten when told to', async () => {
     const { page, asked, close } = await show(browser, renderHtml(DEMO));
-    await form(page, 2).getByLabel('Accept as it is').check();
+    const { decide, told, button } = benchOf(page);
+    await decide(2, 'Accept as it is');
     await page.reload();
     expect(asked).toEqual(['beforeunload']);
-    expect(await form(page, 2).getByLabel('Accept as it is').isChecked()).toBe(true);
+    expect(await told(2)).toBe('✓ accept as it is');
     expect(await page.locator('#saved').textContent()).toBe('1 of 13 findings decided, 1 not saved yet.');
-    await page.getByRole('button', { name: 'Take back what was not saved' }).click();
+    await button('Undo what is not saved').click();
     await page.reload();
-    expect(await form(page, 2).getByLabel('Not decided').isChecked()).toBe(true);
+    expect(await told(2)).toBe('');
     await close();
   });
 
-  it('works where the browser refuses to keep anything', async () => {
-    const context = await browser.newContext();
-    const page = await context.newPage();
+  it('are kept in memory where the browser refuses to keep anything', async () => {
+    const { page, address, complaints, close } = await show(browser, renderHtml(DEMO));
     await page.addInitScript(
-      "Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('refused', 'SecurityError'); } })",
+      "for (const name of ['localStorage', 'sessionStorage']) Object.defineProperty(window, name, { get() { throw new DOMException('refused', 'SecurityError'); } })",
     );
-    const complaints: string[] = [];
-    page.on('pageerror', (error) => complaints.push(error.message));
-    const { address, close } = await show(browser, renderHtml(DEMO));
+    await page.goto('about:blank');
     await page.goto(address);
-    await form(page, 1).getByLabel('Accept as it is').check();
-    await page.getByLabel('Your name').fill('Ilse Marrow');
-    expect(await saved(page)).toHaveLength(1);
+    const { decide, saved } = benchOf(page);
+    await decide(1, 'Accept as it is');
+    expect(await saved()).toHaveLength(1);
     expect(complaints).toEqual([]);
     await close();
-    await context.close();
+  });
+
+  it('are loaded from a saved file, those of others beside one’s own', async () => {
+    const { page, close } = await show(browser, renderHtml(DEMO));
+    const { decide, load, told, saved } = benchOf(page);
+    await decide(1, 'Vendor corrects');
+    await load(fileOf(ruling(2), ruling(3, { decision: 'collation-wrong', note: 'Seen.' })));
+    await expect.poll(() => told(3)).toBe('✓ our record was wrong');
+    expect(await page.locator('#saved').textContent()).toBe(
+      '2 rulings taken over from rulings.json. 3 of 13 findings decided, 1 not saved yet.',
+    );
+    expect((await saved()).map(({ finding, by }) => [finding, by])).toEqual([
+      [id(1), 'Teo Anselm'],
+      [id(2), 'Ada Pell'],
+      [id(3), 'Ada Pell'],
+    ]);
+    await close();
+  });
+
+  it('tell every mistake of a file at once and take the rest, if the reader wants it', async () => {
+    const { page, close } = await show(browser, renderHtml(DEMO));
+    const { load, told } = benchOf(page);
+    await load(
+      fileOf(
+        ruling(1),
+        ruling(2, { finding: 'gone:1' }),
+        ruling(3, { decision: 'maybe', by: '' }),
+        ruling(4, { on: '2031-02-30' }),
+        ruling(5),
+        ruling(5, { decision: 'vendor-corrects' }),
+      ),
+    );
+    const dialog = page.getByRole('dialog', { name: 'Rulings to take over' });
+    await dialog.waitFor();
+    expect(await dialog.locator('#loading-errors li').allTextContents()).toEqual([
+      'Entry 2 (gone:1): this report has no such finding.',
+      `Entry 3 (${id(3)}): the decision "maybe" is none of the three; the name is missing.`,
+      `Entry 4 (${id(4)}): "2031-02-30" is not a day written YYYY-MM-DD.`,
+      `Entries 5 and 6 decide otherwise about ${id(5)}: neither counts.`,
+    ]);
+    await dialog.getByRole('button', { name: 'Take over' }).click();
+    await expect.poll(() => told(1)).toBe('✓ accept as it is');
+    expect(await told(5)).toBe('');
+    for (const [content, says] of [
+      ['nonsense', 'This is not JSON: choose a rulings.json that was saved from such a page.'],
+      [{ format: 'other' }, 'This is not a file of rulings: its format is "other", not "reeltally/rulings/1".'],
+      [{ format: 'reeltally/rulings/1' }, 'The file has no list of rulings.'],
+    ] as const) {
+      await load(content);
+      await dialog.waitFor();
+      expect(await dialog.locator('#loading-errors').innerText()).toBe(says);
+      await dialog.getByRole('button', { name: 'Close' }).click();
+    }
+    await close();
+  });
+
+  it('that contradict each other are shown side by side, and the reader says which counts', async () => {
+    const { page, close } = await show(browser, renderHtml(DEMO));
+    const { decide, load, told } = benchOf(page);
+    await decide(1, 'Vendor corrects');
+    await decide(2, 'Vendor corrects', 'Mine.');
+    await load(fileOf(ruling(1), ruling(2, { note: 'Theirs.' }), ruling(3)));
+    const dialog = page.getByRole('dialog', { name: 'Rulings to take over' });
+    await dialog.waitFor();
+    expect(await dialog.locator('#loading-says').textContent()).toBe(
+      'From rulings.json: 1 ruling can be taken over; 2 decided otherwise here.',
+    );
+    const second = dialog.getByRole('group', { name: 'Finding 2: The date of an issue differs' });
+    expect(await second.innerText()).toMatch(
+      /Keep: vendor corrects \(not saved yet\): Mine\.\s+Take: accept as it is \(Ada Pell, 2031-02-28\): Theirs\./,
+    );
+    await second.getByLabel('Take:').check();
+    await dialog.getByRole('button', { name: 'Take over' }).click();
+    await expect.poll(() => told(2)).toBe('✓ accept as it is');
+    expect([await told(1), await told(2), await told(3)]).toEqual(['✓ vendor corrects', '✓ accept as it is', '✓ accept as it is']);
+    await close();
+  });
+
+  it('of two tabs are kept apart, and each says what the other has decided', async () => {
+    const { page, close } = await show(browser, renderHtml(DEMO));
+    const other = await page.context().newPage();
+    await other.goto(page.url().replace(/#.*/, ''));
+    const [mine, theirs] = [benchOf(page), benchOf(other)];
+    await mine.decide(1, 'Vendor corrects');
+    await theirs.decide(1, 'Accept as it is');
+    await theirs.decide(2, 'Accept as it is');
+    const notice = page.locator('#elsewhere span');
+    await expect
+      .poll(() => notice.textContent())
+      .toBe('Another tab has just changed its decisions: 2 findings are decided otherwise than here.');
+    expect([await mine.told(1), await mine.told(2)]).toEqual(['✓ vendor corrects', '']);
+    await page.reload();
+    expect(await mine.told(1)).toBe('✓ vendor corrects');
+    await mine.button('Take them over').click();
+    const dialog = page.getByRole('dialog', { name: 'Rulings to take over' });
+    await dialog.waitFor();
+    await dialog.getByRole('button', { name: 'Take over', exact: true }).click();
+    await expect.poll(() => mine.told(2)).toBe('✓ accept as it is');
+    expect(await mine.told(1)).toBe('✓ vendor corrects');
+    await other.close();
+    await close();
+  });
+
+  it('of another result are not mixed with these', async () => {
+    const { page, address, close } = await show(browser, renderHtml(DEMO));
+    await benchOf(page).decide(1, 'Vendor corrects');
+    const another = await show(browser, renderHtml({ ...DEMO, run: { ...DEMO.run, at: '2031-03-01T00:00:00Z' } }));
+    expect(await benchOf(another.page).told(1)).toBe('');
+    expect(await another.page.locator('#elsewhere').isVisible()).toBe(false);
+    expect(address).not.toBe(another.address);
+    await another.close();
+    await close();
   });
 });

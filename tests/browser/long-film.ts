@@ -34,7 +34,7 @@ function frameAt(at: number, findings: readonly string[]): ResultFrame {
   };
 }
 
-/** A result with films of 10,000 frames in all on four reels, and 200 findings on single frames beside one on half of a reel's numbers. */
+/** A result with films of 10,000 frames in all on four reels, and 2,000 findings on single frames beside one on half of a reel's numbers. */
 export function longFilm(): Findings {
   const shift = finding({
     id: 'frame-not-scanned-5000',
@@ -50,8 +50,8 @@ export function longFilm(): Findings {
     says: 'Frame 5000 was left out, and the numbers after it are one too low.',
     instruction: 'Renumber frames 5001 to 7500 by +1.',
   });
-  const single = Array.from({ length: 200 }, (_, n): Finding => {
-    const at = 3 + 50 * n;
+  const single = Array.from({ length: 2000 }, (_, n): Finding => {
+    const at = 3 + 5 * n;
     return finding({
       id: `page-number-differs-${String(at)}`,
       code: 'page-number-differs',

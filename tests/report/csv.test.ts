@@ -73,6 +73,7 @@ describe('the list for the vendor', () => {
         finding: 'page-not-in-collation:00417:after-300',
         by: 'Ada Pell',
         on: "'1926-01-13",
+        'why none': '',
       },
     ]);
     expect(renderCorrections(EXAMPLE)).toBeNull();

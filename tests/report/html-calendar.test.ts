@@ -3,10 +3,12 @@ import { addDays, daysInMonth, WEEKDAYS, weekday } from '../../src/calendar/civi
 import { statementFor } from '../../src/calendar/patterns.js';
 import type { PublicationPattern } from '../../src/model/collation-record.js';
 import type { Findings, ResultAbsence, ResultFrame } from '../../src/model/findings.js';
+import type { RecordCheck } from '../../src/model/record-check.js';
 import { around } from '../../src/report/html/around.js';
 import { calendars } from '../../src/report/html/calendar-days.js';
 import { dayOf, expectedOn, firstWeekday, monthFromNumber, monthLength, monthNumber, monthOf } from '../../src/report/html/civil.js';
 import { renderHtml } from '../../src/report/html/index.js';
+import { renderRecordCheck } from '../../src/report/html/record-check.js';
 import { EXAMPLE, finding } from './example.js';
 
 // The room `calendar`, which reports may not import, is held against published tables in tests/calendar; here it is the measure.
@@ -107,7 +109,8 @@ describe('the calendar of a title', () => {
     expect(on('1899-01-26')?.state).toBe('unknown');
     expect(on('1899-01-27')).toMatchObject({ state: 'wrong', also: ['off'], finding: 'date' });
     expect(on('1899-02-02')?.state).toBe('part');
-    expect(on('1899-02-09')?.state).toBe('unknown');
+    // The record says nothing of it, which is another thing than that nobody knows.
+    expect(on('1899-02-09')?.state).toBe('silent');
     expect(on('1899-02-10')?.state).toBe('none');
     // Beyond the last day that the record knows nothing is expected.
     expect(on('1899-02-23')?.state).toBe('none');
@@ -165,11 +168,35 @@ describe('the calendar of a title', () => {
 });
 
 describe('pages per issue', () => {
-  it('names the issues that have another number of pages, and those of which another number came', () => {
-    const text = renderHtml(JANUARY)
-      .replace(/<[^>]*>/g, ' ')
-      .replace(/\s+/g, ' ');
-    expect(text).toContain('usual by the record: 1 pages');
-    expect(text).toMatch(/Issue pages on the film absent pages that came 1899-02-02 1 1 1 1899-03-16 0 0 1/);
+  const text = (page: string): string => page.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ');
+
+  it('name the issues of which the pages did not come as the record has them, whatever the paper did', () => {
+    const frames = [
+      page('1899-01-05'),
+      page('1899-01-05', { page: '2' }),
+      page('1899-01-12', { state: 'differs', returnedKind: null, returned: null }),
+      page('1899-01-12', { page: '2', deliver: false, state: 'differs' }),
+      page('1899-03-16', { state: 'return-only', frame: null }),
+    ];
+    const said = text(renderHtml({ ...JANUARY, findings: [], reels: [{ number: '1', absent: [], frames }] }));
+    expect(said).toContain('usual by the record: 1 page, drawn as a line');
+    // The issue of 5 January has two pages where one is usual, and both came: nothing to look at.
+    expect(said).toMatch(/Issue pages on the film not on the film did not come came besides 1899-01-12 1 0 1 1 1899-03-16 0 0 0 1 <?/);
+    expect(said).not.toMatch(/came besides 1899-01-05/);
+  });
+
+  it('mark what is unusual for the paper where a record is checked by itself', () => {
+    const check: RecordCheck = {
+      format: 'reeltally/record-check/1',
+      tool: { name: 'reeltally', version: '0' },
+      inputs: [],
+      totals: '',
+      titles: [],
+      items: [],
+      catalogue: [],
+    };
+    const frames = [page('1899-01-05'), page('1899-01-12'), page('1899-01-12', { page: '2' })];
+    const said = text(renderRecordCheck(check, { titles: JANUARY.titles, reels: [{ number: '1', absent: [], frames }] }));
+    expect(said).toMatch(/Issue pages on the film not on the film 1899-01-12 2 0/);
   });
 });

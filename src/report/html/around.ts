@@ -3,6 +3,7 @@ import type { RenderOptions } from '../formats.js';
 import { worstFirst } from '../words.js';
 import { anchorOf } from './links.js';
 import { html, type Markup } from './markup.js';
+import { type Told, toldOf } from './signs.js';
 
 /** What the pictures of a film's issues need: those of a result, or of a record that was not held against anything yet. */
 export interface Filmed {
@@ -11,8 +12,8 @@ export interface Filmed {
   readonly alone: boolean;
   /** Place of each finding in the list, worst first, by its id. */
   readonly places: ReadonlyMap<string, number>;
-  /** The findings about the numbers of frames alone, by the fact that they name. */
-  readonly numbering: ReadonlySet<string>;
+  /** What is told of the frames. */
+  readonly told: Told;
 }
 
 /** What every part of the report needs to know of the whole. */
@@ -28,7 +29,7 @@ export function around(result: Findings, options: RenderOptions): Around {
     options,
     alone: false,
     places: new Map(worstFirst(result.findings).map((finding, at) => [finding.id, at])),
-    numbering: new Set(result.findings.filter(({ field }) => field === 'frame' || field === 'number').map(({ id }) => id)),
+    told: toldOf(result),
   };
 }
 
@@ -38,8 +39,14 @@ export function titleName({ result }: Filmed, id: string | null): string {
   return name === '' ? (id ?? 'No title') : name;
 }
 
-/** A link to a finding with something in it; the thing alone where the list has no such finding. */
-export function findingLink({ places }: Filmed, id: string, inside: (number: number) => Markup): Markup | null {
+/** The address of a finding within the page and its number, from 1; null where the list has no such finding. */
+export function findingTarget({ places }: Filmed, id: string): { readonly href: string; readonly number: number } | null {
   const at = places.get(id);
-  return at === undefined ? null : html`<a href="#${anchorOf(id, at)}">${inside(at + 1)}</a>`;
+  return at === undefined ? null : { href: `#${anchorOf(id, at)}`, number: at + 1 };
+}
+
+/** A link to a finding with something in it; nothing where the list has no such finding. */
+export function findingLink(whole: Filmed, id: string, inside: (number: number) => Markup): Markup | null {
+  const target = findingTarget(whole, id);
+  return target === null ? null : html`<a href="${target.href}">${inside(target.number)}</a>`;
 }

@@ -3,9 +3,10 @@ import type { Finding } from '../../model/findings.js';
 import { needsRuling, stillCounts, worstFirst } from '../words.js';
 import type { Filmed } from './around.js';
 import { dayOf, expectedOn, firstWeekday, type Month, monthFromNumber, monthLength, monthNumber, monthOf, WEEKDAYS } from './civil.js';
+import { ofNumber } from './signs.js';
 
 /** What a day of a title's calendar shows. */
-export type DayState = 'film' | 'part' | 'wrong' | 'off' | 'wanting' | 'not-published' | 'unknown' | 'return' | 'none';
+export type DayState = 'film' | 'part' | 'wrong' | 'off' | 'wanting' | 'not-published' | 'unknown' | 'silent' | 'return' | 'none';
 
 /** A day with what it shows; `finding` is the id of the first finding about its issue. */
 export interface CalendarDay {
@@ -48,8 +49,8 @@ interface Facts {
 }
 
 /** True where a finding says that an issue came otherwise than ordered. One about numbers alone says nothing against the issues whose frames it touches. */
-const speaksAgainst = (finding: Finding, { numbering }: Filmed): boolean =>
-  !numbering.has(finding.id) &&
+const speaksAgainst = (finding: Finding): boolean =>
+  !ofNumber(finding) &&
   stillCounts(finding) &&
   finding.severity !== 'note' &&
   finding.cause !== 'film' &&
@@ -61,8 +62,7 @@ const daysOf = ({ date, combinedWith }: { readonly date: string | null; readonly
   [date, combinedWith].flatMap((day) => day ?? []);
 
 /** What is known of every date of every title. */
-function factsByTitle(whole: Filmed): ReadonlyMap<string | null, ReadonlyMap<string, Facts>> {
-  const { result } = whole;
+function factsByTitle({ result }: Filmed): ReadonlyMap<string | null, ReadonlyMap<string, Facts>> {
   const titles = new Map<string | null, Map<string, Facts>>(result.titles.map((title) => [title.id, new Map<string, Facts>()]));
   const at = (title: string | null, date: string): Facts => {
     const dates = titles.get(title) ?? new Map<string, Facts>();
@@ -71,9 +71,7 @@ function factsByTitle(whole: Filmed): ReadonlyMap<string | null, ReadonlyMap<str
     dates.set(date, facts);
     return facts;
   };
-  const against = new Map(
-    worstFirst(result.findings.filter((finding) => speaksAgainst(finding, whole))).map((finding) => [finding.id, finding]),
-  );
+  const against = new Map(worstFirst(result.findings.filter(speaksAgainst)).map((finding) => [finding.id, finding]));
   for (const frame of result.reels.flatMap((reel) => reel.frames)) {
     for (const day of daysOf(frame)) {
       const facts = at(frame.title, day);
@@ -109,7 +107,7 @@ function statesOf(facts: Facts | undefined, expected: ReturnType<typeof expected
   if (facts?.absent === 'no') return ['not-published'];
   if (facts?.absent === 'unknown') return ['unknown'];
   if (facts?.returned === true) return ['return'];
-  return expected === 'issue' && within ? ['unknown'] : ['none'];
+  return expected === 'issue' && within ? ['silent'] : ['none'];
 }
 
 function calendarOf(id: string | null, dates: ReadonlyMap<string, Facts>, patterns: readonly PublicationPattern[]): TitleCalendar {

@@ -9,11 +9,12 @@ import { bullets } from './table.js';
 const STATES: readonly (readonly [state: DayState, letter: string, words: string, list: boolean])[] = [
   ['film', 'F', 'on the film', false],
   ['off', 'O', 'on the film, on a day that is not a usual day of issue', true],
-  ['part', 'P', 'on the film, pages wanting', true],
+  ['part', 'P', 'on the film, but not all of its pages', true],
   ['wrong', 'X', 'delivered otherwise than ordered', true],
   ['wanting', 'W', 'wanting: published, not on the film', true],
   ['not-published', 'N', 'not published', true],
-  ['unknown', '?', 'unknown: expected, and nobody has said what became of it', true],
+  ['unknown', 'U', 'not on the film; the record says that nobody knows whether it came out', true],
+  ['silent', '?', 'a usual day of issue of which the record says nothing', true],
   ['return', 'R', 'only in the return', true],
 ];
 

@@ -44,7 +44,7 @@ ${bullets(run.remarks.slice(0, MOST))}${more(run.remarks.length)}</section>
   )}</dl></section>
 `
 }<section aria-labelledby="reading"><h2 id="reading">How to read this report</h2>
-<p>The <b>record</b> is what the library wrote down about the film before it was scanned; the <b>return</b> is what the vendor sent. The two were laid side by side frame by frame. A <b>finding</b> is one cause with everything it explains: a blank that was passed over is one finding, however many numbers it moved.</p>
+<div class="how-to-read"><p>The <b>record</b> is what the library wrote down about the film before it was scanned; the <b>return</b> is what the vendor sent. The two were laid side by side frame by frame. A <b>finding</b> is one cause with everything it explains: a blank that was passed over is one finding, however many numbers it moved.</p>
 <p>A <b>frame</b> is one exposure on the film, whatever it shows; a page is what some frames show. A frame that is <b>held back</b> is scanned and counted and not delivered. <b>Order</b> is a page’s place in its issue, whatever number is printed on it.</p>
 <ul>
 <li>${severityMark('critical')} makes the issue or page unusable, or lost to its readers.</li>
@@ -52,7 +52,7 @@ ${bullets(run.remarks.slice(0, MOST))}${more(run.remarks.length)}</section>
 <li>${severityMark('minor')} is wrong and hinders nobody much.</li>
 <li>${severityMark('note')} is worth knowing and weighs nothing.</li>
 </ul>
-<p>The cause says which side is likelier wrong; the reasons stand under it. The film decides. Irregularities of the film that came as they were ordered are not findings. Signs such as <code>\\u{202e}</code> stand for characters that would otherwise hide or turn the text.</p>
+<p>The cause says which side is likelier wrong; the reasons stand under it. The film decides. Irregularities of the film that came as they were ordered are not findings. Signs such as <code>\\u{202e}</code> stand for characters that would otherwise hide or turn the text.</p></div>
 </section>
 `;
 }

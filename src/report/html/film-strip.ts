@@ -4,31 +4,16 @@ import { counted } from '../words.js';
 import { type Around, findingLink, titleName } from './around.js';
 import { smallStrip } from './cells.js';
 import { drift, type FilmGroup, filmGroups, signed } from './film-groups.js';
-import { KINDS, LOOKS, type Look, lookOf } from './marks.js';
-
-const ORDER: readonly Look[] = ['agrees', 'number', 'differs', 'record-only', 'return-only', 'not-compared'];
-
+import { signLegend } from './legend.js';
+import { KINDS } from './marks.js';
 import { html, joined, type Markup } from './markup.js';
+import { findingsAt, signOf, signsInWords, signText } from './signs.js';
 
 /** Words for a number of frames of a kind, such as `4 pages`. */
 function kindsInWords(frames: readonly ResultFrame[]): string {
   const counts = new Map<string, number>();
   for (const frame of frames) counts.set(frame.kind, (counts.get(frame.kind) ?? 0) + 1);
   return [...counts].map(([kind, count]) => counted(count, KINDS.some(([known]) => known === kind) ? kind : 'exposure')).join(', ');
-}
-
-function looksInWords(frames: readonly ResultFrame[], { numbering }: Around): string {
-  const counts = new Map<Look, number>();
-  for (const frame of frames) {
-    const look = lookOf(frame, numbering);
-    counts.set(look, (counts.get(look) ?? 0) + 1);
-  }
-  return ORDER.flatMap((look) => {
-    const count = counts.get(look);
-    if (count === undefined) return [];
-    const words = count === 1 ? LOOKS[look].one : LOOKS[look].many;
-    return [count === frames.length ? words : `${String(count)} ${words}`];
-  }).join(', ');
 }
 
 /** What must be the same for two frames to be told in one line. */
@@ -43,6 +28,7 @@ const alike = (frame: ResultFrame): string =>
     frame.sourceReel,
     frame.condition,
     frame.findings,
+    frame.follows,
   ]);
 
 /** Frames that follow each other and are alike. */
@@ -66,13 +52,13 @@ function line(frames: readonly ResultFrame[], whole: Around): Markup {
   const shows =
     labels === 'none' ? (frames.length === 1 ? first.kind : kindsInWords(frames)) : `${frames.length === 1 ? 'page' : 'pages'} ${labels}`;
   const notes = [
-    LOOKS[lookOf(first, whole.numbering)][frames.length === 1 ? 'one' : 'many'],
+    signText(signOf(first, whole.told))[frames.length === 1 ? 'one' : 'many'],
     ...(first.deliver ? [] : ['held back']),
     ...first.condition,
     ...(first.duplicateOf === null ? [] : [`same page as frame ${first.duplicateOf}`]),
     ...(first.sourceReel === null ? [] : [`from reel ${first.sourceReel}`]),
   ];
-  const links = first.findings.flatMap((id) => findingLink(whole, id, (number) => html`${number}`) ?? []);
+  const links = findingsAt(first, whole.told).flatMap(({ id }) => findingLink(whole, id, (number) => html`${number}`) ?? []);
   const named =
     first.frame === null
       ? 'Not in the record'
@@ -103,8 +89,8 @@ function group(one: FilmGroup, changes: readonly string[], whole: Around): Marku
   const moved = frames.some((frame) => (drift(frame) ?? 0) !== 0);
   const when = one.date ?? (one.title === null ? 'no issue' : 'undated');
   const edition = one.edition !== null && one.edition !== 1 ? `, edition ${String(one.edition)}` : '';
-  const said = `${one.title === null ? '' : `${titleName(whole, one.title)} `}${when}: ${kindsInWords(frames)}; ${looksInWords(frames, whole)}`;
-  return html`<details class="group"><summary><span class="when">${when}${edition}</span>${smallStrip(frames, whole.numbering, said)}<span class="numbers">${numbers}${moved && html` <span class="moved">came ${inRuns(frames.map((frame) => frame.returned))}</span>`}</span>${changes.map((change) => html`<span class="drift">${change}</span>`)}</summary><ul>${linesOf(frames).map((frame) => line(frame, whole))}</ul></details>
+  const said = `${one.title === null ? '' : `${titleName(whole, one.title)} `}${when}: ${kindsInWords(frames)}; ${signsInWords(frames.map((frame) => signOf(frame, whole.told)))}`;
+  return html`<details class="group"><summary><span class="when">${when}${edition}</span>${smallStrip(frames, whole.told, said)}<span class="numbers">${numbers}${moved && html` <span class="moved">came ${inRuns(frames.map((frame) => frame.returned))}</span>`}</span>${changes.map((change) => html`<span class="drift">${change}</span>`)}</summary><ul>${linesOf(frames).map((frame) => line(frame, whole))}</ul></details>
 `;
 }
 
@@ -124,18 +110,11 @@ function reelStrip(reel: ResultReel, whole: Around): Markup {
   });
   const chunks = Array.from({ length: Math.ceil(groups.length / CHUNK) }, (_, at) => groups.slice(at * CHUNK, at * CHUNK + CHUNK));
   return html`<h3>Reel ${reel.number}</h3>
-<p>${counted(reel.frames.length, 'place')} on the film: ${kindsInWords(reel.frames)}; ${looksInWords(reel.frames, whole)}.</p>
+<p>${counted(reel.frames.length, 'place')} on the film: ${kindsInWords(reel.frames)}; ${signsInWords(reel.frames.map((frame) => signOf(frame, whole.told)))}.</p>
 ${chunks.map(
   (chunk) => html`<div class="reel">${chunk}</div>
 `,
 )}`;
-}
-
-function legend(): Markup {
-  const cell = (classes: string, letter: string, words: string): Markup =>
-    html`<li><span class="strip"><i class="${classes}" aria-hidden="true">${letter}</i></span> ${words}</li>`;
-  return html`<ul class="legend" aria-label="Signs in the strip">${KINDS.map(([kind, letter]) => cell(`${kind.charAt(0)} sa`, letter, kind))}${cell('p sa held', 'P', 'held back (dashed)')}${ORDER.filter((look) => look !== 'agrees').map((look) => cell(`p ${LOOKS[look].css}`, 'P', `${LOOKS[look].one} (${LOOKS[look].sign})`))}</ul>
-`;
 }
 
 /** All reels as strips of film. */
@@ -147,6 +126,6 @@ export function filmStrips(whole: Around): Markup {
   return html`<section class="strips" aria-labelledby="film"><h2 id="film">The film, frame by frame</h2>
 <p>Each sign is a frame, in the order of the film. Open an issue to read its frames with both numbers.</p>
 <fieldset class="zoom"><legend>Size of the signs</legend>${size('small', 'small', false)}${size('middle', 'middle', true)}${size('large', 'large', false)}</fieldset>
-${legend()}${result.reels.map((reel) => reelStrip(reel, whole))}</section>
+${signLegend()}${result.reels.map((reel) => reelStrip(reel, whole))}</section>
 `;
 }

@@ -1,25 +1,28 @@
 import type { Finding, Findings, ResultFrame, ResultReel } from '../../model/findings.js';
 import { counted } from '../words.js';
 import type { Around } from './around.js';
-import { largeCell } from './cells.js';
+import { cellClasses, kindOf, showsWhat } from './cells.js';
+import { drift } from './film-groups.js';
 import { html, type Markup } from './markup.js';
+import { thumbnail } from './pictures.js';
+import { type Sign, signOf, signText } from './signs.js';
 
 /** Frames shown on either side of what a finding names, and at either end of a long run. */
 const NEIGHBOURS = 2;
 const END = 4;
 
-/** Where the frames lie that name a finding, for one reel. */
+/** Where the frames lie that a finding says something of, for one reel. */
 export interface FramesOfFinding {
   readonly reel: ResultReel;
   readonly places: readonly number[];
 }
 
-/** For every finding the reels and places of the frames that name it, by its id; made once for a whole result. */
+/** For every finding the reels and places of its frames, those that only follow from it too, by its id; made once for a whole result. */
 export function framesByFinding(result: Findings): ReadonlyMap<string, readonly FramesOfFinding[]> {
   const found = new Map<string, { reel: ResultReel; places: number[] }[]>();
   for (const reel of result.reels) {
     reel.frames.forEach((frame, place) => {
-      for (const id of frame.findings) {
+      for (const id of [...frame.findings, ...(frame.follows ?? [])]) {
         const parts = found.get(id) ?? [];
         found.set(id, parts);
         const last = parts.at(-1);
@@ -34,8 +37,7 @@ export function framesByFinding(result: Findings): ReadonlyMap<string, readonly 
 /** The places to draw: those named with their neighbours, the middle of long runs left out. */
 function placesToDraw(places: readonly number[], length: number): readonly number[] {
   const ends = places.length <= 2 * END + 1 ? places : [...places.slice(0, END), ...places.slice(-END)];
-  const drawn = new Set<number>();
-  for (const place of ends) drawn.add(place);
+  const drawn = new Set<number>(ends);
   for (const place of [places[0] ?? 0, places.at(-1) ?? 0]) {
     for (let step = -NEIGHBOURS; step <= NEIGHBOURS; step++) {
       if (place + step >= 0 && place + step < length) drawn.add(place + step);
@@ -44,17 +46,30 @@ function placesToDraw(places: readonly number[], length: number): readonly numbe
   return [...drawn].sort((a, b) => a - b);
 }
 
-function rowOf({ reel, places }: FramesOfFinding, finding: Finding, several: boolean, { numbering }: Around): Markup {
+/** One frame as a piece of film: the record's number above, the return's below, what it shows, its sign, in words for those who do not see it. */
+function piece(frame: ResultFrame, inside: boolean, { told, options }: Around): Markup {
+  const moved = frame.frame !== frame.returned && frame.returned !== null && (drift(frame) ?? 1) !== 0;
+  return html`<li class="${inside ? 'inside' : 'beside'}"><span class="of-record"><span class="unseen">Our frame </span>${frame.frame ?? '–'}</span>
+${thumbnail(frame, options.batch) ?? html`<i class="${cellClasses(frame, told)}" aria-hidden="true">${kindOf(frame)[1]}</i>`}
+<span class="label">${showsWhat(frame)}</span>
+<span class="of-return${moved && ' moved'}"><span class="unseen">The vendor’s number </span>${frame.returned ?? '–'}</span>
+<span class="unseen">${signText(signOf(frame, told)).one}${!frame.deliver && ', held back'}</span></li>`;
+}
+
+function rowOf({ reel, places }: FramesOfFinding, finding: Finding, several: boolean, whole: Around): Markup {
   const named = new Set(places);
   const drawn = placesToDraw(places, reel.frames.length);
   const cells = drawn.map((place, at) => {
-    const frame: ResultFrame | undefined = reel.frames[place];
+    const frame = reel.frames[place];
     const before = drawn[at - 1];
     const left = before === undefined ? 0 : place - before - 1;
-    return html`${left > 0 && html`<li class="left-out">… ${counted(left, 'frame')} …</li>`}${frame !== undefined && largeCell(frame, numbering, named.has(place))}`;
+    return html`${left > 0 && html`<li class="left-out">… ${counted(left, 'frame')} …</li>`}${frame !== undefined && piece(frame, named.has(place), whole)}`;
   });
-  return html`<p class="quiet">${several || finding.reel !== reel.number ? `Reel ${reel.number}. ` : ''}Above each frame its number in the record, below it the number that came back.</p>
-<ol class="film">${cells}</ol>
+  const signs = [...new Set(drawn.flatMap((place) => reel.frames[place] ?? []).map((frame): Sign => signOf(frame, whole.told)))];
+  const meant = signs.filter((sign) => sign !== 'agrees').map((sign) => `${signText(sign).glyph} ${signText(sign).one}`);
+  const reelName = several || finding.reel !== reel.number ? `Reel ${reel.number}. ` : '';
+  return html`<ol class="film">${cells}</ol>
+<p class="quiet key-line">${reelName}Above each frame our number, below it the vendor’s.${meant.length > 0 && ` ${meant.join('; ')}.`}</p>
 `;
 }
 

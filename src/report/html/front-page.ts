@@ -1,11 +1,10 @@
 import type { Finding, Findings } from '../../model/findings.js';
 import { findingInShort } from '../text/finding.js';
-import { nextStep } from '../text/next-step.js';
-import { counted, DECISION_WORDS, receivedInWords, SEVERITIES, stillCounts, whoActs, worstFirst } from '../words.js';
+import { counted, receivedInWords, stillCounts, whoActs, worstFirst } from '../words.js';
 import { anchorOf } from './links.js';
-import { mark, severityMark } from './marks.js';
+import { severityMark } from './marks.js';
 import { html, type Markup } from './markup.js';
-import { bullets, facts, table } from './table.js';
+import { facts, table } from './table.js';
 
 /** More open items than this would push the signatures off the first page. */
 const OPEN_ITEMS = 8;
@@ -46,16 +45,6 @@ function classCounts({ counts }: Findings): Markup {
   );
 }
 
-/** How many findings of each severity count, and how many no longer do. */
-function severityCounts(findings: readonly Finding[]): Markup {
-  const counting = findings.filter(stillCounts);
-  const ruled = findings.length - counting.length;
-  return html`<ul class="severities">${SEVERITIES.map(
-    (severity) => html`<li>${severityMark(severity)} <b>${counting.filter((finding) => finding.severity === severity).length}</b></li>`,
-  )}${ruled > 0 && html`<li>Decided by the library, no longer counted <b>${ruled}</b></li>`}</ul>
-`;
-}
-
 function openItems(result: Findings): Markup {
   const list = worstFirst(result.findings);
   const open = list.flatMap((finding, at) => (stillCounts(finding) && finding.severity !== 'note' ? [{ finding, at }] : []));
@@ -82,17 +71,14 @@ function inputs({ run }: Findings): Markup {
 const signature = (whose: string): Markup =>
   html`<div class="signature"><p>${whose}</p><dl><dt>Name</dt><dd></dd><dt>Date</dt><dd></dd><dt>Signature</dt><dd></dd></dl></div>`;
 
-/** The page that a manager signs: what was compared, the verdict with its reasons, counts, open items, what was read, two signatures. */
+/** With the verdict above it the page that a manager signs: what was compared, counts, open items, what was read, two signatures. */
 export function frontPage(result: Findings): Markup {
-  const { verdict, counts } = result;
+  const { counts } = result;
   const received = receivedInWords(counts.received);
   const gaps = result.unchecked.filter((gap) => gap.required).length;
-  return html`<section class="front" aria-labelledby="verdict">
+  return html`<section class="front" aria-labelledby="counts">
 ${whatWasCompared(result)}
-<div class="verdict ${verdict.decision}"><h2 id="verdict">${mark(verdict.decision)} <span class="quiet">Verdict:</span> ${DECISION_WORDS[verdict.decision]}</h2>
-${bullets(verdict.reasons)}<p><b>Next:</b> ${nextStep(result)}</p></div>
-${severityCounts(result.findings)}
-<h2>Counts</h2>
+<h2 id="counts">Counts</h2>
 <div class="tables">${reelCounts(result)}${classCounts(result)}</div>
 <p>${counted(counts.pagesReturned, 'page')} returned, ${counts.pagesMatched} matched, ${counts.pagesUnmatched} unmatched;
 ${counted(counts.differences, 'difference')} explained by ${counted(counts.findings, 'finding')}.</p>

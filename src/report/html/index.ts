@@ -5,13 +5,16 @@ import { around } from './around.js';
 import { calendarSection } from './calendar.js';
 import { closingSections } from './closing.js';
 import { filmStrips } from './film-strip.js';
-import { findingsList } from './findings-list.js';
 import { frontPage } from './front-page.js';
 import { html } from './markup.js';
+import { overview } from './overview.js';
 import { pageCounts } from './page-counts.js';
 import { pageData } from './page-data.js';
+import { hasPictures } from './pictures.js';
 import { recordSection } from './record.js';
 import { inShell } from './shell.js';
+import { verdictBox } from './verdict.js';
+import { workbench } from './workbench.js';
 
 /** The report as one HTML file that needs nothing beside it: to be read on a screen, printed and signed. */
 export function renderHtml(result: Findings, options: RenderOptions = {}): string {
@@ -20,6 +23,7 @@ export function renderHtml(result: Findings, options: RenderOptions = {}): strin
   const name = `Batch ${run.batch}, delivery ${String(run.delivery)}`;
   const parts = [
     ['findings', 'Findings'],
+    ['counts', 'Counts, signatures'],
     ['film', 'Film'],
     ['calendar', 'Calendar'],
     ['pages', 'Pages per issue'],
@@ -38,7 +42,13 @@ export function renderHtml(result: Findings, options: RenderOptions = {}): strin
     skip: { id: 'findings', words: 'To the findings' },
     parts: shown,
     contents: 'Parts of the report',
-    body: html`${frontPage(result)}${findingsList(whole)}${pictures}${closingSections(result)}`,
+    body: html`<section class="top" aria-labelledby="verdict">
+${verdictBox(result)}</section>
+${overview(whole)}${frontPage(result)}${workbench(whole)}${pictures}${closingSections(result)}`,
     data: pageData(result),
+    pictures: hasPictures(
+      result.reels.flatMap(({ frames }) => frames),
+      options.batch,
+    ),
   });
 }

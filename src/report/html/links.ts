@@ -2,14 +2,14 @@ import { encodedPath } from '../markup-text.js';
 import { type Gap, html } from './markup.js';
 
 /** Where a file of the batch is, as an address relative to the report; null for a path that leads out of the batch. */
-function address(base: string, path: string): string | null {
+export function batchAddress(path: string, base: string): string | null {
   const way = encodedPath(path);
   return way === null ? null : `${base.replace(/\/+$/, '')}/${way}`;
 }
 
 /** The path of a file of the batch: as a link where it is known where the batch is, else as text. */
 export function batchPath(path: string, base: string | undefined): Gap {
-  const href = base === undefined ? null : address(base, path);
+  const href = base === undefined ? null : batchAddress(path, base);
   return href === null ? path : html`<a href="${href}">${path}</a>`;
 }
 

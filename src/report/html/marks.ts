@@ -1,4 +1,4 @@
-import type { Cause, Decision, ResultFrame, Severity } from '../../model/findings.js';
+import type { Decision, Severity } from '../../model/findings.js';
 import { html, type Markup, trusted } from './markup.js';
 
 /** Drawings by name, each in a square of 16: told apart by their outline alone. */
@@ -27,34 +27,6 @@ export function mark(name: Severity | Decision): Markup {
 /** A severity as drawing, letter size and word. */
 export function severityMark(severity: Severity): Markup {
   return html`<span class="severity ${severity}">${mark(severity)} ${severity.charAt(0).toUpperCase() + severity.slice(1)}</span>`;
-}
-
-/** Where the cause likelier lies, short enough for a filter. */
-export const CAUSE_NAMES: Readonly<Record<Cause, string>> = {
-  'vendor-metadata': 'Vendor’s metadata',
-  'vendor-image': 'Vendor’s scanning',
-  film: 'The film',
-  collation: 'The collation record',
-  unclear: 'Unclear',
-};
-
-/** How a frame is drawn: as its state, and apart where nothing but its number differs, for that is no fault of its own. */
-export type Look = ResultFrame['state'] | 'number';
-
-/** The looks in the order of the legend: class in the style sheet, sign, words for one frame and for several. */
-export const LOOKS: Readonly<Record<Look, { readonly css: string; readonly sign: string; readonly one: string; readonly many: string }>> = {
-  agrees: { css: 'sa', sign: '', one: 'agrees', many: 'agree' },
-  number: { css: 'sn', sign: '#', one: 'only the number differs', many: 'differ in the number alone' },
-  differs: { css: 'sd', sign: '\u2260', one: 'differs', many: 'differ' },
-  'record-only': { css: 'sr', sign: '\u2212', one: 'only in the record', many: 'only in the record' },
-  'return-only': { css: 'sp', sign: '+', one: 'only in the return', many: 'only in the return' },
-  'not-compared': { css: 'sq', sign: '?', one: 'not compared', many: 'not compared' },
-};
-
-/** How a frame is drawn. */
-export function lookOf(frame: ResultFrame, numbering: ReadonlySet<string>): Look {
-  const alone = frame.state === 'differs' && frame.findings.length > 0 && frame.findings.every((id) => numbering.has(id));
-  return alone ? 'number' : frame.state;
 }
 
 /** The kinds of frames with the letter each has in a strip; any other kind is drawn as `other`. */

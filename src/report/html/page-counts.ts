@@ -2,44 +2,12 @@ import { counted } from '../words.js';
 import { type Filmed, titleName } from './around.js';
 import { inForce } from './civil.js';
 import { html, type Markup, trusted } from './markup.js';
+import { type IssuePages, issuesOf } from './page-numbers.js';
 import { table } from './table.js';
-
-/** An issue with its numbers of pages. */
-interface IssuePages {
-  readonly title: string | null;
-  readonly date: string | null;
-  readonly edition: number | null;
-  /** On the film and to be delivered. */
-  pages: number;
-  /** Known to be absent. */
-  absent: number;
-  /** Pages that came. */
-  returned: number;
-}
 
 /** Bars in one row of the picture: more would be thinner than a point on a phone. */
 const BARS = 80;
 const MOST_ROWS = 120;
-
-function issuesOf({ result }: Filmed): readonly IssuePages[] {
-  const issues = new Map<string, IssuePages>();
-  const at = (title: string | null, date: string | null, edition: number | null): IssuePages => {
-    const key = JSON.stringify([title, date, edition]);
-    const issue = issues.get(key) ?? { title, date, edition, pages: 0, absent: 0, returned: 0 };
-    issues.set(key, issue);
-    return issue;
-  };
-  for (const frame of result.reels.flatMap((reel) => reel.frames)) {
-    if (frame.title === null && frame.date === null) continue;
-    const issue = at(frame.title, frame.date, frame.edition);
-    if (frame.state !== 'return-only' && frame.kind === 'page' && frame.deliver) issue.pages++;
-    if (frame.returnedKind === 'page') issue.returned++;
-  }
-  for (const absence of result.reels.flatMap((reel) => reel.absent)) {
-    if (absence.page !== null && absence.published !== 'no') at(absence.title, absence.date, absence.edition ?? 1).absent++;
-  }
-  return [...issues.values()];
-}
 
 /** The count that is found most often; the smaller of two. */
 function commonest(issues: readonly IssuePages[]): number {
@@ -50,66 +18,89 @@ function commonest(issues: readonly IssuePages[]): number {
 
 type Judged = IssuePages & { readonly usual: readonly number[] };
 
-const isUsual = (issue: Judged): boolean => issue.usual.includes(issue.pages) && issue.absent === 0;
+/** One part of every bar: its class, the words of the legend, and from where to where it reaches. */
+interface Layer {
+  readonly css: string;
+  readonly words: string;
+  readonly from: (issue: Judged) => number;
+  readonly to: (issue: Judged) => number;
+}
 
-/** A row of bars, as wide as the screen: filled where the count is usual, open where it is not, dashed for absent pages; the usual count is a line. */
-function bars(issues: readonly Judged[], height: number, said: string): Markup {
-  const box = (at: number, from: number, to: number): string => `M${String(at * 8 + 1)} ${String(height - to)}h6v${String(to - from)}h-6z`;
-  const draw = (
-    name: string,
-    wanted: (issue: Judged) => boolean,
-    from: (issue: Judged) => number,
-    to: (issue: Judged) => number,
-  ): string => {
-    const path = issues.map((issue, at) => (wanted(issue) && to(issue) > from(issue) ? box(at, from(issue), to(issue)) : '')).join('');
-    return path === '' ? '' : `<path class="${name}" d="${path}"/>`;
-  };
+const isUsual = ({ usual, pages, absent }: Judged): boolean => usual.includes(pages) && absent === 0;
+
+const ABSENT: Layer = {
+  css: 'absent',
+  words: 'not on the film, as the record says (dashed)',
+  from: ({ pages }) => pages,
+  to: ({ pages, absent }) => pages + absent,
+};
+
+/** Against a return a bar marks what differs from the record; whatever the paper did is as it should be. */
+const WITH_RETURN: readonly Layer[] = [
+  { css: 'usual', words: 'pages of the record that came', from: () => 0, to: ({ came }) => came },
+  { css: 'unusual', words: 'pages that did not come (open)', from: ({ came }) => came, to: ({ pages }) => pages },
+  ABSENT,
+  {
+    css: 'besides',
+    words: 'pages that came and were not to come (framed)',
+    from: ({ pages, absent }) => pages + absent,
+    to: ({ pages, absent, besides }) => pages + absent + besides,
+  },
+];
+
+/** In the check of a record by itself a bar marks what is unusual for the paper. */
+const ALONE: readonly Layer[] = [
+  { css: 'usual', words: 'usual count', from: () => 0, to: (issue) => (isUsual(issue) ? issue.pages : 0) },
+  { css: 'unusual', words: 'another count (open)', from: () => 0, to: (issue) => (isUsual(issue) ? 0 : issue.pages) },
+  ABSENT,
+];
+
+/** A row of bars, as wide as the screen; the usual count is a line. */
+function bars(issues: readonly Judged[], layers: readonly Layer[], height: number, said: string): Markup {
+  const drawn = layers.map(({ css, from, to }) => {
+    const path = issues.map((issue, at) => {
+      const [low, high] = [from(issue), to(issue)];
+      return high > low ? `M${String(at * 8 + 1)} ${String(height - high)}h6v${String(high - low)}h-6z` : '';
+    });
+    return path.every((part) => part === '') ? '' : `<path class="${css}" d="${path.join('')}"/>`;
+  });
   const line = issues.map((issue, at) => issue.usual.map((usual) => `M${String(at * 8)} ${String(height - usual)}h8`).join('')).join('');
-  const none = (): number => 0;
   return html`<svg class="bars" role="img" aria-label="${said}" viewBox="0 0 ${Math.max(issues.length, 40) * 8} ${height}" preserveAspectRatio="none">${trusted(
-    draw('usual', isUsual, none, (issue) => issue.pages) +
-      draw(
-        'unusual',
-        (issue) => !isUsual(issue),
-        none,
-        (issue) => issue.pages,
-      ) +
-      draw(
-        'absent',
-        () => true,
-        (issue) => issue.pages,
-        (issue) => issue.pages + issue.absent,
-      ) +
-      `<path class="line" d="${line}"/>`,
+    `${drawn.join('')}<path class="line" d="${line}"/>`,
   )}</svg>`;
 }
 
-function titlePart(name: string, issues: readonly Judged[], stated: boolean, alone: boolean): Markup {
-  const height = Math.max(4, ...issues.flatMap((issue) => [issue.pages + issue.absent, ...issue.usual])) + 1;
-  const rows = Array.from({ length: Math.ceil(issues.length / BARS) }, (_, row) => issues.slice(row * BARS, row * BARS + BARS));
-  const odd = issues.filter((issue) => !isUsual(issue) || (!alone && issue.returned !== issue.pages));
-  const usual = [...new Set(issues.flatMap((issue) => issue.usual))].sort((a, b) => a - b).join(' or ');
-  return html`<h3>${name}</h3>
-<p>${counted(issues.length, 'issue')}; ${stated ? 'usual by the record' : 'most often'}: ${usual} pages. The line is that count.</p>
-${rows.map((row) => {
-  const span = `${row[0]?.date ?? 'undated'} to ${row.at(-1)?.date ?? 'undated'}`;
-  return html`<figure class="counts">${bars(row, height, `Pages per issue of ${name}, ${span}`)}<figcaption>${span}, ${counted(row.length, 'issue')}; height ${height} pages</figcaption></figure>
-`;
-})}${table(
-  { caption: `${name}: issues with another count${alone ? '' : ', and those of which another number of pages came'}`, numbers: [1, 2, 3] },
-  ['Issue', 'pages on the film', 'absent', ...(alone ? [] : ['pages that came'])],
-  odd
+const named = ({ date, edition }: IssuePages): string =>
+  `${date ?? 'undated'}${edition !== null && edition !== 1 ? `, edition ${String(edition)}` : ''}`;
+
+/** The issues that a reader should look at, in a table. */
+function oddOnes(name: string, issues: readonly Judged[], alone: boolean): Markup {
+  const odd = issues.filter((issue) => (alone ? !isUsual(issue) : issue.came !== issue.pages || issue.besides > 0));
+  const rows = odd
     .slice(0, MOST_ROWS)
-    .map((issue) => [
-      `${issue.date ?? 'undated'}${issue.edition !== null && issue.edition !== 1 ? `, edition ${String(issue.edition)}` : ''}`,
-      issue.pages,
-      issue.absent,
-      ...(alone ? [] : [issue.returned]),
-    ]),
-)}${odd.length > MOST_ROWS && html`<p>and ${counted(odd.length - MOST_ROWS, 'more issue')}.</p>`}`;
+    .map((issue) => [named(issue), issue.pages, issue.absent, ...(alone ? [] : [issue.pages - issue.came, issue.besides])]);
+  const caption = alone ? `${name}: issues with another count` : `${name}: issues of which the pages did not come as the record has them`;
+  const heads = ['Issue', 'pages on the film', 'not on the film', ...(alone ? [] : ['did not come', 'came besides'])];
+  return html`${table({ caption, numbers: [1, 2, 3, 4] }, heads, rows)}${odd.length > MOST_ROWS && html`<p>and ${counted(odd.length - MOST_ROWS, 'more issue')}.</p>`}`;
 }
 
-/** Pages per issue along the run of each title, as bars with the usual count, and in a table what is not usual. */
+function titlePart(name: string, issues: readonly Judged[], stated: boolean, alone: boolean): Markup {
+  const tallest = issues.flatMap((issue) => [issue.pages + issue.absent + issue.besides, ...issue.usual]);
+  const height = Math.max(4, ...tallest) + 1;
+  const rows = Array.from({ length: Math.ceil(issues.length / BARS) }, (_, row) => issues.slice(row * BARS, row * BARS + BARS));
+  const usual = [...new Set(issues.flatMap((issue) => issue.usual))].sort((a, b) => a - b);
+  const pages = usual.length === 1 && usual[0] === 1 ? 'page' : 'pages';
+  return html`<div class="page-counts"><h3>${name}</h3>
+<p>${counted(issues.length, 'issue')}; ${stated ? 'usual by the record' : 'most often'}: ${usual.join(' or ')} ${pages}, drawn as a line.</p>
+${rows.map((row) => {
+  const span = `${row[0]?.date ?? 'undated'} to ${row.at(-1)?.date ?? 'undated'}`;
+  return html`<figure class="counts">${bars(row, alone ? ALONE : WITH_RETURN, height, `Pages per issue of ${name}, ${span}`)}<figcaption>${span}, ${counted(row.length, 'issue')}; height ${height} pages</figcaption></figure>
+`;
+})}${oddOnes(name, issues, alone)}</div>
+`;
+}
+
+/** Pages per issue along the run of each title, as bars with the usual count, and in a table what is to be looked at. */
 export function pageCounts(whole: Filmed): Markup {
   const byTitle = new Map<string | null, IssuePages[]>();
   for (const issue of issuesOf(whole)) {
@@ -118,8 +109,9 @@ export function pageCounts(whole: Filmed): Markup {
     own.push(issue);
   }
   if (byTitle.size === 0) return html``;
+  const layers = whole.alone ? ALONE : WITH_RETURN;
   return html`<section aria-labelledby="pages"><h2 id="pages">Pages per issue</h2>
-<ul class="legend" aria-label="Signs in the picture"><li><span class="key usual"></span> usual count</li><li><span class="key unusual"></span> another count (open)</li><li><span class="key absent"></span> absent pages (dashed)</li></ul>
+<ul class="legend" aria-label="Signs in the picture">${layers.map(({ css, words }) => html`<li><span class="key ${css}"></span> ${words}</li>`)}</ul>
 ${[...byTitle].map(([id, issues]) => {
   const title = whole.result.titles.find((known) => known.id === id);
   const most = commonest(issues);

@@ -7,6 +7,7 @@ import { severityMark } from './marks.js';
 import { html, type Markup } from './markup.js';
 import { pageCounts } from './page-counts.js';
 import { inShell } from './shell.js';
+import { toldOf } from './signs.js';
 import { bullets, facts, table } from './table.js';
 
 /** So many items of one cause are shown; record-check.xlsx has them all. */
@@ -15,7 +16,8 @@ const MOST = 100;
 /** The check of a record as one HTML file for screen and paper, without a script: what to look at by cause, then the calendar and the pages per issue. */
 export function renderRecordCheck(check: RecordCheck, film: Pick<Findings, 'titles' | 'reels'>): string {
   const open = check.items.filter(({ explained }) => explained === null);
-  const whole = { result: { ...film, findings: [] }, places: new Map<string, number>(), numbering: new Set<string>(), alone: true };
+  const result = { ...film, findings: [] };
+  const whole = { result, places: new Map<string, number>(), told: toldOf(result), alone: true };
   const pictures = html`${calendarSection(whole)}${pageCounts(whole)}`;
   const parts = [
     ['items', 'To look at'],

@@ -16,26 +16,30 @@ export interface Shell {
   readonly body: Markup;
   /** What the script of the page reads; null for a page without a script. */
   readonly data: Markup | null;
+  /** True for a page that shows pictures of the return, which lie beside it on the disk. */
+  readonly pictures?: boolean;
 }
 
-/** Nothing is loaded and nothing is sent (Content Security Policy Level 3); of scripts and styles only those that are named by their digest. */
-function policy(scripted: boolean): string {
+/** Nothing is loaded but pictures from where the page lies, and nothing is sent (Content Security Policy Level 3); of scripts and styles only those that are named by their digest. */
+function policy(scripted: boolean, pictures: boolean): string {
   return [
     "default-src 'none'",
     ...(scripted ? [`script-src 'sha256-${SCRIPT_SHA256}'`] : []),
     `style-src 'sha256-${STYLE_SHA256}'`,
+    // A page from the disk has no origin that 'self' could name.
+    ...(pictures ? ["img-src 'self' file:"] : []),
     "base-uri 'none'",
     "form-action 'none'",
   ].join('; ');
 }
 
 /** The page as one HTML file that needs nothing beside it. */
-export function inShell({ title, heading, about, skip, parts, contents, body, data }: Shell): string {
+export function inShell({ title, heading, about, skip, parts, contents, body, data, pictures = false }: Shell): string {
   return html`<!DOCTYPE html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${trusted(policy(data !== null))}">
+<meta http-equiv="Content-Security-Policy" content="${trusted(policy(data !== null, pictures))}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="referrer" content="no-referrer">
 <meta name="color-scheme" content="light dark">

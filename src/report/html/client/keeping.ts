@@ -1,35 +1,90 @@
 import type { Ruling } from '../../../model/rulings.js';
+import type { Book } from './book.js';
 
-/** Decisions as they are kept between two visits. */
-export interface Kept {
+/** Decisions of one tab as they are kept between two visits. */
+interface Kept {
   readonly open: readonly string[];
   readonly rulings: readonly Ruling[];
 }
 
-/** Keeps decisions in this browser; does nothing where that is refused, as it may be for a file from the disk. */
-export function keep(key: string, value: Kept): void {
+/** Where this tab keeps its decisions, and what other tabs keep about the same result. */
+export interface Keeping {
+  readonly own: () => Book | null;
+  readonly keep: (book: Book) => void;
+  readonly forget: () => void;
+  /** What other tabs, or earlier visits, decided about the same result. */
+  readonly others: () => readonly { readonly key: string; readonly book: Book }[];
+  readonly drop: (key: string) => void;
+}
+
+const TAB = 'reeltally tab';
+
+/** Does something with the browser's storage, which may be refused to a file from the disk: decisions are then in memory alone, and leaving the page asks first. */
+function tried<T>(act: () => T, otherwise: T): T {
   try {
-    localStorage.setItem(key, JSON.stringify(value));
+    return act();
   } catch {
-    // They are still in memory, and leaving the page asks first.
+    return otherwise;
   }
 }
 
-/** Removes what was kept. */
-export function forgetKept(key: string): void {
-  try {
-    localStorage.removeItem(key);
-  } catch {
-    // Nothing was kept.
-  }
-}
-
-/** What was kept under the key; null where there is nothing, or something else. */
-export function kept(key: string): Kept | null {
-  try {
+function read(key: string): Book | null {
+  return tried(() => {
     const value = JSON.parse(localStorage.getItem(key) ?? 'null') as Partial<Kept> | null;
-    return Array.isArray(value?.open) && Array.isArray(value.rulings) ? { open: value.open, rulings: value.rulings } : null;
-  } catch {
-    return null;
-  }
+    const { open, rulings } = value ?? {};
+    return open === undefined || rulings === undefined
+      ? null
+      : { open: new Set(open), rulings: new Map(rulings.map((ruling) => [ruling.finding, ruling])) };
+  }, null);
+}
+
+/** Keeps decisions by the digest of the result and by tab, so that two tabs do not overwrite each other. Calls back when another tab writes. */
+export function keeping(digest: string, onOther: () => void): Keeping {
+  const newTab = (): string => {
+    const id = crypto.getRandomValues(new Uint32Array(2)).join('-');
+    tried(() => {
+      sessionStorage.setItem(TAB, id);
+    }, undefined);
+    return id;
+  };
+  const prefix = `reeltally rulings ${digest} `;
+  let own = prefix + (tried(() => sessionStorage.getItem(TAB), null) ?? newTab());
+  let last: Book | null = null;
+  const keep = (book: Book): void => {
+    last = book;
+    const value: Kept = { open: [...book.open], rulings: [...book.rulings.values()] };
+    tried(() => {
+      localStorage.setItem(own, JSON.stringify(value));
+    }, undefined);
+  };
+  addEventListener('storage', ({ key, newValue }) => {
+    if (key?.startsWith(prefix) !== true || newValue === null) return;
+    if (key === own) {
+      // A tab that was duplicated has the same name as the one it was made from: from here on each has its own.
+      own = prefix + newTab();
+      if (last !== null) keep(last);
+    }
+    onOther();
+  });
+  return {
+    own: () => read(own),
+    keep,
+    forget: () => {
+      tried(() => {
+        localStorage.removeItem(own);
+      }, undefined);
+    },
+    others: () =>
+      tried(() => Object.keys(localStorage), [])
+        .filter((key) => key.startsWith(prefix) && key !== own)
+        .flatMap((key) => {
+          const book = read(key);
+          return book === null ? [] : [{ key, book }];
+        }),
+    drop: (key) => {
+      tried(() => {
+        localStorage.removeItem(key);
+      }, undefined);
+    },
+  };
 }

@@ -1,17 +1,128 @@
-import { decisions } from './decisions.js';
-import { filters } from './filters.js';
-import { foldButtons, openForPrint, openTarget } from './folding.js';
+import type { Ruling } from '../../../model/rulings.js';
+import { type Bench, startBench } from './bench.js';
+import { byId, element } from './elements.js';
+import { type Entry, entriesOf, readData } from './entries.js';
+import { heedKeys } from './keys.js';
+import { WORDS } from './loading.js';
+import { showPart } from './parts.js';
+import { knownDecision } from './ruling-file.js';
+import { startRulings } from './rulings.js';
 
-/** Adds to the page what needs a script; without it everything can be read. */
+/** The list, what is chosen of it and what is decided about that, wired to each other. */
+function work(): void {
+  const data = readData();
+  const entries = entriesOf(data);
+  const [note, help] = [byId('note', HTMLTextAreaElement), byId('keys', HTMLDialogElement)];
+  const buttons = [...document.querySelectorAll<HTMLButtonElement>('[data-decision]')];
+  for (const id of ['tools', 'decide']) byId(id, HTMLElement).hidden = false;
+  let bench: Bench | null = null;
+
+  const row = ({ id, told, row: line }: Entry): void => {
+    const ruling = decisions.of(id);
+    told.textContent = ruling === null ? '' : `\u2713 ${WORDS[ruling.decision]}`;
+    line.classList.toggle('done', ruling !== null);
+  };
+  const show = (entry: Entry | null): void => {
+    const ruling = entry === null ? null : decisions.of(entry.id);
+    byId('deciding', HTMLElement).replaceChildren(
+      entry === null ? 'No finding is chosen' : 'Your decision on ',
+      element('b', '', entry === null ? '' : String(entry.at + 1)),
+    );
+    for (const button of buttons) {
+      button.setAttribute('aria-pressed', String(ruling?.decision === button.dataset.decision));
+      button.disabled = entry === null;
+    }
+    note.disabled = ruling === null;
+    note.value = ruling?.note ?? '';
+    note.placeholder = ruling === null ? 'Why (decide first)' : 'Why';
+    const side = entry?.body.querySelector<HTMLDetailsElement>('.record-side');
+    if (side != null && ruling?.decision === 'collation-wrong') side.open = true;
+  };
+  const decisions = startRulings(data, () => {
+    entries.forEach(row);
+    show(bench?.chosen() ?? null);
+  });
+  const set = (decision: Ruling['decision'] | null): void => {
+    const entry = bench?.chosen();
+    if (entry == null) return;
+    decisions.set(entry.id, decision, note.value.trim());
+    row(entry);
+    show(entry);
+    bench?.refresh();
+  };
+  const press = (button: HTMLButtonElement): void => {
+    const decision = knownDecision(button.dataset.decision);
+    set(button.getAttribute('aria-pressed') === 'true' ? null : decision);
+  };
+
+  entries.forEach(row);
+  bench = startBench(entries, ({ id }) => decisions.of(id) !== null, show);
+  for (const button of buttons) {
+    button.addEventListener('click', () => {
+      press(button);
+    });
+  }
+  note.addEventListener('change', () => {
+    const entry = bench.chosen();
+    set(entry === null ? null : (decisions.of(entry.id)?.decision ?? null));
+  });
+  byId('decide', HTMLFormElement).addEventListener('submit', (event) => {
+    event.preventDefault();
+  });
+  const next = (): void => {
+    bench.step(1);
+  };
+  const back = (): void => {
+    bench.step(-1);
+  };
+  const keys = (): void => {
+    help.showModal();
+  };
+  byId('next', HTMLButtonElement).addEventListener('click', next);
+  byId('previous', HTMLButtonElement).addEventListener('click', back);
+  byId('help', HTMLButtonElement).addEventListener('click', keys);
+  heedKeys(
+    new Map<string, () => void>([
+      ['j', next],
+      ['ArrowDown', next],
+      ['k', back],
+      ['ArrowUp', back],
+      ['?', keys],
+      [
+        '/',
+        () => {
+          byId('find', HTMLInputElement).focus();
+        },
+      ],
+      [
+        'n',
+        () => {
+          note.focus();
+        },
+      ],
+      ...buttons.map((button): [string, () => void] => [
+        button.getAttribute('aria-keyshortcuts') ?? '',
+        () => {
+          press(button);
+        },
+      ]),
+    ]),
+    () => byId('keys-on', HTMLInputElement).checked,
+  );
+}
+
+/** Adds to the page what needs a script; without it everything can be read, one below the other. */
 function start(): void {
-  const tools = document.getElementById('tools');
-  openForPrint();
-  openTarget();
-  if (tools === null) return;
-  tools.hidden = false;
-  foldButtons();
-  filters();
-  decisions();
+  document.documentElement.classList.add('bench');
+  if (document.getElementById('tools') !== null) {
+    work();
+    return;
+  }
+  const follow = (): void => {
+    showPart(location.hash.slice(1));
+  };
+  addEventListener('hashchange', follow);
+  follow();
 }
 
 start();

@@ -1,0 +1,124 @@
+import { type Filter, NO_FILTER, readAddress, writeAddress } from './address.js';
+import { byId } from './elements.js';
+import type { Entry } from './entries.js';
+import { fits } from './fits.js';
+import { showPart } from './parts.js';
+
+/** The list of findings with the one that is chosen. */
+export interface Bench {
+  readonly chosen: () => Entry | null;
+  /** Chooses the next finding that is listed, or the one before. */
+  readonly step: (by: 1 | -1) => void;
+  /** Looks again at which findings fit, after something was decided. */
+  readonly refresh: () => void;
+}
+
+/** Fills the list, follows the address, and calls back when another finding is chosen. */
+export function startBench(entries: readonly Entry[], decided: (entry: Entry) => boolean, onChoose: (entry: Entry | null) => void): Bench {
+  const list = byId('list', HTMLElement);
+  const form = byId('filters', HTMLFormElement);
+  const state = byId('state', HTMLSelectElement);
+  const find = byId('find', HTMLInputElement);
+  const shown = byId('shown', HTMLElement);
+  const boxes = [...form.querySelectorAll<HTMLInputElement>('input[name="severity"]')];
+  const signs = [...document.querySelectorAll<HTMLElement>('.bar [data-findings]')];
+  let chosen: Entry | null = null;
+  let filter: Filter = NO_FILTER;
+  let listed: readonly Entry[] = entries;
+
+  const write = (): void => {
+    history.replaceState(null, '', writeAddress({ anchor: chosen?.anchor ?? 'findings', filter }));
+  };
+
+  /** Brings a row into view within the list alone: the page itself stays where it is. */
+  const reveal = (row: HTMLElement): void => {
+    const [top, bottom] = [row.offsetTop, row.offsetTop + row.offsetHeight];
+    if (top < list.scrollTop) list.scrollTop = top;
+    else if (bottom > list.scrollTop + list.clientHeight) list.scrollTop = bottom - list.clientHeight;
+  };
+
+  const choose = (entry: Entry | null): void => {
+    if (entry !== chosen) {
+      chosen?.body.classList.remove('chosen');
+      chosen?.row.removeAttribute('aria-current');
+      entry?.body.classList.add('chosen');
+      entry?.row.setAttribute('aria-current', 'true');
+      const number = String((entry?.at ?? -1) + 1);
+      for (const sign of signs) sign.classList.toggle('here', (sign.dataset.findings ?? '').split(' ').includes(number));
+      chosen = entry;
+      onChoose(entry);
+      byId('pane', HTMLElement).scrollTop = 0;
+    }
+    if (entry !== null) reveal(entry.row);
+  };
+
+  const refresh = (): void => {
+    listed = entries.filter((entry) => {
+      const here = fits(entry, filter, decided(entry));
+      entry.row.hidden = !here;
+      return here;
+    });
+    shown.textContent =
+      listed.length === entries.length
+        ? `All ${String(entries.length)} listed.`
+        : `${String(listed.length)} of ${String(entries.length)} listed.`;
+  };
+
+  const apply = (next: Filter): void => {
+    filter = next;
+    for (const box of boxes) box.checked = !filter.without.includes(box.value);
+    state.value = filter.state;
+    if (find.value !== filter.words) find.value = filter.words;
+    refresh();
+  };
+
+  const fromForm = (): void => {
+    apply({ without: boxes.filter((box) => !box.checked).map(({ value }) => value), state: state.value, words: find.value });
+    choose(chosen !== null && listed.includes(chosen) ? chosen : (listed[0] ?? null));
+    write();
+  };
+
+  const follow = (): void => {
+    const { anchor, filter: given } = readAddress(location.hash);
+    const named = entries.find((entry) => entry.anchor === anchor) ?? null;
+    if (given !== null) apply(given);
+    // What the address names is shown even where a filter would hide it.
+    if (named !== null && !listed.includes(named)) apply(NO_FILTER);
+    if (!showPart(anchor)) return;
+    choose(named ?? (chosen !== null && listed.includes(chosen) ? chosen : (listed[0] ?? null)));
+    if (named !== null) {
+      write();
+      named.body.querySelector('h3')?.focus({ preventScroll: true });
+      if (!matchMedia('(min-width: 64rem)').matches) named.body.scrollIntoView();
+    }
+  };
+
+  list.append(...entries.map(({ row }) => row));
+  form.addEventListener('change', fromForm);
+  find.addEventListener('input', fromForm);
+  form.addEventListener('submit', (event) => {
+    event.preventDefault();
+  });
+  byId('reset', HTMLButtonElement).addEventListener('click', () => {
+    apply(NO_FILTER);
+    choose(chosen ?? listed[0] ?? null);
+    write();
+  });
+  addEventListener('hashchange', follow);
+  apply(NO_FILTER);
+  follow();
+
+  return {
+    chosen: () => chosen,
+    step: (by) => {
+      const here = chosen?.at ?? -1;
+      const next = by === 1 ? listed.find(({ at }) => at > here) : listed.findLast(({ at }) => at < here);
+      if (next === undefined) return;
+      const inList = list.contains(document.activeElement);
+      choose(next);
+      write();
+      if (inList) next.row.focus({ preventScroll: true });
+    },
+    refresh,
+  };
+}

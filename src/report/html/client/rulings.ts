@@ -1,0 +1,166 @@
+import type { Ruling, Rulings } from '../../../model/rulings.js';
+import type { PageData } from '../page-data.js';
+import { type Book, bookOf, compare, decide, signed, taken } from './book.js';
+import { byId } from './elements.js';
+import { keeping } from './keeping.js';
+import { ask } from './loading.js';
+import { isDay, readRulings } from './ruling-file.js';
+
+/** Today where the reader is, `YYYY-MM-DD`. */
+function today(): string {
+  const now = new Date();
+  const padded = (number: number, length: number): string => String(number).padStart(length, '0');
+  return `${padded(now.getFullYear(), 4)}-${padded(now.getMonth() + 1, 2)}-${padded(now.getDate(), 2)}`;
+}
+
+/** Hands a text to the browser as a file to be stored. */
+function download(name: string, text: string): void {
+  const link = document.createElement('a');
+  const address = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
+  link.href = address;
+  link.download = name;
+  link.click();
+  URL.revokeObjectURL(address);
+}
+
+const plural = (count: number, word: string): string => `${String(count)} ${word}${count === 1 ? '' : 's'}`;
+
+/** The decisions about the findings of this page. */
+export interface Decisions {
+  readonly of: (finding: string) => Ruling | null;
+  readonly set: (finding: string, decision: Ruling['decision'] | null, note: string) => void;
+}
+
+/** Keeps, saves and loads decisions. Calls back when any of them has changed otherwise than by `set`. */
+export function startRulings(data: PageData, onChange: () => void): Decisions {
+  const [by, on] = [byId('decider', HTMLInputElement), byId('decided', HTMLInputElement)];
+  const saved = byId('saved', HTMLElement);
+  const elsewhere = byId('elsewhere', HTMLElement);
+  const before = bookOf(data);
+  const known = new Set(data.findings.map(({ id }) => id));
+  let book = before;
+  let seen = 0;
+
+  const tell = (): void => {
+    saved.textContent = `${String(book.rulings.size)} of ${plural(data.findings.length, 'finding')} decided${book.open.size === 0 ? '.' : `, ${String(book.open.size)} not saved yet.`}`;
+  };
+  const become = (next: Book): void => {
+    book = next;
+    store.keep(book);
+    tell();
+    onChange();
+  };
+  /** Says that another tab decided something that is not decided here, or otherwise. */
+  const look = (): void => {
+    const other = store.others().flatMap((one) => differing(book, one.book));
+    elsewhere.hidden = other.length === 0;
+    const text = elsewhere.querySelector('span');
+    if (text !== null)
+      text.textContent = `${seen === 0 ? 'In another tab, or on an earlier visit,' : 'Another tab has just changed its decisions:'} ${plural(other.length, 'finding')} ${other.length === 1 ? 'is' : 'are'} decided otherwise than here.`;
+  };
+  const store = keeping(data.digest, () => {
+    seen++;
+    look();
+  });
+  const numberOf = (id: string): string => {
+    const at = data.findings.findIndex((one) => one.id === id);
+    const title = document.querySelectorAll('.finding')[at]?.querySelector('.title')?.textContent ?? '';
+    return `Finding ${String(at + 1)}: ${title}`;
+  };
+  const offer = (rulings: readonly Ruling[], errors: readonly string[], from: string, then: () => void): void => {
+    const { fitting, conflicts } = compare(book, rulings);
+    const take = (chosen: readonly Ruling[]): void => {
+      become(taken(book, chosen));
+      saved.textContent = `${plural(chosen.length, 'ruling')} taken over from ${from}. ${saved.textContent}`;
+      then();
+    };
+    if (errors.length === 0 && conflicts.length === 0) {
+      take(fitting);
+      return;
+    }
+    const parts = [
+      plural(fitting.length, 'ruling') + ' can be taken over',
+      ...(conflicts.length > 0 ? [`${String(conflicts.length)} decided otherwise here`] : []),
+      ...(errors.length > 0 ? [`${String(errors.length)} cannot be read`] : []),
+    ];
+    ask({ says: `From ${from}: ${parts.join('; ')}.`, errors, fitting, conflicts }, numberOf, take);
+  };
+
+  const save = (): void => {
+    become(signed(book, by.value.trim(), on.value));
+    const file: Rulings = { format: 'reeltally/rulings/1', rulings: data.findings.flatMap(({ id }) => book.rulings.get(id) ?? []) };
+    download('rulings.json', `${JSON.stringify(file, null, 2)}\n`);
+    saved.textContent = `${plural(file.rulings.length, 'ruling')} written to rulings.json. Verify again with --rulings rulings.json for the new verdict.`;
+  };
+  const faults = (): readonly string[] => [...(by.value.trim() === '' ? ['your name'] : []), ...(isDay(on.value) ? [] : ['the day'])];
+  byId('sign', HTMLButtonElement).addEventListener('click', (event) => {
+    const missing = faults();
+    byId('signing-fault', HTMLElement).textContent = missing.length === 0 ? '' : `Write ${missing.join(' and ')}.`;
+    if (missing.length === 0) save();
+    else event.preventDefault();
+  });
+
+  const file = byId('file', HTMLInputElement);
+  byId('load', HTMLButtonElement).addEventListener('click', () => {
+    file.click();
+  });
+  file.addEventListener('change', () => {
+    const [chosen] = file.files ?? [];
+    if (chosen === undefined) return;
+    void chosen.text().then((text) => {
+      const { rulings, errors } = readRulings(text, known);
+      file.value = '';
+      offer(rulings, errors, chosen.name, look);
+    });
+  });
+  byId('save', HTMLButtonElement).addEventListener('click', () => {
+    // Asked until both are there, and then not again.
+    if (faults().length === 0) save();
+    else byId('signing', HTMLDialogElement).showModal();
+  });
+  byId('forget', HTMLButtonElement).addEventListener('click', () => {
+    book = before;
+    store.forget();
+    tell();
+    onChange();
+  });
+  byId('take', HTMLButtonElement).addEventListener('click', () => {
+    const others = store.others();
+    offer(
+      others.flatMap((one) => [...one.book.rulings.values()].filter(({ finding }) => known.has(finding))),
+      [],
+      'another tab',
+      () => {
+        for (const { key } of others) store.drop(key);
+        look();
+      },
+    );
+  });
+  byId('leave', HTMLButtonElement).addEventListener('click', () => {
+    elsewhere.hidden = true;
+  });
+  addEventListener('beforeunload', (event) => {
+    if (book.open.size > 0) event.preventDefault();
+  });
+
+  on.value = today();
+  book = store.own() ?? before;
+  tell();
+  look();
+  return {
+    of: (finding) => book.rulings.get(finding) ?? null,
+    set: (finding, decision, note) => {
+      book = decide(book, finding, decision, note);
+      store.keep(book);
+      tell();
+    },
+  };
+}
+
+/** The findings that another tab has decided otherwise than this one, or that it alone has decided. */
+function differing(mine: Book, theirs: Book): readonly string[] {
+  return [...theirs.rulings.values()].flatMap(({ finding, decision, note }) => {
+    const own = mine.rulings.get(finding);
+    return own?.decision === decision && own.note === note ? [] : [finding];
+  });
+}

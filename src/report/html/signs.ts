@@ -1,0 +1,161 @@
+import type { Finding, Findings, ResultFrame, Severity } from '../../model/findings.js';
+import { SEVERITIES, stillCounts } from '../words.js';
+
+/** What a frame of the film is drawn as: what came of comparing it. */
+export type Sign = 'agrees' | 'number' | 'differs' | 'not-delivered' | 'delivered' | 'no-place' | 'surplus' | 'not-compared';
+
+/** How a sign looks and reads: class in the style sheet, character, words for one frame and for several, and the sentence of the legend. */
+export interface SignText {
+  readonly css: string;
+  readonly glyph: string;
+  readonly one: string;
+  readonly many: string;
+  readonly means: string;
+}
+
+/** The signs, the heaviest first: where a group of frames is one sign, it is the first of them that any of its frames has. */
+export const SIGNS: readonly (readonly [sign: Sign, text: SignText])[] = [
+  [
+    'not-delivered',
+    {
+      css: 'sg',
+      glyph: '\u2212',
+      one: 'not delivered',
+      many: 'not delivered',
+      means: 'Not delivered: the page was to come and did not.',
+    },
+  ],
+  [
+    'delivered',
+    {
+      css: 'sh',
+      glyph: '!',
+      one: 'delivered though held back',
+      many: 'delivered though held back',
+      means: 'Delivered though held back: the frame was to stay behind and came as a page.',
+    },
+  ],
+  [
+    'surplus',
+    {
+      css: 'sp',
+      glyph: '+',
+      one: 'surplus',
+      many: 'surplus',
+      means: 'Surplus: the return has, or counts, a frame here that the record does not have.',
+    },
+  ],
+  [
+    'differs',
+    {
+      css: 'sd',
+      glyph: '\u2260',
+      one: 'differs',
+      many: 'differ',
+      means: 'Differs: it came, and the return says something of it that the record does not.',
+    },
+  ],
+  [
+    'no-place',
+    {
+      css: 'sm',
+      glyph: '\u2205',
+      one: 'no number left for it',
+      many: 'no number left for them',
+      means: 'No number left for it: the frame is held back, and the return does not count it.',
+    },
+  ],
+  [
+    'number',
+    {
+      css: 'sn',
+      glyph: '#',
+      one: 'only the number differs',
+      many: 'differ in the number alone',
+      means: 'Only the number differs: the frame is right, and the vendor’s number for it is another.',
+    },
+  ],
+  [
+    'not-compared',
+    {
+      css: 'sq',
+      glyph: '?',
+      one: 'not compared',
+      many: 'not compared',
+      means: 'Not compared: what came for it cannot be read, or nothing shows whether it came.',
+    },
+  ],
+  [
+    'agrees',
+    { css: 'sa', glyph: '', one: 'agrees', many: 'agree', means: 'No sign: it agrees. Nothing came for a frame held back, as ordered.' },
+  ],
+];
+
+const TEXTS = new Map(SIGNS);
+
+/** The look and the words of a sign. */
+export function signText(sign: Sign): SignText {
+  const text = TEXTS.get(sign);
+  if (text === undefined) throw new Error(`No such sign: ${sign}`);
+  return text;
+}
+
+/** What is told of the frames of a result. */
+export interface Told {
+  /** The findings by their ids. */
+  readonly byId: ReadonlyMap<string, Finding>;
+  /** Ids of the findings that say of a page to be delivered that it is not there at all. */
+  readonly lost: ReadonlySet<string>;
+}
+
+/** Gathers that once for a result. */
+export function toldOf({ findings, reels }: Pick<Findings, 'findings' | 'reels'>): Told {
+  const gone = reels.flatMap((reel) => reel.frames.filter(({ state, deliver }) => state === 'record-only' && deliver));
+  return { byId: new Map(findings.map((finding) => [finding.id, finding])), lost: new Set(gone.flatMap((frame) => frame.findings)) };
+}
+
+/** The findings that say something of a frame: those that stand there, then those of which it is a consequence. */
+export function findingsAt(frame: ResultFrame, { byId }: Told): readonly Finding[] {
+  return [...frame.findings, ...(frame.follows ?? [])].flatMap((id) => byId.get(id) ?? []);
+}
+
+/** True for a finding about the numbers of frames alone. */
+export const ofNumber = ({ field }: Finding): boolean => field === 'frame' || field === 'number';
+
+/** What a frame is drawn as, from what the record orders, what came and which findings say something of it. */
+export function signOf(frame: ResultFrame, told: Told): Sign {
+  if (frame.state === 'agrees' || frame.state === 'not-compared') return frame.state;
+  if (frame.state === 'return-only') return 'surplus';
+  const here = findingsAt(frame, told);
+  if (frame.state === 'record-only') return frame.deliver ? 'not-delivered' : 'no-place';
+  if (!frame.deliver && frame.returnedKind === 'page') return 'delivered';
+  if (frame.deliver && frame.returnedKind !== 'page' && frame.returnedKind !== 'target') {
+    return here.length > 0 && here.every(({ field }) => field === 'document') ? 'not-compared' : 'not-delivered';
+  }
+  // An exposure that came for two pages is not the one page that was ordered, whatever its number.
+  const whole = !frame.findings.some((id) => told.lost.has(id));
+  return whole && here.length > 0 && here.every(ofNumber) ? 'number' : 'differs';
+}
+
+/** The worst severity of what still counts at a frame; null where nothing does. */
+export function weightAt(frame: ResultFrame, told: Told): Severity | null {
+  const counting = findingsAt(frame, told).filter(stillCounts);
+  return SEVERITIES.find((severity) => counting.some((finding) => finding.severity === severity)) ?? null;
+}
+
+/** The heaviest of several signs. */
+export function heaviest(signs: readonly Sign[]): Sign {
+  return SIGNS.find(([sign]) => signs.includes(sign))?.[0] ?? 'agrees';
+}
+
+/** How many frames have each sign, in words: `4 differ, 1 not delivered`; of frames that all agree `agree`. */
+export function signsInWords(signs: readonly Sign[]): string {
+  return SIGNS.toReversed()
+    .flatMap(([sign, { one, many }]) => {
+      const count = signs.filter((other) => other === sign).length;
+      if (count === 0) return [];
+      const words = count === 1 ? one : many;
+      return [count === signs.length ? words : `${String(count)} ${words}`];
+    })
+    .join(', ');
+}
