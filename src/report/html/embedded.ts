@@ -1787,7 +1787,7 @@ export const STYLE = `${[
   'padding: 0;',
   'max-width: 76rem;',
   '}',
-  '.bench .chosen:has(.page-picture) {',
+  '.bench .pictured.chosen {',
   'max-width: none;',
   'display: grid;',
   'grid-template-columns: minmax(0, 1fr) minmax(0, 24rem);',
@@ -2191,4 +2191,4 @@ export const STYLE = `${[
 ].join('\n')}\n`;
 
 /** SHA-256 of it in base64, as a security policy names it. */
-export const STYLE_SHA256 = 'POTq3YI7xaZi836YGqA/zcQmHs/0iT+qmBuaci/QPYY=';
+export const STYLE_SHA256 = 'kbZjoNoPoIaiF1BDfg8CQLzlHc8mNM5CPDefJ21yewk=';

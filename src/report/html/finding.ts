@@ -77,7 +77,8 @@ export function findingEntry(finding: Finding, at: number, parts: readonly Frame
   const anchor = anchorOf(finding.id, at);
   const title = result.catalogue.find((entry) => entry.code === finding.code)?.title ?? finding.code;
   const issue = whichIssue(finding, result);
-  return html`<li class="finding ${finding.severity}" id="${anchor}" data-severity="${finding.severity}" data-place="${inShort(finding, result.reels.length > 1)}"${touched(finding, parts)}>
+  const picture = pagePicture(parts, options.batch);
+  return html`<li class="finding ${finding.severity}${picture !== null && ' pictured'}" id="${anchor}" data-severity="${finding.severity}" data-place="${inShort(finding, result.reels.length > 1)}"${touched(finding, parts)}>
 <div class="said"><p class="eyebrow">${severityMark(finding.severity)} <span class="title">${title}</span>${stillCounts(finding) ? '' : html` <span class="ruled">no longer counts</span>`}</p>
 <h3 tabindex="-1">${at + 1}. ${finding.says}</h3>
 <p class="where">${capital(whereOnFilm(finding))}${issue !== '' && `; ${issue}`}</p>
@@ -85,6 +86,6 @@ ${readings(finding)}${findingStrip(finding, parts, whole)}${finding.instruction 
 <p><b>Likely cause:</b> ${CAUSE_WORDS[finding.cause]}.</p>
 ${finding.evidence.length > 0 && html`<h4>Evidence</h4>${bullets(finding.evidence)}`}${alternatives(finding)}${dealings(finding)}${placesList(finding.places, options.batch)}${repairTable(finding.repair, options.batch)}${recordSide(finding, result)}${filesList(parts, options.batch)}
 <p class="quiet reference">Code <code>${finding.code}</code>. <a href="#${anchor}">Link to this finding</a>: <code>${finding.id}</code></p></div>
-${pagePicture(parts, options.batch)}</li>
+${picture}</li>
 `;
 }

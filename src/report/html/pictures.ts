@@ -27,8 +27,8 @@ export function thumbnail(frame: ResultFrame, batch: string | undefined): Markup
   );
 }
 
-/** The page of the first frame of a finding that came with a picture, large. Where nothing came it says so, and shows the page before or behind. */
-export function pagePicture(parts: readonly FramesOfFinding[], batch: string | undefined): Markup {
+/** The page of the first frame of a finding that came with a picture, large. Where nothing came it says so, and shows the page before or behind; null where there is no picture. */
+export function pagePicture(parts: readonly FramesOfFinding[], batch: string | undefined): Markup | null {
   for (const { reel, places } of parts) {
     const own = places.flatMap((place) => reel.frames[place] ?? []);
     const [first = 0, last = 0] = [places[0], places.at(-1)];
@@ -46,7 +46,7 @@ export function pagePicture(parts: readonly FramesOfFinding[], batch: string | u
 `;
     }
   }
-  return html``;
+  return null;
 }
 
 /** True where the report of these frames can show a picture. */
