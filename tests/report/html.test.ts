@@ -91,7 +91,7 @@ describe('the page', () => {
 
   it('gives every finding an anchor of its own', () => {
     const twice = { ...EXAMPLE, findings: EXAMPLE.findings.map((one, at) => (at === 2 ? { ...one, id: 'odd id' } : one)) };
-    const anchors = [...renderHtml(twice).matchAll(/<li class="finding [a-z]+" id="([^"]*)"/g)].map((match) => match[1]);
+    const anchors = [...renderHtml(twice).matchAll(/<article class="finding [a-z]+" id="([^"]*)"/g)].map((match) => match[1]);
     expect(anchors).toContain('finding-frame-not-scanned:00417:41');
     expect(anchors).toContain('finding-number-2');
     expect(new Set(anchors).size).toBe(EXAMPLE.findings.length);

@@ -78,7 +78,7 @@ export function findingEntry(finding: Finding, at: number, parts: readonly Frame
   const title = result.catalogue.find((entry) => entry.code === finding.code)?.title ?? finding.code;
   const issue = whichIssue(finding, result);
   const picture = pagePicture(parts, options.batch);
-  return html`<li class="finding ${finding.severity}${picture !== null && ' pictured'}" id="${anchor}" data-severity="${finding.severity}" data-place="${inShort(finding, result.reels.length > 1)}"${touched(finding, parts)}>
+  return html`<article class="finding ${finding.severity}${picture !== null && ' pictured'}" id="${anchor}" data-severity="${finding.severity}" data-place="${inShort(finding, result.reels.length > 1)}"${touched(finding, parts)}>
 <div class="said"><p class="eyebrow">${severityMark(finding.severity)} <span class="title">${title}</span>${stillCounts(finding) ? '' : html` <span class="ruled">no longer counts</span>`}</p>
 <h3 tabindex="-1">${at + 1}. ${finding.says}</h3>
 <p class="where">${capital(whereOnFilm(finding))}${issue !== '' && `; ${issue}`}</p>
@@ -86,6 +86,6 @@ ${readings(finding)}${findingStrip(finding, parts, whole)}${finding.instruction 
 <p><b>Likely cause:</b> ${CAUSE_WORDS[finding.cause]}.</p>
 ${finding.evidence.length > 0 && html`<h4>Evidence</h4>${bullets(finding.evidence)}`}${alternatives(finding)}${dealings(finding)}${placesList(finding.places, options.batch)}${repairTable(finding.repair, options.batch)}${recordSide(finding, result)}${filesList(parts, options.batch)}
 <p class="quiet reference">Code <code>${finding.code}</code>. <a href="#${anchor}">Link to this finding</a>: <code>${finding.id}</code></p></div>
-${picture}</li>
+${picture}</article>
 `;
 }

@@ -37,8 +37,8 @@ export function workbench(whole: Around): Markup {
 `;
   }
   return html`<section class="workbench" aria-labelledby="findings"><h2 id="findings">Findings</h2>
-${tools(list)}<ol class="findings" id="pane">
-${list.map((finding, at) => findingEntry(finding, at, frames.get(finding.id) ?? [], whole))}</ol>
+${tools(list)}<div class="findings" id="pane">
+${list.map((finding, at) => findingEntry(finding, at, frames.get(finding.id) ?? [], whole))}</div>
 ${decisionBar()}</section>
 `;
 }

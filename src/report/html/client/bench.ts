@@ -13,6 +13,20 @@ export interface Bench {
   readonly refresh: () => void;
 }
 
+/** The signs of the film at a glance by the place of each finding that they stand for. */
+function signsByFinding(): ReadonlyMap<number, readonly HTMLElement[]> {
+  const found = new Map<number, HTMLElement[]>();
+  for (const sign of document.querySelectorAll<HTMLElement>('.bar [data-findings]')) {
+    for (const number of (sign.dataset.findings ?? '').split(' ')) {
+      const at = Number(number) - 1;
+      const own = found.get(at) ?? [];
+      found.set(at, own);
+      own.push(sign);
+    }
+  }
+  return found;
+}
+
 /** Fills the list, follows the address, and calls back when another finding is chosen. */
 export function startBench(entries: readonly Entry[], decided: (entry: Entry) => boolean, onChoose: (entry: Entry | null) => void): Bench {
   const list = byId('list', HTMLElement);
@@ -21,7 +35,8 @@ export function startBench(entries: readonly Entry[], decided: (entry: Entry) =>
   const find = byId('find', HTMLInputElement);
   const shown = byId('shown', HTMLElement);
   const boxes = [...form.querySelectorAll<HTMLInputElement>('input[name="severity"]')];
-  const signs = [...document.querySelectorAll<HTMLElement>('.bar [data-findings]')];
+  const signs = signsByFinding();
+  const rows = new Map<Element | null, Entry>(entries.map((entry) => [entry.row, entry]));
   let chosen: Entry | null = null;
   let filter: Filter = NO_FILTER;
   let listed: readonly Entry[] = entries;
@@ -43,8 +58,8 @@ export function startBench(entries: readonly Entry[], decided: (entry: Entry) =>
       chosen?.row.removeAttribute('aria-current');
       entry?.body.classList.add('chosen');
       entry?.row.setAttribute('aria-current', 'true');
-      const number = String((entry?.at ?? -1) + 1);
-      for (const sign of signs) sign.classList.toggle('here', (sign.dataset.findings ?? '').split(' ').includes(number));
+      for (const sign of signs.get(chosen?.at ?? -1) ?? []) sign.classList.remove('here');
+      for (const sign of signs.get(entry?.at ?? -1) ?? []) sign.classList.add('here');
       chosen = entry;
       onChoose(entry);
       byId('pane', HTMLElement).scrollTop = 0;
@@ -78,6 +93,12 @@ export function startBench(entries: readonly Entry[], decided: (entry: Entry) =>
     write();
   };
 
+  /** Takes the reader from the list to the finding. */
+  const visit = ({ body }: Entry): void => {
+    body.querySelector('h3')?.focus({ preventScroll: true });
+    if (!matchMedia('(min-width: 64rem)').matches) body.scrollIntoView();
+  };
+
   const follow = (): void => {
     const { anchor, filter: given } = readAddress(location.hash);
     const named = entries.find((entry) => entry.anchor === anchor) ?? null;
@@ -88,12 +109,20 @@ export function startBench(entries: readonly Entry[], decided: (entry: Entry) =>
     choose(named ?? (chosen !== null && listed.includes(chosen) ? chosen : (listed[0] ?? null)));
     if (named !== null) {
       write();
-      named.body.querySelector('h3')?.focus({ preventScroll: true });
-      if (!matchMedia('(min-width: 64rem)').matches) named.body.scrollIntoView();
+      visit(named);
     }
   };
 
   list.append(...entries.map(({ row }) => row));
+  list.addEventListener('click', (event) => {
+    const entry = event.target instanceof Element ? rows.get(event.target.closest('a')) : undefined;
+    if (entry === undefined || event.ctrlKey || event.metaKey || event.shiftKey) return;
+    // Going there by the address would do the same, and look at all of it anew.
+    event.preventDefault();
+    choose(entry);
+    history.pushState(null, '', writeAddress({ anchor: entry.anchor, filter }));
+    visit(entry);
+  });
   form.addEventListener('change', fromForm);
   find.addEventListener('input', fromForm);
   form.addEventListener('submit', (event) => {
@@ -104,7 +133,8 @@ export function startBench(entries: readonly Entry[], decided: (entry: Entry) =>
     choose(chosen ?? listed[0] ?? null);
     write();
   });
-  addEventListener('hashchange', follow);
+  // Every way to another address in the page comes by here, links and the keys of the browser alike.
+  addEventListener('popstate', follow);
   apply(NO_FILTER);
   follow();
 

@@ -1,3 +1,5 @@
+import { areFindingsShown } from './parts.js';
+
 /** What a key does. */
 export type Keys = ReadonlyMap<string, () => void>;
 
@@ -14,7 +16,7 @@ export function heedKeys(keys: Keys, on: () => boolean): void {
     if (target.matches(TYPING) || document.querySelector('dialog[open]') !== null || !on()) return;
     const arrow = event.key === 'ArrowDown' || event.key === 'ArrowUp';
     const free = target === document.body || target.closest('#list') !== null || target.matches('.finding h3');
-    if (arrow && !(free && document.documentElement.classList.contains('working'))) return;
+    if (arrow && !(free && areFindingsShown())) return;
     const act = keys.get(event.key.length === 1 ? event.key.toLowerCase() : event.key);
     if (act === undefined) return;
     event.preventDefault();

@@ -121,7 +121,7 @@ function start(): void {
   const follow = (): void => {
     showPart(location.hash.slice(1));
   };
-  addEventListener('hashchange', follow);
+  addEventListener('popstate', follow);
   follow();
 }
 
