@@ -1,6 +1,6 @@
-import { basename } from 'node:path';
+import { basename, dirname, sep } from 'node:path';
 import type { Account } from '../model/account.js';
-import type { DecidedSample, DecisionInput, DecisionRecord, DeliveryDecision, Sourced } from '../model/decision.js';
+import type { DecidedSample, DecisionInput, DecisionRecord, DeliveryDecision, OpenDraw, Sourced } from '../model/decision.js';
 import type { Findings } from '../model/findings.js';
 import { takenIn } from '../payment/account.js';
 import { decide } from '../payment/decide.js';
@@ -21,6 +21,8 @@ import type { ResultFile } from './outputs/results-folder.js';
 export interface DecisionFiles extends Pick<DecisionInput, 'delivery' | 'release' | 'also' | 'reason' | 'by' | 'second' | 'on'> {
   readonly findings: string;
   readonly samples: readonly string[];
+  /** Draws of this delivery that were not judged; none outside a dossier, which alone knows of them. */
+  readonly openDraws?: readonly string[];
   readonly account: string | null;
   /** Begins an account with the result where none is named; it is given back and not written. */
   readonly begin?: boolean;
@@ -50,14 +52,47 @@ export async function decisionOf(files: DecisionFiles): Promise<DecisionMade> {
     draws.add(draw);
     samples.push(sample);
   }
+  const openDraws = await openDrawsOf(files.openDraws ?? [], findings.value);
   const account = files.account !== null ? await accountWith(files.account, findings) : files.begin === true ? begunWith(findings) : null;
   const { delivery, release, also, reason, by, second, on } = files;
-  const made = decide({ findings, samples, lots: reelLots(findings.value), account, delivery, release, also, reason, by, second, on });
+  const made = decide({
+    findings,
+    samples,
+    openDraws,
+    lots: reelLots(findings.value),
+    account,
+    delivery,
+    release,
+    also,
+    reason,
+    by,
+    second,
+    on,
+  });
   if (made.record === null) throw new UserMistake(made.mistakes.join('\n'));
   return {
     record: made.record,
     account: made.account === null ? null : { path: files.account, value: made.account },
   };
+}
+
+async function openDrawsOf(paths: readonly string[], findings: Findings): Promise<readonly OpenDraw[]> {
+  const draws: OpenDraw[] = [];
+  for (const path of paths) {
+    const { value, sha256 } = await readJsonFile(path, 'draw');
+    const lots = value.lot.by === 'reel' ? [value.lot.name] : reelLots(findings);
+    draws.push({
+      place: dirname(path)
+        .split(sep)
+        .slice(-3)
+        .join('/')
+        .replace(/^.*(?=spot\/)/, ''),
+      name: basename(path),
+      sha256,
+      lots,
+    });
+  }
+  return draws;
 }
 
 /** The account in a file with this result in it, in place of an earlier result of the same delivery. */

@@ -1,35 +1,57 @@
 import { basename } from 'node:path';
-import type { SavedSample } from '../model/sample.js';
+import type { SavedDraw, SavedSample } from '../model/sample.js';
 import { readJsonFile } from '../read/json.js';
 import { UserMistake } from '../read/mistake.js';
 import { jsonText } from '../report/json.js';
 import { sampleText } from '../report/sample-text.js';
-import { judgeSample } from '../sampling/judge.js';
+import { drawMistakes, judgeSample } from '../sampling/judge.js';
+import { mergedReadings } from '../sampling/readers.js';
 import { savedSample } from '../sampling/saved.js';
-import { readAnsweredWorksheet } from './inputs/answered-worksheet.js';
+import { drawCode } from '../sampling/worksheet.js';
+import { type AnsweredFile, readAnsweredWorksheet } from './inputs/answered-worksheet.js';
 import { refusal } from './inputs/refusal.js';
 import type { ResultFile } from './outputs/results-folder.js';
 
-/** A draw and the worksheet that was answered for it, as paths; `by` is who looked where the worksheet does not say. */
+/** A draw and the worksheets that were answered for it, as paths; `by` is who looked where a worksheet does not say. */
 export interface JudgeFiles {
   readonly draw: string;
-  readonly worksheet: string;
+  readonly worksheets: readonly string[];
   readonly by?: string;
 }
 
 /** Every file that a judged sample puts into its folder. */
 export const SAMPLE_FILES: ReadonlySet<string> = new Set(['sample.json', 'sample.txt']);
 
-/** Judges the answered worksheet of a draw. Throws UserMistake. */
-export async function judgedSample(files: JudgeFiles): Promise<SavedSample> {
-  const { value: draw, sha256 } = await readJsonFile(files.draw, 'draw');
-  const answers = await readAnsweredWorksheet(files.worksheet, draw, files.by);
-  const judged = judgeSample(draw, answers.sheet);
-  if ('refused' in judged) throw new UserMistake(refusal(`${files.worksheet}: the worksheet cannot be judged as it is`, judged.refused));
-  return savedSample(judged, draw, answers.sheet, [
-    { role: 'draw', name: basename(files.draw), sha256 },
-    { role: 'worksheet', name: basename(files.worksheet), sha256: answers.sha256 },
+/** Judges the answered worksheets of a draw. Throws UserMistake. */
+export async function judgedSample({ draw: path, worksheets, by = '' }: JudgeFiles): Promise<SavedSample> {
+  const { value: draw, sha256 } = await readJsonFile(path, 'draw');
+  const files: AnsweredFile[] = [];
+  for (const worksheet of worksheets) files.push(await readAnsweredWorksheet(worksheet, draw, by));
+  const source = { role: 'draw', name: basename(path), sha256 };
+  const sample = sampleFrom(draw, files, by, [
+    source,
+    ...files.map((file) => ({ role: 'worksheet', name: file.name, sha256: file.sha256 })),
   ]);
+  if ('refused' in sample) throw new UserMistake(refusal(`${worksheets.join(', ')}: this cannot be judged as it is`, sample.refused));
+  return sample;
+}
+
+/** What comes of the answers in these worksheets, or why nothing does. */
+export function sampleFrom(
+  draw: SavedDraw,
+  files: readonly AnsweredFile[],
+  by: string,
+  inputs: SavedSample['inputs'],
+): SavedSample | { readonly refused: readonly string[] } {
+  const changed = drawMistakes(draw);
+  if (changed.length > 0) return { refused: changed };
+  const answers = mergedReadings(
+    draw,
+    drawCode(draw),
+    files.flatMap(({ readings }) => readings),
+  );
+  if ('refused' in answers) return answers;
+  return savedSample(judgeSample(draw, answers), draw, answers, { by, inputs });
 }
 
 /** A judged sample in each of its forms. */

@@ -45,6 +45,7 @@ const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
   ],
   'sample draw': [
     'reeltally sample draw results/findings.json',
+    'reeltally sample draw results/findings.json --fix --out spot',
     'reeltally sample draw results/findings.json --batch batch_pilot --seed 354631155611216362461535 --out spot',
   ],
   'sample judge': [

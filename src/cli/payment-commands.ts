@@ -1,4 +1,4 @@
-import { type Command, Option } from 'commander';
+import type { Command } from 'commander';
 import type { DecideArguments } from './decide.js';
 import type { InvoiceArguments } from './invoice.js';
 import type { DrawArguments } from './sample-draw.js';
@@ -21,10 +21,10 @@ export function addPaymentCommands(program: Command, report: Report): void {
 function addDraw(sample: Command, report: Report): void {
   sample
     .command('draw')
-    .description('say what a plan protects against; with --seed and --out draw the sample and write its worksheets')
+    .description('say what a plan protects against; with --fix write list and plan down, then with --seed draw and write the worksheets')
     .argument('[findings.json]', 'a result that verify saved; in a dossier the newest')
     .option('--batch <folder>', 'what the vendor sent, so that the worksheet links to its files')
-    .addOption(new Option('--lot <lot>', 'what is accepted or rejected as one: reel (each by itself) or batch').default('reel'))
+    .option('--lot <lot>', 'what is accepted or rejected as one: reel (each by itself, the default) or batch')
     .option('--reel <number>', 'one of the reels alone')
     .option('--unit <unit>', 'page, for facts of a page; issue, for what its pages share (the agreement’s when left out)')
     .option(
@@ -43,7 +43,12 @@ function addDraw(sample: Command, report: Report): void {
     .option('--percent <percent>', 'share: the share of the lot to draw (10)')
     .option('--at-least <count>', 'share: but at least so many (10)')
     .option('--stated <percent>', 'share: the error rate whose chance to pass is stated')
-    .option('--seed <text>', 'what the draw is made from: at least 24 digits from dice, thrown after the delivery arrived')
+    .option('--minutes <count>', 'how much time there is: what can be learned in it is said beside the plan')
+    .option('--seconds-per-unit <count>', 'how long one look takes (30 for a page, 120 for an issue)')
+    .option('--fix', 'write list and plan down, before the dice are thrown')
+    .option('--seed <text>', 'what the draw is made from: at least 24 digits from dice, thrown after list and plan were fixed')
+    .option('--reason <text>', 'why another plan than the agreed one, or why a list is drawn from again; it is kept')
+    .option('--at <time>', 'when this is said to have been (else SOURCE_DATE_EPOCH, else now)')
     .option('--extras <groups...>', 'look at these too, uncounted: record, neighbours, findings, ends, splices, or none (all but findings)')
     .option('--out <folder>', 'write the draw and its worksheets into this folder')
     .option(...REPLACE)
@@ -56,10 +61,10 @@ function addDraw(sample: Command, report: Report): void {
 function addJudge(sample: Command, report: Report): void {
   sample
     .command('judge')
-    .description('judge an answered worksheet: does the lot pass, and how many may be wrong')
+    .description('judge answered worksheets: does the lot pass, and how many may be wrong')
     .argument('[draw.json]', 'the draw; in a dossier every one that was answered')
-    .option('--worksheet <file>', 'the answers: the file that the page saved, or the sheet filled in')
-    .option('--by <name>', 'who looked (else as the page saved it)')
+    .option('--worksheet <files...>', 'the answers, of one person or several: files that the page saved, or sheets filled in')
+    .option('--by <name>', 'who looked, where a worksheet does not say')
     .option('--out <folder>', 'write files into this folder instead of printing')
     .option('--format <name>', 'what is printed: text or json')
     .option(...REPLACE)

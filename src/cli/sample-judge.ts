@@ -11,7 +11,7 @@ import { surroundings } from './surroundings.js';
 
 /** Options of `sample judge` as they come from the command line. */
 export interface JudgeArguments {
-  readonly worksheet?: string;
+  readonly worksheet?: readonly string[];
   readonly by?: string;
   readonly out?: string;
   readonly format?: string;
@@ -27,7 +27,7 @@ export async function judgeCommand(path: string | undefined, options: JudgeArgum
     throw new UserMistake('Say which answers are to be judged: --worksheet with the file that the page saved, or the sheet filled in.');
   if (format !== 'text' && format !== 'json') throw new UserMistake(`--format: there is no format ${format}. There are text, json.`);
   if (out !== undefined) await refuseExisting(out, replace, SAMPLE_FILES);
-  const sample = await judgedSample({ draw: path, worksheet, ...(by === undefined ? {} : { by }) });
+  const sample = await judgedSample({ draw: path, worksheets: worksheet, ...(by === undefined ? {} : { by }) });
   if (out === undefined) await print(format === 'json' ? jsonText(sample) : sampleText(sample, widthOf(process.stdout)));
   else {
     await writeAndSay(sampleFiles(sample), { out, replace, quiet, ours: SAMPLE_FILES });

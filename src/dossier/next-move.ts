@@ -77,10 +77,11 @@ function answerStep({ folder, delivery, advice, unread, toRule, spot }: Delivery
     };
   const decide = `reeltally decide --delivery-decision ${spot.rejected > 0 ? 'return-for-rework' : advice} --by NAME --on ${today}`;
   if (advice === 'return-for-rework' || spot.rejected > 0) return { first: `Read ${folder}/report.html.`, command: decide };
-  if (spot.drawn < spot.lots) return { first: 'Throw dice for at least 24 digits.', command: 'reeltally sample draw --seed DIGITS' };
+  if (spot.fixed) return { first: 'Throw dice for at least 24 digits.', command: 'reeltally sample draw --seed DIGITS' };
+  if (spot.drawn < spot.lots) return { first: '', command: 'reeltally sample draw --fix' };
   if (spot.judged < spot.drawn)
     return {
-      first: `Look at the pages and fill in the worksheets in delivery-${String(delivery)}/spot.`,
+      first: `Look at the pages and fill in a worksheet in delivery-${String(delivery)}/spot.`,
       command: 'reeltally sample judge --by NAME',
     };
   return { first: '', command: decide };

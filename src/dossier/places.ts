@@ -4,10 +4,18 @@ export interface RunPlace {
   readonly folder: string;
 }
 
+/** A lot whose list and plan are fixed, and from which nothing is drawn yet. */
+export interface FixedPlace {
+  readonly folder: string;
+  readonly throwFolder: string;
+}
+
 /** A spot check: the folder of one draw from one lot. */
 export interface DrawPlace {
   readonly folder: string;
-  /** Files in it whose names begin with `worksheet`. */
+  /** The folder of the throw, which holds the worksheets of all its lots; its own where there is one lot. */
+  readonly throwFolder: string;
+  /** Files in the folder of the throw whose names begin with `worksheet`. */
   readonly worksheets: readonly string[];
   readonly judged: boolean;
 }
@@ -21,6 +29,7 @@ export interface DeliveryPlace {
   readonly rulings: readonly string[];
   readonly answers: readonly string[];
   readonly draws: readonly DrawPlace[];
+  readonly fixed: readonly FixedPlace[];
   /** Folders of the decisions about it, in their order; the last one counts. */
   readonly decisions: readonly string[];
 }
@@ -104,9 +113,17 @@ function deliveryIn(names: readonly string[], delivery: number): DeliveryPlace {
     answers: inside.filter((name) => ANSWERS.test(name)).map(whole),
     draws: byNumber([...draws.keys()].filter((place) => draws.get(place)?.includes('draw.json') === true)).map((place) => ({
       folder: whole(place),
-      worksheets: (draws.get(place) ?? []).filter((name) => name.startsWith('worksheet')).map((name) => `${whole(place)}/${name}`),
+      throwFolder: whole(throwOf(place)),
+      worksheets: (draws.get(throwOf(place)) ?? [])
+        .filter((name) => name.startsWith('worksheet'))
+        .map((name) => `${whole(throwOf(place))}/${name}`),
       judged: draws.get(place)?.includes('sample.json') === true,
     })),
+    fixed: byNumber(
+      [...draws.keys()].filter(
+        (place) => draws.get(place)?.includes('plan.json') === true && draws.get(place)?.includes('draw.json') !== true,
+      ),
+    ).map((place) => ({ folder: whole(place), throwFolder: whole(throwOf(place)) })),
     decisions: byNumber(
       names.flatMap((name) => {
         const found = DECISION.exec(name);
@@ -115,6 +132,9 @@ function deliveryIn(names: readonly string[], delivery: number): DeliveryPlace {
     ),
   };
 }
+
+/** `spot/draw-1` of `spot/draw-1/reel-00417`. */
+const throwOf = (place: string): string => place.split('/').slice(0, 2).join('/');
 
 /** In the order of the numbers in the names, so that 10 comes behind 9. */
 function byNumber(names: readonly string[]): readonly string[] {

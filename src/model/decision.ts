@@ -43,11 +43,22 @@ export interface Sourced<T> {
 /** What a person may decide about a delivery. */
 export type DeliveryDecision = 'accept' | 'accept-with-corrections' | 'return-for-rework' | 'put-off';
 
+/** A draw that was not judged, and the lots that it was to speak for. */
+export interface OpenDraw {
+  /** Where it lies, as sentences call it. */
+  readonly place: string;
+  readonly name: string;
+  readonly sha256: string;
+  readonly lots: readonly string[];
+}
+
 /** Everything that a decision rests on; nothing here is read from disk, and nothing here tells the time. */
 export interface DecisionInput {
   readonly findings: Sourced<Findings>;
   /** Empty where no spot check was made; one for each lot. */
   readonly samples: readonly Sourced<DecidedSample>[];
+  /** Draws from lots of this delivery that nobody judged: a sample that was drawn and put aside. */
+  readonly openDraws: readonly OpenDraw[];
   /** Names of the lots that are to be looked at: every reel of which pages came. */
   readonly lots: readonly string[];
   /** The account with this delivery taken in, and not decided yet by this decision; null where none is kept. */

@@ -65,6 +65,8 @@ export interface LockFile {
 /** How a spot check of a delivery stands: lots that must be looked at, and how far that is. */
 export interface SpotState {
   readonly lots: number;
+  /** List and plan are fixed, and the seed is still to be thrown. */
+  readonly fixed: boolean;
   readonly drawn: number;
   readonly judged: number;
   readonly rejected: number;

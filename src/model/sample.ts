@@ -78,6 +78,14 @@ export interface ListedUnit {
   readonly id: string;
   /** The issue that it belongs to; the unit's own id where the unit is the issue. */
   readonly issue: string;
+  /** How many pages of that issue lie in the lot. */
+  readonly pages: number;
+}
+
+/** So many issues of a lot have so many pages in it. */
+export interface IssueSize {
+  readonly pages: number;
+  readonly issues: number;
 }
 
 /** A drawn unit: its number in the list, from 1, and the counter that drew it (null where all are taken). */
@@ -94,12 +102,13 @@ export interface ExtraUnit extends ListedUnit {
 
 /** A draw that anyone can make again from the seed and the list. */
 export interface Draw {
-  readonly format: 'reeltally/draw/1';
   readonly unit: SampleUnit;
   readonly plan: SamplePlan;
   readonly seed: string;
   /** SHA-256 of the list of ids, each followed by a line feed, in lower case. */
   readonly listSha256: string;
+  /** How large the issues of the lot are, by rising size: what carries a count of pages over to issues. */
+  readonly issues: readonly IssueSize[];
   readonly drawn: readonly DrawnUnit[];
   /** Where the counter stopped; 0 where all are taken. */
   readonly lastCounter: number;
@@ -111,16 +120,11 @@ export type SampleQuestion = 'right-date' | 'right-issue' | 'right-page' | 'righ
 
 /** One row of a worksheet as it came back. */
 export interface AnsweredUnit {
+  /** The code of the draw that it belongs to; a worksheet may hold those of several lots. */
+  readonly draw: string;
   readonly number: number;
   readonly id: string;
   readonly answers: readonly { readonly question: SampleQuestion; readonly answer: 'yes' | 'no' | null }[];
-}
-
-/** A worksheet as it came back, with what it says of its draw. */
-export interface AnsweredSheet {
-  readonly seed: string;
-  readonly listSha256: string;
-  readonly rows: readonly AnsweredUnit[];
 }
 
 /** Counts of wrong units in the lot that the sample does not contradict, both ends included. */
@@ -137,7 +141,6 @@ export interface RateInterval {
 
 /** What became of a lot's sample. */
 export interface JudgedSample {
-  readonly format: 'reeltally/sample/1';
   readonly draw: Pick<Draw, 'unit' | 'plan' | 'seed' | 'listSha256'>;
   readonly drawn: number;
   readonly wrong: number;
@@ -197,8 +200,39 @@ export interface SourceFile {
   readonly sha256: string;
 }
 
+/** When something was done, and by whom (empty where nobody said). */
+export interface Done {
+  readonly at: string;
+  readonly by: string;
+}
+
+/** From which list and by which plan a sample will be drawn: fixed before the seed is thrown. */
+export interface FixedPlan {
+  readonly format: 'reeltally/plan/1';
+  readonly batch: string;
+  readonly delivery: number;
+  readonly lot: LotName;
+  /** The saved result that the list was made from. */
+  readonly findings: SourceFile;
+  readonly unit: SampleUnit;
+  readonly plan: SamplePlan;
+  /** The lots before, where a table plan followed the switching rules; else null. */
+  readonly series: Series | null;
+  /** The plan is the one that the agreement names. */
+  readonly agreed: boolean;
+  /** How many draws from the same list there were before. */
+  readonly before: number;
+  /** Why another plan than the agreed one, or why the list is drawn from again; empty where neither is so. */
+  readonly reason: string;
+  readonly listSha256: string;
+  /** Units to look at beside the sample, with the reasons. */
+  readonly beside: readonly { readonly id: string; readonly reason: string }[];
+  readonly fixed: Done;
+}
+
 /** A draw as it is kept in a file: with what it was drawn from. */
 export interface SavedDraw extends Draw {
+  readonly format: 'reeltally/draw/2';
   readonly batch: string;
   readonly delivery: number;
   readonly lot: LotName;
@@ -206,6 +240,13 @@ export interface SavedDraw extends Draw {
   readonly findings: SourceFile;
   /** The lots before, where a table plan followed the switching rules; else null. */
   readonly series: Series | null;
+  readonly agreed: boolean;
+  readonly before: number;
+  readonly reason: string;
+  /** When list and plan were fixed; null where nothing shows that it was before the seed was thrown. */
+  readonly fixed: Done | null;
+  /** When the seed was given. */
+  readonly thrown: Done;
 }
 
 /** One row of a saved worksheet. */
@@ -215,11 +256,44 @@ export interface SavedAnswers extends AnsweredUnit {
 }
 
 /** A worksheet filled in, as the page saves it. */
-export interface SavedWorksheet extends AnsweredSheet {
-  readonly format: 'reeltally/worksheet/1';
+export interface SavedWorksheet {
+  readonly format: 'reeltally/worksheet/2';
   /** Who looked; may be empty. */
   readonly by: string;
   readonly rows: readonly SavedAnswers[];
+}
+
+/** What one person answered in one worksheet. */
+export interface Reading {
+  /** Who looked; empty where nobody said. */
+  readonly by: string;
+  /** The worksheet, as sentences call it. */
+  readonly file: string;
+  readonly rows: readonly SavedAnswers[];
+}
+
+/** Who looked at how many units. */
+export interface Reader {
+  readonly by: string;
+  readonly units: number;
+}
+
+/** A question that readers of one unit answer differently; it counts as answered no until they agree. */
+export interface ReadersDisagree {
+  readonly id: string;
+  readonly question: SampleQuestion;
+  readonly yes: readonly string[];
+  readonly no: readonly string[];
+}
+
+/** The answers of all who looked, as one. */
+export interface MergedReadings {
+  /** A row for each unit of the draw, every question answered. */
+  readonly rows: readonly SavedAnswers[];
+  readonly readers: readonly Reader[];
+  /** Units at which more than one person looked. */
+  readonly twice: number;
+  readonly disagree: readonly ReadersDisagree[];
 }
 
 /** A unit that is not as ordered, and in what. */
@@ -229,34 +303,52 @@ export interface WrongUnit {
   /** Drawn at random, and so counted; or looked at for a reason. */
   readonly random: boolean;
   readonly questions: readonly SampleQuestion[];
+  /** Codes of what is wrong, as the vendor's list names it. */
+  readonly codes: readonly string[];
   readonly note: string;
 }
 
-/** Facts that all pages of an issue share, judged by issue where pages were drawn. */
+/** What a sample saw of a count of the lot, and what the lot may hold. */
+export interface CountedWrong {
+  readonly lot: number;
+  readonly seen: number;
+  readonly wrong: number;
+  /** 95 %, both ends included. */
+  readonly interval: CountInterval;
+}
+
+/** Facts that all pages of an issue share, counted in pages and in issues: exact for what was drawn, carried over to the other by the sizes of the issues. */
 export interface SharedFacts {
   readonly questions: readonly SampleQuestion[];
-  /** Issues that the drawn pages belong to, and those that fail in a shared fact. */
-  readonly issues: number;
-  readonly wrong: number;
-  /** Drawn pages for each issue seen: so many times fewer independent looks the pages are worth for these facts. */
-  readonly designEffect: number;
-  /** 95 %, Clopper-Pearson on the issues. */
-  readonly endless: RateInterval;
+  readonly drawn: SampleUnit;
+  /** A page is wrong here where any drawn page of its issue is. */
+  readonly pages: CountedWrong;
+  readonly issues: CountedWrong;
 }
 
 /** A judged sample as it is kept in a file. */
 export interface SavedSample extends JudgedSample {
+  readonly format: 'reeltally/sample/2';
   readonly batch: string;
   readonly delivery: number;
   readonly lot: LotName;
-  /** Who looked; may be empty. */
+  /** Who looked where a worksheet names nobody; may be empty. */
   readonly by: string;
+  /** When list and plan were fixed and the seed was given; the reason for another plan or another draw. */
+  readonly agreed: boolean;
+  readonly before: number;
+  readonly reason: string;
+  readonly fixed: Done | null;
+  readonly thrown: Done;
+  readonly readers: readonly Reader[];
+  readonly twice: number;
+  readonly disagree: readonly ReadersDisagree[];
   readonly wrongOnes: readonly WrongUnit[];
-  readonly shared: SharedFacts | null;
+  readonly shared: SharedFacts;
   /** Issues to look at whole when the lot is rejected, in the order of the list; empty where it passes. */
   readonly widenTo: readonly string[];
   /** How the next lot is inspected by the switching rules; null for other plans or without a history. */
   readonly next: Standing | null;
-  /** The draw and the worksheet. */
+  /** The draw and the worksheets. */
   readonly inputs: readonly (SourceFile & { readonly role: string })[];
 }

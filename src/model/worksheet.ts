@@ -29,21 +29,26 @@ export interface WorksheetUnit {
   readonly pages: readonly ExpectedPage[];
 }
 
-/** Everything that a worksheet shows, whatever the form it is written in. */
-export interface Worksheet {
+/** The units of one lot to look at, and the draw that named them. */
+export interface WorksheetLot {
   /** What tells this draw from others: 16 hexadecimal digits from seed and list. */
   readonly code: string;
   readonly seed: string;
   readonly listSha256: string;
-  readonly batch: string;
-  readonly delivery: number;
   readonly lot: LotName;
-  readonly unit: SampleUnit;
   /** The plan in a sentence. */
   readonly plan: string;
   /** What the plan protects against. */
   readonly curve: readonly CurvePoint[];
-  readonly questions: readonly SampleQuestion[];
   /** The random ones in the order of the list, then the others. */
   readonly units: readonly WorksheetUnit[];
+}
+
+/** Everything that a worksheet shows, whatever the form it is written in: the lots of one throw, one after the other. */
+export interface Worksheet {
+  readonly batch: string;
+  readonly delivery: number;
+  readonly unit: SampleUnit;
+  readonly questions: readonly SampleQuestion[];
+  readonly lots: readonly WorksheetLot[];
 }

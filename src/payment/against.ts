@@ -22,6 +22,13 @@ export function againstOf(
     against.push(
       `Nobody looked at the agreed sample of ${notLookedAt.length === 1 ? `the lot ${notLookedAt[0] ?? ''}` : `${String(notLookedAt.length)} lots (${notLookedAt.slice(0, 5).join(', ')}${notLookedAt.length > 5 ? ' and more' : ''})`}.`,
     );
+  if (pays)
+    against.push(
+      ...input.openDraws.map(
+        ({ place, lots }) =>
+          `A sample of ${lots.join(', ')} was drawn and never judged: ${place}. No other draw from the list stands for it.`,
+      ),
+    );
   if (amount > due && decided !== null) {
     const most = named > 0n && amount <= due + named;
     against.push(

@@ -44,7 +44,9 @@ export function decide(input: DecisionInput): Decided {
   if (mistakes.length > 0) return { record: null, account: null, mistakes };
   const advice = adviceOf(findings, samples);
   const notLookedAt = input.lots.filter(
-    (lot) => !samples.some((sample) => sample.agreed && sample.judgedAgain && sample.lots.includes(lot)),
+    (lot) =>
+      !samples.some((sample) => sample.agreed && sample.judgedAgain && sample.lots.includes(lot)) ||
+      input.openDraws.some((draw) => draw.lots.includes(lot)),
   );
   const against = againstOf(input, advice.decision, notLookedAt, money);
   const lacking = lackingIn(input, against, money);
@@ -144,11 +146,12 @@ function invoicesOf(account: Account | null): DecisionRecord['invoices'] {
   });
 }
 
-function inputsOf({ findings, samples, account }: DecisionInput): readonly Input[] {
+function inputsOf({ findings, samples, openDraws, account }: DecisionInput): readonly Input[] {
   return [
     ...findings.value.run.inputs,
     { role: 'findings', name: findings.name, sha256: findings.sha256 },
     ...samples.map((sample) => ({ role: 'sample', name: sample.name, sha256: sample.sha256 })),
+    ...openDraws.map(({ name, sha256 }) => ({ role: 'draw', name, sha256 })),
     ...(account === null || account.name === '' ? [] : [{ role: 'account', name: account.name, sha256: account.sha256 }]),
   ];
 }

@@ -12,7 +12,7 @@ import type { OwnProfile } from '../model/profile.js';
 import type { ReadingFile } from '../model/reading.js';
 import type { RecordCheck } from '../model/record-check.js';
 import type { Rulings } from '../model/rulings.js';
-import type { SavedDraw, SavedSample, SavedWorksheet } from '../model/sample.js';
+import type { FixedPlan, SavedDraw, SavedSample, SavedWorksheet } from '../model/sample.js';
 
 /** The published file formats and what each holds. */
 export interface JsonKinds {
@@ -27,6 +27,7 @@ export interface JsonKinds {
   readonly invoice: InvoiceResult;
   readonly journal: JournalLine;
   readonly lock: LockFile;
+  readonly plan: FixedPlan;
   readonly profile: OwnProfile;
   readonly reading: ReadingFile;
   readonly 'record-check': RecordCheck;
@@ -50,6 +51,7 @@ export const kindNames: Readonly<Record<JsonKind, string>> = {
   invoice: 'an invoice held against a result',
   journal: 'a line of a journal',
   lock: 'a note of who writes',
+  plan: 'the plan of a spot check',
   profile: 'a profile',
   reading: 'a reading file',
   'record-check': 'a check of a record',
@@ -61,7 +63,16 @@ export const kindNames: Readonly<Record<JsonKind, string>> = {
 const kinds = Object.keys(kindNames) as readonly JsonKind[];
 
 /** Versions of the formats that are not the first one any more; an earlier version is refused by name. */
-const versions: Readonly<Partial<Record<JsonKind, number>>> = { agreement: 2, 'collation-record': 2, decision: 2, findings: 2, profile: 2 };
+const versions: Readonly<Partial<Record<JsonKind, number>>> = {
+  agreement: 2,
+  'collation-record': 2,
+  decision: 2,
+  draw: 2,
+  findings: 2,
+  profile: 2,
+  sample: 2,
+  worksheet: 2,
+};
 
 const named = (kind: JsonKind): string => `${kind}/${String(versions[kind] ?? 1)}`;
 

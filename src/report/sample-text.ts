@@ -12,6 +12,8 @@ export interface PlannedLot {
   /** The plan in a sentence, then what it protects against. */
   readonly plan: string;
   readonly protection: readonly string[];
+  /** What can be learned in the time there is; empty where nobody asked. */
+  readonly time: readonly string[];
   readonly curve: readonly CurvePoint[];
   readonly listSha256: string;
   /** Units to look at for a reason. */
@@ -23,7 +25,7 @@ const bullets = (sentences: readonly string[], width: number): readonly string[]
   sentences.flatMap((sentence) => wrap(short(sentence, 2000), width, '  - ', '    '));
 
 /** The plan for a lot: what it protects against, as sentences and as an operating curve, and the hash that fixes the list. */
-export function plannedText({ name, unit, plan, protection, curve, listSha256, extras }: PlannedLot, width: number): string {
+export function plannedText({ name, unit, plan, protection, time, curve, listSha256, extras }: PlannedLot, width: number): string {
   const rows = curve.map(({ wrong, share, passes }) => [String(wrong), percent(share), percent(passes)]);
   const lines = [
     ...wrap(short(name, 200), width),
@@ -34,6 +36,7 @@ export function plannedText({ name, unit, plan, protection, curve, listSha256, e
     '',
     ...bullets(protection, width),
     '',
+    ...(time.length === 0 ? [] : ['What can be learned in the time there is', '', ...bullets(time, width), '']),
     ...table([[`${unit}s wrong in the lot`, 'that is', 'chance that it passes'], ...rows], new Set([0, 1, 2])),
     '',
     ...wrap(`List of the lot, SHA-256: ${listSha256}`, width, '', '  '),
@@ -44,7 +47,8 @@ export function plannedText({ name, unit, plan, protection, curve, listSha256, e
 
 /** What came of a spot check: the outcome first, the figures in sentences, then every unit that is not as ordered. */
 export function sampleText(sample: SavedSample, width: number): string {
-  const { lot, batch, delivery, outcome, by } = sample;
+  const { lot, batch, delivery, outcome, readers } = sample;
+  const by = readers.flatMap((reader) => (reader.by === '' ? [] : [reader.by])).join(', ');
   const failing = sample.byQuestion.filter(({ wrong }) => wrong > 0);
   const lines = [
     outcome === 'rejected' ? 'LOT REJECTED' : 'LOT ACCEPTED',
@@ -69,9 +73,17 @@ export function sampleText(sample: SavedSample, width: number): string {
             new Set([1]),
           ),
         ]),
+    ...(sample.disagree.length === 0 ? [] : ['', 'Readers disagree', '', ...disagreeLines(sample, width)]),
     ...(sample.wrongOnes.length === 0 ? [] : ['', 'Not as ordered', '', ...wrongLines(sample, width)]),
   ];
   return `${lines.join('\n')}\n`;
+}
+
+function disagreeLines({ disagree }: SavedSample, width: number): readonly string[] {
+  const who = (names: readonly string[]): string => names.map((name) => (name === '' ? 'somebody without a name' : name)).join(', ');
+  return disagree.flatMap(({ id, question, yes, no }) =>
+    wrap(short(`${id}, ${questionHead(question)}: yes by ${who(yes)}; no by ${who(no)}.`, 700), width, '  - ', '    '),
+  );
 }
 
 function wrongLines({ wrongOnes }: SavedSample, width: number): readonly string[] {

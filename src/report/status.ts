@@ -55,8 +55,8 @@ function openWords({ open, toRule, unmade, unread }: DeliveryState): string {
   return parts.join('; ');
 }
 
-function spotWords({ spot: { lots, drawn, judged, rejected } }: DeliveryState): string {
-  if (drawn === 0) return `not drawn (${counted(lots, 'lot')})`;
+function spotWords({ spot: { lots, fixed, drawn, judged, rejected } }: DeliveryState): string {
+  if (drawn === 0) return `${fixed ? 'list and plan fixed, ' : ''}not drawn (${counted(lots, 'lot')})`;
   const rest = judged < drawn ? `, ${String(drawn - judged)} still to be judged` : '';
   return `drawn from ${String(drawn)} of ${counted(lots, 'lot')}, ${String(judged)} judged${rejected === 0 ? '' : `, ${String(rejected)} rejected`}${rest}`;
 }

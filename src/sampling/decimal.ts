@@ -1,4 +1,4 @@
-/** A share of a lot as an exact fraction, so that 7 % of 100 is 7 and not a hair more. */
+/** A share of a lot, or a chance, as an exact fraction, so that 7 % of 100 is 7 and not a hair more. */
 export interface Share {
   readonly top: bigint;
   readonly bottom: bigint;
@@ -20,10 +20,11 @@ export function countAtLeast(share: Share, lot: number): number {
 }
 
 /** Reads a chance such as `0.05`; null where it does not lie between 0 and 1, both excluded. */
-export function chance(text: string): number | null {
-  if (!/^0?\.\d{1,12}$/.test(text.trim())) return null;
-  const value = Number(text);
-  return value > 0 ? value : null;
+export function chance(text: string): Share | null {
+  const digits = /^0?\.(\d{1,12})$/.exec(text.trim())?.[1];
+  if (digits === undefined) return null;
+  const top = BigInt(digits);
+  return top > 0n ? { top, bottom: 10n ** BigInt(digits.length) } : null;
 }
 
 /** Why a lot of this size cannot be sampled; null where it can. */

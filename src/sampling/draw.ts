@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import type { Draw, DrawnUnit, ExtraUnit, ListedUnit, Refused, SamplePlan, SampleUnit } from '../model/sample.js';
+import type { Draw, DrawnUnit, ExtraUnit, IssueSize, ListedUnit, Refused, SamplePlan, SampleUnit } from '../model/sample.js';
 
 /** A number drawn from 1 to the size of the lot, and the counter that drew it. */
 export interface Pick {
@@ -70,15 +70,23 @@ export function drawSample({ unit, plan, seed, list, extras }: DrawWish): Draw |
     return listed === undefined ? [] : [{ ...listed, number, counter }];
   });
   return {
-    format: 'reeltally/draw/1',
     unit,
     plan,
     seed,
     listSha256: listHash(list.map(({ id }) => id)),
+    issues: issueSizes(list),
     drawn,
     lastCounter: drawn.at(-1)?.counter ?? 0,
     extras: besides(list, extras, new Set(drawn.map(({ id }) => id))),
   };
+}
+
+/** How large the issues of a list are, by rising size. */
+function issueSizes(list: readonly ListedUnit[]): readonly IssueSize[] {
+  const sizes = new Map(list.map(({ issue, pages }) => [issue, pages] as const));
+  const counts = new Map<number, number>();
+  for (const pages of sizes.values()) counts.set(pages, (counts.get(pages) ?? 0) + 1);
+  return [...counts].map(([pages, issues]) => ({ pages, issues })).toSorted((a, b) => a.pages - b.pages);
 }
 
 /** The extras in the list's order, reasons gathered; one that was drawn at random anyway stays among the random ones alone. */

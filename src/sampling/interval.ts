@@ -1,5 +1,7 @@
 import type { CountInterval, RateInterval } from '../model/sample.js';
-import { binomial, hypergeometric } from './probability.js';
+import type { Share } from './decimal.js';
+import { aboveWithin, atMostWithin } from './exactly.js';
+import { binomial } from './probability.js';
 
 /** A sample of `sample` units from a lot of `lot`, of which `wrong` were wrong. */
 export interface Seen {
@@ -9,23 +11,24 @@ export interface Seen {
 }
 
 /**
- * Counts of wrong units in the lot that the sample does not contradict: exact, by inverting the test with `alpha / 2` on each side
- * (0.05 gives 95 %). Both ends are counts that are not rejected; some books print the first rejected ones, one further out on each side.
+ * Counts of wrong units in the lot that the sample does not contradict: exact, ties too, by inverting the test with half of `alpha` on each side
+ * (1/20 gives 95 %). Both ends are counts that are not rejected; some books print the first rejected ones, one further out on each side.
  */
-export function countInterval(seen: Seen, alpha: number): CountInterval {
-  return { low: lowestCount(seen, alpha / 2), high: highestCount(seen, alpha / 2) };
+export function countInterval(seen: Seen, alpha: Share): CountInterval {
+  const half = { top: alpha.top, bottom: alpha.bottom * 2n };
+  return { low: lowestCount(seen, half), high: highestCount(seen, half) };
 }
 
 /** The highest count of wrong units in the lot that a one-sided test at `alpha` does not reject. */
-export function highestCount({ lot, sample, wrong }: Seen, alpha: number): number {
-  return lastTrue(wrong, lot - (sample - wrong), (bad) => hypergeometric(lot, bad, sample, wrong).atMost > alpha);
+export function highestCount({ lot, sample, wrong }: Seen, alpha: Share): number {
+  return lastTrue(wrong, lot - (sample - wrong), (bad) => !atMostWithin({ lot, bad, sample, count: wrong }, alpha));
 }
 
 /** The lowest such count. */
-function lowestCount({ lot, sample, wrong }: Seen, alpha: number): number {
+function lowestCount({ lot, sample, wrong }: Seen, alpha: Share): number {
   if (wrong === 0) return 0;
   const highest = lot - (sample - wrong);
-  const rejected = (bad: number): boolean => hypergeometric(lot, bad, sample, wrong - 1).above <= alpha;
+  const rejected = (bad: number): boolean => aboveWithin({ lot, bad, sample, count: wrong - 1 }, alpha);
   return rejected(wrong) ? lastTrue(wrong, highest, rejected) + 1 : wrong;
 }
 

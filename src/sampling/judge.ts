@@ -1,25 +1,18 @@
 import type { SampleSummary } from '../model/decision.js';
-import type { AnsweredSheet, AnsweredUnit, Draw, JudgedSample, Refused, SampleQuestion, SampleUnit } from '../model/sample.js';
+import type { AnsweredUnit, Draw, JudgedSample, MergedReadings, SampleQuestion } from '../model/sample.js';
 import { drawNumbers } from './draw.js';
 import { countInterval, highestCount, rateInterval } from './interval.js';
+import { questions } from './questions.js';
 import { judgedInWords, planInWords } from './words.js';
 
-/** What is asked of each unit. An issue is asked only what all its pages share. */
-export const questions: Readonly<Record<SampleUnit, readonly SampleQuestion[]>> = {
-  page: ['right-date', 'right-issue', 'right-page', 'right-order', 'complete', 'legible'],
-  issue: ['right-date', 'right-issue', 'complete'],
-};
-
-const ALPHA = 0.05;
+const ALPHA = { top: 1n, bottom: 20n };
 
 /**
- * Judges the answered worksheet of a draw: a unit is wrong where any question is answered no; the random units decide by the plan, the
- * extras are counted beside them. Refused by name: a worksheet of another draw, rows that changed, are missing or are there twice, open answers.
+ * Judges the answers to a draw: a unit is wrong where any question is answered no; the random units decide by the plan, the
+ * extras are counted beside them. The draw must be sound (`drawMistakes`).
  */
-export function judgeSample(draw: Draw, sheet: AnsweredSheet): JudgedSample | Refused {
-  const refused = [...drawMistakes(draw), ...sheetMistakes(draw, sheet)];
-  if (refused.length > 0) return { refused };
-  const rows = new Map(sheet.rows.map((row) => [row.number, row] as const));
+export function judgeSample(draw: Draw, answers: Pick<MergedReadings, 'rows'>): JudgedSample {
+  const rows = new Map(answers.rows.map((row) => [row.number, row] as const));
   const isWrong = ({ number }: { readonly number: number }): boolean =>
     rows.get(number)?.answers.some(({ answer }) => answer === 'no') ?? false;
   const wrongUnits = draw.drawn.filter(isWrong);
@@ -28,11 +21,10 @@ export function judgeSample(draw: Draw, sheet: AnsweredSheet): JudgedSample | Re
   const drawn = draw.drawn.length;
   const seen = { lot: plan.lot, sample: drawn, wrong };
   const result: Omit<JudgedSample, 'says'> = {
-    format: 'reeltally/sample/1',
     draw: { unit: draw.unit, plan, seed: draw.seed, listSha256: draw.listSha256 },
     drawn,
     wrong,
-    outcome: wrong <= plan.accept ? 'accepted' : wrong >= plan.reject ? 'rejected' : 'accepted-back-to-normal',
+    outcome: outcomeOf(plan, wrong),
     byQuestion: questions[draw.unit].map((question) => ({
       question,
       wrong: draw.drawn.filter(({ number }) => answerTo(rows.get(number), question) === 'no').length,
@@ -41,11 +33,16 @@ export function judgeSample(draw: Draw, sheet: AnsweredSheet): JudgedSample | Re
     rate: drawn === 0 ? 0 : wrong / drawn,
     interval: countInterval(seen, ALPHA),
     atMost: highestCount(seen, ALPHA),
-    endless: rateInterval(drawn, wrong, ALPHA),
+    endless: rateInterval(drawn, wrong, 0.05),
     extras: { seen: draw.extras.length, wrong: draw.extras.filter(isWrong).length },
     wrongUnits: wrongUnits.map(({ id }) => id),
   };
   return { ...result, says: judgedInWords(result) };
+}
+
+/** What a plan decides with so many wrong units. */
+export function outcomeOf({ accept, reject }: Draw['plan'], wrong: number): JudgedSample['outcome'] {
+  return wrong <= accept ? 'accepted' : wrong >= reject ? 'rejected' : 'accepted-back-to-normal';
 }
 
 /** What the decision about a batch needs to know of a judged sample. */
@@ -70,8 +67,8 @@ function answerTo(row: AnsweredUnit | undefined, question: SampleQuestion): 'yes
   return row?.answers.find((entry) => entry.question === question)?.answer ?? null;
 }
 
-/** The numbers of a draw follow from its seed and plan alone, so a draw that was changed afterwards shows itself. */
-function drawMistakes({ plan, seed, drawn }: Draw): readonly string[] {
+/** What shows that a draw was changed, in sentences: its numbers follow from its seed and plan alone. */
+export function drawMistakes({ plan, seed, drawn }: Draw): readonly string[] {
   const sound = plan.size >= 0 && plan.size <= plan.lot;
   const numbers = !sound || plan.size === plan.lot ? null : drawNumbers(seed, plan.lot, plan.size).map(({ number }) => number);
   const follows =
@@ -81,36 +78,4 @@ function drawMistakes({ plan, seed, drawn }: Draw): readonly string[] {
     : [
         'The units of this draw do not follow from its seed and plan: the file of the draw was changed. Bring the file as it was written, or draw again.',
       ];
-}
-
-function sheetMistakes(draw: Draw, sheet: AnsweredSheet): readonly string[] {
-  if (sheet.listSha256 !== draw.listSha256 || sheet.seed !== draw.seed)
-    return [
-      'This worksheet belongs to another draw: its seed or the hash of its list is not the same. Bring the worksheet that was written with this draw.',
-    ];
-  const expected = new Map([...draw.drawn, ...draw.extras].map(({ number, id }) => [number, id] as const));
-  const seen = new Set<number>();
-  const mistakes: string[] = [];
-  for (const row of sheet.rows) {
-    const id = expected.get(row.number);
-    if (id === undefined) mistakes.push(`Unit ${row.number} ("${row.id}") was not drawn. Take its row out.`);
-    else if (id !== row.id)
-      mistakes.push(`Unit ${row.number} is called "${row.id}" in the worksheet, but "${id}" was drawn. Put the name back.`);
-    else if (seen.has(row.number)) mistakes.push(`Unit ${row.number} ("${id}") stands in the worksheet twice. Keep one row.`);
-    else mistakes.push(...answerMistakes(draw.unit, row));
-    seen.add(row.number);
-  }
-  for (const [number, id] of expected)
-    if (!seen.has(number)) mistakes.push(`Unit ${number} ("${id}") was drawn but has no row. Put it back and answer it.`);
-  return mistakes;
-}
-
-function answerMistakes(unit: SampleUnit, row: AnsweredUnit): readonly string[] {
-  const open = questions[unit].filter((question) => answerTo(row, question) === null);
-  const asked = row.answers.map(({ question }) => question);
-  const mistakes = open.length > 0 ? [`Unit ${row.number} ("${row.id}") has no answer to ${open.join(', ')}. Answer yes or no.`] : [];
-  const strange = asked.filter((question, index) => !questions[unit].includes(question) || asked.indexOf(question) !== index);
-  if (strange.length > 0)
-    mistakes.push(`Unit ${row.number} ("${row.id}") answers ${strange.join(', ')}, which was not asked or is answered already.`);
-  return mistakes;
 }

@@ -1,5 +1,6 @@
 import type { LimitingQualityPlan, Refused } from '../model/sample.js';
-import { chance, countAtLeast, lotMistake, percentShare } from './decimal.js';
+import { chance, countAtLeast, lotMistake, percentShare, type Share } from './decimal.js';
+import { atMostWithin } from './exactly.js';
 import { hypergeometric } from './probability.js';
 
 /** What a limiting-quality plan is made from: units in the lot, limit in percent, risk as a chance, wrong units to put up with. */
@@ -38,15 +39,15 @@ export function limitingQualityPlan({ lot, limit, risk, accept }: LimitingQualit
   return { kind: 'limiting-quality', lot, size, accept, reject: accept + 1, limit, limitCount, risk, passes };
 }
 
-/** The smallest sample under which a lot with `bad` wrong units passes with a chance of at most `beta`; null where none can reject it. */
-export function leastSample(lot: number, bad: number, beta: number, accept: number): number | null {
+/** The smallest sample under which a lot with `bad` wrong units passes with a chance of at most `beta`, a tie included; null where none can reject it. */
+export function leastSample(lot: number, bad: number, beta: Share, accept: number): number | null {
   if (bad <= accept) return null;
   // the chance only falls as the sample grows, and is 0 once the whole lot is drawn
   let low = 0;
   let high = lot;
   while (high - low > 1) {
     const middle = Math.floor((low + high) / 2);
-    if (hypergeometric(lot, bad, middle, accept).atMost <= beta) high = middle;
+    if (atMostWithin({ lot, bad, sample: middle, count: accept }, beta)) high = middle;
     else low = middle;
   }
   return high;

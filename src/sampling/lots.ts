@@ -34,7 +34,7 @@ type Reason = Omit<ExtraWish, 'id'>;
 
 interface Placed extends LotPage {
   readonly reasons: readonly Reason[];
-  readonly page: ListedUnit;
+  readonly page: Pick<ListedUnit, 'id' | 'issue'>;
 }
 
 /**
@@ -52,9 +52,11 @@ function lotOf(name: string, placed: readonly Placed[], unit: SampleUnit): Lot {
   const pages = new Map<string, LotPage[]>();
   const extras: ExtraWish[] = [];
   const known = new Set<string>();
+  const sizes = new Map<string, number>();
+  for (const { page } of placed) sizes.set(page.issue, (sizes.get(page.issue) ?? 0) + 1);
   for (const { reel, frame, page, reasons } of placed) {
     const id = unit === 'page' ? freeName(page.id, units) : page.issue;
-    units.set(id, units.get(id) ?? { id, issue: page.issue });
+    units.set(id, units.get(id) ?? { id, issue: page.issue, pages: sizes.get(page.issue) ?? 1 });
     pages.set(id, [...(pages.get(id) ?? []), { reel, frame }]);
     for (const { group, reason } of reasons) {
       const key = `${id}\n${reason}`;

@@ -1,9 +1,16 @@
 import type { CurvePoint, PlanNumbers } from '../model/sample.js';
+import type { Share } from './decimal.js';
+import { type Asked, aboveWithin, atMostWithin } from './exactly.js';
 import { hypergeometric } from './probability.js';
 
 /** The chance that a lot with `wrong` wrong units passes under the plan, exact for the lot. In reduced inspection it passes below the rejection number. */
 export function passes(plan: PlanNumbers, wrong: number): number {
   return hypergeometric(plan.lot, wrong, plan.size, plan.reject - 1).atMost;
+}
+
+/** Whether no sample, however bad, can fail the lot under this plan: it looks at fewer units than must be wrong. */
+export function cannotReject({ size, reject }: PlanNumbers): boolean {
+  return size < reject;
 }
 
 /** What a plan protects against, in counts of wrong units in the lot. */
@@ -17,13 +24,14 @@ export interface Protection {
 
 /** Finds the counts at which the operating curve crosses the chances that people ask about. */
 export function protection(plan: PlanNumbers): Protection {
-  const fewest = (chance: number): number | null => {
-    if (passes(plan, plan.lot) > chance) return null;
+  const asked = (bad: number): Asked => ({ lot: plan.lot, bad, sample: plan.size, count: plan.reject - 1 });
+  const fewest = (chance: Share): number | null => {
+    if (!atMostWithin(asked(plan.lot), chance)) return null;
     let low = -1;
     let high = plan.lot;
     while (high - low > 1) {
       const middle = Math.floor((low + high) / 2);
-      if (passes(plan, middle) <= chance) high = middle;
+      if (atMostWithin(asked(middle), chance)) high = middle;
       else low = middle;
     }
     return high;
@@ -32,10 +40,10 @@ export function protection(plan: PlanNumbers): Protection {
   let high = plan.lot + 1;
   while (high - low > 1) {
     const middle = Math.floor((low + high) / 2);
-    if (passes(plan, middle) >= 0.95) low = middle;
+    if (aboveWithin(asked(middle), { top: 1n, bottom: 20n })) low = middle;
     else high = middle;
   }
-  return { usuallyPasses: low, passesOneInTen: fewest(0.1), passesOneInTwenty: fewest(0.05) };
+  return { usuallyPasses: low, passesOneInTen: fewest({ top: 1n, bottom: 10n }), passesOneInTwenty: fewest({ top: 1n, bottom: 20n }) };
 }
 
 /** The operating curve: `points` steps or fewer between no wrong unit and the count that hardly ever passes (1 in 1,000). */

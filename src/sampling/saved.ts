@@ -1,38 +1,27 @@
 import type {
   Draw,
+  FixedPlan,
   JudgedSample,
-  LotName,
-  SampleQuestion,
+  MergedReadings,
   SavedAnswers,
   SavedDraw,
   SavedSample,
-  SavedWorksheet,
   Series,
-  SharedFacts,
-  SourceFile,
   Standing,
   WrongUnit,
 } from '../model/sample.js';
-import { designEffect } from './clusters.js';
-import { rateInterval } from './interval.js';
+import { outcomeOf } from './judge.js';
+import { CODES } from './questions.js';
+import { sharedFacts, sharedInWords } from './shared-facts.js';
 import { nextInspection } from './switching.js';
-
-/** Facts that stand or fall for a whole issue. */
-const SHARED: readonly SampleQuestion[] = ['right-date', 'right-issue'];
-
-/** What a draw was made from. */
-export interface DrawOrigin {
-  readonly batch: string;
-  readonly delivery: number;
-  readonly lot: LotName;
-  readonly findings: SourceFile;
-  readonly series: Series | null;
-}
+import { readersInWords, standingInWords } from './words.js';
 
 /** A draw with what it was made from, its fields in the order of the format. */
-export function savedDraw(draw: Draw, { batch, delivery, lot, findings, series }: DrawOrigin): SavedDraw {
-  const { format, unit, plan, seed, listSha256, drawn, lastCounter, extras } = draw;
-  return { format, batch, delivery, lot, findings, unit, plan, series, seed, listSha256, drawn, lastCounter, extras };
+export function savedDraw(draw: Draw, origin: Omit<FixedPlan, 'fixed'> & Pick<SavedDraw, 'fixed' | 'thrown'>): SavedDraw {
+  const { batch, delivery, lot, findings, series, agreed, before, reason, fixed, thrown } = origin;
+  const { unit, plan, seed, listSha256, issues, drawn, lastCounter, extras } = draw;
+  const from = { format: 'reeltally/draw/2' as const, batch, delivery, lot, findings, unit, plan, series, agreed, before, reason };
+  return { ...from, listSha256, fixed, seed, thrown, issues, drawn, lastCounter, extras };
 }
 
 /** How the next lot of a series is inspected by the switching rules; a series starts on normal. */
@@ -40,41 +29,35 @@ export function standingAfter({ lots, reducedAgreed }: Series): Standing {
   return nextInspection(lots, { wanted: reducedAgreed, steady: reducedAgreed, limitNumbersDropped: reducedAgreed });
 }
 
-/** A judged sample with the units that failed, what to widen to and how the next lot is inspected; `sheet` must be the one that was judged. */
-export function savedSample(judged: JudgedSample, draw: SavedDraw, sheet: SavedWorksheet, inputs: SavedSample['inputs']): SavedSample {
-  const { batch, delivery, lot } = draw;
-  const wrongOnes = wrongUnits(draw, sheet.rows);
+/** A judged sample with the units that failed, who looked, what to widen to and how the next lot is inspected; `answers` must be those that were judged, `by` the name for those that name nobody. */
+export function savedSample(
+  judged: JudgedSample,
+  draw: SavedDraw,
+  answers: MergedReadings,
+  { by, inputs }: Pick<SavedSample, 'by' | 'inputs'>,
+): SavedSample {
+  const { batch, delivery, lot, agreed, before, reason, fixed, thrown } = draw;
+  const wrongOnes = wrongUnits(draw, answers.rows);
   const rejected = judged.outcome === 'rejected';
   const widenTo = rejected ? [...new Set(wrongOnes.filter(({ random }) => random).map(({ issue }) => issue))] : [];
-  const shared = draw.unit === 'page' ? sharedFacts(draw, wrongOnes) : null;
+  const shared = sharedFacts(draw, wrongOnes);
   const next = nextStanding(draw, judged);
-  const { format, draw: drawFacts, drawn, wrong, outcome, byQuestion, issues, rate, interval, atMost, endless, extras } = judged;
+  const { readers, twice, disagree } = answers;
+  const { draw: drawFacts, drawn, wrong, outcome, byQuestion, issues, rate, interval, atMost, endless, extras, wrongUnits: names } = judged;
   // the last sentence of a rejected lot says what to do, and stays beside what else there is to do
   const toDo = rejected ? -1 : judged.says.length;
+  const says = [
+    ...judged.says.slice(0, toDo),
+    ...sharedInWords(shared, draw),
+    ...readersInWords(answers, outcomeWithout(draw, wrongOnes, answers)),
+    ...standingInWords(draw),
+    ...judged.says.slice(toDo),
+    ...furtherWords(widenTo, draw, next),
+  ];
   return {
-    format,
-    batch,
-    delivery,
-    lot,
-    by: sheet.by,
-    draw: drawFacts,
-    drawn,
-    wrong,
-    outcome,
-    byQuestion,
-    issues,
-    rate,
-    interval,
-    atMost,
-    endless,
-    extras,
-    wrongUnits: judged.wrongUnits,
-    wrongOnes,
-    shared,
-    widenTo,
-    next,
-    says: [...judged.says.slice(0, toDo), ...sharedWords(shared, draw), ...judged.says.slice(toDo), ...furtherWords(widenTo, draw, next)],
-    inputs,
+    ...{ format: 'reeltally/sample/2', batch, delivery, lot, by, draw: drawFacts, agreed, before, reason, fixed, thrown },
+    ...{ drawn, wrong, outcome, byQuestion, issues, rate, interval, atMost, endless, extras, wrongUnits: names },
+    ...{ readers, twice, disagree, wrongOnes, shared, widenTo, next, says, inputs },
   };
 }
 
@@ -86,23 +69,22 @@ function wrongUnits(draw: Draw, rows: readonly SavedAnswers[]): readonly WrongUn
     .flatMap(({ number, id, issue, random }) => {
       const row = answers.get(number);
       const questions = row?.answers.filter(({ answer }) => answer === 'no').map(({ question }) => question) ?? [];
-      return questions.length === 0 ? [] : [{ id, issue, random, questions, note: row?.note ?? '' }];
+      const codes = [...new Set(questions.map((question) => CODES[question]))];
+      return questions.length === 0 ? [] : [{ id, issue, random, questions, codes, note: row?.note ?? '' }];
     });
 }
 
-/** Pages of one issue share its date, so for such a fact they are no more looks than there are issues (`1 + (size - 1) * 1`, see clusters.ts). */
-function sharedFacts(draw: Draw, wrongOnes: readonly WrongUnit[]): SharedFacts | null {
-  const issues = new Set(draw.drawn.map(({ issue }) => issue)).size;
-  if (issues === 0) return null;
-  const failing = wrongOnes.filter(({ random, questions }) => random && questions.some((question) => SHARED.includes(question)));
-  const wrong = new Set(failing.map(({ issue }) => issue)).size;
-  return {
-    questions: SHARED,
-    issues,
-    wrong,
-    designEffect: designEffect(draw.drawn.length / issues, 1),
-    endless: rateInterval(issues, wrong, 0.05),
-  };
+/** Wrong units and outcome if every question on which readers disagree were answered yes. */
+function outcomeWithout(
+  { plan }: Draw,
+  wrongOnes: readonly WrongUnit[],
+  { disagree }: MergedReadings,
+): { readonly wrong: number; readonly outcome: JudgedSample['outcome'] } {
+  const open = new Set(disagree.map(({ id, question }) => `${id}\n${question}`));
+  const wrong = wrongOnes.filter(
+    ({ id, random, questions }) => random && questions.some((question) => !open.has(`${id}\n${question}`)),
+  ).length;
+  return { wrong, outcome: outcomeOf(plan, wrong) };
 }
 
 function nextStanding({ plan, series }: SavedDraw, { outcome }: JudgedSample): Standing | null {
@@ -111,14 +93,6 @@ function nextStanding({ plan, series }: SavedDraw, { outcome }: JudgedSample): S
   const resumed = standingAfter(series).severity === 'discontinued';
   const lot = { accepted: outcome !== 'rejected', betweenNumbers: outcome === 'accepted-back-to-normal', resumed };
   return standingAfter({ ...series, lots: [...series.lots, lot] });
-}
-
-function sharedWords(shared: SharedFacts | null, draw: SavedDraw): readonly string[] {
-  if (shared === null) return [];
-  const { issues, wrong, designEffect: effect, endless } = shared;
-  return [
-    `For the facts that an issue shares (${shared.questions.join(', ')}) the ${draw.drawn.length} pages are worth ${issues} looks, one for each issue seen (design effect ${effect.toFixed(2)}): ${wrong} of ${issues} issues ${wrong === 1 ? 'is' : 'are'} wrong there, a rate between ${percent(endless.low)} and ${percent(endless.high)} (95 %, Clopper-Pearson); issues with many pages are seen more often.`,
-  ];
 }
 
 function furtherWords(widenTo: readonly string[], draw: SavedDraw, next: Standing | null): readonly string[] {
@@ -143,8 +117,4 @@ function furtherWords(widenTo: readonly string[], draw: SavedDraw, next: Standin
 function named(issues: readonly string[]): string {
   const told = issues.slice(0, 6).join('; ');
   return issues.length > 6 ? `${told}; and ${issues.length - 6} more` : told;
-}
-
-function percent(rate: number): string {
-  return `${(rate * 100).toFixed(2)} %`;
 }

@@ -1,5 +1,6 @@
-import type { JudgedSample, SamplePlan, SampleUnit } from '../model/sample.js';
-import { protection } from './operating-curve.js';
+import type { JudgedSample, MergedReadings, SamplePlan, SampleUnit, SavedDraw } from '../model/sample.js';
+import type { InTime } from './in-time.js';
+import { cannotReject, protection } from './operating-curve.js';
 
 /** A plan in one sentence for people. */
 export function planInWords(plan: SamplePlan, unit: SampleUnit): string {
@@ -21,6 +22,10 @@ function deciding(plan: SamplePlan): string {
 
 /** What a plan protects against, in sentences, to be read before the draw. */
 export function protectionInWords(plan: SamplePlan, unit: SampleUnit): readonly string[] {
+  if (cannotReject(plan))
+    return [
+      `This plan cannot reject the lot: it looks at ${count(plan.size, unit)} and fails only with ${plan.reject} or more wrong. Choose a larger sample, or an acceptance number under ${plan.size}.`,
+    ];
   const { usuallyPasses, passesOneInTen, passesOneInTwenty } = protection(plan);
   const share = (wrong: number): string => `${count(wrong, unit)} wrong (${percent(wrong / plan.lot)})`;
   const says = [
@@ -35,6 +40,20 @@ export function protectionInWords(plan: SamplePlan, unit: SampleUnit): readonly 
   if (plan.kind === 'acceptance-quality-limit' && plan.rests !== 'several-sources')
     says.push(`The cell of the table that gives this plan rests on ${plan.rests === 'memory' ? 'memory' : 'one source'} alone.`);
   return says;
+}
+
+/** What can be learned of a lot in the time there is, and how long its plan takes with the units beside it. */
+export function timeInWords(time: InTime, plan: SamplePlan, unit: SampleUnit, beside: number): readonly string[] {
+  const { minutes, seconds, all, size, atMost } = time;
+  const learned =
+    size === 0
+      ? 'none of them falls to this lot'
+      : `${size === all ? 'all' : String(size)} of them in this lot. If all of these are right, at most ${count(atMost, unit)} of the lot (${percent(atMost / plan.lot)}) ${atMost === 1 ? 'is' : 'are'} wrong, with 95 % certainty`;
+  const needs = Math.ceil(((plan.size + beside) * seconds) / 60);
+  return [
+    `At ${seconds} seconds for ${unit === 'page' ? 'a page' : 'an issue'} there is time for ${count(all, unit)} in ${minutes} minutes: ${learned}.`,
+    `The plan takes ${needs} minute${needs === 1 ? '' : 's'} of it for this lot: ${count(plan.size, unit)}${beside === 0 ? '' : `, and ${beside} beside them for a reason`}.`,
+  ];
 }
 
 /** What came of a sample, in sentences: outcome, rate, interval with its convention, clusters, what to widen to. */
@@ -52,7 +71,7 @@ export function judgedInWords(judged: Omit<JudgedSample, 'says'>): readonly stri
     says.push('There are more wrong ones than the acceptance number: the next lot goes back to normal inspection.');
   if (unit === 'page')
     says.push(
-      `The ${judged.drawn === 1 ? 'page belongs' : 'pages belong'} to ${count(issues.seen, 'issue')}, ${issues.wrong} of them with a wrong page. The counts above are for pages drawn singly; a fact that a whole issue shares, such as its date, is better judged with the issue as unit.`,
+      `The ${judged.drawn === 1 ? 'page belongs' : 'pages belong'} to ${count(issues.seen, 'issue')}, ${issues.wrong} of them with a wrong page. The counts above are for pages drawn singly.`,
     );
   if (extras.seen > 0)
     says.push(
@@ -67,6 +86,37 @@ export function judgedInWords(judged: Omit<JudgedSample, 'says'>): readonly stri
     );
   }
   return says;
+}
+
+/** Who looked at the same units, where they disagree, and how that counts; `without` is what comes out if every such question were answered yes. */
+export function readersInWords(
+  { readers, twice, disagree }: Pick<MergedReadings, 'readers' | 'twice' | 'disagree'>,
+  without: { readonly wrong: number; readonly outcome: JudgedSample['outcome'] },
+): readonly string[] {
+  if (readers.length < 2) return [];
+  const who = readers.map(({ by, units }) => `${by === '' ? 'somebody without a name' : by} (${units})`).join(', ');
+  const says = [`Looked at by ${who}; ${twice} by more than one of them.`];
+  const units = new Set(disagree.map(({ id }) => id)).size;
+  if (units > 0)
+    says.push(
+      `About ${units} of these the readers disagree: a question that one of them answers no counts as no until they agree. If all such questions were answered yes, ${without.wrong} would be wrong and the lot ${without.outcome === 'rejected' ? 'rejected' : 'accepted'}.`,
+    );
+  return says;
+}
+
+/** What is to be known of a draw beside its figures: whether it was the agreed plan, the only draw, and fixed before the seed. */
+export function standingInWords({
+  agreed,
+  before,
+  reason,
+  fixed,
+}: Pick<SavedDraw, 'agreed' | 'before' | 'reason' | 'fixed'>): readonly string[] {
+  const why = reason === '' ? 'No reason was given.' : `The reason given: ${reason}`;
+  return [
+    ...(agreed ? [] : [`This is not the plan that the agreement names. ${why}`]),
+    ...(before === 0 ? [] : [`The list was drawn from ${before === 1 ? 'once' : `${before} times`} before. ${why}`]),
+    ...(fixed === null ? ['Nothing shows that list and plan were fixed before the seed was thrown.'] : []),
+  ];
 }
 
 function count(number: number, unit: SampleUnit): string {

@@ -5,6 +5,7 @@ import axe from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { SavedDraw, SavedSample, SavedWorksheet } from '../../src/model/sample.js';
+import { drawCode } from '../../src/sampling/worksheet.js';
 import { newFolder, reeltally, savedResult } from '../cli/command.js';
 import { verified } from '../payment/example.js';
 import { chromiumPath, startBrowser } from './chromium.js';
@@ -34,7 +35,7 @@ function drawnReel(size: number): { readonly out: string; readonly draw: SavedDr
   const out = join(folder, 'spot');
   const { status, stderr } = reeltally([
     ...['sample', 'draw', savedResult({ ...result, reels }), '--batch', batch, '--seed', SEED, '--out', out],
-    ...['--plan', 'share', '--percent', '1', '--at-least', String(size), '--extras', 'ends'],
+    ...['--plan', 'share', '--percent', '1', '--at-least', String(size), '--extras', 'ends', '--reason', 'a trial'],
   ]);
   expect([status, stderr]).toEqual([0, expect.stringContaining(`drew ${String(size)} pages`)]);
   return { out, draw: JSON.parse(readFileSync(join(out, 'draw.json'), 'utf8')) as SavedDraw };
@@ -95,7 +96,8 @@ inBrowser('the worksheet in a browser', () => {
     expect(await page.locator('#said').textContent()).toBe(`${String(units)} of ${String(units)} answered`);
     const answers = await savedBy(page);
     const saved = JSON.parse(readFileSync(answers, 'utf8')) as SavedWorksheet;
-    expect(saved).toMatchObject({ format: 'reeltally/worksheet/1', seed: SEED, listSha256: reel.draw.listSha256 });
+    expect(saved).toMatchObject({ format: 'reeltally/worksheet/2' });
+    expect(new Set(saved.rows.map(({ draw: code }) => code))).toEqual(new Set([drawCode(reel.draw)]));
     const inFilmOrder = reel.draw.drawn.map(({ number }) => number).toSorted((a, b) => a - b);
     expect(saved.rows.slice(0, 80).map(({ number }) => number)).toEqual(inFilmOrder);
     const out = join(newFolder(), 'judged');

@@ -18,7 +18,7 @@ function file(name: string, content: unknown): string {
 }
 
 const sample = file('sample.json', {
-  format: 'reeltally/sample/1',
+  format: 'reeltally/sample/2',
   batch: BATCH,
   delivery: 1,
   lot: { by: 'reel', name: '55901' },
@@ -81,7 +81,7 @@ describe('reeltally ledger', () => {
     ],
     [[file('x.json', {})], 'this file does not say what it is.'],
     [[sample], 'None of these files is a saved result'],
-    [[first, file('sample.json', { format: 'reeltally/sample/1', batch: BATCH, delivery: 1 })], 'outcome: one of accepted'],
+    [[first, file('sample.json', { format: 'reeltally/sample/2', batch: BATCH, delivery: 1 })], 'outcome: one of accepted'],
     [[first, file('decision.json', { ...decision, on: '2031-02-30' })], 'on: a day of the calendar is needed here'],
     [[first, '--vendor', 'Nobody'], '--vendor: none of the results is of Nobody. They are of Skerry Imaging, Port Hallam.'],
     [[first, '--format', 'xlsx'], 'a ledger has no format xlsx'],

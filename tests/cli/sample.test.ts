@@ -4,13 +4,14 @@ import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import type { Findings } from '../../src/model/findings.js';
-import type { SavedDraw, SavedSample } from '../../src/model/sample.js';
+import type { FixedPlan, SavedDraw, SavedSample } from '../../src/model/sample.js';
 import { readXlsx } from '../../src/read/sheet-xlsx.js';
 import { writeTables } from '../../src/report/xlsx/tables.js';
 import { verified } from '../payment/example.js';
 import { newFolder, reeltally, savedResult } from './command.js';
 
 const SEED = '314159265358979323846264';
+const DAY = '2031-04-02';
 const FINDINGS = savedResult(verified());
 
 const draw = (...args: readonly string[]) => reeltally(['sample', 'draw', FINDINGS, ...args]);
@@ -19,7 +20,9 @@ const readJson = (path: string): unknown => JSON.parse(readFileSync(path, 'utf8'
 /** Draws into a new folder and gives it. */
 function drawn(findings: string, ...args: readonly string[]): string {
   const out = join(newFolder(), 'spot');
-  const { status, stderr } = reeltally(['sample', 'draw', findings, '--seed', SEED, '--out', out, '--quiet', ...args]);
+  const fixed = reeltally(['sample', 'draw', findings, '--fix', '--out', out, '--quiet', '--at', DAY, '--reason', 'a trial', ...args]);
+  expect([fixed.status, fixed.stderr]).toEqual([0, '']);
+  const { status, stderr } = reeltally(['sample', 'draw', findings, '--seed', SEED, '--out', out, '--quiet', '--at', DAY]);
   expect([status, stderr]).toEqual([0, '']);
   return out;
 }
@@ -49,7 +52,7 @@ const judged = (folder: string, worksheet: string): SavedSample =>
 describe('before a draw', () => {
   it('says what the plan protects against and fixes the list; nothing is drawn without a seed', () => {
     const { status, stdout, stderr } = draw('--plan', 'share', '--at-least', '80', '--percent', '1', '--stated', '2');
-    expect([status, stderr]).toEqual([0, expect.stringContaining('Nothing is drawn yet. Throw dice for at least 24 digits')]);
+    expect([status, stderr]).toEqual([0, expect.stringContaining('Nothing is drawn yet. Fix list and plan with --fix')]);
     expect(stdout).toContain('Reel 00417, delivery 2 of batch_vzx_pilot: a lot of 210 pages');
     expect(stdout).toContain('draw 80 of 210 pages');
     // 2 % of 210 are 5 pages: C(205, 80) / C(210, 80), by the product of the five fractions (130/210) ... (126/206)
@@ -66,13 +69,13 @@ describe('before a draw', () => {
     [['--plan', 'table', '--severity', 'strict'], 'there is no strict inspection'],
     [['--plan', 'table', '--reduced-agreed'], 'the lots so far are needed with --ledger'],
     [['--limit', '0'], 'The limiting quality is "0"'],
-    [['--accept', 'few'], '--accept: few is not a count'],
+    [['--accept', 'few'], '--accept: few is no count'],
     [['--unit', 'word'], 'word is none of page, issue'],
     [['--lot', 'box'], 'box is none of reel, batch'],
     [['--reel', '99'], 'no page of a reel 99 came back. There are 00417'],
     [['--extras', 'odd'], 'there is no group odd'],
     [['--seed', SEED], 'name a new folder for the draw'],
-    [['--seed', SEED, '--out', join(newFolder(), 'x'), '--batch', '/nowhere'], '/nowhere is not a folder'],
+    [['--seed', SEED, '--out', join(newFolder(), 'x'), '--batch', '/nowhere'], '/nowhere is no folder'],
   ])('%j is refused with status 3 and a sentence', (options, sentence) => {
     const { status, stderr } = draw(...options);
     expect([status, stderr]).toEqual([3, expect.stringContaining(sentence)]);
@@ -115,7 +118,7 @@ describe('a draw', () => {
     const { status, stderr } = draw('--seed', SEED, '--out', folder);
     expect([status, stderr]).toEqual([
       3,
-      expect.stringContaining('already holds results (draw.json, list.txt, worksheet.csv, worksheet.html, worksheet.xlsx)'),
+      expect.stringContaining('already holds results (draw.json, worksheet.csv, worksheet.html, worksheet.xlsx)'),
     ]);
   });
 
@@ -123,10 +126,81 @@ describe('a draw', () => {
     const result = verified();
     const other = { ...result.reels[0]!, number: '0/418' };
     const out = drawn(savedResult({ ...result, reels: [...result.reels, other] }), '--plan', 'share');
-    expect(readdirSync(out).toSorted()).toEqual(['reel-00417', 'reel-0_418']);
+    // what is fixed and drawn for each, and one worksheet for both
+    expect(readdirSync(out).toSorted()).toEqual(['reel-00417', 'reel-0_418', 'worksheet.csv', 'worksheet.html', 'worksheet.xlsx']);
+    const codes = new Set(
+      parse(readFileSync(join(out, 'worksheet.csv')), { bom: true, columns: true }).map((row) => (row as { readonly draw: string }).draw),
+    );
+    expect(codes.size).toBe(2);
     const [first, second] = ['reel-00417', 'reel-0_418'].map((name) => readJson(join(out, name, 'draw.json')) as SavedDraw);
     expect([first!.seed, second!.seed]).toEqual([`${SEED},00417`, `${SEED},0/418`]);
     expect(first!.drawn.map(({ number }) => number)).not.toEqual(second!.drawn.map(({ number }) => number));
+  });
+});
+
+describe('list and plan', () => {
+  const share = ['--plan', 'share', '--at-least', '80', '--percent', '1'];
+  const fix = (out: string, ...args: readonly string[]) => draw('--fix', '--out', out, '--at', '2031-04-02T09:00:00Z', ...args);
+
+  it('are fixed before the seed, with time and name, and both are kept with the draw', () => {
+    const out = join(newFolder(), 'spot');
+    expect(fix(out, '--plan', 'limiting-quality').stderr).toContain('Now throw dice for at least 24 digits');
+    const plan = readJson(join(out, 'plan.json')) as FixedPlan;
+    expect([plan.agreed, plan.reason, plan.fixed.at]).toEqual([true, '', '2031-04-02T09:00:00Z']);
+    expect(draw('--seed', SEED, '--out', out, '--at', '2031-04-02T10:00:00Z').status).toBe(0);
+    const { fixed, thrown, seed, listSha256 } = readJson(join(out, 'draw.json')) as SavedDraw;
+    expect({ fixed, thrown, seed, listSha256 }).toEqual({
+      fixed: plan.fixed,
+      thrown: { at: '2031-04-02T10:00:00Z', by: plan.fixed.by },
+      seed: SEED,
+      listSha256: plan.listSha256,
+    });
+  });
+
+  it('of another kind than agreed, or weaker, need a reason, which is kept', () => {
+    const out = join(newFolder(), 'spot');
+    const refused = fix(out, ...share);
+    expect([refused.status, refused.stderr]).toEqual([3, expect.stringContaining('Say why with --reason TEXT')]);
+    expect(fix(out, '--limit', '40').status).toBe(3);
+    expect(fix(out, ...share, '--reason', 'A first look').status).toBe(0);
+    expect(readJson(join(out, 'plan.json'))).toMatchObject({ agreed: false, reason: 'A first look' });
+  });
+
+  it('are not changed any more when the seed is given, and another result is not drawn from', () => {
+    const out = join(newFolder(), 'spot');
+    fix(out);
+    expect(draw('--seed', SEED, '--out', out, '--limit', '1').stderr).toContain('--limit: list and plan are fixed in');
+    const other = savedResult({ ...verified(), titles: [] });
+    expect(reeltally(['sample', 'draw', other, '--seed', SEED, '--out', out]).stderr).toContain(
+      'is not the result from which list and plan were fixed',
+    );
+    expect(draw('--fix', '--seed', SEED, '--out', out).stderr).toContain('--fix and --seed are two steps');
+  });
+
+  it('that nobody fixed are drawn from all the same outside a dossier, and that is said', () => {
+    const out = join(newFolder(), 'spot');
+    expect(draw('--seed', SEED, '--out', out).stderr).toContain('nothing shows that list and plan were fixed before this seed was thrown');
+    expect(readdirSync(out)).toContain('list.txt');
+    expect(judge(out, answered(out)).stdout.replace(/\s+/g, ' ')).toContain(
+      'Nothing shows that list and plan were fixed before the seed was thrown.',
+    );
+  });
+
+  it('are told beside what can be learned in the time there is', () => {
+    const said = draw(...share, '--minutes', '20').stdout.replace(/\s+/g, ' ');
+    expect(said).toContain('At 30 seconds for a page there is time for 40 pages in 20 minutes: all of them in this lot.');
+    // C(210 - D, 40) / C(210, 40) > 0.05 up to D = 13: computed with whole numbers
+    expect(said).toContain('If all of these are right, at most 13 pages of the lot (6.19 %) are wrong, with 95 % certainty.');
+    expect(said).toMatch(/The plan takes \d+ minutes of it for this lot: 80 pages/);
+    expect(draw('--minutes', '20', '--seconds-per-unit', '60').stdout.replace(/\s+/g, ' ')).toContain('time for 20 pages in 20 minutes');
+    expect(draw('--minutes', 'long').stderr).toContain('--minutes: long is no whole number');
+    expect(draw('--seconds-per-unit', '60').stderr).toContain('say with --minutes how much time there is');
+  });
+
+  it('that cannot reject are told so', () => {
+    expect(draw(...share, '--accept', '80').stdout.replace(/\s+/g, ' ')).toContain(
+      'This plan cannot reject the lot: it looks at 80 pages and fails only with 81 or more wrong.',
+    );
   });
 });
 
@@ -174,14 +248,42 @@ describe('an answered worksheet', () => {
       [['legible'], '=blurred'],
       [['right-date'], '=blurred'],
     ]);
-    // every page of the example stands in one issue: for its date 80 pages are one look
-    expect(sample.shared).toMatchObject({ issues: 1, wrong: 1, designEffect: 80 });
+    // every page of the example stands in one issue: one wrong date is that of all 210
+    expect(sample.shared).toMatchObject({
+      drawn: 'page',
+      pages: { lot: 210, seen: 80, wrong: 80, interval: { low: 210, high: 210 } },
+      issues: { lot: 1, seen: 1, wrong: 1, interval: { low: 1, high: 1 } },
+    });
+    expect(sample.wrongOnes.map(({ codes }) => codes)).toEqual([['image-illegible'], ['image-wrong-page']]);
     expect(sample.widenTo).toEqual(['vz90000001 1899-01-05 edition 1']);
     expect(sample.inputs.map(({ role, name }) => [role, name])).toEqual([
       ['draw', 'draw.json'],
       ['worksheet', 'answers.csv'],
     ]);
     expect(judge(folder, sheet, '--out', out).stderr).toContain('already holds results');
+  });
+
+  it('of a second reader is judged with the first, and where they disagree both are named', () => {
+    const second = answered(folder, wrongIn(3, 'legible'));
+    const named = (path: string, by: string): string => {
+      const rows: Rows = parse(readFileSync(path), { delimiter: ';' });
+      const out = join(newFolder(), `${by}.csv`);
+      writeFileSync(
+        out,
+        rows
+          .map((row, at) => (at === 0 ? row : row.with(row.length - 1, by)).map((one) => `"${one.replaceAll('"', '""')}"`).join(';'))
+          .join('\n'),
+      );
+      return out;
+    };
+    const { status, stdout } = judge(folder, named(answered(folder), 'Ada Pell'), named(second, 'Bo Rusk'));
+    expect(status).toBe(0);
+    const said = stdout.replace(/\s+/g, ' ');
+    expect(said).toMatch(/Looked at by Ada Pell \(\d+\), Bo Rusk \(\d+\); \d+ by more than one of them\./);
+    expect(said).toContain(
+      'a question that one of them answers no counts as no until they agree. If all such questions were answered yes, 0 would be wrong and the lot accepted.',
+    );
+    expect(said).toMatch(/Readers disagree - \S+, legible: yes by Ada Pell; no by Bo Rusk\./);
   });
 
   it('leaves what was looked at for a reason out of the figures', () => {
@@ -195,12 +297,12 @@ describe('an answered worksheet', () => {
   it.each<[string, (rows: Rows, column: (name: string) => number) => Rows, string]>([
     ['an open answer', (rows, at) => ((rows[2]![at('complete')] = ''), rows), 'has no answer to complete. Answer yes or no.'],
     ['another word', (rows, at) => ((rows[2]![at('complete')] = 'maybe'), rows), 'row 3, column complete: "maybe" is not an answer'],
-    ['another name', (rows, at) => ((rows[2]![at('unit')] = '00417:999'), rows), 'is called "00417:999" in the worksheet, but'],
+    ['another name', (rows, at) => ((rows[2]![at('unit')] = '00417:999'), rows), 'is called "00417:999", but'],
     ['a row less', (rows) => rows.toSpliced(2, 1), 'was drawn but has no row. Put it back and answer it.'],
-    ['a row twice', (rows) => [...rows, rows[2]!], 'stands in the worksheet twice. Keep one row.'],
-    ['another number', (rows, at) => ((rows[2]![at('number')] = '9999'), rows), 'Unit 9999'],
+    ['a row twice', (rows) => [...rows, rows[2]!], 'stands there twice. Keep one row.'],
+    ['another number', (rows, at) => ((rows[2]![at('number')] = '9999'), rows), 'unit 9999'],
     ['no number', (rows, at) => ((rows[2]![at('number')] = 'x'), rows), 'column number: "x" is not a number of a unit'],
-    ['another draw', (rows, at) => ((rows[2]![at('draw')] = '0123456789abcdef'), rows), 'the row belongs to another draw'],
+    ['another draw', (rows, at) => ((rows[2]![at('draw')] = '0123456789abcdef'), rows), 'it belongs to another draw'],
     ['a column less', (rows, at) => rows.map((row) => row.toSpliced(at('legible'), 1)), 'there is no column "legible"'],
   ])('with %s is refused by name, status 3', (_, change, sentence) => {
     const { status, stdout, stderr } = judge(folder, answered(folder, change));
@@ -287,6 +389,11 @@ describe('issues as units', () => {
     const head = readFileSync(join(folder, 'worksheet.csv'), 'utf8').split('\n')[0]!;
     expect([head.includes('right date'), head.includes('right page')]).toEqual([true, false]);
     expect(existsSync(join(folder, 'worksheet.html'))).toBe(true);
-    expect(judged(folder, answered(folder))).toMatchObject({ shared: null, outcome: 'accepted', draw: { unit: 'issue' } });
+    const sample = judged(folder, answered(folder));
+    expect(sample).toMatchObject({ outcome: 'accepted', draw: { unit: 'issue' }, shared: { drawn: 'issue' } });
+    // C(6 - 3, 3) / C(6, 3) = 1/20 > 1/40: 3 of the other 3 issues may be wrong, with all the pages that nobody saw
+    const { issues, pages } = sample.shared;
+    expect([issues.lot, issues.seen, issues.interval]).toEqual([6, 3, { low: 0, high: 3 }]);
+    expect([pages.lot, pages.interval]).toEqual([210, { low: 0, high: 210 - pages.seen }]);
   });
 });

@@ -5,10 +5,9 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { auditOf } from '../../src/acts/dossier/audit/index.js';
 import { decideInDossier } from '../../src/acts/dossier/decide.js';
 import { invoiceInDossier } from '../../src/acts/dossier/invoice.js';
-import { drawnInDossier } from '../../src/acts/dossier/sample-draw.js';
 import { judgedInDossier } from '../../src/acts/dossier/sample-judge.js';
 import { verifyInDossier } from '../../src/acts/dossier/verify.js';
-import { answered, begun, type Desk, ilse, invoiceOf, laidOut } from './order.js';
+import { answered, begun, type Desk, drawnHere, ilse, invoiceOf, laidOut } from './order.js';
 
 const SEED = '463152513642516344215362';
 const WHOLE = { batch: 'none', file: null } as const;
@@ -24,8 +23,8 @@ async function walked(): Promise<void> {
   await verifyInDossier(root, { batch: [desk.drives[0]], received: '2031-03-03' }, ilse('2031-03-04'));
   await decideInDossier(root, { ...decided, delivery: 'return-for-rework', on: '2031-03-05' }, ilse('2031-03-05'));
   const { result } = await verifyInDossier(root, { batch: [desk.drives[1]], received: '2031-04-01' }, ilse('2031-04-02'));
-  const { folders } = await drawnInDossier(root, { by: 'reel', extras: ['record'], plan: {} }, SEED, ilse('2031-04-02'));
-  answered(join(root, folders[0] ?? '', 'worksheet.csv'));
+  const spot = await drawnHere(root, SEED, { by: 'reel', extras: ['record'], plan: {} }, '2031-04-02');
+  answered(join(spot, 'worksheet.csv'));
   await judgedInDossier(root, 'Teo Anselm', ilse('2031-04-03'));
   writeFileSync(join(desk.desk, 'invoice-17.csv'), invoiceOf(result));
   const { held } = await invoiceInDossier(root, join(desk.desk, 'invoice-17.csv'), ilse('2031-04-03'));
@@ -160,12 +159,14 @@ describe('whoever writes the journal anew', () => {
     const printed = (await auditOf(root, WHOLE, LATER)).pages;
     writeFileSync(journal, `${rewritten(lines, (line) => (line['by'] === 'ilse' ? { ...line, by: 'teo' } : line)).join('\n')}\n`);
     const { broken, pages } = await auditOf(copy, WHOLE, LATER);
-    // The pages in the folder still show the old digest.
-    expect(broken.map(({ about }) => about[0])).toEqual([
+    // The pages in the folder still show the old digest, and the spot check names who fixed and who drew.
+    expect(broken.map(({ about }) => about[0]).sort()).toEqual([
       'decisions/delivery-1/decision.html',
       'decisions/delivery-1/decision.txt',
       'decisions/delivery-2/decision.html',
       'decisions/delivery-2/decision.txt',
+      'delivery-2/spot/draw-1/draw.json',
+      'delivery-2/spot/draw-1/plan.json',
     ]);
     // With the pages made again too, nothing but the paper tells.
     for (const { page, sha256: digest } of printed) {

@@ -4,6 +4,8 @@ import { dirname, join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { stringify } from 'csv-stringify/sync';
 import { newDossier } from '../../src/acts/dossier/new.js';
+import { drawnInDossier } from '../../src/acts/dossier/sample-draw.js';
+import { type DossierLotWish, fixedInDossier } from '../../src/acts/dossier/sample-plan.js';
 import type { Surroundings } from '../../src/acts/surroundings.js';
 import type { Findings } from '../../src/model/findings.js';
 import { demoAgreement, demoRecord, demoReturn } from '../forge/demonstration.js';
@@ -57,6 +59,13 @@ export async function begun({ desk, record, agreement }: Desk): Promise<string> 
   const folder = join(desk, 'order');
   await newDossier({ folder, collation: [record], agreement }, ilse('2031-03-01'));
   return folder;
+}
+
+/** Fixes list and plan, then draws by this seed; gives the folder of the draw on disk. */
+export async function drawnHere(root: string, seed: string, wish: DossierLotWish, now: string, reason = ''): Promise<string> {
+  await fixedInDossier(root, wish, reason, ilse(now));
+  const { folder } = await drawnInDossier(root, seed, ilse(now));
+  return join(root, folder);
 }
 
 /** Answers every question of a worksheet with yes, in the sheet itself. */

@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { decideInDossier } from '../../src/acts/dossier/decide.js';
 import { dossierAbove, openDossier } from '../../src/acts/dossier/open.js';
 import { drawnInDossier } from '../../src/acts/dossier/sample-draw.js';
+import { fixedInDossier } from '../../src/acts/dossier/sample-plan.js';
 import { statusOfDossier } from '../../src/acts/dossier/status.js';
 import { verifyInDossier } from '../../src/acts/dossier/verify.js';
 import { layoutOf } from '../../src/dossier/places.js';
@@ -64,10 +65,16 @@ describe('the way of an order', () => {
   it('asks for a spot check of what is to be accepted, and draws it once', async () => {
     const { folder, result } = await verifyInDossier(root, { batch: [desk.drives[1]], received: '2031-04-01' }, ilse('2031-04-01'));
     expect([folder, result.run.delivery, result.corrected.length > 0]).toEqual(['delivery-2', 2, true]);
+    expect(await next('2031-04-01')).toMatchObject({ command: 'reeltally sample draw --fix' });
+    const draw = async (seed: string) => drawnInDossier(root, seed, ilse('2031-04-01'));
+    await expect(draw('111111222222333333444444')).rejects.toThrow(/No list waits for a seed/);
+    const wish = { by: 'reel', extras: [], plan: {} } as const;
+    const fixed = await fixedInDossier(root, wish, '', ilse('2031-04-01'));
     expect(await next('2031-04-01')).toMatchObject({ command: 'reeltally sample draw --seed DIGITS' });
-    const draw = async (seed: string) => drawnInDossier(root, { by: 'reel', extras: [], plan: {} }, seed, ilse('2031-04-01'));
+    // fixed once more, just so, it stays as it was
+    expect(await fixedInDossier(root, wish, '', ilse('2031-04-02'))).toEqual({ folder: fixed.folder, written: [] });
     await draw('111111222222333333444444');
-    await expect(draw('111111222222333333444445')).rejects.toThrow(/drawn already/);
+    await expect(draw('111111222222333333444445')).rejects.toThrow(/No list waits for a seed/);
     expect(await next('2031-04-01')).toMatchObject({ command: 'reeltally sample judge --by NAME' });
   });
 });

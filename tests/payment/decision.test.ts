@@ -30,6 +30,7 @@ function inputFor(findings: Findings, changes: Partial<DecisionInput> = {}): Dec
   return {
     findings: { value: findings, name: 'findings.json', sha256: 'b'.repeat(64) },
     samples: sampled(sample),
+    openDraws: [],
     lots: ['00417'],
     account: { value: account, name: 'account.json', sha256: 'd'.repeat(64) },
     delivery: 'accept',

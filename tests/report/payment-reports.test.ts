@@ -40,21 +40,24 @@ function worksheet(text: string): Worksheet {
   };
   const of = { ...shown, condition: [text], files: [{ use: text, path: text }] };
   const units = [1, 2, 3].map((number) => ({ number, id: text, random: number < 3, reasons: number < 3 ? [] : [text], pages: [of] }));
-  return {
-    code: '0123456789abcdef',
+  const lot = (code: string) => ({
+    code,
     seed: text,
     listSha256: '0'.repeat(64),
-    batch: text,
-    delivery: 1,
-    lot: { by: 'reel', name: text },
-    unit: 'page',
+    lot: { by: 'reel', name: text } as const,
     plan: text,
     curve: [
       { wrong: 0, share: 0, passes: 1 },
       { wrong: 5, share: 0.5, passes: 0.001 },
     ],
-    questions: ['right-date', 'legible'],
     units,
+  });
+  return {
+    batch: text,
+    delivery: 1,
+    unit: 'page',
+    questions: ['right-date', 'legible'],
+    lots: [lot('0123456789abcdef'), lot('fedcba9876543210')],
   };
 }
 
@@ -78,7 +81,7 @@ describe('the worksheet as a page', () => {
     expect(tags(html).filter((tag) => !/^<\/?(a|img|p)$/.test(tag))).toEqual(tags(plain).filter((tag) => !/^<\/?(a|img|p)$/.test(tag)));
     expect(html.replaceAll('\n', '')).not.toMatch(STEERING);
     const [, facts = ''] = /id="facts">([\s\S]*?)<\/script>/.exec(html) ?? [];
-    expect((JSON.parse(facts) as { readonly seed: string }).seed).toBe(text);
+    expect((JSON.parse(facts) as { readonly units: readonly { readonly id: string }[] }).units[0]?.id).toBe(text);
   });
 
   it('writes any text so that it cannot leave its place', () => {
@@ -122,6 +125,7 @@ describe('the other papers', () => {
   const input = (text: string): DecisionInput => ({
     findings: { value: { ...verified(), run: { ...verified().run, batch: text } }, name: text, sha256: '' },
     samples: [],
+    openDraws: [{ place: text, name: text, sha256: '', lots: [text] }],
     lots: [text],
     account: { value: hostile(text).account, name: text, sha256: '' },
     delivery: 'return-for-rework',
@@ -137,8 +141,9 @@ describe('the other papers', () => {
     if (record === null) throw new RangeError(mistakes.join(' '));
     return record;
   };
+  const counted = { lot: 1, seen: 1, wrong: 0, interval: { low: 0, high: 1 } };
   const sample = (text: string): SavedSample => ({
-    format: 'reeltally/sample/1',
+    format: 'reeltally/sample/2',
     batch: text,
     delivery: 1,
     lot: { by: 'batch', name: text },
@@ -149,6 +154,11 @@ describe('the other papers', () => {
       seed: text,
       listSha256: '',
     },
+    agreed: false,
+    before: 1,
+    reason: text,
+    fixed: { at: text, by: text },
+    thrown: { at: text, by: text },
     drawn: 1,
     wrong: 1,
     outcome: 'rejected',
@@ -160,8 +170,11 @@ describe('the other papers', () => {
     endless: { low: 0, high: 1 },
     extras: { seen: 0, wrong: 0 },
     wrongUnits: [text],
-    wrongOnes: [{ id: text, issue: 'issue', random: true, questions: ['legible'], note: text }],
-    shared: null,
+    wrongOnes: [{ id: text, issue: 'issue', random: true, questions: ['legible'], codes: ['image-illegible'], note: text }],
+    readers: [{ by: text, units: 1 }],
+    twice: 0,
+    disagree: [{ id: text, question: 'legible', yes: [text], no: [text] }],
+    shared: { questions: [], drawn: 'page', pages: counted, issues: counted },
     widenTo: [text],
     next: null,
     says: [text],

@@ -25,7 +25,11 @@ describe('the counter scheme', () => {
   });
 });
 
-const pages = Array.from({ length: 400 }, (_, index) => ({ id: `0007:${index + 1}`, issue: `issue ${Math.floor(index / 4) + 1}` }));
+const pages = Array.from({ length: 400 }, (_, index) => ({
+  id: `0007:${index + 1}`,
+  issue: `issue ${Math.floor(index / 4) + 1}`,
+  pages: 4,
+}));
 const seed = '314159265358979323846264';
 
 function wish(changes: Partial<DrawWish> = {}): DrawWish {
@@ -86,14 +90,14 @@ describe('a draw', () => {
     expect(drawSample(wish({ list: pages.slice(1) }))).toEqual({
       refused: ['The plan is for a lot of 400, but the list has 399 units. Make the plan again from this list.'],
     });
-    const twice = [...pages.slice(0, 399), pages[0] ?? { id: '', issue: '' }];
+    const twice = [...pages.slice(0, 399), pages[0] ?? { id: '', issue: '', pages: 1 }];
     expect(drawSample(wish({ list: twice }))).toEqual({
       refused: ['Units 1 and 400 of the list are both called "0007:1". Each unit needs a name of its own.'],
     });
     expect(drawSample(wish({ seed: ' ', extras: [{ id: '0009:1', reason: 'x' }] }))).toMatchObject({
       refused: [expect.stringContaining('seed is empty'), 'The extra unit "0009:1" is not in the list of this lot.'],
     });
-    const broken = [{ id: 'a\nb', issue: '' }, ...pages.slice(1)];
+    const broken = [{ id: 'a\nb', issue: '', pages: 1 }, ...pages.slice(1)];
     expect(drawSample(wish({ list: broken }))).toMatchObject({ refused: [expect.stringContaining('Unit 1 of the list')] });
   });
 

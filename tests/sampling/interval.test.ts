@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { clusteredInterval } from '../../src/sampling/clusters.js';
-import { countInterval, highestCount, rateInterval } from '../../src/sampling/interval.js';
+import { countInterval, highestCount } from '../../src/sampling/interval.js';
 import { hypergeometric } from '../../src/sampling/probability.js';
+
+const ALPHA = { top: 1n, bottom: 20n };
 
 describe('the interval for a finite lot', () => {
   // computed in exact arithmetic, 95 %: both ends are not rejected; the last number is the one-sided upper end
@@ -18,13 +19,13 @@ describe('the interval for a finite lot', () => {
     [300, 100, 2, 2, 18, null],
     [50, 10, 3, 5, 31, null],
   ])('a lot of %d, %d drawn, %d wrong: %d to %d', (lot, sample, wrong, low, high, oneSided) => {
-    expect(countInterval({ lot, sample, wrong }, 0.05)).toEqual({ low, high });
-    if (oneSided !== null) expect(highestCount({ lot, sample, wrong }, 0.05)).toBe(oneSided);
+    expect(countInterval({ lot, sample, wrong }, ALPHA)).toEqual({ low, high });
+    if (oneSided !== null) expect(highestCount({ lot, sample, wrong }, ALPHA)).toBe(oneSided);
   });
 
   it('is what was counted where the whole lot was looked at', () => {
-    expect(countInterval({ lot: 40, sample: 40, wrong: 3 }, 0.05)).toEqual({ low: 3, high: 3 });
-    expect(countInterval({ lot: 40, sample: 0, wrong: 0 }, 0.05)).toEqual({ low: 0, high: 40 });
+    expect(countInterval({ lot: 40, sample: 40, wrong: 3 }, ALPHA)).toEqual({ low: 3, high: 3 });
+    expect(countInterval({ lot: 40, sample: 0, wrong: 0 }, ALPHA)).toEqual({ low: 0, high: 40 });
   });
 
   it('covers at least 95 % for every possible lot, summed over every possible sample', () => {
@@ -33,7 +34,7 @@ describe('the interval for a finite lot', () => {
       [120, 30],
       [200, 20],
     ] as const) {
-      const intervals = Array.from({ length: sample + 1 }, (_, wrong) => countInterval({ lot, sample, wrong }, 0.05));
+      const intervals = Array.from({ length: sample + 1 }, (_, wrong) => countInterval({ lot, sample, wrong }, ALPHA));
       for (let bad = 0; bad <= lot; bad++) {
         let covered = 0;
         intervals.forEach(({ low, high }, wrong) => {
@@ -42,16 +43,5 @@ describe('the interval for a finite lot', () => {
         expect(covered).toBeGreaterThanOrEqual(0.95 - 1e-12);
       }
     }
-  });
-});
-
-describe('intervals of clusters', () => {
-  it('are not narrower than those of single pages, and widest where an issue stands or falls together', () => {
-    const width = ({ low, high }: { readonly low: number; readonly high: number }): number => high - low;
-    const single = rateInterval(200, 8, 0.05);
-    expect(clusteredInterval(200, 8, 1, 0.05)).toEqual(single);
-    expect(width(clusteredInterval(200, 8, 1.95, 0.05))).toBeGreaterThan(width(single));
-    // 200 pages of 25 issues of 8, all alike: worth 25 issues, 1 wrong
-    expect(clusteredInterval(200, 8, 8, 0.05)).toEqual(rateInterval(25, 1, 0.05));
   });
 });

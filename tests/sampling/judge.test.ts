@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import type { AnsweredSheet, AnsweredUnit, Draw, JudgedSample, Refused, SamplePlan, SampleUnit } from '../../src/model/sample.js';
+import type { Draw, Refused, SamplePlan, SampleQuestion, SampleUnit, SavedAnswers } from '../../src/model/sample.js';
 import { drawSample } from '../../src/sampling/draw.js';
-import { judgeSample, questions, sampleSummary } from '../../src/sampling/judge.js';
+import { drawMistakes, judgeSample, sampleSummary } from '../../src/sampling/judge.js';
 import { limitingQualityPlan } from '../../src/sampling/limiting-quality.js';
+import { questions } from '../../src/sampling/questions.js';
 import { tablePlan } from '../../src/sampling/table-plan.js';
 
 /** A reel of `lot` pages in issues of four, or of `lot` issues. */
@@ -11,6 +12,7 @@ function drawn(plan: SamplePlan | Refused, unit: SampleUnit = 'page', extraNumbe
   const list = Array.from({ length: plan.lot }, (_, index) => ({
     id: `${unit} ${index + 1}`,
     issue: unit === 'issue' ? `issue ${index + 1}` : `issue ${Math.floor(index / 4) + 1}`,
+    pages: 4,
   }));
   const extras = extraNumbers.map((number) => ({ id: `${unit} ${number}`, reason: 'end of the reel' }));
   const draw = drawSample({ unit, plan, seed: '271828182845904523536028', list, extras });
@@ -19,21 +21,18 @@ function drawn(plan: SamplePlan | Refused, unit: SampleUnit = 'page', extraNumbe
 }
 
 /** A worksheet with yes everywhere but for the rows whose number is named. */
-function answered(draw: Draw, wrong: ReadonlyMap<number, AnsweredUnit['answers'][number]['question']> = new Map()): AnsweredSheet {
+function answered(draw: Draw, wrong: ReadonlyMap<number, SampleQuestion> = new Map()): { readonly rows: readonly SavedAnswers[] } {
   const rows = [...draw.drawn, ...draw.extras].map(({ number, id }) => ({
+    draw: 'code',
     number,
     id,
     answers: questions[draw.unit].map((question) => ({
       question,
       answer: wrong.get(number) === question ? ('no' as const) : ('yes' as const),
     })),
+    note: '',
   }));
-  return { seed: draw.seed, listSha256: draw.listSha256, rows };
-}
-
-function judged(result: JudgedSample | Refused): JudgedSample {
-  if ('refused' in result) throw new Error(result.refused.join(' '));
-  return result;
+  return { rows };
 }
 
 const lq = limitingQualityPlan({ lot: 850, limit: '3.5', risk: '0.05', accept: 0 });
@@ -41,7 +40,7 @@ const lq = limitingQualityPlan({ lot: 850, limit: '3.5', risk: '0.05', accept: 0
 describe('judging a sample', () => {
   it('accepts a clean one and says what the lot may still hold', () => {
     const draw = drawn({ ...(lq as Exclude<typeof lq, Refused>), size: 80 });
-    const result = judged(judgeSample(draw, answered(draw)));
+    const result = judgeSample(draw, answered(draw));
     expect(result).toMatchObject({
       outcome: 'accepted',
       wrong: 0,
@@ -71,7 +70,7 @@ describe('judging a sample', () => {
         ? { ...row, answers: row.answers.map((entry) => (entry.question === 'complete' ? { ...entry, answer: 'no' as const } : entry)) }
         : row,
     );
-    const result = judged(judgeSample(draw, { ...sheet, rows }));
+    const result = judgeSample(draw, { ...sheet, rows });
     expect(result).toMatchObject({ outcome: 'rejected', wrong: 2, wrongUnits: [first.id, second.id] });
     expect(result.byQuestion.filter(({ wrong }) => wrong > 0)).toEqual([
       { question: 'right-page', wrong: 1 },
@@ -86,29 +85,29 @@ describe('judging a sample', () => {
     const draw = drawn(lq, 'page', [1, 2, 849, 850]);
     const extra = draw.extras[0];
     if (extra === undefined) throw new Error('all extras were drawn');
-    const result = judged(judgeSample(draw, answered(draw, new Map([[extra.number, 'legible']]))));
+    const result = judgeSample(draw, answered(draw, new Map([[extra.number, 'legible']])));
     expect(result).toMatchObject({ outcome: 'accepted', wrong: 0, extras: { seen: draw.extras.length, wrong: 1 } });
   });
 
   it('accepts between the numbers of reduced inspection and goes back to normal', () => {
     const draw = drawn(tablePlan({ lot: 900, level: 'II', severity: 'reduced', aql: '2.5' }));
-    const wrongOnes = (count: number): AnsweredSheet =>
+    const wrongOnes = (count: number): ReturnType<typeof answered> =>
       answered(draw, new Map(draw.drawn.slice(0, count).map(({ number }) => [number, 'complete'] as const)));
-    const outcomes = [2, 3, 4, 5].map((count) => judged(judgeSample(draw, wrongOnes(count))).outcome);
+    const outcomes = [2, 3, 4, 5].map((count) => judgeSample(draw, wrongOnes(count)).outcome);
     expect(outcomes).toEqual(['accepted', 'accepted-back-to-normal', 'accepted-back-to-normal', 'rejected']);
   });
 
   it('asks an issue only what its pages share, and counts issues', () => {
     const draw = drawn(limitingQualityPlan({ lot: 120, limit: '5', risk: '0.1', accept: 0 }), 'issue');
     const number = draw.drawn[3]?.number ?? 0;
-    const result = judged(judgeSample(draw, answered(draw, new Map([[number, 'right-date']]))));
+    const result = judgeSample(draw, answered(draw, new Map([[number, 'right-date']])));
     expect(result).toMatchObject({ wrong: 1, outcome: 'rejected', issues: { seen: draw.drawn.length, wrong: 1 } });
     expect(result.says.join(' ')).not.toContain('drawn singly');
   });
 
   it('hands the decision what it needs', () => {
     const draw = drawn(lq);
-    const summary = sampleSummary(judged(judgeSample(draw, answered(draw))), 'batch_brightwater', 2);
+    const summary = sampleSummary(judgeSample(draw, answered(draw)), 'batch_brightwater', 2);
     expect(summary).toMatchObject({
       batch: 'batch_brightwater',
       delivery: 2,
@@ -124,52 +123,15 @@ describe('judging a sample', () => {
 
 describe('refused by name', () => {
   const draw = drawn(lq);
-  const sheet = answered(draw);
-  const refusals = (changed: AnsweredSheet): readonly string[] => {
-    const result = judgeSample(draw, changed);
-    return 'refused' in result ? result.refused : [];
-  };
-  const [first, ...rest] = sheet.rows;
-  if (first === undefined) throw new Error('nothing was drawn');
-
-  it('a worksheet of another draw', () => {
-    expect(refusals({ ...sheet, seed: '1' })).toEqual([expect.stringMatching(/^This worksheet belongs to another draw/)]);
-    expect(refusals({ ...sheet, listSha256: '0'.repeat(64) }).length).toBe(1);
-  });
-
-  it('an open answer', () => {
-    const open = { ...first, answers: first.answers.map((entry) => (entry.question === 'legible' ? { ...entry, answer: null } : entry)) };
-    expect(refusals({ ...sheet, rows: [open, ...rest] })).toEqual([
-      `Unit ${first.number} ("${first.id}") has no answer to legible. Answer yes or no.`,
-    ]);
-  });
-
-  it('rows that changed, are missing, are there twice, or were not drawn', () => {
-    expect(refusals({ ...sheet, rows: [{ ...first, id: 'page 9999' }, ...rest] })).toEqual([
-      `Unit ${first.number} is called "page 9999" in the worksheet, but "${first.id}" was drawn. Put the name back.`,
-    ]);
-    expect(refusals({ ...sheet, rows: rest })).toEqual([
-      `Unit ${first.number} ("${first.id}") was drawn but has no row. Put it back and answer it.`,
-    ]);
-    expect(refusals({ ...sheet, rows: [...sheet.rows, first] })).toEqual([
-      `Unit ${first.number} ("${first.id}") stands in the worksheet twice. Keep one row.`,
-    ]);
-    expect(refusals({ ...sheet, rows: [...sheet.rows, { ...first, number: 9999 }] })).toEqual([
-      `Unit 9999 ("${first.id}") was not drawn. Take its row out.`,
-    ]);
-  });
 
   it('a draw whose units were exchanged for others', () => {
     const [one, ...others] = draw.drawn;
     const free =
       Array.from({ length: 850 }, (_, index) => index + 1).find((number) => !draw.drawn.some((unit) => unit.number === number)) ?? 0;
-    const changed = { ...draw, drawn: [{ id: `page ${free}`, issue: 'issue 1', number: free, counter: one?.counter ?? null }, ...others] };
-    expect(judgeSample(changed, answered(changed))).toEqual({ refused: [expect.stringMatching(/^The units of this draw do not follow/)] });
-    expect(judgeSample({ ...draw, drawn: others }, sheet)).toHaveProperty('refused');
-  });
-
-  it('an answer to what was not asked, or a second one', () => {
-    const again = { ...first, answers: [...first.answers, { question: 'legible', answer: 'no' } as const] };
-    expect(refusals({ ...sheet, rows: [again, ...rest] }).length).toBe(1);
+    const strange = { id: `page ${free}`, issue: 'issue 1', pages: 4, number: free, counter: one?.counter ?? null };
+    const changed = { ...draw, drawn: [strange, ...others] };
+    expect(drawMistakes(draw)).toEqual([]);
+    expect(drawMistakes(changed)).toEqual([expect.stringMatching(/^The units of this draw do not follow/)]);
+    expect(drawMistakes({ ...draw, drawn: others }).length).toBe(1);
   });
 });

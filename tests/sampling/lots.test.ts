@@ -71,8 +71,8 @@ describe('lots of a compared return', () => {
       frame(4, { frame: null, returned: '4', state: 'return-only', title: null, date: null }),
     ];
     expect(lotsOf(result(frames), 'page', 'reel')[0]?.list).toEqual([
-      { id: '0001:1', issue: 'brightwater-courier 1899-03-01 edition 1' },
-      { id: '0001:returned 4', issue: '0001:returned 4' },
+      { id: '0001:1', issue: 'brightwater-courier 1899-03-01 edition 1', pages: 1 },
+      { id: '0001:returned 4', issue: '0001:returned 4', pages: 1 },
     ]);
     expect(lotsOf(result([frame(1, { returnedKind: null })]), 'page', 'reel')).toEqual([]);
   });

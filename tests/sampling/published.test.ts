@@ -40,9 +40,9 @@ const twoPoint = twoPointPlan(
 );
 const fleshed = designEffect(12, 0.03) * (1 + 0.25 ** 2) * 0.95;
 // the books print the first rejected count on each side; this program prints the last that is not
-const kk1 = countInterval({ lot: 300, sample: 100, wrong: 45 }, 0.05);
-const kk2 = countInterval({ lot: 300, sample: 100, wrong: 2 }, 0.05);
-const remarks = countInterval({ lot: 50, sample: 10, wrong: 3 }, 0.05);
+const kk1 = countInterval({ lot: 300, sample: 100, wrong: 45 }, { top: 1n, bottom: 20n });
+const kk2 = countInterval({ lot: 300, sample: 100, wrong: 2 }, { top: 1n, bottom: 20n });
+const remarks = countInterval({ lot: 50, sample: 10, wrong: 3 }, { top: 1n, bottom: 20n });
 
 const single: Readonly<Record<string, number>> = {
   'SAS-A1': hypergeometric(120, 22, 20, 1).atMost,

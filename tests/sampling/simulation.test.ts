@@ -23,7 +23,7 @@ function simulate(
   together: number,
 ): Simulated {
   const intervals = Array.from({ length: plan.size + 1 }, (_, wrong) =>
-    wrong > bad ? null : countInterval({ lot: plan.lot, sample: plan.size, wrong }, 0.05),
+    wrong > bad ? null : countInterval({ lot: plan.lot, sample: plan.size, wrong }, { top: 1n, bottom: 20n }),
   );
   let accepted = 0;
   let covered = 0;

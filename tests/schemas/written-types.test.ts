@@ -15,6 +15,7 @@ const WRITTEN = [
   ['invoice', 'InvoiceResult', 'invoice'],
   ['journal', 'JournalLine', 'dossier'],
   ['lock', 'LockFile', 'dossier'],
+  ['plan', 'FixedPlan', 'sample'],
   ['sample', 'SavedSample', 'sample'],
   ['worksheet', 'SavedWorksheet', 'sample'],
 ] as const;
@@ -24,7 +25,7 @@ const generated = new Map(
   WRITTEN.map(([schema]) => [
     schema,
     execFileSync(process.execPath, ['.config/scripts/generate-types.mjs', '--print', schema], { cwd: root, encoding: 'utf8' }).replace(
-      /from '\.\/(account|decision|delivery|dossier|draw|journal|lock|invoice|sample|worksheet)\.js'/g,
+      /from '\.\/(account|decision|delivery|dossier|draw|journal|lock|invoice|plan|sample|worksheet)\.js'/g,
       "from './$1-by-schema.js'",
     ),
   ]),

@@ -36,19 +36,20 @@ export async function decideInDossier(root: string, wish: DossierDecideWish, aro
     const delivery = await newestDelivery(dossier);
     const { place, run } = delivery;
     const findings = `${run.folder}/findings.json`;
-    const samples = await samplesOf(dossier, delivery);
+    const { samples, openDraws } = await spotChecks(dossier, delivery);
     const account = lastAccount(dossier);
     const at = (name: string): string => join(root, name);
     const made = await decisionOf({
       findings: at(findings),
       samples: samples.map(at),
+      openDraws: openDraws.map(at),
       account: account === null ? null : at(account),
       begin: true,
       ...wish,
     });
     const { record } = made;
     const folder = decisionFolder(place.delivery, place.decisions.length + 1);
-    const from = [findings, ...samples, ...(account === null ? [] : [account])].map((name) => sourceIn(dossier, name));
+    const from = [findings, ...samples, ...openDraws, ...(account === null ? [] : [account])].map((name) => sourceIn(dossier, name));
     const first = await putIn(root, [{ folder, files: [decisionData(record), ...accountFile(made)], from }], around);
     await copyAccount(root, `${folder}/account.json`, around);
     // The page shows the journal as it stands with the decision in it, and so cannot be in it itself yet.
@@ -77,14 +78,19 @@ async function refuseBroken(root: string, around: Surroundings): Promise<void> {
   );
 }
 
-/** The judged samples whose list is still that of the result. */
-async function samplesOf({ root }: OpenDossier, { place, result }: Delivery): Promise<readonly string[]> {
+/** The draws whose list is still that of the result: the samples of those that were judged, and the others. */
+async function spotChecks(
+  { root }: OpenDossier,
+  { place, result }: Delivery,
+): Promise<{ readonly samples: readonly string[]; readonly openDraws: readonly string[] }> {
   const samples: string[] = [];
+  const openDraws: string[] = [];
   for (const { folder, judged } of place.draws) {
-    if (!judged) continue;
     const { value: draw } = await readJsonFile(join(root, folder, 'draw.json'), 'draw');
     const lists = lotsOf(result, draw.unit, draw.lot.by).map(({ list }) => listHash(list.map(({ id }) => id)));
-    if (lists.includes(draw.listSha256)) samples.push(`${folder}/sample.json`);
+    if (!lists.includes(draw.listSha256)) continue;
+    if (judged) samples.push(`${folder}/sample.json`);
+    else openDraws.push(`${folder}/draw.json`);
   }
-  return samples;
+  return { samples, openDraws };
 }

@@ -1,63 +1,53 @@
 import { join, posix } from 'node:path';
-import { type DeliveryPlace, drawFolder } from '../../dossier/places.js';
 import { readJsonFile } from '../../read/json.js';
 import { UserMistake } from '../../read/mistake.js';
-import { listHash } from '../../sampling/draw.js';
-import { drawnLots, type LotWish, type PlannedDraw, plannedDraw } from '../sample-draw.js';
+import { drawFolders, drawnLots, type SettledLot } from '../sample-draw.js';
+import { lotFixed } from '../sample-plan.js';
 import type { Surroundings } from '../surroundings.js';
 import { newestDelivery } from './deliveries.js';
 import { alone } from './lock.js';
-import { type OpenDossier, openDossier } from './open.js';
+import { openDossier } from './open.js';
+import { resultBehind, waitingPlans } from './sample-plan.js';
 import { nameIn, putIn, sourceIn } from './write.js';
 
-/** Plans a draw from the newest delivery of the dossier; nothing is written. Throws UserMistake. */
-export async function plannedInDossier(root: string, wish: Omit<LotWish, 'findings'>): Promise<PlannedDraw> {
-  const { run } = await newestDelivery(await openDossier(root));
-  return plannedDraw({ ...wish, findings: join(root, run.folder, 'findings.json') });
+/** What was drawn and where it lies; the folder holds the worksheets, and below it each lot has one of its own where there are several. */
+export interface DrawnHere {
+  readonly folder: string;
+  readonly written: readonly string[];
 }
 
-/** Draws the sample of each lot and keeps it beside the delivery, each draw in a folder of its own. Gives the folders from that of the dossier, with the names of what was written. Throws UserMistake. */
-export async function drawnInDossier(
-  root: string,
-  wish: Omit<LotWish, 'findings'>,
-  seed: string,
-  around: Surroundings,
-): Promise<{ readonly folders: readonly string[]; readonly written: readonly string[] }> {
+/** Draws the sample of each lot whose list and plan were fixed last. Throws UserMistake. */
+export async function drawnInDossier(root: string, seed: string, around: Surroundings): Promise<DrawnHere> {
   return alone(root, around, async () => {
     const dossier = await openDossier(root);
-    const { run, place, file } = await newestDelivery(dossier);
-    const findings = `${run.folder}/findings.json`;
-    const planned = await plannedDraw({ ...wish, findings: join(root, findings) });
-    await refuseSecond(dossier, place, planned);
-    const numbers = place.draws.map(({ folder }) => Number(/draw-(\d+)/.exec(folder)?.[1] ?? 0));
-    const folder = drawFolder(place.delivery, Math.max(0, ...numbers) + 1);
-    const baseOf = (lot: string): Promise<string | null> => Promise.resolve(baseFrom(file.link, run.folder, nameIn(folder, lot)));
-    const drawn = await drawnLots(planned, { seed, baseOf }, around);
-    const from = [sourceIn(dossier, findings)];
-    const folders = drawn.map((lot) => (lot.folder === '' ? folder : nameIn(folder, lot.folder)));
-    const written = await putIn(
-      root,
-      drawn.map(({ files }, at) => ({ folder: folders[at] ?? folder, files, from })),
-      around,
-    );
-    return { folders, written };
+    const { place, result: now } = await newestDelivery(dossier);
+    const waiting = await waitingPlans(dossier, place);
+    const [first] = waiting;
+    if (first === undefined)
+      throw new UserMistake(
+        'No list waits for a seed. A seed proves something only where list and plan were fixed before it was thrown: type "reeltally sample draw --fix", then throw the dice.',
+      );
+    const { throwFolder } = first;
+    const lots: SettledLot[] = [];
+    for (const { folder, plan } of waiting)
+      lots.push({ planned: lotFixed(plan, now, folder === throwFolder ? '' : posix.relative(throwFolder, folder)), plan });
+    const run = resultBehind(dossier, place, `${first.folder}/plan.json`);
+    const { value: result } = await readJsonFile(join(root, run.folder, 'findings.json'), 'findings');
+    const { value: file } = await readJsonFile(join(root, run.folder, 'delivery.json'), 'delivery');
+    const drawn = drawnLots(lots, seed, { at: around.now, by: around.who }, around);
+    const folders = await drawFolders(drawn, result.titles, baseFrom(file.link, run.folder, throwFolder));
+    const findings = sourceIn(dossier, `${run.folder}/findings.json`);
+    const plans = waiting.map(({ folder }) => sourceIn(dossier, `${folder}/plan.json`));
+    const made = folders.map(({ folder, files }) => ({
+      folder: folder === '' ? throwFolder : nameIn(throwFolder, folder),
+      files,
+      from: [findings, ...plans],
+    }));
+    return { folder: throwFolder, written: await putIn(root, made, around) };
   });
 }
 
 /** The way from the folder of a draw to the batch, from the way that leads there from the folder of the result. */
 export function baseFrom(link: string | undefined, result: string, draw: string): string | null {
   return link === undefined ? null : `./${posix.relative(draw, posix.join(result, link))}`;
-}
-
-/** Who may draw until the sample is kind proves nothing: each list is drawn from once. */
-async function refuseSecond({ root }: OpenDossier, { draws }: DeliveryPlace, { lots }: PlannedDraw): Promise<void> {
-  const lists = new Map(lots.map(({ lot }) => [listHash(lot.list.map(({ id }) => id)), lot.name]));
-  for (const { folder } of draws) {
-    const { value } = await readJsonFile(join(root, folder, 'draw.json'), 'draw');
-    const lot = lists.get(value.listSha256);
-    if (lot !== undefined)
-      throw new UserMistake(
-        `The sample of ${lot} was drawn already: it lies in ${folder}. A second draw from the same list would let one choose between two samples. Judge the first: reeltally sample judge.`,
-      );
-  }
 }

@@ -17,46 +17,59 @@ export interface JudgedDraw {
   readonly sample: SavedSample;
 }
 
-/** Judges every draw of the newest delivery that has an answered worksheet and was not judged yet. Throws UserMistake. */
+/** Judges every draw of the newest delivery that is answered and was not judged yet; what cannot be judged yet is said. Throws UserMistake where none can. */
 export async function judgedInDossier(root: string, by: string | undefined, around: Surroundings): Promise<readonly JudgedDraw[]> {
   return alone(root, around, async () => {
-    const before = await openDossier(root);
-    const { place } = await newestDelivery(before);
+    const dossier = await openDossier(root);
+    const { place } = await newestDelivery(dossier);
     if (place.draws.length === 0)
-      throw new UserMistake(`No sample of delivery ${String(place.delivery)} was drawn yet: reeltally sample draw --seed DIGITS.`);
+      throw new UserMistake(`No sample of delivery ${String(place.delivery)} was drawn yet: reeltally sample draw --fix.`);
     const open = place.draws.filter(({ judged }) => !judged);
     if (open.length === 0)
       throw new UserMistake(`Every sample of delivery ${String(place.delivery)} is judged: see sample.txt in ${place.folder}/spot.`);
     const judged: JudgedDraw[] = [];
+    const refused = new Set<string>();
     for (const draw of open) {
-      const worksheet = await answeredWorksheet(before, draw);
-      const sample = await judgedSample({
-        draw: join(root, draw.folder, 'draw.json'),
-        worksheet: join(root, worksheet),
-        ...(by === undefined ? {} : { by }),
-      });
-      await takeIn(before, [worksheet], around);
-      const dossier = await openDossier(root);
-      const from = [sourceIn(dossier, `${draw.folder}/draw.json`), sourceIn(dossier, worksheet)];
-      await putIn(root, [{ folder: draw.folder, files: sampleFiles(sample), from }], around);
-      judged.push({ folder: draw.folder, sample });
+      try {
+        judged.push({ folder: draw.folder, sample: await judgedHere(dossier, draw, by, around) });
+      } catch (error) {
+        if (!(error instanceof UserMistake)) throw error;
+        refused.add(error.message);
+      }
     }
+    if (judged.length === 0) throw new UserMistake([...refused].join('\n'));
+    for (const sentence of refused) around.say(sentence, 'remark');
     return judged;
   });
 }
 
-/** The worksheet of a draw that somebody filled in: the one that the page saved, else the sheet that is not as it was written. Throws UserMistake. */
-async function answeredWorksheet({ root, journal }: OpenDossier, { folder, worksheets }: DrawPlace): Promise<string> {
-  const saved = worksheets.filter((name) => /\.json$/i.test(name));
+async function judgedHere(dossier: OpenDossier, draw: DrawPlace, by: string | undefined, around: Surroundings): Promise<SavedSample> {
+  const { root } = dossier;
+  const worksheets = await answeredWorksheets(dossier, draw);
+  const sample = await judgedSample({
+    draw: join(root, draw.folder, 'draw.json'),
+    worksheets: worksheets.map((name) => join(root, name)),
+    ...(by === undefined ? {} : { by }),
+  });
+  // read again: another lot of the same throw may have taken its worksheet in
+  await takeIn(await openDossier(root), worksheets, around);
+  const after = await openDossier(root);
+  const from = [`${draw.folder}/draw.json`, ...worksheets].map((name) => sourceIn(after, name));
+  await putIn(root, [{ folder: draw.folder, files: sampleFiles(sample), from }], around);
+  return sample;
+}
+
+/** The worksheets of a draw that somebody filled in: those that the page saved, and the sheets that are not as they were written. Throws UserMistake. */
+async function answeredWorksheets({ root, journal }: OpenDossier, { throwFolder, worksheets }: DrawPlace): Promise<readonly string[]> {
   const written = newest(journal);
-  const filled: string[] = [];
-  for (const name of worksheets.filter((one) => !/\.(json|html)$/i.test(one)))
-    if (written.get(name)?.sha256 !== (await digestOfFile(join(root, name)))) filled.push(name);
-  const [first, second] = saved.length > 0 ? saved : filled;
-  if (first === undefined)
-    throw new UserMistake(
-      `No worksheet in ${folder} is answered yet. Fill in worksheet.xlsx or worksheet.csv there, or save what worksheet.html gives into this folder.`,
-    );
-  if (second !== undefined) throw new UserMistake(`${first} and ${second} are both answered; keep one of them in the folder.`);
-  return first;
+  const answered: string[] = [];
+  for (const name of worksheets.filter((one) => !/\.html$/i.test(one))) {
+    const line = written.get(name);
+    // taken in for another lot of the same throw, it is answered as well
+    if (line?.did !== 'written' || line.sha256 !== (await digestOfFile(join(root, name)))) answered.push(name);
+  }
+  if (answered.length > 0) return answered;
+  throw new UserMistake(
+    `No worksheet in ${throwFolder} is answered yet. Fill in worksheet.xlsx or worksheet.csv there, or save what worksheet.html gives into this folder.`,
+  );
 }

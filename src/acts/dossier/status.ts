@@ -12,6 +12,7 @@ import { lastAccount } from './account.js';
 import { type Delivery, deliveriesOf } from './deliveries.js';
 import { digestOfFile } from './digest.js';
 import { type OpenDossier, openDossier } from './open.js';
+import { waitingPlans } from './sample-plan.js';
 import { sources } from './verify.js';
 
 /** How the order in this dossier stands today, and what comes next. Writes nothing. Throws UserMistake. */
@@ -77,7 +78,8 @@ async function stateOf(dossier: OpenDossier, { place, run, result, file, decisio
 }
 
 /** The lots of the sample as they were drawn; each reel is one where nothing was drawn yet. A draw from another list than the result gives now counts no more. */
-async function spotOf({ root }: OpenDossier, { place, result }: Pick<Delivery, 'place' | 'result'>): Promise<DeliveryState['spot']> {
+async function spotOf(dossier: OpenDossier, { place, result }: Pick<Delivery, 'place' | 'result'>): Promise<DeliveryState['spot']> {
+  const { root } = dossier;
   const drawn = new Map<string, SavedSample | null>();
   let by: 'reel' | 'batch' = 'reel';
   for (const { folder, judged } of place.draws) {
@@ -85,11 +87,15 @@ async function spotOf({ root }: OpenDossier, { place, result }: Pick<Delivery, '
     const lots = lotsOf(result, draw.unit, draw.lot.by).filter(({ name }) => name === draw.lot.name);
     if (!lots.some(({ list }) => listHash(list.map(({ id }) => id)) === draw.listSha256)) continue;
     by = draw.lot.by;
-    drawn.set(draw.lot.name, judged ? (await readJsonFile(join(root, folder, 'sample.json'), 'sample')).value : null);
+    const sample = judged ? (await readJsonFile(join(root, folder, 'sample.json'), 'sample')).value : null;
+    const before = drawn.get(draw.lot.name);
+    // of several draws from one lot the one that is still open tells, then one that rejected
+    if (before === undefined || (before !== null && (sample === null || before.outcome !== 'rejected'))) drawn.set(draw.lot.name, sample);
   }
   const samples = [...drawn.values()].filter((sample) => sample !== null);
   return {
     lots: lotsOf(result, result.agreement.sampling.unit, by).length,
+    fixed: (await waitingPlans(dossier, place)).length > 0,
     drawn: drawn.size,
     judged: samples.length,
     rejected: samples.filter(({ outcome }) => outcome === 'rejected').length,

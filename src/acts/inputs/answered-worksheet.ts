@@ -1,12 +1,12 @@
-import type { SampleQuestion, SavedAnswers, SavedDraw, SavedWorksheet } from '../../model/sample.js';
+import { basename } from 'node:path';
+import type { Reading, SampleQuestion, SavedAnswers, SavedDraw } from '../../model/sample.js';
 import type { WrittenSheet } from '../../model/written-sheet.js';
 import { readJsonFile } from '../../read/json.js';
 import { UserMistake } from '../../read/mistake.js';
 import { headKey } from '../../read/sheet-heads.js';
 import { cell } from '../../report/sheet.js';
 import { questionHead } from '../../report/worksheet/questions.js';
-import { questions } from '../../sampling/judge.js';
-import { drawCode } from '../../sampling/worksheet.js';
+import { questions } from '../../sampling/questions.js';
 import { cellTexts, isSheetName, readSheetFile, type SheetWish, unguarded } from './sheet-file.js';
 
 const WISH: SheetWish = {
@@ -18,22 +18,33 @@ const WISH: SheetWish = {
 const YES: ReadonlySet<string> = new Set(['yes', 'y']);
 const NO: ReadonlySet<string> = new Set(['no', 'n']);
 
-/** Reads a worksheet that was filled in: the file that the page saved, or the sheet. Throws UserMistake. */
-export async function readAnsweredWorksheet(
-  path: string,
-  draw: SavedDraw,
-  by: string | undefined,
-): Promise<{ readonly sheet: SavedWorksheet; readonly sha256: string }> {
-  if (!isSheetName(path)) {
-    const { value, sha256 } = await readJsonFile(path, 'worksheet');
-    return { sheet: by === undefined ? value : { ...value, by }, sha256 };
-  }
-  const { sheet, sha256 } = await readSheetFile(path, WISH);
-  return { sheet: answersOf(sheet, path, draw, by ?? ''), sha256 };
+/** A worksheet that was filled in, by one person or by several. */
+export interface AnsweredFile {
+  readonly name: string;
+  readonly sha256: string;
+  readonly readings: readonly Reading[];
 }
 
-/** The answers in the rows of a sheet that belongs to this draw. */
-function answersOf(sheet: WrittenSheet, path: string, draw: SavedDraw, by: string): SavedWorksheet {
+/** Reads a worksheet that was filled in: the file that the page saved, or the sheet. `by` is who looked where it names nobody. Throws UserMistake. */
+export async function readAnsweredWorksheet(path: string, draw: SavedDraw, by: string): Promise<AnsweredFile> {
+  const name = basename(path);
+  if (!isSheetName(path)) {
+    const { value, sha256 } = await readJsonFile(path, 'worksheet');
+    return { name, sha256, readings: [{ by: value.by.trim() || by, file: name, rows: value.rows }] };
+  }
+  const { sheet, sha256 } = await readSheetFile(path, WISH);
+  const rows = answersOf(sheet, path, draw);
+  const readers = [...new Set(rows.map((row) => row.by || by))];
+  const readings = readers.map((reader) => ({
+    by: reader,
+    file: name,
+    rows: rows.flatMap(({ by: own, ...row }) => ((own || by) === reader ? [row] : [])),
+  }));
+  return { name, sha256, readings };
+}
+
+/** The answers in the rows of a sheet, with who is named in each; only rows of this draw are held to its questions. */
+function answersOf(sheet: WrittenSheet, path: string, draw: SavedDraw): readonly (SavedAnswers & { readonly by: string })[] {
   const columns = sheet.headers.map(headKey);
   const text = cellTexts(sheet);
   const asked = questions[draw.unit];
@@ -41,27 +52,23 @@ function answersOf(sheet: WrittenSheet, path: string, draw: SavedDraw, by: strin
   if (missing !== undefined)
     throw new UserMistake(`${path}: there is no column "${missing}"; a worksheet keeps the columns with which it was written.`);
   const names = new Map([...draw.drawn, ...draw.extras].map(({ number, id }) => [number, id] as const));
-  const code = drawCode(draw);
-  const answered = sheet.rows.map(({ row }): SavedAnswers => {
+  return sheet.rows.map(({ row }) => {
     const value = (name: string): string => text(row, columns.indexOf(headKey(name)));
     const where = `${path}, row ${String(row)}`;
-    if (value('draw').toLowerCase() !== code)
-      throw new UserMistake(
-        `${where}, column draw: "${value('draw')}" stands here, and this draw is ${code}: the row belongs to another draw. Bring the worksheet that was written with this draw.`,
-      );
     const number = Number(value('number'));
     if (!Number.isSafeInteger(number) || number < 1)
       throw new UserMistake(`${where}, column number: "${value('number')}" is not a number of a unit. Put the number back.`);
     const id = names.get(number);
     return {
+      draw: value('draw').toLowerCase(),
       number,
       // a cell holds a name cut and guarded; unchanged it stands for the name itself
       id: id !== undefined && unguarded(cell(id)).trim() === value('unit') ? id : value('unit'),
       answers: asked.map((question) => ({ question, answer: answerIn(value(questionHead(question)), where, question) })),
       note: value('note'),
+      by: columns.includes('by') ? value('by') : '',
     };
   });
-  return { format: 'reeltally/worksheet/1', seed: draw.seed, listSha256: draw.listSha256, by, rows: answered };
 }
 
 function answerIn(text: string, where: string, question: SampleQuestion): 'yes' | 'no' | null {

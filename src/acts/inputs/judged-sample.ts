@@ -1,15 +1,16 @@
 import { basename, dirname, join } from 'node:path';
-import type { Sampling } from '../../model/agreement.js';
 import type { DecidedSample, Sourced } from '../../model/decision.js';
 import type { Findings } from '../../model/findings.js';
-import type { SavedSample } from '../../model/sample.js';
+import type { SavedDraw, SavedSample } from '../../model/sample.js';
 import { readJsonFile } from '../../read/json.js';
 import { UserMistake } from '../../read/mistake.js';
+import { planAgain } from '../../sampling/again.js';
+import { isAgreedPlan } from '../../sampling/agreed.js';
 import { listHash } from '../../sampling/draw.js';
-import { judgeSample, sampleSummary } from '../../sampling/judge.js';
+import { sampleSummary } from '../../sampling/judge.js';
 import { lotsOf } from '../../sampling/lots.js';
-import { savedSample } from '../../sampling/saved.js';
-import { readAnsweredWorksheet } from './answered-worksheet.js';
+import { sampleFrom } from '../sample-judge.js';
+import { type AnsweredFile, readAnsweredWorksheet } from './answered-worksheet.js';
 
 /** What a decision rests on of one spot check, and what tells it from another. */
 export interface JudgedFile {
@@ -28,7 +29,10 @@ export async function readJudgedSample(path: string, findings: Findings): Promis
   const judgedAgain = await judgedAgainAs(path, value);
   const summary = sampleSummary(value, value.batch, value.delivery);
   const lots = value.lot.by === 'reel' ? [value.lot.name] : reelLots(findings);
-  const agreed = isAgreed(value, findings.agreement.sampling);
+  const { plan, unit } = value.draw;
+  const again = planAgain(plan, plan.lot, null);
+  const sound = JSON.stringify(sorted(again)) === JSON.stringify(sorted(plan));
+  const agreed = sound && isAgreedPlan(plan, unit, value.next !== null, findings.agreement.sampling);
   return {
     sample: { value: { ...summary, lots, agreed, judgedAgain }, name: basename(path), sha256 },
     draw: `${value.draw.listSha256} ${value.draw.seed}`,
@@ -38,14 +42,6 @@ export async function readJudgedSample(path: string, findings: Findings): Promis
 /** The lots that are to be looked at: every reel of which pages came. */
 export function reelLots(findings: Findings): readonly string[] {
   return lotsOf(findings, 'page', 'reel').map(({ name }) => name);
-}
-
-/** Drawn by the plan, and of the units, that the agreement says. */
-function isAgreed({ draw: { plan, unit } }: SavedSample, sampling: Sampling): boolean {
-  if (unit !== sampling.unit || plan.kind !== sampling.plan) return false;
-  if (plan.kind === 'limiting-quality')
-    return Number(plan.limit) <= Number(sampling.limitingQuality) && Number(plan.risk) <= Number(sampling.risk);
-  return plan.kind === 'share' || (plan.level === sampling.level && Number(plan.aql) === Number(sampling.aql));
 }
 
 /** A spot check speaks for this return only where its list is still the list of the lot: the hash was taken before the draw. */
@@ -71,31 +67,39 @@ function refuseContradiction(path: string, { draw: { plan }, drawn, wrong, outco
   );
 }
 
-/** Judges the sample again; false where draw or worksheet do not lie beside it. Throws UserMistake where it comes out otherwise. */
+/** Judges the sample again; false where the draw or a worksheet is not at hand. Throws UserMistake where it comes out otherwise. */
 async function judgedAgainAs(path: string, sample: SavedSample): Promise<boolean> {
-  const source = (role: string): { readonly name: string; readonly sha256: string } | undefined =>
-    sample.inputs.find((input) => input.role === role);
-  const [drawFile, sheetFile] = [source('draw'), source('worksheet')];
-  if (drawFile === undefined || sheetFile === undefined) return false;
-  const at = (name: string): string => join(dirname(path), basename(name));
-  const draw = await readJsonFile(at(drawFile.name), 'draw').catch(absent);
+  const of = (role: string): SavedSample['inputs'] => sample.inputs.filter((input) => input.role === role);
+  const [drawFile] = of('draw');
+  const sheets = of('worksheet');
+  if (drawFile === undefined || sheets.length === 0) return false;
+  const draw = await readJsonFile(join(dirname(path), basename(drawFile.name)), 'draw').catch(absent);
   if (draw === null) return false;
-  const answers = await readAnsweredWorksheet(at(sheetFile.name), draw.value, sample.by === '' ? undefined : sample.by).catch(absent);
-  if (answers === null) return false;
+  const files: AnsweredFile[] = [];
+  for (const { name } of sheets) {
+    const file = await beside(path, basename(name), draw.value, sample.by);
+    if (file === null) return false;
+    files.push(file);
+  }
   const changed = [
     ...(draw.sha256 === drawFile.sha256 ? [] : [drawFile.name]),
-    ...(answers.sha256 === sheetFile.sha256 ? [] : [sheetFile.name]),
+    ...sheets.flatMap(({ name, sha256 }, at) => (files[at]?.sha256 === sha256 ? [] : [name])),
   ];
   if (changed.length > 0)
     throw new UserMistake(
       `${path}: ${changed.join(' and ')} changed since the spot check was judged. Judge it again with "reeltally sample judge".`,
     );
-  const judged = judgeSample(draw.value, answers.sheet);
-  const again = 'refused' in judged ? null : savedSample(judged, draw.value, answers.sheet, sample.inputs);
-  if (again !== null && sameOutcome(again, sample)) return true;
+  const again = sampleFrom(draw.value, files, sample.by, sample.inputs);
+  if (!('refused' in again) && sameOutcome(again, sample)) return true;
   throw new UserMistake(
-    `${path}: judged again from ${drawFile.name} and ${sheetFile.name} the spot check comes out otherwise: the file was changed by hand. Judge it again with "reeltally sample judge".`,
+    `${path}: judged again from ${[drawFile, ...sheets].map(({ name }) => name).join(' and ')} the spot check comes out otherwise: the file was changed by hand. Judge it again with "reeltally sample judge".`,
   );
+}
+
+/** A worksheet beside the spot check, or one folder up, where those of several lots lie. */
+async function beside(path: string, name: string, draw: SavedDraw, by: string): Promise<AnsweredFile | null> {
+  const own = await readAnsweredWorksheet(join(dirname(path), name), draw, by).catch(absent);
+  return own ?? readAnsweredWorksheet(join(dirname(path), '..', name), draw, by).catch(absent);
 }
 
 function sameOutcome(a: SavedSample, b: SavedSample): boolean {

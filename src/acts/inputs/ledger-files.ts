@@ -24,7 +24,7 @@ export async function readLedgerFiles(paths: readonly string[]): Promise<LedgerI
     if (format === 'reeltally/findings/2') {
       const result = parseJson(bytes.toString('utf8'), path, 'findings');
       results.push({ ...file, format, value: result, review: reviewOf(result, path) });
-    } else if (format === 'reeltally/sample/1') samples.push({ ...file, format, value: sampleOf(value, path) });
+    } else if (format === 'reeltally/sample/2') samples.push({ ...file, format, value: sampleOf(value, path) });
     else if (format === 'reeltally/decision/2') decisions.push({ ...file, format, value: decisionOf(value, path) });
     else throw otherFormat(path, format);
   }
@@ -34,7 +34,7 @@ export async function readLedgerFiles(paths: readonly string[]): Promise<LedgerI
 function otherFormat(path: string, format: unknown): UserMistake {
   const what = typeof format === 'string' ? `says that it is "${format.slice(0, 80)}"` : 'does not say what it is';
   return new UserMistake(
-    `${path}: this file ${what}. A ledger is made from saved results ("reeltally/findings/2"), judged spot checks ("reeltally/sample/1") and decisions ("reeltally/decision/2").`,
+    `${path}: this file ${what}. A ledger is made from saved results ("reeltally/findings/2"), judged spot checks ("reeltally/sample/2") and decisions ("reeltally/decision/2").`,
   );
 }
 

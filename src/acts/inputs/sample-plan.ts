@@ -1,6 +1,7 @@
 import type { Sampling } from '../../model/agreement.js';
 import type { InspectionLevel, SamplePlan, Series, Severity } from '../../model/sample.js';
 import { UserMistake } from '../../read/mistake.js';
+import { USUAL_SHARE } from '../../sampling/agreed.js';
 import { limitingQualityPlan } from '../../sampling/limiting-quality.js';
 import { standingAfter } from '../../sampling/saved.js';
 import { sharePlan } from '../../sampling/share-plan.js';
@@ -39,6 +40,15 @@ const PLANS: ReadonlyMap<string, readonly (keyof PlanWish)[]> = new Map([
   ['share', ['percent', 'atLeast', 'accept', 'stated']],
 ]);
 
+/** The options that say something of list or plan, as they are typed; of what else stands there only those that choose a lot. */
+export function wishedOf(options: PlanWish & { readonly [Lot in (typeof CHOOSE)[number]]?: unknown }): readonly string[] {
+  const names: readonly (keyof PlanWish | (typeof CHOOSE)[number])[] = [...CHOOSE, 'plan', ...[...PLANS.values()].flat()];
+  return [...new Set(names)].filter((name) => options[name] !== undefined).map(flag);
+}
+
+/** Options that choose what is drawn from. */
+const CHOOSE = ['lot', 'reel', 'unit', 'extras', 'minutes'] as const;
+
 /** Makes a planner of the options; what is not given is taken from the agreement. Throws UserMistake, as the planner does for a lot that no such plan fits. */
 export async function plannerOf(options: PlanWish, agreed: Sampling): Promise<Planner> {
   const name = options.plan ?? (agreed.plan === 'acceptance-quality-limit' ? 'table' : agreed.plan);
@@ -51,8 +61,8 @@ export async function plannerOf(options: PlanWish, agreed: Sampling): Promise<Pl
   if (name === 'table') return tablePlanner(options, agreed);
   const accept = count('--accept', options.accept, 0);
   if (name === 'share') {
-    const atLeast = count('--at-least', options.atLeast, 10);
-    const { percent = '10', stated = agreed.limitingQuality } = options;
+    const atLeast = count('--at-least', options.atLeast, USUAL_SHARE.atLeast);
+    const { percent = USUAL_SHARE.percent, stated = agreed.limitingQuality } = options;
     return { series: null, planFor: (lot) => made(sharePlan({ lot, percent, atLeast, accept, stated })) };
   }
   const { limit = agreed.limitingQuality, risk = agreed.risk } = options;

@@ -27,10 +27,12 @@ const COLUMNS: readonly Column[] = [
 ];
 
 /** The heads of a worksheet and its rows, answers left empty: what the sheet for any spreadsheet program holds. */
-export function worksheetRows({ code, questions, units }: Worksheet): readonly (readonly string[])[] {
+export function worksheetRows({ questions, lots }: Worksheet): readonly (readonly string[])[] {
   return [
-    ['draw', ...COLUMNS.map(([head]) => head), ...questions.map(questionHead), 'note'],
-    ...units.map((unit) => [code, ...COLUMNS.map(([, value]) => value(unit)), ...questions.map(() => ''), '']),
+    ['draw', ...COLUMNS.map(([head]) => head), ...questions.map(questionHead), 'note', 'by'],
+    ...lots.flatMap(({ code, units }) =>
+      units.map((unit) => [code, ...COLUMNS.map(([, value]) => value(unit)), ...questions.map(() => ''), '', '']),
+    ),
   ];
 }
 

@@ -1,5 +1,5 @@
 import type { SampleQuestion } from '../../model/sample.js';
-import type { ExpectedPage, Worksheet, WorksheetUnit } from '../../model/worksheet.js';
+import type { ExpectedPage, Worksheet, WorksheetLot, WorksheetUnit } from '../../model/worksheet.js';
 import { scriptJson } from '../json-escapes.js';
 import { counted } from '../words.js';
 import { curvePicture } from './curve.js';
@@ -24,10 +24,9 @@ const SHOWN = [/\.(jpe?g|png|gif|webp|avif)$/i, /\.(jp2|jpx|j2k)$/i, /\.tiff?$/i
 
 /** The worksheet as one self-contained page that is worked through by keyboard and saves its answers as a file. */
 export function worksheetHtml(worksheet: Worksheet, page: WorksheetPage): string {
-  const { code, seed, listSha256, questions, units, unit, lot } = worksheet;
-  const random = units.filter((one) => one.random);
-  const others = units.filter((one) => !one.random);
-  const facts = { code, seed, listSha256, questions, file: page.file, units: units.map(({ number, id }) => ({ number, id })) };
+  const { questions, unit, lots } = worksheet;
+  const units = lots.flatMap(({ code, units: all }) => all.map(({ number, id }) => ({ draw: code, number, id })));
+  const facts = { code: lots.map(({ code }) => code).join('-'), questions, file: page.file, units };
   const policy = [
     "default-src 'none'",
     `script-src 'sha256-${page.digest(SCRIPT)}'`,
@@ -36,9 +35,8 @@ export function worksheetHtml(worksheet: Worksheet, page: WorksheetPage): string
     "base-uri 'none'",
     "form-action 'none'",
   ].join('; ');
-  const name = `${lot.by === 'reel' ? 'Reel' : 'Batch'} ${lot.name}`;
-  const cards = (list: readonly WorksheetUnit[], before: number): string =>
-    list.map((one, at) => card(one, before + at + 1, worksheet, page)).join('\n');
+  const [only] = lots;
+  const name = only !== undefined && lots.length === 1 ? nameOf(only) : `${String(lots.length)} reels of ${worksheet.batch}`;
   return `<!DOCTYPE html>
 <html lang="en">
 <head>
@@ -52,8 +50,7 @@ export function worksheetHtml(worksheet: Worksheet, page: WorksheetPage): string
 <a class="skip" href="#card-1">Go to the first ${unit}</a>
 <header>
 <h1>${htmlText(name)}: worksheet of the spot check</h1>
-${opening(worksheet, random.length, others.length)}
-${curvePicture(worksheet.curve, unit)}
+${opening(worksheet)}
 ${keys(questions)}
 </header>
 <div class="bar" role="region" aria-label="Progress and saving"><div id="controls" hidden>
@@ -63,9 +60,7 @@ ${keys(questions)}
 <button type="button" id="save">Save the answers</button>
 </div></div>
 <main>
-<h2>Drawn at random (${String(random.length)})</h2>
-${cards(random, 0)}
-${others.length === 0 ? '' : `<h2>For a reason, not counted (${String(others.length)})</h2>\n${cards(others, random.length)}`}
+${lots.map((lot, at) => lotPart(lot, worksheet, page, unitsOf(lots.slice(0, at)))).join('\n')}
 </main>
 <script type="application/json" id="facts">${scriptJson(facts)}</script>
 <script>${SCRIPT}</script>
@@ -74,20 +69,48 @@ ${others.length === 0 ? '' : `<h2>For a reason, not counted (${String(others.len
 `;
 }
 
-function opening({ batch, delivery, plan, seed, listSha256, code, unit }: Worksheet, random: number, others: number): string {
+const nameOf = ({ lot }: WorksheetLot): string => `${lot.by === 'reel' ? 'Reel' : 'Batch'} ${lot.name}`;
+const unitsOf = (lots: readonly WorksheetLot[]): number => lots.reduce((sum, { units }) => sum + units.length, 0);
+
+/** One lot: what tells its draw, then the cards of its units, counted on from those before. */
+function lotPart(lot: WorksheetLot, worksheet: Worksheet, page: WorksheetPage, before: number): string {
+  const random = lot.units.filter((one) => one.random);
+  const others = lot.units.filter((one) => !one.random);
+  const several = worksheet.lots.length > 1;
+  const of = several ? `${htmlText(nameOf(lot))}, ` : '';
+  const cards = (list: readonly WorksheetUnit[], from: number): string =>
+    list.map((one, at) => card(one, from + at + 1, worksheet, page)).join('\n');
+  const drawn = several ? 'drawn' : 'Drawn';
+  const beside = several ? 'for' : 'For';
+  return `<h2>${of}${drawn} at random (${String(random.length)})</h2>
+${cards(random, before)}
+${others.length === 0 ? '' : `<h2>${of}${beside} a reason, not counted (${String(others.length)})</h2>\n${cards(others, before + random.length)}`}`;
+}
+
+function opening({ batch, delivery, lots, unit }: Worksheet): string {
+  const all = lots.flatMap(({ units }) => units);
+  const random = all.filter((one) => one.random).length;
+  const others = all.length - random;
   const extras =
     others === 0
       ? ''
       : ` ${counted(others, unit)} more ${others === 1 ? 'is' : 'are'} looked at for a reason and not counted in the figures.`;
-  return `<p>Batch ${htmlText(batch)}, delivery ${String(delivery)}. ${htmlText(plan)}</p>
-<p>${counted(random, unit)} ${random === 1 ? 'was' : 'were'} drawn at random.${extras} Answer every question of every ${unit}, then save the answers and judge them with
-<code>reeltally sample judge draw.json --worksheet</code> and the saved file.</p>
+  return `<p>Batch ${htmlText(batch)}, delivery ${String(delivery)}.</p>
+<p>${counted(random, unit)} ${random === 1 ? 'was' : 'were'} drawn at random.${extras} Answer every question of every ${unit}, then save the answers beside this page and judge them
+with <code>reeltally sample judge</code>. Several people may share the work or look at the same ${unit}s: each saves a file, and all of them are judged together.</p>
+${lots.map((lot) => drawFacts(lot, unit, lots.length > 1)).join('\n')}
+<noscript><p>Without scripts this page cannot save. Fill in worksheet.csv instead, which holds the same rows.</p></noscript>`;
+}
+
+function drawFacts(lot: WorksheetLot, unit: string, several: boolean): string {
+  const { code, seed, listSha256, plan, curve } = lot;
+  return `<p>${several ? `${htmlText(nameOf(lot))}. ` : ''}${htmlText(plan)}</p>
 <dl>
 <dt>Draw</dt><dd>${htmlText(code)}</dd>
 <dt>Seed</dt><dd>${htmlText(seed)}</dd>
 <dt>List, SHA-256</dt><dd>${htmlText(listSha256)}</dd>
 </dl>
-<noscript><p>Without scripts this page cannot save. Fill in worksheet.csv instead, which holds the same rows.</p></noscript>`;
+${curvePicture(curve, unit)}`;
 }
 
 function keys(questions: readonly SampleQuestion[]): string {

@@ -25,8 +25,8 @@ export const SCRIPT = `'use strict';
   const noteOf = (card) => card.querySelector('.note input');
   const answersOf = (card) => facts.questions.map((question) => ({ question, answer: answerOf(card, question) }));
   const isOpen = (card) => answersOf(card).some((one) => one.answer === null);
-  const rows = () => cards.map((card, at) => ({ number: facts.units[at].number, id: facts.units[at].id, answers: answersOf(card), note: noteOf(card).value }));
-  const saved = () => ({ format: 'reeltally/worksheet/1', seed: facts.seed, listSha256: facts.listSha256, by: by.value, rows: rows() });
+  const rows = () => cards.map((card, at) => ({ draw: facts.units[at].draw, number: facts.units[at].number, id: facts.units[at].id, answers: answersOf(card), note: noteOf(card).value }));
+  const saved = () => ({ format: 'reeltally/worksheet/2', by: by.value, rows: rows() });
 
   const show = () => {
     let open = 0;
@@ -49,11 +49,11 @@ export const SCRIPT = `'use strict';
   const restore = (text) => {
     let from;
     try { from = JSON.parse(text); } catch { return 'This file is not a saved worksheet.'; }
-    if (from === null || from.format !== 'reeltally/worksheet/1' || !Array.isArray(from.rows)) return 'This file is not a saved worksheet.';
-    if (from.seed !== facts.seed || from.listSha256 !== facts.listSha256) return 'This file belongs to another draw.';
+    if (from === null || from.format !== 'reeltally/worksheet/2' || !Array.isArray(from.rows)) return 'This file is not a saved worksheet.';
+    if (!from.rows.some((row) => facts.units.some((unit) => unit.draw === row.draw))) return 'This file belongs to another draw.';
     by.value = String(from.by || '');
     for (const row of from.rows) {
-      const at = facts.units.findIndex((unit) => unit.number === row.number && unit.id === row.id);
+      const at = facts.units.findIndex((unit) => unit.draw === row.draw && unit.number === row.number && unit.id === row.id);
       if (at < 0 || !Array.isArray(row.answers)) continue;
       for (const one of row.answers) if (facts.questions.includes(one.question)) answer(cards[at], one.question, one.answer);
       noteOf(cards[at]).value = String(row.note || '');

@@ -47,6 +47,7 @@ export function decisionLinks(dossier: OpenDossier, { decisions }: DeliveryPlace
           const made = await decisionOf({
             findings,
             samples: ends('/sample.json'),
+            openDraws: ends('/draw.json'),
             account,
             begin: true,
             delivery,

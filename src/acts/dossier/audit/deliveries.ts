@@ -1,24 +1,26 @@
-import { basename, join } from 'node:path';
+import { join, posix } from 'node:path';
 import { newest } from '../../../dossier/journal.js';
 import type { DeliveryPlace, DrawPlace, RunPlace } from '../../../dossier/places.js';
 import { readJsonFile } from '../../../read/json.js';
 import { UserMistake } from '../../../read/mistake.js';
-import { planAgain } from '../../../sampling/again.js';
-import { lotsOf } from '../../../sampling/lots.js';
 import type { ResultFile } from '../../outputs/results-folder.js';
-import { drawnLots } from '../../sample-draw.js';
+import { type DrawnLot, drawFolders, drawnLot } from '../../sample-draw.js';
 import { judgedSample, sampleFiles } from '../../sample-judge.js';
-import type { Surroundings } from '../../surroundings.js';
+import { hashOf, lotFixed, planFiles } from '../../sample-plan.js';
 import type { OpenDossier } from '../open.js';
 import { baseFrom } from '../sample-draw.js';
+import { resultBehind } from '../sample-plan.js';
 import { filesOf } from '../verify.js';
+import { nameIn } from '../write.js';
 import type { Link } from './again.js';
 
 /** The links from a saved result to its reports, its spot checks and their outcomes. */
-export function deliveryLinks(dossier: OpenDossier, place: DeliveryPlace, around: Surroundings): readonly Link[] {
+export function deliveryLinks(dossier: OpenDossier, place: DeliveryPlace): readonly Link[] {
   return [
     ...place.runs.map((run) => reportsLink(dossier, run)),
-    ...place.draws.flatMap((draw) => [drawLink(dossier, place, draw, around), ...(draw.judged ? [outcomeLink(dossier, draw)] : [])]),
+    ...[...place.fixed, ...place.draws].map(({ folder }) => planLink(dossier, place, folder)),
+    ...[...new Set(place.draws.map(({ throwFolder }) => throwFolder))].map((folder) => drawLink(dossier, place, folder)),
+    ...place.draws.filter(({ judged }) => judged).map((draw) => outcomeLink(dossier, draw)),
   ];
 }
 
@@ -36,60 +38,87 @@ function reportsLink({ root }: OpenDossier, { folder, run }: RunPlace): Link {
   };
 }
 
-/** The result that a draw was made from, by the digest that the draw names. */
-function resultOf({ journal }: OpenDossier, { runs }: DeliveryPlace, draw: DrawPlace): RunPlace | null {
-  const known = newest(journal);
-  const sources = known.get(`${draw.folder}/draw.json`)?.from ?? [];
-  return runs.find(({ folder }) => sources.some(({ name }) => name === `${folder}/findings.json`)) ?? null;
-}
-
-function drawLink(dossier: OpenDossier, place: DeliveryPlace, drawn: DrawPlace, around: Surroundings): Link {
-  const { root } = dossier;
-  const run = resultOf(dossier, place, drawn);
-  const { folder } = drawn;
-  const findings = run === null ? null : `${run.folder}/findings.json`;
+/** List and plan of a lot, made again from the result; when they were fixed, and by whom, is what the journal tells. */
+function planLink(dossier: OpenDossier, place: DeliveryPlace, folder: string): Link {
+  const { root, journal } = dossier;
+  const name = `${folder}/plan.json`;
+  const run = place.runs.find((one) =>
+    newest(journal)
+      .get(name)
+      ?.from.some((source) => source.name === `${one.folder}/findings.json`),
+  );
   return {
     folder,
-    from: [...(findings === null || run === null ? [] : [findings, `${run.folder}/delivery.json`])],
-    what: 'the draw',
-    make: async (): Promise<readonly ResultFile[]> => {
-      if (run === null || findings === null)
-        throw new UserMistake(`the journal does not say which result ${folder}/draw.json was drawn from.`);
-      const { value: draw } = await readJsonFile(join(root, folder, 'draw.json'), 'draw');
-      const { value: result, sha256 } = await readJsonFile(join(root, findings), 'findings');
-      const { value: file } = await readJsonFile(join(root, run.folder, 'delivery.json'), 'delivery');
-      const lot = lotsOf(result, draw.unit, draw.lot.by).find(({ name }) => name === draw.lot.name);
-      if (lot === undefined) throw new UserMistake(`${findings} has no lot ${draw.lot.name}, from which ${folder}/draw.json was drawn.`);
-      const plan = planAgain(draw.plan, lot.list.length, draw.series);
-      if ('refused' in plan) throw new UserMistake(`${folder}/draw.json: ${plan.refused.join(' ')}`);
-      const wanted = new Set(draw.extras.flatMap(({ id, reasons }) => reasons.map((reason) => `${id}\n${reason}`)));
-      const extras = lot.extras.filter(({ id, reason }) => wanted.has(`${id}\n${reason}`));
-      const planned = {
-        result,
-        findings: { name: basename(findings), sha256 },
-        unit: draw.unit,
-        series: draw.series,
-        lots: [{ lot: { ...lot, extras }, name: draw.lot, plan, folder: '' }],
-      };
-      const baseOf = (): Promise<string | null> => Promise.resolve(baseFrom(file.link, run.folder, folder));
-      const [again] = await drawnLots(planned, { seed: draw.seed, baseOf }, { ...around, say: () => undefined });
-      return again?.files ?? [];
+    from: run === undefined ? [] : [`${run.folder}/findings.json`],
+    what: 'the plan of the spot check',
+    make: async () => {
+      const { folder: behind } = resultBehind(dossier, place, name);
+      const { value: plan } = await readJsonFile(join(root, name), 'plan');
+      const { value: result, sha256 } = await readJsonFile(join(root, behind, 'findings.json'), 'findings');
+      const { lot, plan: numbers, agreed } = lotFixed(plan, result, '');
+      const line = newest(journal).get(name);
+      const { batch, delivery } = result.run;
+      const fixed = line === undefined ? plan.fixed : { at: line.at, by: line.by };
+      const beside = lot.extras.map(({ id, reason }) => ({ id, reason }));
+      return planFiles(
+        {
+          ...plan,
+          batch,
+          delivery,
+          findings: { name: 'findings.json', sha256 },
+          plan: numbers,
+          agreed,
+          listSha256: hashOf(lot),
+          beside,
+          fixed,
+        },
+        lot,
+      );
     },
   };
 }
 
-function outcomeLink({ root, journal }: OpenDossier, { folder }: DrawPlace): Link {
+/** The draws of one throw with their worksheets, made again from plans and seeds. */
+function drawLink(dossier: OpenDossier, place: DeliveryPlace, throwFolder: string): Link {
+  const { root, journal } = dossier;
+  const lots = place.draws.filter((draw) => draw.throwFolder === throwFolder);
+  const from = [...new Set(lots.flatMap(({ folder }) => (newest(journal).get(`${folder}/draw.json`)?.from ?? []).map(({ name }) => name)))];
+  return {
+    folder: throwFolder,
+    from,
+    what: 'the draw',
+    make: async (): Promise<readonly ResultFile[]> => {
+      const [first] = lots;
+      const run = resultBehind(dossier, place, `${first?.folder ?? ''}/draw.json`);
+      const { value: result } = await readJsonFile(join(root, run.folder, 'findings.json'), 'findings');
+      const { value: file } = await readJsonFile(join(root, run.folder, 'delivery.json'), 'delivery');
+      const drawn: DrawnLot[] = [];
+      for (const { folder } of lots) {
+        const { value: plan } = await readJsonFile(join(root, folder, 'plan.json'), 'plan');
+        const { value: draw } = await readJsonFile(join(root, folder, 'draw.json'), 'draw');
+        const line = newest(journal).get(`${folder}/draw.json`);
+        const thrown = line === undefined ? draw.thrown : { at: line.at, by: line.by };
+        const planned = lotFixed(plan, result, folder === throwFolder ? '' : posix.relative(throwFolder, folder));
+        drawn.push(drawnLot({ planned, plan }, draw.seed, thrown));
+      }
+      const folders = await drawFolders(drawn, result.titles, baseFrom(file.link, run.folder, throwFolder));
+      return folders.flatMap(({ folder, files }) => files.map(({ name, content }) => ({ name: nameIn(folder, name), content })));
+    },
+  };
+}
+
+function outcomeLink({ root, journal }: OpenDossier, { folder, throwFolder }: DrawPlace): Link {
   const from = (newest(journal).get(`${folder}/sample.json`)?.from ?? []).map(({ name }) => name);
   return {
     folder,
     from,
     what: 'the outcome of the spot check',
     make: async () => {
-      const worksheet = from.find((name) => name.startsWith(`${folder}/worksheet`));
-      if (worksheet === undefined) throw new UserMistake(`the journal does not say from which worksheet ${folder}/sample.json was judged.`);
+      const worksheets = from.filter((name) => name.startsWith(`${throwFolder}/worksheet`));
+      if (worksheets.length === 0) throw new UserMistake(`the journal does not say from which worksheet ${folder}/sample.json was judged.`);
       const { value: sample } = await readJsonFile(join(root, folder, 'sample.json'), 'sample');
-      const by = sample.by === '' ? {} : { by: sample.by };
-      return sampleFiles(await judgedSample({ draw: join(root, folder, 'draw.json'), worksheet: join(root, worksheet), ...by }));
+      const files = { draw: join(root, folder, 'draw.json'), worksheets: worksheets.map((name) => join(root, name)), by: sample.by };
+      return sampleFiles(await judgedSample(files));
     },
   };
 }

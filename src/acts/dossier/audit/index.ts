@@ -39,7 +39,7 @@ export async function auditOf(root: string, wish: AuditWish, around: Surrounding
   const files = await filesLooked(dossier);
   const wrong = new Set(files.broken.flatMap(({ about }) => about.slice(0, 1)));
   const links = [
-    ...dossier.layout.deliveries.flatMap((place) => [...deliveryLinks(dossier, place, around), ...decisionLinks(dossier, place)]),
+    ...dossier.layout.deliveries.flatMap((place) => [...deliveryLinks(dossier, place), ...decisionLinks(dossier, place)]),
     ...invoiceLinks(dossier, around),
   ];
   const parts: Looked[] = [files];
