@@ -69,13 +69,13 @@ describe('before a draw', () => {
     [['--plan', 'table', '--severity', 'strict'], 'there is no strict inspection'],
     [['--plan', 'table', '--reduced-agreed'], 'the lots so far are needed with --ledger'],
     [['--limit', '0'], 'The limiting quality is "0"'],
-    [['--accept', 'few'], '--accept: few is no count'],
+    [['--accept', 'few'], '--accept: few is not a count'],
     [['--unit', 'word'], 'word is none of page, issue'],
     [['--lot', 'box'], 'box is none of reel, batch'],
     [['--reel', '99'], 'no page of a reel 99 came back. There are 00417'],
     [['--extras', 'odd'], 'there is no group odd'],
     [['--seed', SEED], 'name a new folder for the draw'],
-    [['--seed', SEED, '--out', join(newFolder(), 'x'), '--batch', '/nowhere'], '/nowhere is no folder'],
+    [['--seed', SEED, '--out', join(newFolder(), 'x'), '--batch', '/nowhere'], '/nowhere is not a folder'],
   ])('%j is refused with status 3 and a sentence', (options, sentence) => {
     const { status, stderr } = draw(...options);
     expect([status, stderr]).toEqual([3, expect.stringContaining(sentence)]);
