@@ -65,11 +65,12 @@ async function drawFrom(path: string, seed: string, options: DrawArguments, arou
   const { out, batch, quiet = false, replace = false } = options;
   if (out === undefined) throw new UserMistake('--seed draws the sample: name a new folder for the draw and its worksheets with --out.');
   const { result, lots, fixed } = await settledIn(out, path, wishedOf(options), lotWish(options), options.reason ?? '');
-  if (!fixed) around.say('nothing shows that list and plan were fixed before this seed was thrown; --fix does that.', 'remark');
+  const base = batch === undefined ? null : await wayTo(batch, out);
   const ours = fixed ? DRAW_FILES : new Set([...DRAW_FILES, 'list.txt']);
   for (const { planned } of lots) await refuseExisting(join(out, planned.folder), replace, ours);
+  if (!fixed) around.say('nothing shows that list and plan were fixed before this seed was thrown; --fix does that.', 'remark');
   const drawn = drawnLots(lots, seed, { at: around.now, by: around.who }, around);
-  const folders = await drawFolders(drawn, result.titles, batch === undefined ? null : await wayTo(batch, out));
+  const folders = await drawFolders(drawn, result.titles, base);
   for (const { folder, files } of folders) {
     const lot = fixed ? undefined : drawn.find((one) => one.folder === folder)?.lot;
     const list = lot === undefined ? [] : [{ name: 'list.txt', content: lot.list.map(({ id }) => `${id}\n`).join('') }];
