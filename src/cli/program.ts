@@ -186,9 +186,11 @@ function addLedger(program: Command, report: Report): void {
   program
     .command('ledger')
     .description('tell the deliveries of a batch in order, and the batches of a vendor over time')
-    .argument('[files...]', 'saved results (findings.json), with samples and decisions where there are any; in a dossier all of it')
+    .argument('[files...]', 'saved results, samples, decisions and accounts, or dossiers and folders of them; in a dossier all of it')
+    .option('--from <list>', 'read the names of these from a list: a path on each line, from the folder of the list')
     .option('--vendor <name>', 'the batches of this vendor alone')
-    .option('--format <names...>', 'one or more of text, csv, json; text when printed, all of them into a folder')
+    .option('--format <names...>', 'one or more of text, csv, html, xlsx, json; text when printed, all of them into a folder')
+    .option('--at <time>', 'on which day it is told (else SOURCE_DATE_EPOCH, else today)')
     .option('--out <folder>', 'write files into this folder instead of printing')
     .option('--replace', 'write over a ledger that is there already')
     .option('--quiet', 'say nothing on the standard error but what went wrong')

@@ -16,9 +16,9 @@ export function ledgerMistakes(input: LedgerInput): readonly string[] {
   for (const { results, batch } of resultsByBatch(input.results)) {
     results.forEach((result, at) => {
       const before = results[at - 1];
-      if (before !== undefined && before.value.run.delivery === result.value.run.delivery)
+      if (before !== undefined && before.value.delivery === result.value.delivery)
         mistakes.push(
-          `${before.name} (of ${before.value.run.at}) and ${result.name} (of ${result.value.run.at}) are both results of delivery ${String(result.value.run.delivery)} of ${batch}. Give only the one that counts.`,
+          `${before.name} (of ${before.value.at}) and ${result.name} (of ${result.value.at}) are both results of delivery ${String(result.value.delivery)} of ${batch}. Give only the one that counts.`,
         );
     });
   }
@@ -38,28 +38,28 @@ export function resultsByBatch(all: readonly Result[]): readonly ResultsOfBatch[
   };
   const unique = [...files.values()];
   for (const { value } of unique) {
-    for (const { role, sha256 } of value.run.inputs) {
-      const earlier = role === 'earlier' ? files.get(sha256)?.value.run.batch : undefined;
-      if (earlier !== undefined && rootOf(earlier) !== rootOf(value.run.batch)) parents.set(rootOf(value.run.batch), rootOf(earlier));
+    for (const sha256 of value.earlier) {
+      const earlier = files.get(sha256)?.value.batch;
+      if (earlier !== undefined && rootOf(earlier) !== rootOf(value.batch)) parents.set(rootOf(value.batch), rootOf(earlier));
     }
   }
   const batches = new Map<string, Result[]>();
   for (const result of unique) {
-    const root = rootOf(result.value.run.batch);
+    const root = rootOf(result.value.batch);
     batches.set(root, [...(batches.get(root) ?? []), result]);
   }
   return [...batches]
     .map(([batch, results]) => {
-      const ordered = results.sort((a, b) => a.value.run.delivery - b.value.run.delivery || order(a.value.run.at, b.value.run.at));
-      return { batch, vendor: ordered.map(({ value }) => value.agreement.vendor).find((name) => name !== '') ?? '', results: ordered };
+      const ordered = results.sort((a, b) => a.value.delivery - b.value.delivery || order(a.value.at, b.value.at));
+      return { batch, vendor: ordered.map(({ value }) => value.vendor).find((name) => name !== '') ?? '', results: ordered };
     })
     .sort((a, b) => order(arrival(a), arrival(b)) || order(a.batch, b.batch));
 }
 
 /** The day on which a batch first came, or on which it was first verified. */
 function arrival({ results }: ResultsOfBatch): string {
-  const run = results[0]?.value.run;
-  return run === undefined ? '' : (run.received ?? run.at.slice(0, 10));
+  const first = results[0]?.value;
+  return first === undefined ? '' : (first.received ?? first.at.slice(0, 10));
 }
 
 const order = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

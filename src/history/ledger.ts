@@ -1,19 +1,19 @@
-import type { Severity } from '../model/findings.js';
 import type {
   Ledger,
   LedgerBatch,
+  LedgerDecision,
   LedgerDelivery,
+  LedgerFinding,
   LedgerInput,
   LedgerItem,
   LedgerLot,
   LedgerSample,
   LedgerVendor,
 } from '../model/ledger.js';
-import { faultsOf, isOpen, sumFaults } from './faults.js';
+import { sumFaults } from './faults.js';
 import { groupBy } from './group.js';
 import { type Result, type ResultsOfBatch, resultsByBatch } from './ledger-batches.js';
-
-const SEVERITIES: readonly Severity[] = ['critical', 'major', 'minor', 'note'];
+import { moneyOf } from './ledger-money.js';
 
 /** Makes the ledger of these results, samples and decisions; of one vendor alone where its name is given. `ledgerMistakes` has nothing to say of the input. */
 export function ledgerOf(input: LedgerInput, vendor: string | null): Ledger {
@@ -23,8 +23,13 @@ export function ledgerOf(input: LedgerInput, vendor: string | null): Ledger {
   vendors.sort((a, b) => (a.vendor < b.vendor ? -1 : 1));
   const [only] = vendors;
   return {
-    format: 'reeltally/ledger/1',
-    files: [...input.results, ...input.samples, ...input.decisions].map(({ name, sha256, format }) => ({ name, sha256, format })),
+    format: 'reeltally/ledger/2',
+    on: input.on,
+    files: [...input.results, ...input.samples, ...input.decisions, ...input.accounts].map(({ name, sha256, format }) => ({
+      name,
+      sha256,
+      format,
+    })),
     vendors,
     ...(vendors.length === 1 && only !== undefined ? { lots: only.lots } : {}),
     remarks: leftOver(input, batches),
@@ -39,7 +44,8 @@ function vendorOf(vendor: string, group: readonly ResultsOfBatch[], input: Ledge
     firsts.map((delivery) => delivery.faults),
     pages,
   );
-  return { vendor, batches, pages, faults, lots: lotHistory(batches) };
+  const accounts = input.accounts.flatMap(({ value }) => (value.vendor === vendor ? [value] : []));
+  return { vendor, batches, pages, faults, lots: lotHistory(batches), money: moneyOf(accounts) };
 }
 
 /** The lots of a series, in order, as the switching rules of sampling need them: those of first deliveries, for a lot sent in again after rework does not count. */
@@ -55,30 +61,23 @@ function batchOf({ batch, results }: ResultsOfBatch, input: LedgerInput): Ledger
   return { batch, deliveries: results.map((result) => deliveryOf(result, input)), items: itemsOf(results) };
 }
 
-function deliveryOf(result: Result, input: LedgerInput): LedgerDelivery {
-  const { run, findings, corrected, pending = [], counts, verdict } = result.value;
-  const here = (of: { readonly batch: string; readonly delivery: number }): boolean =>
-    of.batch === run.batch && of.delivery === run.delivery;
-  const decision = input.decisions.find(({ value }) => here(value))?.value ?? null;
-  const status = (wanted: string): number => findings.filter((finding) => finding.status === wanted).length;
-  const held = corrected.length + pending.length + status('open') + status('new') > 0 || run.inputs.some(({ role }) => role === 'earlier');
+function deliveryOf({ name, value }: Result, input: LedgerInput): LedgerDelivery {
+  const { batch, delivery, at, received, pages, severities, since, faults, verdict, review } = value;
+  const here = (of: { readonly batch: string; readonly delivery: number }): boolean => of.batch === batch && of.delivery === delivery;
+  const decision = lastDecision(input, here);
   return {
-    batch: run.batch,
-    delivery: run.delivery,
-    file: result.name,
-    verifiedAt: run.at,
-    received: run.received,
-    pages: counts.pagesReturned,
-    severities: Object.fromEntries(
-      SEVERITIES.map((severity) => [severity, findings.filter((finding) => finding.severity === severity).length]),
-    ) as Record<Severity, number>,
-    since: held ? { corrected: corrected.length, open: status('open'), new: status('new'), pending: pending.length } : null,
-    faults: faultsOf(result.value),
-    verdict: verdict.decision,
+    ...{ batch, delivery, file: name, verifiedAt: at, received, pages, severities, since, faults, verdict },
     decision: decision === null ? null : { decision: decision.decision, by: decision.by, on: decision.on },
-    review: decision?.review ?? result.review,
-    samples: oncePerDraw([...input.samples.map(({ value }) => value), ...(decision?.samples ?? [])].filter(here)),
+    review: decision?.review ?? review,
+    samples: oncePerDraw([...input.samples.map((one) => one.value), ...(decision?.samples ?? [])].filter(here)),
   };
+}
+
+/** Of several decisions about one delivery, such as two payments, the latest. */
+function lastDecision({ decisions }: LedgerInput, here: (of: LedgerDecision) => boolean): LedgerDecision | null {
+  let last: LedgerDecision | null = null;
+  for (const { value } of decisions) if (here(value) && (last === null || value.on >= last.on)) last = value;
+  return last;
 }
 
 /** A decision repeats the samples that it rests on. */
@@ -88,35 +87,25 @@ function oncePerDraw(samples: readonly LedgerSample[]): readonly LedgerSample[] 
 
 /** What is not settled after the last delivery, worst first, with the delivery since which it is known. */
 function itemsOf(results: readonly Result[]): readonly LedgerItem[] {
-  const last = results.at(-1);
+  const last = results.at(-1)?.value;
   if (last === undefined) return [];
   const since = (id: string): number => {
-    let first = last.value.run.delivery;
+    let first = last.delivery;
     for (const { value } of results.slice(0, -1).toReversed()) {
-      if (![...value.findings, ...(value.pending ?? [])].some((finding) => finding.id === id)) break;
-      first = value.run.delivery;
+      if (!value.ids.includes(id)) break;
+      first = value.delivery;
     }
     return first;
   };
-  const items = (findings: readonly Result['value']['findings'][number][], state: LedgerItem['state']): readonly LedgerItem[] =>
-    findings
-      .filter(isOpen)
-      .map(({ id, code, severity, reel, at, says }) => ({ id, code, severity, reel, at, says, since: since(id), state }));
-  return [...items(last.value.findings, 'open'), ...items(last.value.pending ?? [], 'pending')];
+  const items = (findings: readonly LedgerFinding[], state: LedgerItem['state']): readonly LedgerItem[] =>
+    findings.map((finding) => ({ ...finding, since: since(finding.id), state }));
+  return [...items(last.open, 'open'), ...items(last.pending, 'pending')];
 }
 
-/** Samples and decisions of which no result was given: they are not lost in silence. */
+/** Samples, decisions and accounts of which no result was given: they are not lost in silence. */
 function leftOver(input: LedgerInput, batches: readonly ResultsOfBatch[]): readonly string[] {
-  const known = new Set(batches.flatMap(({ results }) => results.map(({ value }) => `${value.run.batch}\n${String(value.run.delivery)}`)));
-  const decided = new Map<string, string>();
-  const twice = input.decisions.flatMap(({ name, value }) => {
-    const key = `${value.batch}\n${String(value.delivery)}`;
-    const before = decided.get(key);
-    decided.set(key, before ?? name);
-    return before === undefined
-      ? []
-      : [`${name} is left out: ${before} has a decision on delivery ${String(value.delivery)} of ${value.batch} already.`];
-  });
+  const all = batches.flatMap(({ results }) => results.map(({ value }) => value));
+  const known = new Set(all.map(({ batch, delivery }) => `${batch}\n${String(delivery)}`));
   const lone = [...input.samples, ...input.decisions].flatMap(({ name, value }) =>
     known.has(`${value.batch}\n${String(value.delivery)}`)
       ? []
@@ -124,5 +113,11 @@ function leftOver(input: LedgerInput, batches: readonly ResultsOfBatch[]): reado
           `${name} is left out: it is about delivery ${String(value.delivery)} of ${value.batch}, and no result of that delivery was given.`,
         ],
   );
-  return [...lone, ...twice];
+  const vendors = new Set(all.map(({ vendor }) => vendor));
+  const strange = input.accounts.flatMap(({ name, value }) =>
+    vendors.has(value.vendor)
+      ? []
+      : [`${name} is left out: no result of ${value.vendor === '' ? 'a vendor without a name' : value.vendor} was given.`],
+  );
+  return [...lone, ...strange];
 }

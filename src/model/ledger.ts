@@ -1,5 +1,5 @@
 import type { DeliveryDecision } from './decision.js';
-import type { Decision, Finding, Findings, Severity } from './findings.js';
+import type { Decision, Finding, Severity } from './findings.js';
 
 /** A file that the ledger was made from. */
 export interface LedgerFile {
@@ -46,13 +46,69 @@ export interface LedgerReview {
   /** Days used when it was decided; null before that, or where the day of receipt is not known. */
   readonly used: number | null;
   readonly inTime: boolean | null;
+  /** Days since the last day, on the day of the ledger, where nothing is decided yet; 0 before that, and once it is decided. */
+  readonly overdue: number;
+}
+
+/** A finding, as far as the ledger needs it. */
+export type LedgerFinding = Pick<Finding, 'id' | 'code' | 'severity' | 'reel' | 'at' | 'says'>;
+
+/** A saved result, as far as the ledger needs it. */
+export interface LedgerResult {
+  readonly batch: string;
+  readonly delivery: number;
+  readonly vendor: string;
+  readonly at: string;
+  readonly received: string | null;
+  readonly pages: number;
+  readonly severities: Readonly<Record<Severity, number>>;
+  readonly since: LedgerDelivery['since'];
+  readonly faults: readonly LedgerFault[];
+  readonly verdict: Decision;
+  readonly review: LedgerReview;
+  /** SHA-256 of the earlier results that it was held against. */
+  readonly earlier: readonly string[];
+  /** Ids of all findings, and of the earlier ones of which it cannot be told whether they were corrected. */
+  readonly ids: readonly string[];
+  /** Those of both that still ask something of someone. */
+  readonly open: readonly LedgerFinding[];
+  readonly pending: readonly LedgerFinding[];
+}
+
+/** The account of an order, as far as the ledger needs it; amounts are decimal text, tax included. */
+export interface LedgerAccount {
+  readonly vendor: string;
+  readonly currency: string;
+  readonly minorDigits: number;
+  readonly batches: readonly string[];
+  readonly billed: string;
+  readonly due: string;
+  readonly released: string;
+  /** Due and not released; negative where the vendor owes it. */
+  readonly open: string;
+}
+
+/** The accounts of a vendor in one currency, summed up; amounts are decimal text. */
+export interface LedgerMoney {
+  readonly currency: string;
+  readonly accounts: number;
+  readonly billed: string;
+  readonly due: string;
+  readonly released: string;
+  /** Due and not released, of the orders where it is the library's to pay. */
+  readonly owed: string;
+  /** Claimed back, of the orders where the vendor owes it. */
+  readonly credit: string;
 }
 
 /** Everything that a ledger is made from, read and told apart. */
 export interface LedgerInput {
-  readonly results: readonly (LedgerFile & { readonly value: Findings; readonly review: LedgerReview })[];
+  /** The day on which it is told. */
+  readonly on: string;
+  readonly results: readonly (LedgerFile & { readonly value: LedgerResult })[];
   readonly samples: readonly (LedgerFile & { readonly value: LedgerSample })[];
   readonly decisions: readonly (LedgerFile & { readonly value: LedgerDecision })[];
+  readonly accounts: readonly (LedgerFile & { readonly value: LedgerAccount })[];
 }
 
 /** Faults of one code: findings whose cause is not the film or the record, that count and are more than a note. */
@@ -88,7 +144,7 @@ export interface LedgerDelivery {
 }
 
 /** Something that is not settled after the last delivery. */
-export interface LedgerItem extends Pick<Finding, 'id' | 'code' | 'severity' | 'reel' | 'at' | 'says'> {
+export interface LedgerItem extends LedgerFinding {
   /** The delivery since which it is known, as far as the results given tell. */
   readonly since: number;
   /** `pending` is an earlier finding of which it cannot be told whether it was corrected. */
@@ -118,11 +174,15 @@ export interface LedgerVendor {
   readonly pages: number;
   readonly faults: readonly LedgerFault[];
   readonly lots: readonly LedgerLot[];
+  /** By currency; empty where no account was given. */
+  readonly money: readonly LedgerMoney[];
 }
 
 /** The deliveries of batches and the batches of vendors over time. */
 export interface Ledger {
-  readonly format: 'reeltally/ledger/1';
+  readonly format: 'reeltally/ledger/2';
+  /** The day on which it was told, `YYYY-MM-DD`: what is overdue is overdue then. */
+  readonly on: string;
   readonly files: readonly LedgerFile[];
   readonly vendors: readonly LedgerVendor[];
   /** The lots in order, for the switching rules of a series: only where the ledger is of one vendor, because each has a series of its own. */

@@ -35,6 +35,12 @@ export function parseJson<K extends JsonKind>(text: string, name: string, kind: 
   throw new UserMistake(report(schemaObjections(check.errors ?? [], value), plain, name, kind));
 }
 
+/** The value of `parseJsonLoosely` where it is of one of our formats; `bytes` are those it was parsed from. Throws UserMistake. */
+export function checkedJson<K extends JsonKind>(value: unknown, bytes: Buffer, name: string, kind: K): JsonKinds[K] {
+  // told with every sentence only where there is something to tell
+  return schemaCheck(kind, false)(value) ? (value as JsonKinds[K]) : parseJson(decode(bytes, name), name, kind);
+}
+
 /** A JSON text of no published format, decoded and parsed with the same sentences about faults; what it holds is for the caller to find out. Throws UserMistake. */
 export function parseJsonLoosely(bytes: Buffer, name: string): unknown {
   const text = decode(bytes, name);

@@ -1,42 +1,15 @@
 // What the verification of a batch costs beside a strict reading of the same files: `npm run bench:speed -- [--pages 10000] [--runs 5]`.
 // Times depend on the machine, so a ratio is printed; needs xmllint (libxml2).
-import { spawn } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { generateBatch } from '../forge/batch.js';
+import { type Cost, peakOf } from './peak.js';
 
 const { values } = parseArgs({
   options: { pages: { type: 'string', default: '10000' }, runs: { type: 'string', default: '5' }, seed: { type: 'string', default: '7' } },
 });
-
-interface Cost {
-  readonly seconds: number;
-  /** Highest resident memory, where the system tells it. */
-  readonly mebibytes: number;
-}
-
-function cost(command: string, args: readonly string[]): Promise<Cost> {
-  return new Promise((resolve, reject) => {
-    const start = performance.now();
-    const child = spawn(command, args, { stdio: 'ignore' });
-    let kibibytes = 0;
-    const watch = setInterval(() => {
-      try {
-        const status = readFileSync(`/proc/${String(child.pid)}/status`, 'utf8');
-        kibibytes = Math.max(kibibytes, Number(/VmHWM:\s*(\d+)/.exec(status)?.[1] ?? 0));
-      } catch {
-        // The process is gone, or the system has no /proc.
-      }
-    }, 20);
-    child.on('error', reject);
-    child.on('close', () => {
-      clearInterval(watch);
-      resolve({ seconds: (performance.now() - start) / 1000, mebibytes: kibibytes / 1024 });
-    });
-  });
-}
 
 const median = (numbers: readonly number[]): number => [...numbers].sort((a, b) => a - b)[Math.floor(numbers.length / 2)] ?? 0;
 
@@ -63,8 +36,8 @@ try {
   const ours: Cost[] = [];
   const theirs: Cost[] = [];
   for (let run = 0; run <= Number(values.runs); run += 1) {
-    const verified = await cost(process.execPath, verify);
-    const linted = await cost('xmllint', ['--stream', '--noout', ...files]);
+    const verified = await peakOf(process.execPath, verify);
+    const linted = await peakOf('xmllint', ['--stream', '--noout', ...files]);
     // The first run warms the file cache.
     if (run > 0) ours.push(verified);
     if (run > 0) theirs.push(linted);

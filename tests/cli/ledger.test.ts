@@ -66,7 +66,14 @@ describe('reeltally ledger', () => {
   it('writes all files into a folder, and nothing over one that is there', () => {
     const folder = join(newFolder(), 'ledger');
     expect(reeltally(['ledger', first, '--out', folder]).status).toBe(0);
-    expect(readdirSync(folder).sort()).toEqual(['ledger-faults.csv', 'ledger.csv', 'ledger.json', 'ledger.txt']);
+    expect(readdirSync(folder).sort()).toEqual([
+      'ledger-faults.csv',
+      'ledger.csv',
+      'ledger.html',
+      'ledger.json',
+      'ledger.txt',
+      'ledger.xlsx',
+    ]);
     expect(readFileSync(join(folder, 'ledger.txt'), 'utf8')).toBe(reeltally(['ledger', first]).stdout);
     const again = reeltally(['ledger', first, '--out', folder]);
     expect(again.status).toBe(3);
@@ -84,7 +91,7 @@ describe('reeltally ledger', () => {
     [[first, file('sample.json', { format: 'reeltally/sample/2', batch: BATCH, delivery: 1 })], 'outcome: one of accepted'],
     [[first, file('decision.json', { ...decision, on: '2031-02-30' })], 'on: a day of the calendar is needed here'],
     [[first, '--vendor', 'Nobody'], '--vendor: none of the results is of Nobody. They are of Skerry Imaging, Port Hallam.'],
-    [[first, '--format', 'xlsx'], 'a ledger has no format xlsx'],
+    [[first, '--format', 'ods'], 'a ledger has no format ods'],
     [[first, join(newFolder(), 'gone.json')], 'cannot be read'],
   ])('refuses, with a sentence that says why: %s', (args, sentence) => {
     const { status, stdout, stderr } = reeltally(['ledger', ...args]);

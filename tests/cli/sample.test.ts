@@ -323,7 +323,7 @@ describe('an answered worksheet', () => {
 describe('a series of lots', () => {
   const ledger = (lots: readonly object[]): string => {
     const path = join(newFolder(), 'ledger.json');
-    writeFileSync(path, JSON.stringify({ format: 'reeltally/ledger/1', lots }));
+    writeFileSync(path, JSON.stringify({ format: 'reeltally/ledger/2', lots }));
     return path;
   };
   const good = { accepted: true };

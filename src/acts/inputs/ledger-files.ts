@@ -1,54 +1,75 @@
 import { createHash } from 'node:crypto';
 import { basename } from 'node:path';
-import { isDay } from '../../calendar/civil.js';
+import { daysBetween, isDay } from '../../calendar/civil.js';
 import { reviewDaysUsed, reviewDue } from '../../calendar/review-days.js';
+import { ledgerResult } from '../../history/ledger-result.js';
+import type { Account } from '../../model/account.js';
 import type { Findings } from '../../model/findings.js';
-import type { LedgerDecision, LedgerInput, LedgerReview, LedgerSample } from '../../model/ledger.js';
-import { parseJson, parseJsonLoosely } from '../../read/json.js';
+import type { LedgerAccount, LedgerDecision, LedgerInput, LedgerReview, LedgerSample } from '../../model/ledger.js';
+import { checkedJson, parseJsonLoosely } from '../../read/json.js';
 import { UserMistake } from '../../read/mistake.js';
 import { readRegularFile } from '../../read/regular-file.js';
+import { formatOf } from '../../read/schemas.js';
+import type { Surroundings } from '../surroundings.js';
 
 const LARGEST = 256 * 1024 * 1024;
 const DECISIONS = ['accept', 'accept-with-corrections', 'return-for-rework', 'put-off'] as const;
 
-/** Reads what a ledger is made from, each file by the format that it names. Throws UserMistake. */
-export async function readLedgerFiles(paths: readonly string[]): Promise<LedgerInput> {
+/** Reads what a ledger is made from, one file after the other and each by the format that it names; of a result only what the ledger tells is kept. Throws UserMistake. */
+export async function readLedgerFiles(
+  paths: readonly string[],
+  on: string,
+  around: Pick<Surroundings, 'say' | 'signal'>,
+): Promise<LedgerInput> {
   const results: LedgerInput['results'][number][] = [];
   const samples: LedgerInput['samples'][number][] = [];
   const decisions: LedgerInput['decisions'][number][] = [];
-  for (const path of paths) {
+  const accounts: LedgerInput['accounts'][number][] = [];
+  for (const [at, path] of paths.entries()) {
+    around.signal.throwIfAborted();
+    if (at % 20 === 0) around.say(`Reading ${String(at + 1)} of ${String(paths.length)} files`, 'progress');
     const bytes = await readRegularFile(path, LARGEST);
     const value = parseJsonLoosely(bytes, path);
     const format = fieldOf(value, 'format');
     const file = { name: basename(path), sha256: createHash('sha256').update(bytes).digest('hex') };
-    if (format === 'reeltally/findings/2') {
-      const result = parseJson(bytes.toString('utf8'), path, 'findings');
-      results.push({ ...file, format, value: result, review: reviewOf(result, path) });
-    } else if (format === 'reeltally/sample/2') samples.push({ ...file, format, value: sampleOf(value, path) });
-    else if (format === 'reeltally/decision/2') decisions.push({ ...file, format, value: decisionOf(value, path) });
+    if (format === formatOf('findings')) {
+      const result = checkedJson(value, bytes, path, 'findings');
+      results.push({ ...file, format, value: ledgerResult(result, reviewOf(result, path, on)) });
+    } else if (format === formatOf('sample')) samples.push({ ...file, format, value: sampleOf(value, path) });
+    else if (format === formatOf('decision')) decisions.push({ ...file, format, value: decisionOf(value, path, on) });
+    else if (format === formatOf('account'))
+      accounts.push({ ...file, format, value: accountOf(checkedJson(value, bytes, path, 'account')) });
     else throw otherFormat(path, format);
   }
-  return { results, samples, decisions };
+  return { on, results, samples, decisions, accounts };
 }
 
 function otherFormat(path: string, format: unknown): UserMistake {
   const what = typeof format === 'string' ? `says that it is "${format.slice(0, 80)}"` : 'does not say what it is';
   return new UserMistake(
-    `${path}: this file ${what}. A ledger is made from saved results ("reeltally/findings/2"), judged spot checks ("reeltally/sample/2") and decisions ("reeltally/decision/2").`,
+    `${path}: this file ${what}. A ledger is made from saved results ("${formatOf('findings')}"), judged spot checks ("${formatOf('sample')}"), decisions ("${formatOf('decision')}") and accounts ("${formatOf('account')}").`,
   );
 }
 
+function accountOf({ vendor, currency, minorDigits, deliveries, sums }: Account): LedgerAccount {
+  const { billed, due, released, open } = sums;
+  return { vendor, currency, minorDigits, batches: [...new Set(deliveries.map(({ batch }) => batch))], billed, due, released, open };
+}
+
+/** Days since the last day of the review, on this day; 0 before that. */
+const overdueOn = (on: string, due: string | null): number => (due === null ? 0 : Math.max(0, daysBetween(due, on)));
+
 /** How long the library has for its answer; nothing is used up before a decision says when it was made. */
-function reviewOf(result: Findings, path: string): LedgerReview {
+function reviewOf(result: Findings, path: string, on: string): LedgerReview {
   const { received } = result.run;
   const { terms } = result.agreement;
   if (received !== null && !isDay(received))
     throw new UserMistake(`${path}: run, received: "${received}" is not a day of the calendar. Verify again with --received.`);
   const due = received === null ? null : reviewDue(received, terms);
-  return { due, days: terms.reviewDays, dayKind: terms.reviewDayKind, used: null, inTime: null };
+  return { due, days: terms.reviewDays, dayKind: terms.reviewDayKind, used: null, inTime: null, overdue: overdueOn(on, due) };
 }
 
-function decisionOf(value: unknown, path: string): LedgerDecision {
+function decisionOf(value: unknown, path: string, today: string): LedgerDecision {
   const at = (name: string): Field => ({ value: fieldOf(value, name), where: `${path}: ${name}` });
   const review: Field = at('review');
   const inside = (name: string): Field => ({ value: fieldOf(review.value, name), where: `${review.where}, ${name}` });
@@ -57,10 +78,11 @@ function decisionOf(value: unknown, path: string): LedgerDecision {
   const dayKind = oneOf(inside('dayKind'), ['calendar', 'working'] as const);
   const holidays = list(inside('holidays')).map((holiday) => day({ value: holiday, where: `${review.where}, holidays` }));
   const due = inside('due').value === null ? null : day(inside('due'));
+  const decision = oneOf(at('delivery'), DECISIONS);
   return {
     batch: text(at('batch')),
     delivery: count(at('deliveryNumber')),
-    decision: oneOf(at('delivery'), DECISIONS),
+    decision,
     by: text(at('by')),
     on,
     review: {
@@ -69,6 +91,7 @@ function decisionOf(value: unknown, path: string): LedgerDecision {
       dayKind,
       used: received === null ? null : reviewDaysUsed(received, on, { reviewDayKind: dayKind, holidays }),
       inTime: due === null ? null : on <= due,
+      overdue: decision === 'put-off' ? overdueOn(today, due) : 0,
     },
     samples: list(at('samples')).map((sample, index) => summaryOf(sample, `${path}: samples, entry ${String(index + 1)}`)),
   };

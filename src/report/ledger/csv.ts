@@ -33,31 +33,34 @@ const COLUMNS: readonly Column[] = [
   ['result', ({ file }) => file],
 ];
 
-/** A row for each delivery, the batches of a vendor in the order in which they came. UTF-8 text. */
-export function deliveriesCsv(ledger: Ledger): string {
+/** A row for each delivery, the batches of a vendor in the order in which they came, below the heads. */
+function deliveryTable(ledger: Ledger): readonly (readonly string[])[] {
   const rows = ledger.vendors.flatMap(({ vendor, batches }) =>
     batches.flatMap((batch) =>
-      batch.deliveries.map((delivery) =>
-        [vendor, ...COLUMNS.map(([, value]) => value(delivery, batch))].map((value) => cell(String(value ?? ''))),
-      ),
+      batch.deliveries.map((delivery) => [vendor, ...COLUMNS.map(([, value]) => String(value(delivery, batch) ?? ''))]),
     ),
   );
-  return sheet([['vendor', ...COLUMNS.map(([head]) => head)], ...rows]);
+  return [['vendor', ...COLUMNS.map(([head]) => head)], ...rows];
 }
 
-/** A row for each code of each delivery, with its findings for each 1,000 pages. UTF-8 text. */
-export function faultsCsv(ledger: Ledger): string {
+/** A row for each code of each delivery, with its findings for each 1,000 pages, below the heads. */
+function faultTable(ledger: Ledger): readonly (readonly string[])[] {
   const rows = ledger.vendors.flatMap(({ vendor, batches }) =>
     batches.flatMap(({ batch, deliveries }) =>
       deliveries.flatMap(({ delivery, pages, faults }) =>
         faults.map(({ group, code, findings, frames, perThousand }) =>
-          // A rate is told with a point, and so guarded: some spreadsheets would take it for a date.
-          [vendor, batch, delivery, pages, group, code, findings, frames, perThousand?.toFixed(2)].map((value) =>
-            cell(String(value ?? '')),
-          ),
+          [vendor, batch, delivery, pages, group, code, findings, frames, perThousand?.toFixed(2)].map((value) => String(value ?? '')),
         ),
       ),
     ),
   );
-  return sheet([['vendor', 'batch', 'delivery', 'pages', 'group', 'code', 'findings', 'frames affected', 'per 1,000 pages'], ...rows]);
+  return [['vendor', 'batch', 'delivery', 'pages', 'group', 'code', 'findings', 'frames affected', 'per 1,000 pages'], ...rows];
 }
+
+/** The table of the deliveries as CSV. UTF-8 text. */
+export const deliveriesCsv = (ledger: Ledger): string => csvOf(deliveryTable(ledger));
+
+/** The table of the faults as CSV. A rate is told with a point, and so guarded: some spreadsheets would take it for a date. UTF-8 text. */
+export const faultsCsv = (ledger: Ledger): string => csvOf(faultTable(ledger));
+
+const csvOf = ([heads = [], ...rows]: readonly (readonly string[])[]): string => sheet([heads, ...rows.map((row) => row.map(cell))]);

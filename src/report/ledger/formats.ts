@@ -1,12 +1,13 @@
 import type { Ledger } from '../../model/ledger.js';
+import type { Report } from '../formats.js';
 import { jsonText } from '../json.js';
 import { deliveriesCsv, faultsCsv } from './csv.js';
 import { ledgerText } from './text.js';
 
-/** A way to write a ledger: the first file is the one that is printed. */
+/** A way to write a ledger: the first file is the one that is printed. What a format needs of libraries is loaded when it is written, after the results were read. */
 export interface LedgerFormat {
   readonly name: string;
-  readonly files: readonly { readonly name: string; readonly render: (ledger: Ledger, width: number) => string }[];
+  readonly files: readonly { readonly name: string; readonly render: (ledger: Ledger, width: number) => string | Promise<Report> }[];
 }
 
 /** Every format of a ledger; its name is the choice on the command line. */
@@ -19,5 +20,7 @@ export const LEDGER_FORMATS: readonly LedgerFormat[] = [
       { name: 'ledger-faults.csv', render: faultsCsv },
     ],
   },
+  { name: 'html', files: [{ name: 'ledger.html', render: async (ledger) => (await import('./html.js')).ledgerHtml(ledger) }] },
+  { name: 'xlsx', files: [{ name: 'ledger.xlsx', render: async (ledger) => (await import('./xlsx.js')).ledgerXlsx(ledger) }] },
   { name: 'json', files: [{ name: 'ledger.json', render: (ledger) => jsonText(ledger) }] },
 ];
