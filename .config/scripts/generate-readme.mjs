@@ -56,7 +56,7 @@ async function twoDeliveries() {
   const { readLedgerFiles } = await built('acts/inputs/ledger-files.js');
   const { ledgerOf } = await built('history/ledger.js');
   const { ledgerText } = await built('report/ledger/text.js');
-  const ledger = ledgerText(ledgerOf(await readLedgerFiles([first.path, second.path]), null), 80);
+  const ledger = ledgerText(ledgerOf(await readLedgerFiles([first.path, second.path], '2031-04-10', quietly('2031-04-10')), null), 80);
   const summary = await render(second.result, 'text');
   rmSync(folder, { recursive: true });
   return { summary: summary.split('\n'), ledger: ledger.trimEnd().split('\n') };
