@@ -9,6 +9,7 @@ import { surroundings } from './surroundings.js';
 /** Options of `audit` as they come from the command line. */
 export interface AuditArguments {
   readonly batch?: readonly string[];
+  readonly digest?: string;
   readonly quiet?: true;
 }
 
@@ -20,7 +21,9 @@ export async function auditCommand(path: string, options: AuditArguments): Promi
   const root = await dossierHere(isFolder ? path : dirname(path));
   const file = isFolder ? null : relative(root, resolve(path)).split(sep).join('/');
   const around = surroundings({ quiet });
-  const audit = await auditOf(root, { batch, file }, around).finally(around.end);
+  const audit = await auditOf(root, { batch, file, ...(options.digest === undefined ? {} : { digest: options.digest }) }, around).finally(
+    around.end,
+  );
   await print(auditText({ ...audit, file }, widthOf(process.stdout)));
   return audit.broken.length === 0 ? 0 : 1;
 }

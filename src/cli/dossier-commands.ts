@@ -37,6 +37,7 @@ export function addDossierCommands(program: Command, report: Report): void {
     .description('make every link of a dossier again, from the sources to the decision, and say which does not hold')
     .argument('[path]', 'the dossier, or one of its files', '.')
     .option('--batch <folders...>', 'what the vendor sent, to compare again (else where it lay when it was verified)')
+    .option('--digest <digits>', 'the SHA-256 that stands on a signed page, or its first 16 digits or more, to be held against the journal')
     .option(...QUIET)
     .action(async (path: string, options: AuditArguments) =>
       report(import('./audit.js').then(({ auditCommand }) => auditCommand(path, options))),

@@ -150,6 +150,27 @@ describe('the audit of a whole dossier', () => {
   });
 });
 
+describe('a digest that was typed from a signed page', () => {
+  const asked = async (digest: string) => auditOf(root, { ...WHOLE, digest }, LATER);
+
+  it('is held against the journal, all of it or its beginning, however it is spaced', async () => {
+    const [page] = (await auditOf(root, WHOLE, LATER)).pages;
+    for (const typed of [page!.sha256, page!.sha256.slice(0, 16), page!.sha256.toUpperCase().replace(/(.{8})/g, '$1 ')]) {
+      const { broken, remarks } = await asked(typed);
+      expect(broken).toEqual([]);
+      expect(remarks.map(({ says }) => says).join(' ')).toContain(`is that of ${page!.page}`);
+    }
+  });
+
+  it('that no line has is named as what does not hold; so is one of another line', async () => {
+    const strange = await asked('0123456789abcdef0123');
+    expect(strange.broken.map(({ says }) => says).join(' ')).toContain('No line of journal.jsonl has the digest 0123456789abcdef0123');
+    const first = sha256(readFileSync(join(root, 'journal.jsonl'), 'utf8').split('\n')[0]!);
+    expect((await asked(first)).broken.map(({ says }) => says).join(' ')).toContain('is that of line 1 of journal.jsonl');
+    await expect(asked('0123')).rejects.toThrow(/not a SHA-256 or the beginning of one/);
+  });
+});
+
 describe('whoever writes the journal anew', () => {
   it('is shown by the digest on the signed page, though every digest in the folder fits', async () => {
     const copy = join(dirname(root), 'copy');

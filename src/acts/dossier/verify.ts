@@ -136,6 +136,7 @@ export async function sources(
   const place = layout.deliveries.find((one) => one.delivery === delivery);
   const rulings = await filledIn(dossier, place?.rulings ?? []);
   const answers = place?.answers ?? [];
+  const sent = layout.sent.findLast((name) => /(?:^|\/)sent-record\.json$/i.test(name));
   const at = (name: string): string => join(root, name);
   return {
     files: {
@@ -147,6 +148,7 @@ export async function sources(
       ...(layout.profile ? { profile: at('profile.json') } : profile === undefined ? {} : { profile }),
       ...(rulings.length === 0 ? {} : { rulings: rulings.map(at) }),
       ...(answers.length === 0 ? {} : { answers: answers.map(at) }),
+      ...(sent === undefined ? {} : { sent: at(sent) }),
       ...(earlier === undefined ? {} : { earlier: at(`${earlier.run.folder}/findings.json`) }),
       ...(readText ? { readText } : {}),
       ...(fixity ? { fixity } : {}),
@@ -155,6 +157,7 @@ export async function sources(
       ...layout.record,
       ...(layout.agreement ? ['agreement.json'] : []),
       ...(layout.profile ? ['profile.json'] : []),
+      ...(sent === undefined ? [] : [sent]),
       ...rulings,
       ...answers,
     ],

@@ -10,6 +10,7 @@ import { filesLooked } from './files.js';
 import { findingsLooked } from './findings.js';
 import { invoiceLinks } from './invoices.js';
 import { broken, type Looked, NOTHING, type Said, together } from './outcome.js';
+import { PAPER, paperLooked } from './paper.js';
 import { verdictLooked } from './verdict.js';
 
 /** How far an audit goes, and about what. */
@@ -18,6 +19,8 @@ export interface AuditWish {
   readonly batch: readonly string[] | null | 'none';
   /** Only what concerns this file of the dossier and what it was made from; null for all. */
   readonly file: string | null;
+  /** A digest as somebody typed it from a signed page; left out where none was. */
+  readonly digest?: string;
 }
 
 /** What an audit found. */
@@ -42,7 +45,7 @@ export async function auditOf(root: string, wish: AuditWish, around: Surrounding
     ...dossier.layout.deliveries.flatMap((place) => [...deliveryLinks(dossier, place), ...decisionLinks(dossier, place)]),
     ...invoiceLinks(dossier, around),
   ];
-  const parts: Looked[] = [files];
+  const parts: Looked[] = [files, ...(wish.digest === undefined ? [] : [paperLooked(dossier, wish.digest)])];
   for (const run of dossier.layout.deliveries.flatMap(({ runs }) => runs)) parts.push(await verdictLooked(dossier, run, wrong));
   for (const link of links) {
     around.signal.throwIfAborted();
@@ -52,7 +55,7 @@ export async function auditOf(root: string, wish: AuditWish, around: Surrounding
   const all = together(parts);
   const about = wish.file === null ? null : concerned(wish.file, dossier);
   const told = (said: readonly Said[]): readonly Said[] =>
-    about === null ? said : said.filter((one) => one.about.some((name) => about.has(name)));
+    about === null ? said : said.filter((one) => one.about.some((name) => name === PAPER || about.has(name)));
   return { broken: told(all.broken), remarks: told(all.remarks), held: all.held, files: known.size, pages: sealsOf(dossier) };
 }
 
