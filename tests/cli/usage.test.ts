@@ -63,7 +63,7 @@ describe('the format of a result', () => {
   it.each([
     ['text', /^RETURN FOR REWORK\n/],
     ['json', /^\{\n {2}"format": "reeltally\/findings\/2"/],
-    ['csv', /^\ufeff"finding"/],
+    ['csv', /^\ufeff"your file"/],
     ['xml', /^<\?xml version="1.0" encoding="UTF-8"\?>\n<discrepancies/],
   ])('%s is printed alone on stdout', (format, beginning) => {
     const { status, stdout, stderr } = reeltally(['render', path, '--format', format]);
