@@ -6,16 +6,16 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { chromium } from 'playwright-core';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
-const LARGEST = 150_000;
+const LARGEST = 180_000;
 
 const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium', args: ['--no-sandbox'] });
-const page = await browser.newPage({ viewport: { width: 960, height: 760 } });
-await page.goto(pathToFileURL(join(root, 'reports', 'report.html')).href);
-for (const [name, part] of [
-  ['report-verdict.png', null],
+const address = pathToFileURL(join(root, 'reports', 'report.html')).href;
+for (const [name, anchor] of [
+  ['report-verdict.png', ''],
   ['report-film.png', '#film'],
 ]) {
-  if (part !== null) await page.locator(part).evaluate((element) => element.scrollIntoView());
+  const page = await browser.newPage({ viewport: { width: 1180, height: 720 } });
+  await page.goto(address + anchor);
   // What comes into view is laid out only then.
   await page.waitForTimeout(300);
   const path = join(root, 'reports', name);

@@ -178,6 +178,17 @@ describe.runIf('path' in found)('report.html in a browser', { timeout: 180_000 }
     expect(await page.locator('.bar > *').count()).toBeLessThanOrEqual(4 * 120);
     await page.locator('#find').fill('frame 4003');
     await expect.poll(() => page.locator('#shown').textContent()).toBe('1 of 2001 listed.');
+    await page.locator('#reset').click();
+    // What is chosen comes into view in the list, however far down.
+    const list = await page.locator('#list').boundingBox();
+    for (const at of [1990, 700, 1200]) {
+      await page.evaluate(`location.hash = document.querySelectorAll('#list a')[${String(at)}].hash`);
+      const row = page.locator('#list a[aria-current]');
+      await expect.poll(() => row.locator('.number').textContent()).toBe(String(at + 1));
+      const box = await row.boundingBox();
+      expect(box!.y).toBeGreaterThanOrEqual(list!.y - 2);
+      expect(box!.y + box!.height).toBeLessThanOrEqual(list!.y + list!.height + 2);
+    }
     expect(complaints).toEqual([]);
     await close();
   });

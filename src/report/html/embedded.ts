@@ -113,6 +113,14 @@ export const SCRIPT = `${[
   '    }',
   '    return found;',
   '}',
+  'const SHELF = 50;',
+  'function onShelves(entries) {',
+  '    return Array.from({ length: Math.ceil(entries.length / SHELF) }, (_, at) => {',
+  "        const shelf = element('div', 'shelf');",
+  '        shelf.append(...entries.slice(at * SHELF, at * SHELF + SHELF).map(({ row }) => row));',
+  '        return shelf;',
+  '    });',
+  '}',
   'function startBench(entries, decided, onChoose) {',
   "    const list = byId('list', HTMLElement);",
   "    const form = byId('filters', HTMLFormElement);",
@@ -121,6 +129,7 @@ export const SCRIPT = `${[
   "    const shown = byId('shown', HTMLElement);",
   '    const boxes = [...form.querySelectorAll(\'input[name="severity"]\')];',
   '    const signs = signsByFinding();',
+  '    const shelves = onShelves(entries);',
   '    const rows = new Map(entries.map((entry) => [entry.row, entry]));',
   '    let chosen = null;',
   '    let filter = NO_FILTER;',
@@ -129,11 +138,11 @@ export const SCRIPT = `${[
   "        history.replaceState(null, '', writeAddress({ anchor: chosen?.anchor ?? 'findings', filter }));",
   '    };',
   '    const reveal = (row) => {',
-  '        const [top, bottom] = [row.offsetTop, row.offsetTop + row.offsetHeight];',
-  '        if (top < list.scrollTop)',
-  '            list.scrollTop = top;',
-  '        else if (bottom > list.scrollTop + list.clientHeight)',
-  '            list.scrollTop = bottom - list.clientHeight;',
+  '        const [own, frame] = [row.getBoundingClientRect(), list.getBoundingClientRect()];',
+  '        if (own.top < frame.top)',
+  '            list.scrollTop += own.top - frame.top;',
+  '        else if (own.bottom > frame.bottom)',
+  '            list.scrollTop += own.bottom - frame.bottom;',
   '    };',
   '    const choose = (entry) => {',
   '        if (entry !== chosen) {',
@@ -158,6 +167,9 @@ export const SCRIPT = `${[
   '            entry.row.hidden = !here;',
   '            return here;',
   '        });',
+  '        const used = new Set(listed.map(({ row }) => row.parentElement));',
+  '        for (const shelf of shelves)',
+  '            shelf.hidden = !used.has(shelf);',
   '        shown.textContent =',
   '            listed.length === entries.length',
   '                ? `All ${String(entries.length)} listed.`',
@@ -197,7 +209,7 @@ export const SCRIPT = `${[
   '            visit(named);',
   '        }',
   '    };',
-  '    list.append(...entries.map(({ row }) => row));',
+  '    list.append(...shelves);',
   "    list.addEventListener('click', (event) => {",
   "        const entry = event.target instanceof Element ? rows.get(event.target.closest('a')) : undefined;",
   '        if (entry === undefined || event.ctrlKey || event.metaKey || event.shiftKey)',
@@ -765,7 +777,7 @@ export const SCRIPT = `${[
 ].join('\n')}\n`;
 
 /** SHA-256 of it in base64, as a security policy names it. */
-export const SCRIPT_SHA256 = 'O8o5X/Y4cOqVC7fvCVlamNCjgeeEuW8ZjXUJ/hGF6O4=';
+export const SCRIPT_SHA256 = '9Vyf4sF1RZkxqAOdqhKEJ+lFquQyskKg46Q4GJdUSu8=';
 
 /** The style of the page. */
 export const STYLE = `${[
@@ -1682,8 +1694,10 @@ export const STYLE = `${[
   'color: var(--ink);',
   'text-decoration: none;',
   'line-height: 1.3;',
+  '}',
+  '.shelf {',
   'content-visibility: auto;',
-  'contain-intrinsic-size: auto 3.4rem;',
+  'contain-intrinsic-size: auto none auto 170rem;',
   '}',
   '.row .number {',
   'font-weight: 400;',
@@ -2219,4 +2233,4 @@ export const STYLE = `${[
 ].join('\n')}\n`;
 
 /** SHA-256 of it in base64, as a security policy names it. */
-export const STYLE_SHA256 = 'kbZjoNoPoIaiF1BDfg8CQLzlHc8mNM5CPDefJ21yewk=';
+export const STYLE_SHA256 = 'fipNHRHuxbSPTM8OkJ4nmtrNu7NnN055+Bou7ZnJGMM=';

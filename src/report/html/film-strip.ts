@@ -95,7 +95,7 @@ function group(one: FilmGroup, changes: readonly string[], whole: Around): Marku
 }
 
 /** Issues in one box, which a browser lays out when it comes into view: ten thousand frames at once would be slow. */
-const CHUNK = 48;
+const CHUNK = 16;
 
 /** One reel, every frame a cell in film order, cut into issues. */
 function reelStrip(reel: ResultReel, whole: Around): Markup {

@@ -60,9 +60,9 @@ export const SIGNS: readonly (readonly [sign: Sign, text: SignText])[] = [
     {
       css: 'sm',
       glyph: '\u2205',
-      one: 'no number left for it',
-      many: 'no number left for them',
-      means: 'No number left for it: the frame is held back, and the return does not count it.',
+      one: 'left without a number',
+      many: 'left without a number',
+      means: 'Left without a number: the frame is held back, and the return does not count it.',
     },
   ],
   [

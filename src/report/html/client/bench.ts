@@ -1,5 +1,5 @@
 import { type Filter, NO_FILTER, readAddress, writeAddress } from './address.js';
-import { byId } from './elements.js';
+import { byId, element } from './elements.js';
 import type { Entry } from './entries.js';
 import { fits } from './fits.js';
 import { showPart } from './parts.js';
@@ -27,6 +27,17 @@ function signsByFinding(): ReadonlyMap<number, readonly HTMLElement[]> {
   return found;
 }
 
+/** Rows in one box, which a browser lays out when it comes into view. */
+const SHELF = 50;
+
+function onShelves(entries: readonly Entry[]): readonly HTMLElement[] {
+  return Array.from({ length: Math.ceil(entries.length / SHELF) }, (_, at) => {
+    const shelf = element('div', 'shelf');
+    shelf.append(...entries.slice(at * SHELF, at * SHELF + SHELF).map(({ row }) => row));
+    return shelf;
+  });
+}
+
 /** Fills the list, follows the address, and calls back when another finding is chosen. */
 export function startBench(entries: readonly Entry[], decided: (entry: Entry) => boolean, onChoose: (entry: Entry | null) => void): Bench {
   const list = byId('list', HTMLElement);
@@ -36,6 +47,7 @@ export function startBench(entries: readonly Entry[], decided: (entry: Entry) =>
   const shown = byId('shown', HTMLElement);
   const boxes = [...form.querySelectorAll<HTMLInputElement>('input[name="severity"]')];
   const signs = signsByFinding();
+  const shelves = onShelves(entries);
   const rows = new Map<Element | null, Entry>(entries.map((entry) => [entry.row, entry]));
   let chosen: Entry | null = null;
   let filter: Filter = NO_FILTER;
@@ -47,9 +59,9 @@ export function startBench(entries: readonly Entry[], decided: (entry: Entry) =>
 
   /** Brings a row into view within the list alone: the page itself stays where it is. */
   const reveal = (row: HTMLElement): void => {
-    const [top, bottom] = [row.offsetTop, row.offsetTop + row.offsetHeight];
-    if (top < list.scrollTop) list.scrollTop = top;
-    else if (bottom > list.scrollTop + list.clientHeight) list.scrollTop = bottom - list.clientHeight;
+    const [own, frame] = [row.getBoundingClientRect(), list.getBoundingClientRect()];
+    if (own.top < frame.top) list.scrollTop += own.top - frame.top;
+    else if (own.bottom > frame.bottom) list.scrollTop += own.bottom - frame.bottom;
   };
 
   const choose = (entry: Entry | null): void => {
@@ -73,6 +85,8 @@ export function startBench(entries: readonly Entry[], decided: (entry: Entry) =>
       entry.row.hidden = !here;
       return here;
     });
+    const used = new Set(listed.map(({ row }) => row.parentElement));
+    for (const shelf of shelves) shelf.hidden = !used.has(shelf);
     shown.textContent =
       listed.length === entries.length
         ? `All ${String(entries.length)} listed.`
@@ -113,7 +127,7 @@ export function startBench(entries: readonly Entry[], decided: (entry: Entry) =>
     }
   };
 
-  list.append(...entries.map(({ row }) => row));
+  list.append(...shelves);
   list.addEventListener('click', (event) => {
     const entry = event.target instanceof Element ? rows.get(event.target.closest('a')) : undefined;
     if (entry === undefined || event.ctrlKey || event.metaKey || event.shiftKey) return;
