@@ -13,14 +13,12 @@ export interface ReelMatch {
 
 /** Half of what a reel of the return holds must be known from a reel of the record before the two are taken for the same by content. */
 const SAME_REEL_SHARE = 0.5;
-/** Where another reel holds so many times as much of it as the one of its number, the number is wrong. */
-const OUTWEIGHS = 4;
 
 /** Frames of a reel of the record that are to be delivered, by what they show: the numbers that they have there. */
 type Wanted = ReadonlyMap<string, ReadonlySet<string>>;
 
 /**
- * Matches reels: by number first, where somebody wrote it and the content does not say otherwise, then reels that were spliced into a carrier, then by what
+ * Matches reels: by number first, where somebody wrote it, then reels that were spliced into a carrier, then by what
  * they hold, and the last one left on either side with each other. Afterwards single frames whose
  * content is missing from their own reel and wanting in another one are aligned there: a wrong reel number must not unpair them.
  */
@@ -29,12 +27,17 @@ export function matchReels(record: Side, returned: Side): ReelMatch[] {
   const give = (returnReel: number, reel: number, by: Alignment['by']): void => {
     owner.set(returnReel, { reel, by });
   };
-  const wanted = record.reels.map((reel) => wantedOn(reel.frames, record));
+  const wanted = record.reels.map((reel) =>
+    wantedOn(
+      reel.frames.filter((frame) => frame.deliver),
+      record,
+    ),
+  );
   const known = returned.reels.map((reel) => knownOn(reel.frames, returned, wanted));
   record.reels.forEach((reel, r) => {
     returned.reels.forEach((other, t) => {
       const named = other.numberInferred !== true && (other.number === reel.number || other.alsoKnownAs.includes(reel.number));
-      if (!owner.has(t) && named && !isOutweighed(known[t], r)) give(t, r, 'number');
+      if (!owner.has(t) && named) give(t, r, 'number');
     });
   });
   record.reels.forEach((reel, r) => {
@@ -61,11 +64,6 @@ export function matchReels(record: Side, returned: Side): ReelMatch[] {
 
 const showsPages = (reel: Side['reels'][number] | undefined): boolean => reel?.frames.some(({ kind }) => kind === 'page') === true;
 
-function isOutweighed(known: { readonly shared: readonly number[]; readonly all: number } | undefined, r: number): boolean {
-  const [here, most] = [known?.shared[r] ?? 0, Math.max(0, ...(known?.shared ?? []))];
-  return most > here * OUTWEIGHS && most >= (known?.all ?? 0) * SAME_REEL_SHARE;
-}
-
 const numberOf = ({ frame }: Frame): string => (frame === null ? '' : `${String(frame.exposure)}${frame.half}`);
 
 /** By what it says of itself, and by its place in the issue: a label may stand on one side only. */
@@ -75,8 +73,7 @@ function keysOf(frame: Frame, side: Side): readonly string[] {
 
 function wantedOn(frames: readonly Frame[], record: Side): Wanted {
   const found = new Map<string, Set<string>>();
-  for (const frame of frames.filter(({ deliver }) => deliver))
-    for (const key of keysOf(frame, record)) found.set(key, (found.get(key) ?? new Set()).add(numberOf(frame)));
+  for (const frame of frames) for (const key of keysOf(frame, record)) found.set(key, (found.get(key) ?? new Set()).add(numberOf(frame)));
   return found;
 }
 
@@ -104,7 +101,12 @@ function matched(
     if (home === undefined) strangers.push({ recordReel: null, returnReels: [t], by: 'none', refs });
     else lists[home.reel]?.push(...refs);
   });
-  const held = record.reels.map((reel) => new Set(reel.frames.filter((frame) => !frame.deliver).map((frame) => contentKey(frame, record))));
+  const held = record.reels.map((reel) =>
+    wantedOn(
+      reel.frames.filter((frame) => !frame.deliver),
+      record,
+    ),
+  );
   sendHome(lists, wanted, held, returned);
   const matches: ReelMatch[] = record.reels.map((_, r) => {
     const reels = [...owner].filter(([, home]) => home.reel === r).map(([t]) => t);
@@ -121,11 +123,13 @@ function matched(
 }
 
 /** Moves frames to the reel that wants them: their content is not in the reel they came under, to be delivered or held back, and the other one lacks exactly that. */
-function sendHome(lists: ReturnRef[][], wanted: readonly Wanted[], held: readonly ReadonlySet<string | null>[], returned: Side): void {
+function sendHome(lists: ReturnRef[][], wanted: readonly Wanted[], held: readonly Wanted[], returned: Side): void {
   if (lists.length < 2) return;
   const present = lists.map((refs) => new Set(refs.flatMap((ref) => keysOf(frameOf(returned, ref), returned))));
+  const claims = new Map<string, number>();
+  for (const ref of lists.flat()) for (const key of keysOf(frameOf(returned, ref), returned)) claims.set(key, (claims.get(key) ?? 0) + 1);
   const homes = lists.map((refs, from) =>
-    refs.map((ref) => homeOf(frameOf(returned, ref), returned, from, { wanted, held, present }, ref)),
+    refs.map((ref) => homeOf(frameOf(returned, ref), returned, from, { wanted, held, present, claims }, ref)),
   );
   const moves = (from: number, to: number): number => homes[from]?.filter(({ reel }) => reel === to).length ?? 0;
   // Pages that would change places between two reels, few on both, carry each other's facts: the reels are right. Where they have the numbers of their own reel they are not.
@@ -147,8 +151,10 @@ function sendHome(lists: ReturnRef[][], wanted: readonly Wanted[], held: readonl
 
 interface Homes {
   readonly wanted: readonly Wanted[];
-  readonly held: readonly ReadonlySet<string | null>[];
+  readonly held: readonly Wanted[];
   readonly present: readonly ReadonlySet<string>[];
+  /** How many pages of the return say that they are this one. */
+  readonly claims: ReadonlyMap<string, number>;
 }
 
 /** The reel of the record that wants a page which came under another, and whether it has that page's own number there. */
@@ -156,7 +162,7 @@ function homeOf(
   frame: Frame,
   returned: Side,
   from: number,
-  { wanted, held, present }: Homes,
+  { wanted, held, present, claims }: Homes,
   ref: ReturnRef,
 ): { readonly reel: number; readonly sure: boolean } {
   const stays = { reel: from, sure: true };
@@ -167,12 +173,18 @@ function homeOf(
     here.has(each) && (each === keys[0] || (own !== '' && here.get(each)?.has(own) === true));
   const key = keys.find((each) => wanted.some((here) => known(here, each)));
   if (key === undefined || wanted[from]?.has(key) === true) return stays;
-  // a page said to be of this reel may be the take that was to be held back here
-  if (keys.some((each) => held[from]?.has(each) === true) && returned.reels[ref.reel]?.numberInferred !== true) return stays;
+  // what more pages say of themselves than there are tells of none of them where it is
+  const there = wanted.reduce((sum, here) => sum + (here.get(key)?.size ?? 0), 0);
+  if ((claims.get(key) ?? 0) > there) return stays;
   const others = wanted.flatMap((here, r) => (here.has(key) ? [r] : []));
   const [home] = others;
   if (others.length !== 1 || home === undefined || present[home]?.has(key) === true) return stays;
-  return { reel: home, sure: own !== '' && wanted[home]?.get(key)?.has(own) === true };
+  const sure = own !== '' && wanted[home]?.get(key)?.has(own) === true;
+  // a page said to be of this reel may be the take that was to be held back here, unless it has the number of the other
+  const numbers = keys.flatMap((each) => [...(held[from]?.get(each) ?? [])]);
+  const isHeld = numbers.length > 0 && (!sure || numbers.includes(own));
+  if (isHeld && returned.reels[ref.reel]?.numberInferred !== true) return stays;
+  return { reel: home, sure };
 }
 
 /** Frames from several reels of the return in one order, by number. */

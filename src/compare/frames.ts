@@ -75,7 +75,9 @@ export function compareFrames(
       const readings = given[field];
       const form = readings.length === 0 ? formOf(right.facts[field], null) : bestForm(right, field, readings);
       if (form === null || ((theirs === undefined || theirs.undescribed === true) && form === 'missing')) continue;
-      drafts.push({ ...base, field, form, expected: right.facts[field].right, given: readings[0] ?? null });
+      // of several forms of a reel's number the one that the record knows another reel by
+      const known = readings.find(({ key }) => field === 'reel' && record.reels.some(({ number }) => number === key));
+      drafts.push({ ...base, field, form, expected: right.facts[field].right, given: known ?? readings[0] ?? null });
     }
   });
   return drafts;

@@ -66,7 +66,7 @@ function ofPages(scene: Scene, fact: FrameFact): readonly Statement[] {
       const [mine, theirs] = [recordFrame(scene, ref), returnFrame(scene, ref)];
       const right = scene.expected.reels[alignment.recordReel ?? -1]?.frames[pairOf(scene, ref).record ?? -1]?.facts[fact];
       if (mine === undefined || theirs === undefined || right === undefined) return [];
-      if (fact !== 'number' && fact !== 'reel' && (mine.kind !== 'page' || theirs.kind !== 'page')) return [];
+      if (fact !== 'number' && (mine.kind !== 'page' || theirs.kind !== 'page')) return [];
       const differs = differencesAt(scene, ref, fact)[0] ?? null;
       if (differs === null && right.needs !== 'must-not' && !statesPageFact(theirs, fact)) return [];
       const title = recordIssueOf(scene, mine.issue)?.title ?? null;
