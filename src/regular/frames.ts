@@ -61,6 +61,7 @@ export function irregularDuplicates(facts: Facts): readonly Irregularity[] {
   );
   // An issue of which nothing is delivered is held back on purpose: it was not ordered.
   const delivered = new Set(facts.reels.flatMap(({ shots }) => shots.flatMap(({ deliver, issue }) => (deliver ? (issue ?? []) : []))));
+  const both = keepsBoth(facts);
   return facts.reels.flatMap(({ number, shots }) =>
     shots.flatMap((shot): readonly Irregularity[] => {
       const { entry } = shot;
@@ -90,7 +91,8 @@ export function irregularDuplicates(facts: Facts): readonly Irregularity[] {
               evidence: [`${inWords(shot)} and ${inWords(twin)}.`],
             }),
           ];
-        return [];
+        const odd = worseTake(shot, twin, field, number) ?? (both ? null : needlessCopy(shot, twin, number));
+        return odd === null ? [] : [odd];
       }
       if (!shot.isPage || shot.deliver || shot.issue === null || shot.label === null || !delivered.has(shot.issue)) return [];
       if (shown.has(`${shot.issue}|${shot.label}`)) return [];
@@ -104,6 +106,44 @@ export function irregularDuplicates(facts: Facts): readonly Irregularity[] {
       ];
     }),
   );
+}
+
+/** The better of two takes is delivered: that which was filmed to make the other good, and that of which no fault is noted. */
+function worseTake(shot: Shot, twin: Shot, field: 'duplicate' | 'retake', reel: string): Irregularity | null {
+  if (!shot.isPage || !twin.isPage || shot.deliver === twin.deliver) return null;
+  const [kept, held] = shot.deliver ? [shot, twin] : [twin, shot];
+  const faulty = ({ entry }: Shot): boolean => (entry.condition ?? []).length > 0;
+  const madeGood = field === 'retake' && held === shot;
+  if (!madeGood && !(faulty(kept) && !faulty(held) && field === 'duplicate')) return null;
+  return ofShots([kept], null, {
+    code: 'duplicate-unpaired',
+    says: madeGood
+      ? `Frame ${held.key} of reel ${reel} was filmed to make frame ${kept.key} good, and it is frame ${kept.key} that is delivered.`
+      : `Frame ${kept.key} of reel ${reel} is ${(kept.entry.condition ?? []).join(' and ')} and delivered; frame ${held.key} shows the same page without a fault noted, and is held back.`,
+    likely: `Frame ${held.key} is probably the one to deliver.`,
+    also: [held],
+    doubtful: ['delivered'],
+  });
+}
+
+/** Whether a library has most second copies delivered beside the first ones. */
+function keepsBoth({ reels }: Facts): boolean {
+  const copies = reels.flatMap(({ shots }) => shots.filter(({ entry }) => entry.duplicateOf !== undefined));
+  return copies.length > 1 && copies.filter(({ deliver }) => deliver).length > copies.length / 2;
+}
+
+/** Both copies of a page are kept because each lacks something; where that is not noted one of them was to be held back. */
+function needlessCopy(shot: Shot, twin: Shot, reel: string): Irregularity | null {
+  if (!shot.isPage || !shot.deliver || !twin.deliver) return null;
+  const noted = [shot, twin].some(({ entry }) => entry.note !== undefined);
+  if (noted || [shot, twin].every(({ entry }) => (entry.condition ?? []).length > 0)) return null;
+  return ofShots([shot], null, {
+    code: 'duplicate-unpaired',
+    says: `Frame ${shot.key} of reel ${reel} repeats frame ${twin.key}, and both are delivered; nothing is noted of what either lacks.`,
+    likely: 'Hold one of them back, or note why both are kept.',
+    also: [twin],
+    doubtful: ['delivered', 'order'],
+  });
 }
 
 function inWords({ key, entry }: Shot): string {

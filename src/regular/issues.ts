@@ -2,7 +2,7 @@ import { readDate } from '../calendar/edtf.js';
 import { normaliseLccn, plainText } from '../normalise/labels.js';
 import type { Facts, RunIssue, Shot } from './facts.js';
 import { type Irregularity, named, ofIssue, ofShots, ofTitle } from './item.js';
-import { contradicts, shownPages } from './pages.js';
+import { contradicts, shownPages } from './leaves.js';
 
 /** Facts that an issue has once. */
 const ONCE = ['issueNumber', 'volume'] as const;
@@ -109,6 +109,14 @@ function editions({ runs, side }: Facts): readonly Irregularity[] {
         .map(({ edition }) => edition ?? 1);
       const numbers = new Set([...own.map(({ edition }) => edition), ...absent]);
       const highest = Math.max(...numbers);
+      const below = own.find(({ edition }) => edition < 1);
+      if (below !== undefined)
+        return [
+          ofIssue(below, {
+            code: 'editions-unordered',
+            says: `The issue of ${day} is edition ${String(below.edition)}; editions are counted from 1.`,
+          }),
+        ];
       const lacking = Array.from({ length: highest }, (_, at) => at + 1).filter((number) => !numbers.has(number));
       const [last] = own.toReversed();
       if (lacking.length === 0 || last === undefined) return [];

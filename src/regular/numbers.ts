@@ -2,9 +2,12 @@ import { addDays } from '../calendar/civil.js';
 import { expectedDays, statementFor } from '../calendar/patterns.js';
 import type { Facts, Run, RunIssue } from './facts.js';
 import { counted, type Irregularity, named, ofDays, ofIssue } from './item.js';
+import { irregularVolumes } from './volumes.js';
 
 /** An issue on another day than the paper's stands for the nearest of these, at most so far away. */
 const MOVED = 3;
+/** A new volume begins its numbers with one of these. */
+const FIRST_NUMBERS = 5;
 
 /**
  * What the count of the issues and the calendar say together: expected days without an issue, and numbers that do not run on. A gap and a jump
@@ -22,8 +25,6 @@ export function irregularRuns({ runs }: Facts): readonly Irregularity[] {
       const gap = gaps.get(issue.key) ?? [];
       const step = stepOf(before, issue);
       const known = missingBetween(run, before, issue);
-      const volume = next === undefined ? null : strayVolume(before, issue, next);
-      if (volume !== null) found.push(volume);
       if (gap.length > 0) found.push(gapItem(run, gap, before, issue, step, known));
       const again = told;
       told = false;
@@ -37,18 +38,31 @@ export function irregularRuns({ runs }: Facts): readonly Irregularity[] {
       if (gap.length === 0 || step < 1) found.push(jumpItem(before, issue, alone ? next : null, known));
       told = alone;
     }
-    return found;
+    return [...found, ...irregularVolumes(run, firsts), ...laterEditions(run, firsts)];
   });
 }
 
-/** A volume that neither the issue before nor the one behind has, where these two have the same. */
-function strayVolume(before: RunIssue, issue: RunIssue, next: RunIssue): Irregularity | null {
-  if (issue.volume === null || before.volume === null || before.volume !== next.volume || issue.volume === before.volume) return null;
-  return ofIssue(issue, {
-    code: 'numbering-jumps',
-    says: `The issue of ${issue.day} has the volume ${issue.volume}, between issues of volume ${before.volume}.`,
-    likely: `${before.volume} was probably meant.`,
-    doubtful: ['volume'],
+/** Later editions of a day: they have the number and volume of the first, or count on from it and leave the next day its own (common practice, no source). */
+function laterEditions(run: Run, firsts: readonly RunIssue[]): readonly Irregularity[] {
+  const byDay = new Map(firsts.map((issue, at) => [issue.day, { issue, next: firsts[at + 1] }]));
+  return run.issues.flatMap((issue): readonly Irregularity[] => {
+    const { issue: first, next } = byDay.get(issue.day) ?? {};
+    if (first === undefined || first === issue) return [];
+    const volume = first.volume !== null && issue.volume !== null && first.volume !== issue.volume;
+    const step = stepOf(first, issue);
+    const before =
+      next === undefined || next.count === null || issue.count === null || next.volume !== issue.volume ? null : next.count - issue.count;
+    const number = step !== null && step !== 0 && (step < 0 || step > issue.edition - first.edition || (before !== null && before < 1));
+    if (!volume && !number) return [];
+    const [own, other] = volume ? [issue.volume, first.volume] : [issue.countText, first.countText];
+    return [
+      ofIssue(issue, {
+        code: 'numbering-jumps',
+        says: `Edition ${String(issue.edition)} of ${issue.day} has the ${volume ? 'volume' : 'number'} ${own ?? ''}, and edition ${String(first.edition)} of that day ${other ?? ''}.`,
+        likely: `${other ?? ''} was probably meant for both, or the edition is of another day.`,
+        doubtful: volume ? ['volume'] : ['issueNumber'],
+      }),
+    ];
   });
 }
 
@@ -69,7 +83,9 @@ function missingBetween(run: Run, before: RunIssue, issue: RunIssue): Known {
 /** By how much the count goes on; null where one has no count, or a new volume begins it anew. */
 function stepOf(before: RunIssue, issue: RunIssue): number | null {
   if (before.count === null || issue.count === null) return null;
-  if (before.volume !== issue.volume && issue.count < before.count) return null;
+  // No paper comes out more than once for each day that has passed, so far behind its first number a volume cannot be.
+  const anew = issue.count <= issue.number - before.number + FIRST_NUMBERS;
+  if (before.volume !== issue.volume && issue.count < before.count && anew) return null;
   return issue.count - before.count;
 }
 
@@ -141,6 +157,8 @@ function jumpItem(before: RunIssue, issue: RunIssue, next: RunIssue | null, know
     code: 'numbering-jumps',
     says: `The issue of ${issue.day} has the number ${issue.countText ?? ''}, behind ${before.countText ?? ''} of ${before.day}.`,
     likely: next === null ? null : `${String(expected)} was probably meant: the issue of ${next.day} has ${next.countText ?? ''}.`,
+    // Where the next number does not tell either may be wrong.
+    also: next === null ? before.shots : [],
     evidence: [`Where numbers run on, ${String(expected)} follows; ${named('issue', [before.day, issue.day])} lie beside each other.`],
   });
 }

@@ -1,4 +1,5 @@
 import { daysBetween, weekday } from '../../calendar/civil.js';
+import { inFigures } from '../../calendar/figures.js';
 import { statementFor } from '../../calendar/patterns.js';
 import { readWeekday } from '../../calendar/weekday-names.js';
 import type { Issue } from '../../model/film.js';
@@ -155,17 +156,6 @@ function wantingBetween({ record, returned }: Scene, id: string, before: IssueRe
 /** The number that runs on: where the record notes a slip of the paper, the one that was meant. */
 function numberOf({ issueNumber, issueNumberIntended }: IssueReading): number | null {
   return inFigures(issueNumberIntended ?? issueNumber);
-}
-
-const ROMAN: Readonly<Record<string, number>> = { i: 1, v: 5, x: 10, l: 50, c: 100, d: 500, m: 1000 };
-
-/** A number in figures or Roman numerals; null for anything else. */
-export function inFigures(text: string | null): number | null {
-  const found = text?.trim().toLowerCase() ?? '';
-  if (/^\d{1,9}$/.test(found)) return Number(found);
-  if (!/^[ivxlcdm]{1,15}$/.test(found)) return null;
-  const values = Array.from(found, (letter) => ROMAN[letter] ?? 0);
-  return values.reduce((sum, value, at) => sum + (value < (values[at + 1] ?? 0) ? -value : value), 0);
 }
 
 /** Days whose editions are not 1, 2, 3 ... on the film. */

@@ -173,7 +173,8 @@ function odd(
     case 'off-day': {
       const earlier = plusDays(day.date, -1);
       const free = !expected(title, earlier) && earlier !== day.previous?.date;
-      return { issue: free ? { ...issue, date: earlier } : issue, sides };
+      // a coordinator notes what is odd: here the weekday, which proves the day
+      return { issue: free ? { ...issue, date: earlier, weekdayPrinted: weekdayWord(weekdayOf(earlier), title.language) } : issue, sides };
     }
     default:
       return { issue, sides };

@@ -1,0 +1,71 @@
+import type { Facts, RunIssue, Shot } from './facts.js';
+
+/** A page of an issue that the record says is absent. */
+export interface AbsentPage {
+  readonly section: string;
+  readonly number: number;
+  readonly order: number | null;
+}
+
+/** Pages that the record says are absent, by title, day and edition. */
+export type AbsentPages = ReadonlyMap<string, readonly AbsentPage[]>;
+
+/** A delivered page with a number in its label: its section, or the letters in front of the number where none is given. */
+export interface Leaf {
+  readonly section: string;
+  /** The letters in front of the number, its own section's left out; empty where there are none. */
+  readonly letters: string;
+  readonly number: number;
+  readonly shot: Shot;
+}
+
+/** The absent pages of a record. */
+export function absentPages({ side }: Facts): AbsentPages {
+  const found = new Map<string, AbsentPage[]>();
+  for (const { title, date, edition, section, page, order } of side.absences) {
+    if (page === null && order === null) continue;
+    const key = JSON.stringify([title, date?.day, edition ?? 1]);
+    const number = Number(/(\d{1,5})(?!.*\d)/.exec(page ?? '')?.[1] ?? order ?? 0);
+    const known = found.get(key);
+    const one = { section: section ?? '', number, order };
+    if (known === undefined) found.set(key, [one]);
+    else known.push(one);
+  }
+  return found;
+}
+
+/** Those of one issue. */
+export function absentOf(issue: RunIssue, absent: AbsentPages): readonly AbsentPage[] {
+  return absent.get(JSON.stringify([issue.title, issue.day, issue.edition])) ?? [];
+}
+
+/** True for an issue that holds most of its pages twice: that is one thing, told elsewhere. */
+export function contradicts(issue: RunIssue): boolean {
+  const shown = shownPages(issue);
+  const labels = new Set(shown.map(({ label }) => label));
+  return labels.size >= 2 && shown.length - labels.size >= labels.size / 2;
+}
+
+/** The pages of an issue that are delivered as such, without second exposures. */
+export function shownPages({ shots }: RunIssue): readonly Shot[] {
+  return shots.filter(({ isPage, deliver, entry, label }) => isPage && deliver && label !== null && entry.duplicateOf === undefined);
+}
+
+/** The page as one with a number; null where its label has none. */
+export function leafOf(shot: Shot): Leaf | null {
+  const [section = '', label = ''] = (shot.label ?? '').split('|');
+  const match = /^([A-Z]{0,3})[-. ]?(\d{1,5})$/.exec(label);
+  if (match === null) return null;
+  const letters = match[1] ?? '';
+  return { section: section === '' || section === 'S ' ? `${section}${letters}` : section, letters, number: Number(match[2]), shot };
+}
+
+/** The pages of an issue whose labels have a number. */
+export function leavesOf(issue: RunIssue): readonly Leaf[] {
+  return shownPages(issue).flatMap((shot) => leafOf(shot) ?? []);
+}
+
+/** A page as it is named in a sentence, with its section. */
+export function leafName({ section, number }: Pick<Leaf, 'section' | 'number'>): string {
+  return `${section}${String(number)}`;
+}
