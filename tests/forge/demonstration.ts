@@ -9,8 +9,21 @@ import { planOf, type ReturnPlan } from './plan.js';
 import { recordOf } from './record/record-of.js';
 import { type WrittenFile, writeReturn } from './write/index.js';
 
-/** A reel of two papers with a good many irregularities of its own; seed and measure chosen so that it has room for the faults below. */
-const FILM = { seed: 1488, pages: 104, reels: 1, titles: 2, twoUp: false, oddPerMille: 760, blankPerMille: 180, spliced: false } as const;
+/**
+ * A reel of two papers with a good many irregularities of its own; seed and measure chosen so that it has room for the faults below. One of them its
+ * record leaves in doubt, so that a report shows what becomes of that.
+ */
+const FILM = {
+  seed: 1488,
+  pages: 104,
+  reels: 1,
+  titles: 2,
+  twoUp: false,
+  oddPerMille: 760,
+  blankPerMille: 180,
+  spliced: false,
+  oddDaysNoted: false,
+} as const;
 
 /** As vendors differ, so do their mistakes: a dozen of different kinds on one reel. */
 const MISTAKES = [

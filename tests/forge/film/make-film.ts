@@ -22,6 +22,8 @@ export interface FilmOptions {
   readonly blankPerMille?: number;
   /** True for short reels spliced onto one carrier. */
   readonly spliced?: boolean;
+  /** False where the library does not note the weekday of an issue that came out on another day than usual. */
+  readonly oddDaysNoted?: boolean;
   readonly firstDay?: string;
   /** Titles known by the number of a national catalogue, or by a key of the library with hyphens in it. */
   readonly titleIds?: 'number' | 'key';
@@ -53,6 +55,7 @@ export function makeFilm(options: FilmOptions): Film {
         runningFrom: title.patterns[0]?.frequency === 'w' && random.chance(150) ? 1 + 4 * random.below(50) : null,
         oddPerMille: options.oddPerMille ?? 320,
         oddities: options.oddities ?? ODDITIES,
+        oddDaysNoted: options.oddDaysNoted ?? true,
       },
       random,
     ),

@@ -72,6 +72,8 @@ export interface Run {
   /** Thousandths of the issues that have something odd. */
   readonly oddPerMille: number;
   readonly oddities: readonly Oddity[];
+  /** Where an issue came out on another day than usual, the library notes the weekday that it prints. */
+  readonly oddDaysNoted: boolean;
 }
 
 /** The issues of a title in order of publication, until about `pages` pages are reached. */
@@ -137,14 +139,14 @@ function issueOf(run: Run, day: Day, random: Random): Published[] {
   const sides = sidesOf(layout);
   const whole = { ...base, pages: sides.length };
   if (oddity === 'extra' || oddity === 'editions-turned') return editions(whole, sides, layout.frontUnnumbered, oddity);
-  return [{ ...odd(whole, sides, day, title, random), oddity }];
+  return [{ ...odd(whole, sides, day, run, random), oddity }];
 }
 
 function odd(
   issue: FilmIssue,
   sides: readonly Side[],
   day: Day,
-  title: FilmTitle,
+  { title, oddDaysNoted }: Run,
   random: Random,
 ): { issue: FilmIssue; sides: readonly Side[] } {
   switch (day.oddity) {
@@ -174,7 +176,8 @@ function odd(
       const earlier = plusDays(day.date, -1);
       const free = !expected(title, earlier) && earlier !== day.previous?.date;
       // a coordinator notes what is odd: here the weekday, which proves the day
-      return { issue: free ? { ...issue, date: earlier, weekdayPrinted: weekdayWord(weekdayOf(earlier), title.language) } : issue, sides };
+      const weekdayPrinted = oddDaysNoted ? weekdayWord(weekdayOf(earlier), title.language) : null;
+      return { issue: free ? { ...issue, date: earlier, weekdayPrinted } : issue, sides };
     }
     default:
       return { issue, sides };
