@@ -15,7 +15,7 @@ export interface Kind {
 }
 
 const WIDE: readonly Scope[] = ['reel', 'title', 'batch'];
-const was = ({ issues }: Drawn): readonly Row[] => issues.flatMap((issue) => issue.was ?? []);
+const was = ({ issues }: Drawn): readonly Row[] => issues.flatMap((issue) => (issue.was === null ? [] : [issue.was]));
 
 /** The issues of the film of the titles of a slip, by day. */
 function titleIssues({ scenery, issues }: Drawn): readonly { readonly date: string; readonly volume: string | null }[] {
