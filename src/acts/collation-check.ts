@@ -35,7 +35,7 @@ export interface CheckedRecord {
 /** Checks the record in these files by its own regularity; `explained` names the file of what the library has explained, else it is looked for beside the record. Throws UserMistake. */
 export async function recordCheck(paths: readonly string[], explained: string | undefined, { say }: Surroundings): Promise<CheckedRecord> {
   say('Reading the record', 'progress');
-  const { record, side, warnings, inputs } = await collationRecord(paths);
+  const { record, side, warnings, inputs } = await collationRecord(paths, { daySlips: true });
   say(`Checking ${side.issues.length.toLocaleString('en')} issues`, 'progress');
   const { explanations, input } = await explainedBeside(paths, explained);
   const check = checkRecord(record, side, { tool: tool(), inputs: [...inputs, ...input], explained: explanations });

@@ -68,9 +68,10 @@ function shown(value: unknown): string | null {
 }
 
 function changeInWords(field: string, from: string | null, to: string | null): string {
+  if (field === 'deliver') return to === 'yes' ? 'to be delivered now, held back before.' : 'held back now, to be delivered before.';
   const name = inWords(field);
-  if (from === null) return `${name} ${to ?? ''} was added.`;
-  return to === null ? `${name} ${from} was taken out.` : `${name} was ${from} and is ${to}.`;
+  if (from === null) return `the ${name} is given now: ${to ?? ''}.`;
+  return to === null ? `the ${name} ${from} is no longer given.` : `the ${name} was ${from} and is now ${to}.`;
 }
 
 function reelChanges(was: ReelEntry, is: ReelEntry): readonly string[] {
@@ -102,7 +103,7 @@ function frameChanges(name: string, before: readonly FrameEntry[], after: readon
       frames.length === 1
         ? says
         : says.replace(/^was (added|taken out) \(/, 'were $1 (').replace(/^has another number/, 'have another number');
-    const gap = /^(was|were|has|have) /.test(verb) && !/ was .* and is /.test(verb) ? ' ' : ': ';
+    const gap = /^(was|were|has|have) /.test(verb) ? ' ' : ': ';
     return `${name}, ${inFrames(frames)}${gap}${verb}`;
   });
 }

@@ -1,11 +1,10 @@
-import { isDay } from '../calendar/civil.js';
 import { readDate } from '../calendar/edtf.js';
-import { readCalendar } from '../calendar/julian.js';
-import { expectedDays, isOmittedEntry } from '../calendar/patterns.js';
+import { expectedDays } from '../calendar/patterns.js';
 import type { AbsentEntry, FrameEntry, TitleEntry } from '../model/collation-record.js';
 import { frameKey, labelKey, readFrameNumber, sectionLabel, titleId, withoutSection } from './labels.js';
 import { type IssueKeys, issueKeys } from './record-issues.js';
 import { inWords, type Placed, problemAt, type ReelParts } from './record-parts.js';
+import { checkTitles } from './record-title-checks.js';
 import { type Complaints, dateFault, quoted } from './sheet-row.js';
 
 type Complain = (placed: Entry, column: string, says: string, held?: string) => void;
@@ -15,7 +14,7 @@ type Entry = Placed<Partial<FrameEntry> & Partial<AbsentEntry>>;
 /** Names what keeps a record from being compared with anything: impossible dates, repeated frame numbers, pages of no title or day. */
 export function checkRecord(reels: readonly ReelParts[], titles: readonly TitleEntry[], files: string, complaints: Complaints): void {
   const whole = (says: string): void => void complaints.problems.push({ file: files, sheet: files, row: null, column: null, says });
-  checkTitles(titles, whole);
+  checkTitles(titles, complaints.problems, whole);
   if (reels.every(({ frames }) => frames.length === 0)) whole('the record holds no frame; there is nothing to compare a return with.');
   if (titles.length === 0) whole('the record names no title; fill the column "title", or add a sheet of titles.');
   const only = titles.length === 1 ? titles[0]?.id : undefined;
@@ -99,23 +98,6 @@ function warnOfConflicts(reels: readonly ReelParts[], keys: IssueKeys, complaint
     complaints.warnings.push(`${all.length - MOST_WARNINGS} more issues or facts are written in two ways like these.`);
 }
 
-function checkTitles(titles: readonly TitleEntry[], complain: (says: string) => void): void {
-  for (const { id, calendar, patterns } of titles) {
-    const says = (what: string): void => complain(`title ${id}: ${what}`);
-    if (calendar !== undefined && readCalendar(calendar) === null)
-      says(
-        `the calendar "${calendar}" is neither gregorian nor julian-until and the last day by the Julian calendar, such as julian-until 1918-01-31.`,
-      );
-    for (const { from, to, omitted } of patterns ?? []) {
-      for (const day of [from, to])
-        if (day !== undefined && !isDay(day)) says(`the pattern begins or ends with "${day}", which is not a day; write YYYY-MM-DD.`);
-      if (from !== undefined && to !== undefined && from > to) says(`a pattern ends on ${to}, before it begins on ${from}.`);
-      for (const day of omitted ?? [])
-        if (!isOmittedEntry(day)) says(`"${day}" among the omitted days is not a day; write MM-DD for every year, or YYYY-MM-DD.`);
-    }
-  }
-}
-
 function checkNumbers(reel: string, frames: readonly Placed<FrameEntry>[], complain: Complain): void {
   const seen = new Map<string, Entry>();
   for (const placed of frames) {
@@ -147,7 +129,7 @@ function checkDates(placed: Entry, fields: readonly ('date' | 'combinedWith' | '
   if (placed.row !== null) return;
   for (const field of fields) {
     const text = placed.entry[field];
-    const fault = text === undefined ? null : dateFault(text);
+    const fault = text === undefined ? null : dateFault(text, field);
     if (text !== undefined && fault !== null) complain(placed, field, fault, quoted(text));
   }
 }

@@ -36,6 +36,10 @@ export const REEL_COLUMNS = [
 /** What the `days` cell holds for a pattern of no weekdays, such as a monthly's. */
 export const NO_DAYS = 'none';
 
+/** What is wrong with such a text, behind it. */
+export const NO_REGULARITY =
+  'is not a regularity pattern of MARC 21 853 $y, such as pdtu,th,sa (published on these days) or od1225 (omitted on 25 December).';
+
 const DAYS: readonly Weekday[] = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'];
 
 /** Reads the sheet of titles: a row per title, or several rows of the same id for a title that changed its days of issue. */
@@ -90,12 +94,7 @@ function patternOf(row: Row): readonly PublicationPattern[] {
   const omitted = listOf(row, 'omitted');
   const frequency = row.text('frequency')?.toLowerCase();
   const regularity = row.text('regularity');
-  if (regularity !== undefined && readRegularity(regularity) === null)
-    row.complain(
-      'regularity',
-      'is not a regularity pattern of MARC 21 853 $y, such as pdtu,th,sa (published on these days) or od1225 (omitted on 25 December).',
-      quoted(regularity),
-    );
+  if (regularity !== undefined && readRegularity(regularity) === null) row.complain('regularity', NO_REGULARITY, quoted(regularity));
   return [
     {
       ...given('from', row.text('from')),

@@ -1,3 +1,6 @@
+import { isDay } from '../calendar/civil.js';
+import type { SheetProblem } from '../model/written-sheet.js';
+
 /** The short forms of the months in the languages of common spreadsheet programs, January first; from memory, lower case, without accents. */
 const MONTHS: readonly (readonly string[])[] = [
   ['jan', 'ene', 'janv', 'gen', 'led', 'sty', 'tam'],
@@ -53,12 +56,23 @@ export function labelDamage(text: string): Damage | null {
   return null;
 }
 
+const NO_LEAP_YEAR =
+  'is a day that never was: 1900 was not a leap year, but some spreadsheet programs count it as one. Write the real day, and what the paper prints under "date printed".';
+const NEVER_WAS = 'is a day that never was; write the real day here, and what the paper prints under "date printed".';
+
+/** True for a text written as a day, `1899-02-30`, that the calendar does not have. */
+export function isImpossibleDay(text: string): boolean {
+  return /^\d{4}-\d{2}-\d{2}$/.test(text) && !isDay(text);
+}
+
+/** True for the problem of a date that is no day of the calendar: a slip among others where a record is checked, and not a form that cannot be read. */
+export function isDaySlip({ says }: SheetProblem): boolean {
+  return says === NEVER_WAS || says === NO_LEAP_YEAR;
+}
+
 /** What is wrong with a text that stands where a day belongs, in a half sentence that follows the text. */
 export function dateDamage(text: string): string {
-  if (text === '1900-02-29')
-    return 'is a day that never was: 1900 was not a leap year, but some spreadsheet programs count it as one. Write the real day, and what the paper prints under "date printed".';
-  if (/^\d{4}-\d{2}-\d{2}$/.test(text))
-    return 'is a day that never was; write the real day here, and what the paper prints under "date printed".';
+  if (isImpossibleDay(text)) return text === '1900-02-29' ? NO_LEAP_YEAR : NEVER_WAS;
   const wording =
     /^\d{1,4}[./-]\d{1,2}[./-]\d{1,4}$/.test(text) || /^(\d{1,2}[-. /]{1,2})?[\p{L}.]{3,10}[-. /,]{1,2}\d{1,4}(,? \d{2,4})?$/u.test(text);
   if (wording || /^\d{1,2}[-. /]{1,2}[\p{L}.]{3,10}$/u.test(text))

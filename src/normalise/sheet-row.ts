@@ -1,7 +1,7 @@
 import { readDate } from '../calendar/edtf.js';
 import type { SheetProblem, WrittenSheet } from '../model/written-sheet.js';
 import { readFrameNumber } from './labels.js';
-import { dateDamage, labelDamage } from './sheet-damage.js';
+import { dateDamage, isImpossibleDay, labelDamage } from './sheet-damage.js';
 import { withoutGuard } from './sheet-guard.js';
 import { columnsBeside, readTypedCell, typedCellText } from './typed-cell.js';
 
@@ -205,14 +205,16 @@ export function isFramePointer(text: string): boolean {
 export function realDate(row: Row, field: string): string | undefined {
   const text = row.text(field);
   if (text === undefined) return undefined;
-  const fault = dateFault(text);
+  const fault = dateFault(text, field);
   if (fault === null) return text;
   row.complain(field, fault, quoted(text));
-  return undefined;
+  // The day of an issue is looked at again where the record is checked.
+  return field === 'date' && isImpossibleDay(text) ? text : undefined;
 }
 
 /** What is wrong with the text of a real date, in a half sentence; null where nothing is. */
-export function dateFault(text: string): string | null {
+export function dateFault(text: string, field: string): string | null {
+  if (field !== 'date' && isImpossibleDay(text)) return 'is a day that never was; write the real one.';
   const reading = readDate(text);
   if (reading.day === null) return reading.uncertain ? null : dateDamage(text);
   const year = reading.day.slice(0, 4);

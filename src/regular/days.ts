@@ -2,8 +2,10 @@ import { addDays, isDay, weekday } from '../calendar/civil.js';
 import { fallsInChange, printedDayMeans } from '../calendar/julian.js';
 import { statementFor } from '../calendar/patterns.js';
 import { dayInWords, readWeekday, weekdayName } from '../calendar/weekday-names.js';
-import type { Facts, Run, RunIssue } from './facts.js';
-import { type Irregularity, ofIssue } from './item.js';
+import { titleId } from '../normalise/labels.js';
+import { isImpossibleDay } from '../normalise/sheet-damage.js';
+import type { Facts, Run, RunIssue, Shot } from './facts.js';
+import { type Irregularity, ofIssue, ofShots, ofTitle } from './item.js';
 
 /** What the days of the issues do not agree with: the weekday that is printed, the days of the paper, the place on the film. One irregularity for an issue. */
 export function irregularDays(facts: Facts): readonly Irregularity[] {
@@ -45,6 +47,57 @@ export function irregularDays(facts: Facts): readonly Irregularity[] {
       return [ofIssue(issue, { code: clash ? 'weekday-clash' : 'date-off-pattern', says, likely, evidence })];
     });
   });
+}
+
+/** Issues and absences that are dated on a day that the calendar does not have. */
+export function impossibleDays(facts: Facts): readonly Irregularity[] {
+  const byIssue = new Map<string, Shot[]>();
+  for (const { shots } of facts.reels)
+    for (const shot of shots)
+      if (shot.issue !== null && isImpossibleDay(shot.entry.date ?? ''))
+        byIssue.set(shot.issue, [...(byIssue.get(shot.issue) ?? []), shot]);
+  const onFilm = [...byIssue.values()].flatMap((shots) => {
+    const day = shots[0]?.entry.date ?? '';
+    const title = shots[0]?.entry.title ?? facts.runs[0]?.id ?? '';
+    const run = facts.runs.find(({ id }) => id === (titleId(title) ?? title));
+    const [before, after] = daysAround(facts, shots);
+    const taken = new Set(run?.issues.map((issue) => issue.day));
+    const meant = run === undefined ? null : likelyDay(run, { day }, { printed: null, before, after, taken });
+    return ofShots(
+      shots,
+      { title: run?.id ?? title, day, edition: shots[0]?.entry.edition ?? 1 },
+      {
+        code: 'date-impossible',
+        says: `The issue of ${day} is dated on a day that never was.`,
+        likely: meant === null ? 'Look at the date on the paper.' : `${meant} was probably meant.`,
+        evidence: before === null || after === null ? [] : [`On the film it lies between the issues of ${before} and ${after}.`],
+      },
+    );
+  });
+  const absent = facts.runs.flatMap((run) =>
+    facts.side.absences.flatMap(({ title, date }): readonly Irregularity[] =>
+      title === run.id && isImpossibleDay(date?.text ?? '')
+        ? [
+            ofTitle({ ...run, issues: [] }, [date?.text ?? ''], {
+              code: 'date-impossible',
+              says: `What is recorded as absent on ${date?.text ?? ''} is dated on a day that never was.`,
+              likely: 'Look at the issues around.',
+            }),
+          ]
+        : [],
+    ),
+  );
+  return [...onFilm, ...absent];
+}
+
+/** The certain days of the issues of the same title in front of these frames and behind them on the reel. */
+function daysAround({ reels }: Facts, own: readonly Shot[]): readonly [string | null, string | null] {
+  const [first, last] = [own[0], own.at(-1)];
+  if (first === undefined || last === undefined) return [null, null];
+  const shots = (reels[first.reelAt]?.shots ?? []).filter(
+    ({ entry, deliver }) => deliver && entry.title === first.entry.title && isDay(entry.date ?? ''),
+  );
+  return [shots.findLast(({ at }) => at < first.at)?.entry.date ?? null, shots.find(({ at }) => at > last.at)?.entry.date ?? null];
 }
 
 /** A day that the change of the calendar left out. */
@@ -101,7 +154,7 @@ interface Witnesses {
 }
 
 /** The day that was probably meant: a slip of the pen away, on a day of the paper, where the film and the weekday have it. Null where none or several fit as well. */
-function likelyDay(run: Run, issue: RunIssue, { printed, before, after, taken }: Witnesses): string | null {
+function likelyDay(run: Run, issue: Pick<RunIssue, 'day'>, { printed, before, after, taken }: Witnesses): string | null {
   const scored = slips(issue.day)
     .filter((day) => !taken.has(day))
     .map((day) => {

@@ -1,6 +1,6 @@
 import type { CollationRecord } from '../model/collation-record.js';
 import type { Side } from '../model/film.js';
-import { irregularDays } from './days.js';
+import { impossibleDays, irregularDays } from './days.js';
 import { factsOf, type Run } from './facts.js';
 import { irregularDuplicates, irregularFrames } from './frames.js';
 import { irregularIssues } from './issues.js';
@@ -25,6 +25,7 @@ export function irregularities(
     found: [
       ...irregularFrames(facts),
       ...irregularIssues(facts),
+      ...impossibleDays(facts),
       ...irregularDays(facts),
       ...irregularRuns(facts),
       ...irregularPages(facts),

@@ -67,7 +67,7 @@ export const law: Readonly<Record<string, RoomLaw>> = {
   evidence: { rooms: ['model'], packages: [] },
   profiles: { rooms: ['model'], packages: [] },
   dossier: { rooms: ['model', 'calendar'], packages: [] },
-  report: { rooms: ['model', 'catalogue'], packages: ['csv-stringify', 'xmlbuilder2', 'write-excel-file', 'fflate'] },
+  report: { rooms: ['model', 'catalogue', 'calendar'], packages: ['csv-stringify', 'xmlbuilder2', 'write-excel-file', 'fflate'] },
   'verify.ts': {
     rooms: [
       'model',

@@ -50,6 +50,18 @@ describe('collation check', () => {
     );
   });
 
+  it('names a day that the calendar does not have among what else does not fit', () => {
+    const rows = RIGHT.map((row) => row.replace('1899-01-19', '1899-02-30')).map((row, at) => (at === 3 ? row.replace(',4,', ',9,') : row));
+    const { status, stdout } = check(sheet(rows));
+    expect(status).toBe(1);
+    expect(stdout).toContain('The issue of 1899-02-30 is dated on a day that never was.');
+    expect(stdout).toContain('On the film it lies between the issues of 1899-01-12 and 1899-01-26.');
+    expect(stdout).toContain('The issue of 1899-01-26 has the number 9');
+    // whatever is to be compared with a return has no such day
+    const instructions = reeltally(['collation', 'instructions', sheet(rows), '--out', join(newFolder(), 'sent')]);
+    expect([instructions.status, instructions.stderr]).toEqual([3, expect.stringContaining('"1899-02-30" is a day that never was')]);
+  });
+
   it('writes a result that keeps to its schema, and leaves out what the library has explained', () => {
     const path = sheet(WRONG);
     const out = join(newFolder(), 'check');

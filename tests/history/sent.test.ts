@@ -1,6 +1,7 @@
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
+import { strFromU8, unzipSync } from 'fflate';
 import { afterAll, describe, expect, it } from 'vitest';
 import { changedSince } from '../../src/collation/changed.js';
 import { expectedDelivery } from '../../src/collation/expected/delivery.js';
@@ -15,9 +16,12 @@ import { statedFacts } from '../../src/normalise/return-needs.js';
 import { issueMets } from '../../src/profiles/issue-mets.js';
 import { parseJson } from '../../src/read/json.js';
 import { readReturn } from '../../src/read/return.js';
+import { renderCsv } from '../../src/report/csv.js';
 import { expectedFiles } from '../../src/report/expected/index.js';
+import { renderHtml } from '../../src/report/html/index.js';
 import { renderJson } from '../../src/report/json.js';
 import { renderText } from '../../src/report/text/index.js';
+import { renderXlsx } from '../../src/report/xlsx/index.js';
 import { verify } from '../../src/verify.js';
 
 const root = mkdtempSync(join(tmpdir(), 'sent-'));
@@ -97,10 +101,14 @@ const issue =
 const SENT = record();
 
 const CHANGES: readonly (readonly [string, CollationRecord, string])[] = [
-  ['date', record(issue('1899-02-09', { date: '1899-02-10' })), 'Reel 14, frames 23 to 26: date was 1899-02-09 and is 1899-02-10.'],
-  ['page', record(at(2, { page: '5' })), 'Reel 14, frame 3: page was 3 and is 5.'],
-  ['held back since', record(at(3, { deliver: false })), 'Reel 14, frame 4: deliver was yes and is no.'],
-  ['delivered since', record((frames) => at(14, { deliver: true, order: 5 })(frames)), 'Reel 14, frame 15: deliver was no and is yes.'],
+  ['date', record(issue('1899-02-09', { date: '1899-02-10' })), 'Reel 14, frames 23 to 26: the date was 1899-02-09 and is now 1899-02-10.'],
+  ['page', record(at(2, { page: '5' })), 'Reel 14, frame 3: the page was 3 and is now 5.'],
+  ['held back since', record(at(3, { deliver: false })), 'Reel 14, frame 4: held back now, to be delivered before.'],
+  [
+    'delivered since',
+    record((frames) => at(14, { deliver: true, order: 5 })(frames)),
+    'Reel 14, frame 15: to be delivered now, held back before.',
+  ],
   [
     'absence added',
     record(undefined, {
@@ -112,9 +120,9 @@ const CHANGES: readonly (readonly [string, CollationRecord, string])[] = [
     'Reel 14, the issue of 1899-03-09 (not on the film) was added.',
   ],
   ['absence taken out', record(undefined, { absent: [] }), 'Reel 14, the issue of 1899-03-02 (not on the film) was taken out.'],
-  ['order', record((frames) => at(1, { order: 3 })(at(2, { order: 2 })(frames))), 'Reel 14, frame 2: order was 2 and is 3.'],
-  ['edition', record(issue('1899-02-16', { date: '1899-02-09', edition: 2 })), 'Reel 14, frames 27 to 30: edition was 1 and is 2.'],
-  ['issue number', record(issue('1899-02-23', { issueNumber: '48' })), 'Reel 14, frames 31 to 34: issue number was 47 and is 48.'],
+  ['order', record((frames) => at(1, { order: 3 })(at(2, { order: 2 })(frames))), 'Reel 14, frame 2: the order was 2 and is now 3.'],
+  ['edition', record(issue('1899-02-16', { date: '1899-02-09', edition: 2 })), 'Reel 14, frames 27 to 30: the edition was 1 and is now 2.'],
+  ['issue number', record(issue('1899-02-23', { issueNumber: '48' })), 'Reel 14, frames 31 to 34: the issue number was 47 and is now 48.'],
   [
     'a blank put in',
     record((frames) => [...frames.slice(0, 20), { frame: '', kind: 'blank' }, ...frames.slice(20)]),
@@ -134,6 +142,15 @@ describe('a record that was changed after it was sent', () => {
     for (const { evidence } of result.findings) expect(evidence[0]).toContain('The vendor followed the record as it was sent');
     expect(result.verdict.decision).not.toBe('return-for-rework');
     expect(renderText(result)).toContain('The record since it was sent');
+    // one sentence of what it means and the changes themselves, in every report that people read
+    const sheets = unzipSync(await renderXlsx(result));
+    const book = Object.values(sheets)
+      .map((bytes) => strFromU8(bytes))
+      .join(' ');
+    for (const text of [renderHtml(result), renderCsv(result), book]) {
+      expect(text).toContain(change);
+      expect(text.split('held in the vendor’s favour')).toHaveLength(2);
+    }
     expect(() => parseJson(renderJson(result), 'findings.json', 'findings')).not.toThrow();
   });
 
@@ -167,6 +184,8 @@ describe('a record that was changed after it was sent', () => {
     const [without, beside] = [await held(slip, SENT, null), await held(slip, SENT, SENT)];
     expect(beside.findings).toEqual(without.findings);
     expect(beside.sent).toEqual({ changes: [] });
-    expect(renderText(beside)).toContain('Nothing was changed.');
+    expect(renderText(beside)).toContain('Nothing was changed in the record since it was sent.');
+    expect(renderHtml(beside)).toContain('Nothing was changed in the record since it was sent.');
+    expect(renderCsv(beside)).toBe(renderCsv(without));
   });
 });

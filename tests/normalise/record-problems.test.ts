@@ -203,7 +203,16 @@ describe('canonical JSON', () => {
           name: 'r.json',
           record: {
             format: 'reeltally/collation-record/2',
-            titles: [{ id: 'x1', calendar: 'julian-until 1899-02-29' }],
+            titles: [
+              {
+                id: 'x1',
+                calendar: 'julian-until 1899-02-29',
+                patterns: [
+                  { days: [], regularity: 'pw01fr' },
+                  { days: [], regularity: 'every day' },
+                ],
+              },
+            ],
             reels: [{ number: '3', frames, absent: [{ date: 'soon' }] }],
           },
         },
@@ -211,6 +220,7 @@ describe('canonical JSON', () => {
     });
     expect(problemsOf({ problems })).toEqual([
       expect.stringContaining(': title x1: the calendar "julian-until 1899-02-29"'),
+      expect.stringContaining(': title x1: the regularity "every day" of its pattern 2 is not a regularity pattern of MARC 21 853 $y'),
       ': reel 3, frame 01, frame: frame 1 of reel 3 stands there twice; each frame of a reel has a number of its own.',
       expect.stringContaining(': reel 3, frame 1, date: "1900-02-29" is a day that never was'),
       expect.stringContaining(': reel 3, frame 2, date: a page that is delivered has no date'),

@@ -1,8 +1,9 @@
+import { type DayStatement, statementFor } from '../../calendar/patterns.js';
 import type { PublicationPattern } from '../../model/collation-record.js';
 import type { Finding } from '../../model/findings.js';
 import { needsRuling, stillCounts, worstFirst } from '../words.js';
 import type { Filmed } from './around.js';
-import { dayOf, expectedOn, firstWeekday, type Month, monthFromNumber, monthLength, monthNumber, monthOf, WEEKDAYS } from './civil.js';
+import { dayOf, type Month, monthFromNumber, monthLength, monthNumber, monthOf } from './civil.js';
 import { ofNumber } from './signs.js';
 
 /** What a day of a title's calendar shows. */
@@ -95,19 +96,19 @@ function factsByTitle({ result }: Filmed): ReadonlyMap<string | null, ReadonlyMa
 }
 
 /** What a day shows, the heaviest first. */
-function statesOf(facts: Facts | undefined, expected: ReturnType<typeof expectedOn>, within: boolean): readonly DayState[] {
+function statesOf(facts: Facts | undefined, expected: DayStatement, within: boolean): readonly DayState[] {
   if (facts !== undefined && facts.editions.size > 0) {
     const found: DayState[] = [];
     if (facts.wrong !== null) found.push('wrong');
     if (facts.part) found.push('part');
-    if (expected === 'no issue') found.push('off');
+    if (expected === 'not-a-day-of-issue' || expected === 'omitted') found.push('off');
     return found.length === 0 ? ['film'] : found;
   }
   if (facts?.absent === 'yes') return ['wanting'];
   if (facts?.absent === 'no') return ['not-published'];
   if (facts?.absent === 'unknown') return ['unknown'];
   if (facts?.returned === true) return ['return'];
-  return expected === 'issue' && within ? ['silent'] : ['none'];
+  return expected === 'expected' && within ? ['silent'] : ['none'];
 }
 
 function calendarOf(id: string | null, dates: ReadonlyMap<string, Facts>, patterns: readonly PublicationPattern[]): TitleCalendar {
@@ -127,11 +128,10 @@ function calendarOf(id: string | null, dates: ReadonlyMap<string, Facts>, patter
         continue;
       }
       const month = monthFromNumber(n);
-      const start = firstWeekday(month);
       const written = Array.from({ length: monthLength(month) }, (_, index): CalendarDay => {
         const day = dayOf(month, index + 1);
         const facts = dates.get(day);
-        const expected = expectedOn(patterns, day, WEEKDAYS[(start + index) % 7] ?? 'mon');
+        const expected = statementFor(patterns, day);
         const [state = 'none', ...also] = statesOf(facts, expected, first <= day && day <= last);
         return { day, state, also, issues: facts?.editions.size ?? 0, finding: state === 'wrong' ? (facts?.wrong ?? null) : null };
       });

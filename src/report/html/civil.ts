@@ -1,8 +1,3 @@
-import type { PublicationPattern, Weekday } from '../../model/collation-record.js';
-
-/** Days of the week, Monday first, as patterns name them. */
-export const WEEKDAYS: readonly Weekday[] = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'];
-
 /** Months by their English names. */
 export const MONTHS: readonly string[] = 'January February March April May June July August September October November December'.split(' ');
 
@@ -46,20 +41,4 @@ export function firstWeekday({ year, month }: Month): number {
   const [y, m] = month < 3 ? [year - 1, month + 12] : [year, month];
   const fromSaturday = (1 + Math.floor((13 * (m + 1)) / 5) + y + Math.floor(y / 4) - Math.floor(y / 100) + Math.floor(y / 400)) % 7;
   return (fromSaturday + 5) % 7;
-}
-
-/** What the patterns say of a day: an issue is expected, is not, or no pattern covers the day, which is no statement at all. */
-export type Expected = 'issue' | 'no issue' | 'no statement';
-
-/** The patterns in force on a day. */
-export function inForce(patterns: readonly PublicationPattern[], day: string): readonly PublicationPattern[] {
-  return patterns.filter(({ from, to, days }) => days.length > 0 && (from ?? day) <= day && (to ?? day) >= day);
-}
-
-/** What the patterns say of a day `YYYY-MM-DD` that falls on a weekday. */
-export function expectedOn(patterns: readonly PublicationPattern[], day: string, weekday: Weekday): Expected {
-  const now = inForce(patterns, day);
-  if (now.length === 0) return 'no statement';
-  const left = (entry: string): boolean => entry === day || entry === day.slice(5);
-  return now.some(({ days, omitted }) => days.includes(weekday) && !(omitted ?? []).some(left)) ? 'issue' : 'no issue';
 }

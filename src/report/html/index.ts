@@ -11,7 +11,7 @@ import { overview } from './overview.js';
 import { pageCounts } from './page-counts.js';
 import { pageData } from './page-data.js';
 import { hasPictures } from './pictures.js';
-import { recordSection } from './record.js';
+import { recordSection, sentSection } from './record.js';
 import { inShell } from './shell.js';
 import { verdictBox } from './verdict.js';
 import { workbench } from './workbench.js';
@@ -27,13 +27,14 @@ export function renderHtml(result: Findings, options: RenderOptions = {}): strin
     ['film', 'Film'],
     ['calendar', 'Calendar'],
     ['pages', 'Pages per issue'],
+    ['sent', 'Changed since sent'],
     ['record', 'The record'],
     ['unchecked', 'Not checked'],
     ['reading', 'How to read'],
   ] as const;
-  const pictures = html`${filmStrips(whole)}${calendarSection(whole)}${pageCounts(whole)}${recordSection(whole)}`;
+  const pictures = html`${filmStrips(whole)}${calendarSection(whole)}${pageCounts(whole)}${sentSection(whole)}${recordSection(whole)}`;
   const shown = parts.filter(
-    ([id]) => !['film', 'calendar', 'pages', 'record'].includes(id) || pictures.markup.includes(`<h2 id="${id}">`),
+    ([id]) => !['film', 'calendar', 'pages', 'sent', 'record'].includes(id) || pictures.markup.includes(`<h2 id="${id}">`),
   );
   return inShell({
     title: `${name}: ${DECISION_WORDS[verdict.decision]}`,

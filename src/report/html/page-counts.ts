@@ -1,6 +1,6 @@
+import { usualPages } from '../../calendar/patterns.js';
 import { counted } from '../words.js';
 import { type Filmed, titleName } from './around.js';
-import { inForce } from './civil.js';
 import { html, type Markup, trusted } from './markup.js';
 import { type IssuePages, issuesOf } from './page-numbers.js';
 import { table } from './table.js';
@@ -116,8 +116,8 @@ ${[...byTitle].map(([id, issues]) => {
   const title = whole.result.titles.find((known) => known.id === id);
   const most = commonest(issues);
   const judged = issues.map((issue): Judged => {
-    const usual = issue.date === null ? [] : inForce(title?.patterns ?? [], issue.date).flatMap((pattern) => pattern.usualPages ?? []);
-    return { ...issue, usual: usual.length > 0 ? [...new Set(usual)] : [most] };
+    const usual = issue.date === null ? [] : usualPages(title?.patterns ?? [], issue.date);
+    return { ...issue, usual: usual.length > 0 ? usual : [most] };
   });
   const stated = title?.patterns.some((pattern) => (pattern.usualPages ?? []).length > 0) ?? false;
   return titlePart(titleName(whole, id), judged, stated, whole.alone);

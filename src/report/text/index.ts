@@ -1,6 +1,7 @@
 import type { Finding, Findings } from '../../model/findings.js';
 import type { RenderOptions } from '../formats.js';
 import { doubtPlace, doubtsInWords, recordDoubts } from '../record-doubts.js';
+import { sinceSent } from '../since-sent.js';
 import { short } from '../visible.js';
 import { answerDueInWords, asSentence, counted, DECISION_WORDS, gapPlaces, stillCounts, worstFirst } from '../words.js';
 import { countLines, overview } from './counts.js';
@@ -55,14 +56,9 @@ function recordLines(result: Findings, width: number): readonly string[] {
   ];
 }
 
-/** What was changed in the record since the vendor had it, and how many findings are about that. */
-function sinceSent({ sent, findings }: Findings): readonly string[] {
-  if (sent === undefined) return [];
-  if (sent.changes.length === 0) return ['Nothing was changed.'];
-  const own = findings.filter(({ asSent }) => asSent === true).length;
-  const held =
-    own === 0 ? [] : [`In ${counted(own, 'finding')} the vendor followed the record as it was sent; that is not charged to the vendor.`];
-  return [...sent.changes, ...held];
+function sentLines(result: Findings, width: number): readonly string[] {
+  const since = sinceSent(result);
+  return since === null ? [] : [...wrap(since.means, width, '  '), ...bullets(since.changes, width)];
 }
 
 /** The last lines: what to do next (in a dossier the step that it knows), and the verdict at the very end, where the eye rests in a terminal. */
@@ -96,7 +92,7 @@ export function renderText(result: Findings, options: RenderOptions = {}): strin
     ...(answerDue === null ? [] : ['', ...wrap(answerDue, width)]),
     ...section('Why', bullets(verdict.reasons, width)),
     ...section('Since the earlier delivery', bullets(sinceEarlier(result), width)),
-    ...section('The record since it was sent', bullets(sinceSent(result), width)),
+    ...section('The record since it was sent', sentLines(result, width)),
     ...section('Counts', countLines(result, width)),
     ...(counting.length >= MANY ? section('What was found', overview(counting)) : []),
     ...section(`${counted(counting.length, 'finding')}, worst first (${severities})`, block(counting, 1)),

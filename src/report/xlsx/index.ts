@@ -1,6 +1,7 @@
 import type { Findings } from '../../model/findings.js';
 import { LIST_COLUMNS, listRows } from '../discrepancies.js';
 import { doubtPlace, recordDoubts } from '../record-doubts.js';
+import { sinceSent } from '../since-sent.js';
 import { shownText } from './cell-text.js';
 import { coverLines } from './cover.js';
 import type { TextSheet } from './text-sheet.js';
@@ -28,6 +29,20 @@ function recordSheet(result: Findings): readonly TextSheet[] {
   ];
 }
 
+/** What was changed in the record since it was sent; no sheet where nothing was. */
+function sentSheet(result: Findings): readonly TextSheet[] {
+  const since = sinceSent(result);
+  if (since === null || since.changes.length === 0) return [];
+  return [
+    {
+      name: 'record since it was sent',
+      heads: ['what was changed'],
+      rows: [...since.changes, since.means].map((line) => [shownText(line)]),
+      widths: [110],
+    },
+  ];
+}
+
 /** The list for the vendor as a workbook: a cover sheet, and a row per finding with room for the answer, and what is in doubt in the record. */
 export async function renderXlsx(result: Findings): Promise<Uint8Array> {
   const heads = LIST_COLUMNS.map(({ head }) => head);
@@ -41,5 +56,6 @@ export async function renderXlsx(result: Findings): Promise<Uint8Array> {
       onePageWide: true,
     },
     ...recordSheet(result),
+    ...sentSheet(result),
   ]);
 }
