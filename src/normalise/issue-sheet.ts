@@ -192,6 +192,8 @@ function absentIssue(row: Row, reel: string | null): readonly SheetEntry[] {
  * that is delivered too must have such a frame, or name it.
  */
 function withDuplicates(entries: readonly IssueEntry[]): readonly SheetEntry[] {
+  const mayRepeat = ({ frame, again = null }: IssueEntry): boolean => frame?.kind === 'page' && (frame.deliver === false || again !== null);
+  if (!entries.some(mayRepeat)) return entries;
   const delivered = new Map<string, string[]>();
   const keyOf = ({ reel, frame }: SheetEntry): string =>
     JSON.stringify([

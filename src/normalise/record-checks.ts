@@ -75,9 +75,13 @@ function warnOfConflicts(reels: readonly ReelParts[], keys: IssueKeys, complaint
   const firsts = new Map<string, Map<string, string>>();
   const conflicts = new Map<string, string>();
   for (const [reel, { facts, frames }] of reels.entries()) {
+    let before: { readonly issue: string; readonly entry: FrameEntry } | null = null;
     for (const [at, { entry }] of frames.entries()) {
       const issue = keys.frames[reel]?.[at] ?? null;
       if (entry.date === undefined || issue === null) continue;
+      const last = before;
+      before = { issue, entry };
+      if (last?.issue === issue && FACTS.every((fact) => last.entry[fact] === entry[fact])) continue;
       const known = firsts.get(issue) ?? new Map<string, string>();
       firsts.set(issue, known);
       for (const fact of FACTS) {
@@ -184,6 +188,7 @@ function checkSpan(placed: Placed<AbsentEntry>, titles: readonly TitleEntry[], o
 
 /** What is said to be absent may not be delivered as well. */
 function checkAbsences(reels: readonly ReelParts[], keys: IssueKeys, complaints: Complaints): void {
+  if (reels.every(({ absent }) => absent.length === 0)) return;
   const pageOf = (issue: string | null, entry: Entry['entry']): string => {
     const section = sectionLabel(entry.section ?? '');
     return JSON.stringify([issue, section, labelKey(withoutSection(entry.page ?? '', section))]);

@@ -46,13 +46,27 @@ interface Run {
  * A frame that repeats or replaces another one belongs to the issue of that one. `only` is the title of a record that has one.
  */
 export function issueKeys(reels: readonly ReelEntries[], only: string | null): IssueKeys {
-  const nameOf = (entry: { readonly title?: string; readonly date?: string; readonly edition?: number }): string =>
-    JSON.stringify([titleId(entry.title ?? only ?? ''), entry.date, entry.edition ?? 1]);
+  type Named = { readonly title?: string; readonly date?: string; readonly edition?: number };
+  // All frames of an issue have the same name, and a record has a hundred thousand frames.
+  const names = new Map<string, string>();
+  let last: { readonly title: string; readonly date: string | undefined; readonly edition: number; readonly name: string } | null = null;
+  const nameOf = ({ title = only ?? '', date, edition = 1 }: Named): string => {
+    if (last?.date === date && last?.title === title && last.edition === edition) return last.name;
+    const key = `${title}\n${date ?? ''}\n${String(edition)}`;
+    const known = names.get(key) ?? JSON.stringify([titleId(title), date, edition]);
+    names.set(key, known);
+    last = { title, date, edition, name: known };
+    return known;
+  };
   const judged = new Set(
     reels.flatMap(({ frames }) => frames.filter((frame) => frame.datePrintedJudged === 'unclear').map((frame) => nameOf(frame))),
   );
-  const certain = (entry: { readonly title?: string; readonly date?: string; readonly edition?: number }): boolean =>
-    !judged.has(nameOf(entry)) && !readDate(entry.date ?? '').uncertain;
+  const sure = new Map<string, boolean>();
+  const certain = (name: string, { date = '' }: Named): boolean => {
+    const known = sure.get(name) ?? (!judged.has(name) && !readDate(date).uncertain);
+    sure.set(name, known);
+    return known;
+  };
   const runs: Run[] = [];
   const byFrame = new Map<string, Run>();
   let current: { readonly name: string; readonly run: Run } | null = null;
@@ -60,7 +74,7 @@ export function issueKeys(reels: readonly ReelEntries[], only: string | null): I
     reel.frames.map((frame) => {
       if (frame.date === undefined) return null;
       const name = nameOf(frame);
-      if (certain(frame)) {
+      if (certain(name, frame)) {
         current = null;
         return name;
       }
@@ -84,7 +98,7 @@ export function issueKeys(reels: readonly ReelEntries[], only: string | null): I
   const absent = reels.map((reel) =>
     (reel.absent ?? []).map((entry) => {
       const name = nameOf(entry);
-      if (certain(entry)) return name;
+      if (certain(name, entry)) return name;
       const own = runs.filter((run) => run.key.startsWith(`${name} `));
       // a page is absent from the first issue of the text that does not show it; a whole issue is one of its own
       const whole = entry.page === undefined && entry.order === undefined;

@@ -25,7 +25,7 @@ export function sideOfRecord(record: CollationRecord, places: RecordPlaces = new
   const issueFor = (key: string, entry: Partial<FrameEntry>, present: boolean, place: Place): number => {
     const found = known.get(key);
     if (found !== undefined) {
-      issues[found] = completed(issues[found], entry, present);
+      if (!isTold(issues[found], entry, present)) issues[found] = completed(issues[found], entry, present);
       return found;
     }
     known.set(key, issues.length);
@@ -79,6 +79,15 @@ const EMPTY: Issue = {
   copies: [],
   place: {},
 };
+
+const STATED = ['datePrinted', 'weekdayPrinted', 'editionLabel', 'volume', 'issueNumber', 'issueNumberIntended'] as const;
+
+/** True where a further row says nothing of its issue that is not said yet, as nearly all rows do. */
+function isTold(issue: Issue | undefined, entry: Partial<FrameEntry>, present: boolean): boolean {
+  if (issue === undefined || (present && !issue.present) || entry.datePrintedJudged === 'unclear') return false;
+  if (entry.combinedWith !== undefined && issue.combinedWith === undefined) return false;
+  return STATED.every((field) => entry[field] === undefined || issue[field] !== null);
+}
 
 /** The issue with what a further row says of it; the first statement of a fact stands. */
 function completed(issue: Issue | undefined, entry: Partial<FrameEntry>, present: boolean): Issue {

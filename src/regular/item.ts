@@ -64,15 +64,20 @@ export function ofIssue(issue: RunIssue, told: Told): Irregularity {
 /** An irregularity of days on which nothing is on the film, between two issues of the title. */
 export function ofDays(run: Run, days: readonly string[], around: readonly [before: RunIssue, after: RunIssue], told: Told): Irregularity {
   const [before, after] = around;
-  return {
-    ...ofTitle(run, days, told),
-    touches: { facts: DOUBTFUL[told.code], frames: [], days: { title: run.id, after: before.day, before: after.day } },
-  };
+  return beyondFilm(run, days, told, {
+    facts: DOUBTFUL[told.code],
+    frames: [],
+    days: { title: run.id, after: before.day, before: after.day },
+  });
 }
 
 /** An irregularity of a title as such: all its frames. */
 export function ofTitle(run: Run, days: readonly string[], told: Told): Irregularity {
   const frames = run.issues.flatMap(({ shots }) => shots.map(({ reelAt, at }) => ({ reel: reelAt, at })));
+  return beyondFilm(run, days, told, { facts: told.doubtful ?? DOUBTFUL[told.code], frames, days: null });
+}
+
+function beyondFilm(run: Run, days: readonly string[], told: Told, touches: Touched): Irregularity {
   return {
     ...text(told),
     reel: null,
@@ -82,7 +87,7 @@ export function ofTitle(run: Run, days: readonly string[], told: Told): Irregula
     date: days[0] ?? null,
     edition: null,
     places: [],
-    touches: { facts: DOUBTFUL[told.code], frames, days: null },
+    touches,
   };
 }
 

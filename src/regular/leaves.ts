@@ -60,9 +60,14 @@ export function leafOf(shot: Shot): Leaf | null {
   return { section: section === '' || section === 'S ' ? `${section}${letters}` : section, letters, number: Number(match[2]), shot };
 }
 
+/** Several rules ask for the same issue. */
+const KNOWN = new WeakMap<RunIssue, readonly Leaf[]>();
+
 /** The pages of an issue whose labels have a number. */
 export function leavesOf(issue: RunIssue): readonly Leaf[] {
-  return shownPages(issue).flatMap((shot) => leafOf(shot) ?? []);
+  const known = KNOWN.get(issue) ?? shownPages(issue).flatMap((shot) => leafOf(shot) ?? []);
+  KNOWN.set(issue, known);
+  return known;
 }
 
 /** A page as it is named in a sentence, with its section. */
