@@ -39,6 +39,9 @@ interface IssueEntry extends SheetEntry {
   readonly again?: Row | null;
 }
 
+/** What people write where there is no page: common practice, no source. No paper calls a page so. */
+const NO_PAGES = /^(?:none|nil|no pages?|missing|wanting|lacking|not on (?:the )?film|keine|fehlt|aucune?|manque|[-\u2013\u2014])$/i;
+
 /** Reads an issue sheet: a row per issue, whose `pages` lists what the camera saw. Frame numbers run on from row to row of a reel. */
 export function readIssueSheet(sheet: WrittenSheet, complaints: Complaints): readonly SheetEntry[] {
   const next = new Map<string, FrameNumber>();
@@ -61,6 +64,17 @@ export function readIssueSheet(sheet: WrittenSheet, complaints: Complaints): rea
     const pages = label(row, 'pages');
     const first = frameNumber(row, 'first frame');
     if (written === undefined) return absentIssue(row, reel);
+    if (NO_PAGES.test(written)) {
+      complaints.remarks.push({
+        file: sheet.file,
+        sheet: sheet.sheet,
+        row: row.row,
+        column: 'pages',
+        held: quoted(written),
+        says: 'is read as an empty cell: nothing of the issue is on the film.',
+      });
+      return absentIssue(row, reel);
+    }
     if (pages === undefined) return [];
     const frames = counter(reel);
     if (first !== undefined) {

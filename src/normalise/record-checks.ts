@@ -31,7 +31,11 @@ export function checkRecord(reels: readonly ReelParts[], titles: readonly TitleE
       const page = (entry.kind ?? 'page') === 'page';
       const delivered = page && entry.deliver !== false;
       if (delivered && entry.date === undefined && !told.has(`${placed.file}|${placed.sheet}|${placed.row ?? ''}`))
-        complain(placed, 'date', 'a page that is delivered has no date; write the day of its issue.');
+        complain(
+          placed,
+          'date',
+          'a page that is delivered has no date; write the day of its issue, or target, blank, void or other under "kind" where the frame shows no page.',
+        );
       if (page && entry.date !== undefined && entry.title === undefined && only === undefined && titles.length > 0)
         complain(placed, 'title', 'the record has several titles, and this page names none; write the id of its title.');
     }

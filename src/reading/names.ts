@@ -37,14 +37,14 @@ const USUAL: readonly (readonly [field: string, heads: string])[] = [
   ['title', 'paper, newspaper, publication, title of paper, newspaper title, Zeitung, Titel, journal, titre'],
   [
     'date',
-    'issue date, date of issue, date real, date correct, date intended, date true, date actual, publication date, date of publication, day of issue, real date, correct date, actual date, true date, intended date, Datum',
+    'issue date, date of issue, date real, date correct, date intended, date true, date actual, publication date, date of publication, day of issue, real date, correct date, actual date, true date, intended date, day, Datum, Erscheinungstag',
   ],
   ['date printed', 'printed date, date as printed, date on paper, masthead date, nameplate date, date given'],
-  ['weekday printed', 'printed weekday, weekday, week day, day of week, day of the week, dow, Wochentag'],
+  ['weekday printed', 'printed weekday, weekday, week day, day of week, day of the week, dow, Wochentag, jour'],
   ['edition', 'ed, edn, edition no, edition number'],
   ['edition label', 'edition name, edition printed, edition as printed'],
-  ['volume', 'vol, vol no, volume no, volume number, Jahrgang, Jg'],
-  ['issue number', 'no, issue, issue no, number of issue, iss, iss no, issue nr, whole no, Nummer, Nr'],
+  ['volume', 'vol, vol no, volume no, volume number, Jahrgang, Jg, tome'],
+  ['issue number', 'no, issue, issue no, number of issue, iss, iss no, issue nr, whole no, Nummer, Nr, Heft, Heftnummer, numéro'],
   [
     'volume, issue number',
     'vol no, vol & no, vol and no, vol issue, volume issue, volume number issue, volume and number, volume and issue, vol iss, vol nr',
@@ -53,15 +53,15 @@ const USUAL: readonly (readonly [field: string, heads: string])[] = [
   ['page', 'p, pg, page no, page number, page label, label, Seite, folio'],
   ['page printed', 'printed page, page as printed, page on paper, printed as'],
   ['pages', 'pp, pgs, page list, pages filmed, pages on film, page range, no of pages, number of pages, page count, Seiten'],
-  ['kind', 'type, frame type, kind of frame, what, frame content, content, contents'],
+  ['kind', 'type, frame type, kind of frame, what, frame content, content, contents, Art, Inhalt, contenu'],
   ['deliver', 'delivered, to deliver, deliver to us, scan, in scope, use'],
   ['duplicate of', 'dup of, duplicate, dup, duplicates, dupl of'],
   ['retake of', 'retake, refilm of, retakes'],
-  ['condition', 'damage, defect, defects, state'],
+  ['condition', 'damage, defect, defects, state, Zustand, Schaden, Schäden, état'],
   ['supplement', 'suppl, supp'],
   ['order', 'logical order, sequence in issue, page order'],
   ['published', 'was published'],
-  ['note', 'notes, remark, remarks, comment, comments, observations, Bemerkung, Bemerkungen, remarque'],
+  ['note', 'notes, remark, remarks, comment, comments, observations, Bemerkung, Bemerkungen, Anmerkung, Anmerkungen, remarque, remarques'],
   ['id', 'lccn, identifier, title id'],
   ['name', 'title name, full title'],
   ['number', 'reel'],
@@ -79,10 +79,18 @@ const BY_HEAD: ReadonlyMap<string, readonly string[]> = (() => {
   return found;
 })();
 
+/** Our own names beside other signs: `Frame #`, `Deliver?`. */
+const SIGNLESS: ReadonlyMap<string, string> = new Map(
+  Object.values(COLUMNS).flatMap((names) => names.map((name) => [signless(name), name] as const)),
+);
+
 /** What a head of the library's own probably means in a sheet of such a use; null where nothing is usual. */
 export function usualMeaning(head: string, use: SheetUse): string | null {
   const key = signless(head);
-  const fields = (BY_HEAD.get(key) ?? []).filter((field) => field.split(', ').every((one) => COLUMNS[use].includes(one)));
+  const ours = SIGNLESS.get(key);
+  const fields = [...(ours === undefined ? [] : [ours]), ...(BY_HEAD.get(key) ?? [])].filter((field) =>
+    field.split(', ').every((one) => COLUMNS[use].includes(one)),
+  );
   // `Vol./No.` joins two facts; `Vol. No.` is the number of the volume.
   const joined = /[/&+]| and | und /i.test(head);
   return fields.find((field) => field.includes(', ') === joined) ?? fields[0] ?? null;

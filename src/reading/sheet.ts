@@ -26,7 +26,8 @@ export interface Applied {
 }
 
 /** Cells that mean "as the cell above". */
-const DITTO = /^(?:["\u201d\u201c\u3003]|''|\u2019\u2019|,,|[-\u2013\u2014]\s?["\u201d]\s?[-\u2013\u2014]|do\.?|ditto)$/i;
+const DITTO =
+  /^(?:["\u201d\u201c\u201e\u3003\u00bb\u00ab]|''|\u2019\u2019|,,|[-\u2013\u2014]\s?["\u201d]\s?[-\u2013\u2014]|do\.?|ditto|dto\.?|dito|dgl\.|desgl\.|ebd\.|id\.|idem)$/i;
 
 /** True for a ditto mark. */
 export function isDitto(text: string): boolean {
