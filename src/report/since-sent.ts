@@ -23,16 +23,8 @@ export function sinceSent({ sent, findings }: Findings): SinceSent | null {
 export function changeRows(heads: readonly string[], result: Findings): readonly (readonly string[])[] {
   const since = sinceSent(result);
   if (since === null || since.changes.length === 0) return [];
-  const { batch, delivery } = result.run;
-  return [since.means, ...since.changes].map((says, at) => {
-    const cells: Readonly<Record<string, string>> = {
-      severity: 'note',
-      code: 'record-changed',
-      batch,
-      delivery: String(delivery),
-      'what is so': at === 0 ? says : `The record since it was sent: ${says}`,
-      'who acts': 'nobody',
-    };
+  return [since.means, ...since.changes.map((change) => `The record since it was sent: ${change}`)].map((says) => {
+    const cells: Readonly<Record<string, string>> = { severity: 'note', 'what is wrong': says, 'who acts': 'nobody' };
     return heads.map((head) => cells[head] ?? '');
   });
 }
