@@ -1,6 +1,7 @@
 import { stat } from 'node:fs/promises';
 import { relative, sep } from 'node:path';
 import type { ResultTitle } from '../model/findings.js';
+import type { PicturesFile } from '../model/pictures.js';
 import type { Done, FixedPlan, SavedDraw } from '../model/sample.js';
 import { UserMistake } from '../read/mistake.js';
 import { jsonText } from '../report/json.js';
@@ -12,6 +13,7 @@ import { savedDraw } from '../sampling/saved.js';
 import { worksheetOf } from '../sampling/worksheet.js';
 import { policyDigest } from './outputs/policy-digest.js';
 import type { ResultFile } from './outputs/results-folder.js';
+import { PICTURES_FILE } from './pictures.js';
 import type { PlannedLot } from './sample-plan.js';
 import type { Surroundings } from './surroundings.js';
 
@@ -35,7 +37,7 @@ export interface DrawnLot {
 }
 
 /** Every file that a draw puts into its folder or that of a lot. */
-export const DRAW_FILES: ReadonlySet<string> = new Set(['draw.json', 'worksheet.csv', 'worksheet.html', 'worksheet.xlsx']);
+export const DRAW_FILES: ReadonlySet<string> = new Set(['draw.json', 'worksheet.csv', 'worksheet.html', 'worksheet.xlsx', PICTURES_FILE]);
 
 /** Draws the sample of each lot from one throw of the dice; says where the seed is too short to be believed. Throws UserMistake. */
 export function drawnLots(lots: readonly SettledLot[], seed: string, thrown: Done, { say }: Surroundings): readonly DrawnLot[] {
@@ -52,19 +54,26 @@ export function drawnLot({ planned: { lot, folder }, plan }: SettledLot, seed: s
   return { draw: savedDraw(draw, { ...plan, thrown }), folder, lot };
 }
 
-/** The files of a draw: each lot's own, and the worksheets of all of them; `base` is the way from the folder of the draw to the batch, as links begin, or null. */
+/** From where the files of a batch are shown: `base` is the way from the folder of the draw to it, as links begin, or null; `pictures` what was made of them. */
+export interface ShownFrom {
+  readonly base: string | null;
+  readonly pictures: PicturesFile | null;
+}
+
+/** The files of a draw: each lot's own, and the worksheets of all of them. The pictures themselves lie beside. */
 export async function drawFolders(
   drawn: readonly DrawnLot[],
   titles: readonly ResultTitle[],
-  base: string | null,
+  from: ShownFrom,
 ): Promise<readonly DrawFolder[]> {
   const worksheet = worksheetOf(drawn, titles);
-  const page = { base, file: 'worksheet.json', digest: policyDigest };
+  const page = { ...from, file: 'worksheet.json', digest: policyDigest };
   const [heads = [], ...rows] = worksheetRows(worksheet);
   const sheets: readonly ResultFile[] = [
     { name: 'worksheet.csv', content: worksheetCsv(worksheet) },
     { name: 'worksheet.html', content: worksheetHtml(worksheet, page) },
     { name: 'worksheet.xlsx', content: await writeTables([{ name: 'worksheet', heads, rows }]) },
+    ...(from.pictures === null ? [] : [{ name: PICTURES_FILE, content: jsonText(from.pictures) }]),
   ];
   const own = drawn.map(({ draw, folder }) => ({ folder, files: [{ name: 'draw.json', content: jsonText(draw) }] }));
   const [only] = own;

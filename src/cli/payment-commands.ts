@@ -24,6 +24,7 @@ function addDraw(sample: Command, report: Report): void {
     .description('say what a plan protects against; with --fix write list and plan down, then with --seed draw and write the worksheets')
     .argument('[findings.json]', 'a result that verify saved; in a dossier the newest')
     .option('--batch <folder>', 'what the vendor sent, so that the worksheet links to its files')
+    .option('--pictures <where>', 'folder: small pictures of the pages beside the worksheet, from the batch; none: no pictures', 'folder')
     .option('--lot <lot>', 'what is accepted or rejected as one: reel (each by itself, the default) or batch')
     .option('--reel <number>', 'one of the reels alone')
     .option('--unit <unit>', 'page, for facts of a page; issue, for what its pages share (the agreement’s when left out)')

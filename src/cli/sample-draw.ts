@@ -3,6 +3,7 @@ import { drawnInDossier } from '../acts/dossier/sample-draw.js';
 import { type DossierLotWish, fixedInDossier, plannedInDossier } from '../acts/dossier/sample-plan.js';
 import { type PlanWish, wishedOf } from '../acts/inputs/sample-plan.js';
 import { refuseExisting, writeResults } from '../acts/outputs/results-folder.js';
+import { PICTURES_FOLDER, picturesOf } from '../acts/pictures.js';
 import { DRAW_FILES, drawFolders, drawnLots, wayTo } from '../acts/sample-draw.js';
 import { fixedPlans, PLAN_FILES, planFiles, plannedDraw, planTexts, settledIn, type TimeTexts } from '../acts/sample-plan.js';
 import type { SavedDraw } from '../model/sample.js';
@@ -16,6 +17,7 @@ import { surroundings } from './surroundings.js';
 /** Options of `sample draw` as they come from the command line. */
 export interface DrawArguments extends PlanWish, TimeTexts {
   readonly batch?: string;
+  readonly pictures?: string;
   readonly lot?: string;
   readonly reel?: string;
   readonly unit?: string;
@@ -70,7 +72,9 @@ async function drawFrom(path: string, seed: string, options: DrawArguments, arou
   for (const { planned } of lots) await refuseExisting(join(out, planned.folder), replace, ours);
   if (!fixed) around.say('nothing shows that list and plan were fixed before this seed was thrown; --fix does that.', 'remark');
   const drawn = drawnLots(lots, seed, { at: around.now, by: around.who }, around);
-  const folders = await drawFolders(drawn, result.titles, base);
+  const small = batch === undefined || !shown(options) ? null : await picturesOf(drawn, batch, around);
+  if (small !== null) await writeResults(join(out, PICTURES_FOLDER), small.files, replace, new Set(small.files.map(({ name }) => name)));
+  const folders = await drawFolders(drawn, result.titles, { base, pictures: small?.made ?? null });
   for (const { folder, files } of folders) {
     const lot = fixed ? undefined : drawn.find((one) => one.folder === folder)?.lot;
     const list = lot === undefined ? [] : [{ name: 'list.txt', content: lot.list.map(({ id }) => `${id}\n`).join('') }];
@@ -90,7 +94,7 @@ async function drawHere(options: DrawArguments, around: TerminalSurroundings): P
       throw new UserMistake(
         `${strange}: list and plan were fixed before the seed was thrown, and only the seed is given now. Leave it out, or fix them anew with --fix.`,
       );
-    const { folder, written: names } = await drawnInDossier(root, seed, around);
+    const { folder, written: names } = await drawnInDossier(root, seed, around, shown(options));
     if (quiet) return 0;
     sayWritten(root, folder, names);
     tell(
@@ -112,6 +116,11 @@ async function drawHere(options: DrawArguments, around: TerminalSurroundings): P
   else tell(`List and plan were fixed before, just so: they lie in ${folder}.\n`);
   tell('Now throw dice for at least 24 digits. Then: reeltally sample draw --seed DIGITS\n');
   return 0;
+}
+
+/** Whether small pictures of the pages are made, for a browser that cannot show the files themselves. */
+function shown({ pictures = 'folder' }: DrawArguments): boolean {
+  return oneOf('--pictures', pictures, ['folder', 'none']) === 'folder';
 }
 
 function lotWish(options: DrawArguments): DossierLotWish {

@@ -8,6 +8,7 @@ import type { DecisionRecord } from '../model/decision.js';
 import type { DeliveryFile, DossierFile, JournalLine, LockFile } from '../model/dossier.js';
 import type { Findings } from '../model/findings.js';
 import type { InvoiceResult } from '../model/invoice.js';
+import type { PicturesFile } from '../model/pictures.js';
 import type { OwnProfile } from '../model/profile.js';
 import type { ReadingFile } from '../model/reading.js';
 import type { RecordCheck } from '../model/record-check.js';
@@ -28,6 +29,7 @@ export interface JsonKinds {
   readonly journal: JournalLine;
   readonly lock: LockFile;
   readonly plan: FixedPlan;
+  readonly pictures: PicturesFile;
   readonly profile: OwnProfile;
   readonly reading: ReadingFile;
   readonly 'record-check': RecordCheck;
@@ -52,6 +54,7 @@ export const kindNames: Readonly<Record<JsonKind, string>> = {
   journal: 'a line of a journal',
   lock: 'a note of who writes',
   plan: 'the plan of a spot check',
+  pictures: 'what was made to be looked at',
   profile: 'a profile',
   reading: 'a reading file',
   'record-check': 'a check of a record',

@@ -26,6 +26,7 @@ const allRooms = [
   'evidence',
   'profiles',
   'dossier',
+  'pictures',
   'report',
 ] as const;
 
@@ -67,6 +68,10 @@ export const law: Readonly<Record<string, RoomLaw>> = {
   evidence: { rooms: ['model'], packages: [] },
   profiles: { rooms: ['model'], packages: [] },
   dossier: { rooms: ['model', 'calendar'], packages: [] },
+  pictures: {
+    rooms: [],
+    packages: ['node:child_process', 'node:fs', 'node:module', 'node:process', 'sharp', '@cornerstonejs/codec-openjpeg', '@hyzyla/pdfium'],
+  },
   report: { rooms: ['model', 'catalogue', 'calendar'], packages: ['csv-stringify', 'xmlbuilder2', 'write-excel-file', 'fflate'] },
   'verify.ts': {
     rooms: [

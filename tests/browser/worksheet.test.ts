@@ -17,7 +17,7 @@ const JP2 = Buffer.from('0000000c6a5020200d0a870a', 'hex');
 const SEED = '314159265358979323846264';
 
 /** A reel of an invented return with its pictures on disk, drawn from: so many pages at random, the ends of the reel beside them. */
-function drawnReel(size: number): { readonly out: string; readonly draw: SavedDraw } {
+function drawnReel(size: number, ...more: readonly string[]): { readonly out: string; readonly draw: SavedDraw } {
   const folder = newFolder();
   const batch = join(folder, 'batch #1');
   mkdirSync(join(batch, 'reel 0417'), { recursive: true });
@@ -35,7 +35,7 @@ function drawnReel(size: number): { readonly out: string; readonly draw: SavedDr
   const out = join(folder, 'spot');
   const { status, stderr } = reeltally([
     ...['sample', 'draw', savedResult({ ...result, reels }), '--batch', batch, '--seed', SEED, '--out', out],
-    ...['--plan', 'share', '--percent', '1', '--at-least', String(size), '--extras', 'ends', '--reason', 'a trial'],
+    ...['--plan', 'share', '--percent', '1', '--at-least', String(size), '--extras', 'ends', '--reason', 'a trial', ...more],
   ]);
   expect([status, stderr]).toEqual([0, expect.stringContaining(`drew ${String(size)} pages`)]);
   return { out, draw: JSON.parse(readFileSync(join(out, 'draw.json'), 'utf8')) as SavedDraw };
@@ -114,19 +114,42 @@ inBrowser('the worksheet in a browser', () => {
     expect(complaints.filter((text) => !text.includes('ERR_FILE_NOT_FOUND'))).toEqual([]);
   });
 
-  it('shows the picture where the browser can, says so where it cannot, and links to the files', async () => {
+  it('shows a small picture of each page, says why where there is none, and links to the files', async () => {
     const page = await opened(browser, sheet);
-    await page.locator('img[src$=".png"]').first().scrollIntoViewIfNeeded();
-    await expect
-      .poll(async () => page.evaluate("Array.from(document.images).find((one) => one.src.endsWith('.png')).naturalWidth"))
-      .toBe(1);
+    const image = page.locator('img[src^="pictures/"]').first();
+    await image.scrollIntoViewIfNeeded();
+    await expect.poll(async () => page.evaluate('document.querySelector(\'img[src^="pictures/"]\').naturalWidth')).toBe(1);
+    expect(await page.locator('figcaption').first().textContent()).toBe('service, PNG, 1 x 1 pixels in the file, shown here in grey.');
+    expect(await page.locator('p.none').first().textContent()).toMatch(
+      /^No picture of reel 0417\/\d+\.jp2: it cannot be decoded: what it says of its size is damaged or cut short\. Open it with the link above;/,
+    );
+    const href = await page.locator('article a').first().getAttribute('href');
+    expect(href).toMatch(/^\.\/\.\.\/batch%20%231\/reel%200417\/\d+\.png$/);
+    expect(readFileSync(join(dirname(sheet), decodeURIComponent(href ?? '')))).toEqual(PIXEL);
+  });
+
+  it('makes the picture larger and turns it by keys', async () => {
+    const page = await opened(browser, sheet);
+    const style = async () => page.evaluate("(({ style }) => [style.height, style.rotate])(document.querySelector('#card-1 img'))");
+    await page.keyboard.press('n');
+    await page.keyboard.press('+');
+    await page.keyboard.press('t');
+    expect(await style()).toEqual(['120vh', '90deg']);
+    await page.keyboard.press('-');
+    for (let quarter = 0; quarter < 3; quarter += 1) await page.keyboard.press('t');
+    expect(await style()).toEqual(['', '']);
+  });
+
+  it('shows the file itself where no pictures were made, and says so where the browser cannot', async () => {
+    const { out } = drawnReel(4, '--pictures', 'none');
+    const page = await opened(browser, join(out, 'worksheet.html'));
+    const image = page.locator('img[src$=".png"]').first();
+    await image.scrollIntoViewIfNeeded();
+    await expect.poll(async () => page.evaluate('document.querySelector(\'img[src$=".png"]\').naturalWidth')).toBe(1);
     const unable = page.locator('img[src$=".jp2"]').first();
     await page.evaluate("Array.from(document.images).find((one) => one.src.endsWith('.jp2')).scrollIntoView()");
     await expect.poll(async () => unable.isHidden()).toBe(true);
     expect(await page.locator('img[src$=".jp2"] + p').first().textContent()).toContain('This browser cannot show');
-    const href = await page.locator('article a').first().getAttribute('href');
-    expect(href).toMatch(/^\.\/\.\.\/batch%20%231\/reel%200417\/\d+\.png$/);
-    expect(readFileSync(join(dirname(sheet), decodeURIComponent(href ?? '')))).toEqual(PIXEL);
   });
 
   it('keeps what was answered when the window closes, and takes a saved file up again', async () => {

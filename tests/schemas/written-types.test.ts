@@ -15,6 +15,7 @@ const WRITTEN = [
   ['invoice', 'InvoiceResult', 'invoice'],
   ['journal', 'JournalLine', 'dossier'],
   ['lock', 'LockFile', 'dossier'],
+  ['pictures', 'PicturesFile', 'pictures'],
   ['plan', 'FixedPlan', 'sample'],
   ['sample', 'SavedSample', 'sample'],
   ['worksheet', 'SavedWorksheet', 'sample'],

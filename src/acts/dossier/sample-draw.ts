@@ -1,7 +1,9 @@
+import { stat } from 'node:fs/promises';
 import { join, posix } from 'node:path';
 import { readJsonFile } from '../../read/json.js';
 import { UserMistake } from '../../read/mistake.js';
-import { drawFolders, drawnLots, type SettledLot } from '../sample-draw.js';
+import { PICTURES_FOLDER, type PicturesMade, picturesOf } from '../pictures.js';
+import { type DrawnLot, drawFolders, drawnLots, type SettledLot } from '../sample-draw.js';
 import { lotFixed } from '../sample-plan.js';
 import type { Surroundings } from '../surroundings.js';
 import { newestDelivery } from './deliveries.js';
@@ -16,8 +18,8 @@ export interface DrawnHere {
   readonly written: readonly string[];
 }
 
-/** Draws the sample of each lot whose list and plan were fixed last. Throws UserMistake. */
-export async function drawnInDossier(root: string, seed: string, around: Surroundings): Promise<DrawnHere> {
+/** Draws the sample of each lot whose list and plan were fixed last, and makes pictures of its pages where that is wished and the batch is at hand. Throws UserMistake. */
+export async function drawnInDossier(root: string, seed: string, around: Surroundings, shown = true): Promise<DrawnHere> {
   return alone(root, around, async () => {
     const dossier = await openDossier(root);
     const { place, result: now } = await newestDelivery(dossier);
@@ -35,7 +37,11 @@ export async function drawnInDossier(root: string, seed: string, around: Surroun
     const { value: result } = await readJsonFile(join(root, run.folder, 'findings.json'), 'findings');
     const { value: file } = await readJsonFile(join(root, run.folder, 'delivery.json'), 'delivery');
     const drawn = drawnLots(lots, seed, { at: around.now, by: around.who }, around);
-    const folders = await drawFolders(drawn, result.titles, baseFrom(file.link, run.folder, throwFolder));
+    const pictures = shown ? await picturesAtHand(drawn, file.batch, around) : null;
+    const folders = await drawFolders(drawn, result.titles, {
+      base: baseFrom(file.link, run.folder, throwFolder),
+      pictures: pictures?.made ?? null,
+    });
     const findings = sourceIn(dossier, `${run.folder}/findings.json`);
     const plans = waiting.map(({ folder }) => sourceIn(dossier, `${folder}/plan.json`));
     const made = folders.map(({ folder, files }) => ({
@@ -43,8 +49,18 @@ export async function drawnInDossier(root: string, seed: string, around: Surroun
       files,
       from: [findings, ...plans],
     }));
+    const small = pictures === null ? [] : [{ folder: nameIn(throwFolder, PICTURES_FOLDER), files: pictures.files, from: [findings] }];
+    await putIn(root, small, around);
     return { folder: throwFolder, written: await putIn(root, made, around) };
   });
+}
+
+/** Pictures from where the batch lay when it was verified; null where it lies there no more, or is several folders. */
+async function picturesAtHand(drawn: readonly DrawnLot[], batch: readonly string[], around: Surroundings): Promise<PicturesMade | null> {
+  const [only] = batch;
+  if (only === undefined || batch.length > 1) return null;
+  const found = await stat(only).catch(() => null);
+  return found?.isDirectory() === true ? picturesOf(drawn, only, around) : null;
 }
 
 /** The way from the folder of a draw to the batch, from the way that leads there from the folder of the result. */

@@ -1,26 +1,22 @@
 import type { SampleQuestion } from '../../model/sample.js';
-import type { ExpectedPage, Worksheet, WorksheetLot, WorksheetUnit } from '../../model/worksheet.js';
+import type { Worksheet, WorksheetLot, WorksheetUnit } from '../../model/worksheet.js';
 import { scriptJson } from '../json-escapes.js';
 import { counted } from '../words.js';
 import { curvePicture } from './curve.js';
-import { factsOf, labelOf, placeOf } from './facts.js';
-import { fileLink, htmlText } from './html-text.js';
+import { factsOf } from './facts.js';
+import { type FilesShown, filesAndPicture } from './files.js';
+import { htmlText } from './html-text.js';
 import { QUESTION_WORDS } from './questions.js';
 import { SCRIPT } from './script.js';
 import { STYLE } from './style.js';
 
 /** What the page needs beside the worksheet. */
-export interface WorksheetPage {
-  /** The way from the page to the batch, encoded and ending in `/`; null where files are only named. */
-  readonly base: string | null;
+export interface WorksheetPage extends FilesShown {
   /** Name under which the answers are saved. */
   readonly file: string;
   /** SHA-256 of a text in UTF-8, in base 64: Content Security Policy Level 3, 2.3.1. */
   readonly digest: (text: string) => string;
 }
-
-/** Kinds of image that browsers show, those that all of them do first; a browser that cannot says so in its place. */
-const SHOWN = [/\.(jpe?g|png|gif|webp|avif)$/i, /\.(jp2|jpx|j2k)$/i, /\.tiff?$/i];
 
 /** The worksheet as one self-contained page that is worked through by keyboard and saves its answers as a file. */
 export function worksheetHtml(worksheet: Worksheet, page: WorksheetPage): string {
@@ -121,6 +117,8 @@ function keys(questions: readonly SampleQuestion[]): string {
     ...questions.map((question, at) => [String(at + 1), `“${QUESTION_WORDS[question]}”: no; pressed again, yes`] as const),
     ['y', 'yes to all that is still open, and on to the next'],
     ['m', 'to the note; Escape leads back'],
+    ['+ and -', 'the picture larger, smaller'],
+    ['t', 'the picture turned by a quarter'],
     ['s', 'save the answers as a file'],
   ];
   return `<details class="keys" open>
@@ -144,31 +142,20 @@ ${reasons}
 <dl>
 ${facts.join('\n')}
 </dl>
-${one.pages.map((shown) => files(shown, one.pages.length > 1, page.base)).join('\n')}
+<div class="beside">
+<div>
+${one.pages.map((shown) => filesAndPicture(shown, one.pages.length > 1, page)).join('\n')}
+</div>
+<div class="asked">
 ${asked.join('\n')}
 <label class="note">Note <input type="text" maxlength="10000"></label>
 <p><button type="button">All else is well, next</button></p>
+</div>
+</div>
 </article>`;
 }
 
 function fieldset(question: SampleQuestion, name: string): string {
   const choice = (value: string): string => `<label><input type="radio" name="${name}" value="${value}"> ${value}</label>`;
   return `<fieldset data-question="${question}"><legend>${QUESTION_WORDS[question]}</legend>${choice('yes')}${choice('no')}</fieldset>`;
-}
-
-function files(shown: ExpectedPage, several: boolean, base: string | null): string {
-  const what = `${several ? `page ${labelOf(shown)}, ` : ''}${placeOf(shown)}`;
-  if (shown.files.length === 0) return `<p>The return names no file for ${htmlText(what)}.</p>`;
-  const links = shown.files.map(({ use, path }) => ({ use, path, href: base === null ? null : fileLink(base, path) }));
-  const items = links.map(({ use, path, href }) =>
-    href === null
-      ? `<li>${htmlText(use)}: ${htmlText(path)}</li>`
-      : `<li>${htmlText(use)}: <a href="${htmlText(href)}">${htmlText(path)}</a></li>`,
-  );
-  const image = SHOWN.flatMap((kind) => links.find(({ path, href }) => href !== null && kind.test(path)) ?? [])[0];
-  const picture =
-    image?.href == null
-      ? ''
-      : `<img loading="lazy" src="${htmlText(image.href)}" alt="${htmlText(`Image of ${what}`)}"><p hidden>This browser cannot show ${htmlText(image.path)}, or the file is not there. Open it with the link above.</p>`;
-  return `<ul aria-label="${htmlText(`Files of ${what}`)}">\n${items.join('\n')}\n</ul>${picture}`;
 }

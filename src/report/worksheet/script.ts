@@ -106,6 +106,8 @@ export const SCRIPT = `'use strict';
     else if (at < 0) return;
     else if (key === 'y') allRight(cards[at]);
     else if (key === 'm') noteOf(cards[at]).focus();
+    else if (key === '+' || key === '-') enlarge(cards[at], key === '+' ? 1.5 : 1 / 1.5);
+    else if (key === 't') turn(cards[at]);
     else if (digit > 0 && digit <= facts.questions.length) {
       const question = facts.questions[digit - 1];
       answer(cards[at], question, answerOf(cards[at], question) === 'no' ? 'yes' : 'no');
@@ -113,6 +115,22 @@ export const SCRIPT = `'use strict';
     } else return;
     event.preventDefault();
   });
+  function enlarge(card, by) {
+    for (const image of card.querySelectorAll('img')) {
+      const size = Math.min(6, Math.max(1, (Number(image.dataset.size) || 1) * by));
+      image.dataset.size = String(size);
+      image.style.maxWidth = image.style.maxHeight = size === 1 ? '' : 'none';
+      image.style.height = size === 1 ? '' : String(Math.round(80 * size)) + 'vh';
+      image.style.width = size === 1 ? '' : 'auto';
+    }
+  }
+  function turn(card) {
+    for (const image of card.querySelectorAll('img')) {
+      const quarter = ((Number(image.dataset.turned) || 0) + 1) % 4;
+      image.dataset.turned = String(quarter);
+      image.style.rotate = quarter === 0 ? '' : String(quarter * 90) + 'deg';
+    }
+  }
   document.addEventListener('change', (event) => {
     if (event.target.id === 'earlier') {
       const file = event.target.files[0];

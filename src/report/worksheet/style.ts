@@ -43,7 +43,11 @@ input[type=text], input[type=file] { font: inherit; color: inherit; background: 
 .note input { flex: 1 1 16rem; min-width: 0; }
 button { font: inherit; min-height: 2rem; padding: .25rem .9rem; border: 1px solid var(--accent); border-radius: .3rem; background: var(--accent); color: var(--on-accent); cursor: pointer; }
 :focus-visible, article:focus { outline: 3px solid var(--accent); outline-offset: 2px; }
-img { display: block; max-width: 100%; max-height: 85vh; margin: .5rem 0; border: 1px solid var(--line); }
+figure { margin: .5rem 0; }
+.sheet { overflow: auto; max-height: 88vh; }
+img { display: block; max-width: 100%; max-height: 84vh; width: auto; height: auto; border: 1px solid var(--line); }
+figcaption, .none { color: var(--soft); margin: .25rem 0; }
+@media (min-width: 64rem) { .beside:has(img) { display: grid; grid-template-columns: minmax(0, 1fr) minmax(0, 24rem); gap: 0 1.25rem; align-items: start; } .beside:has(img) .asked { position: sticky; top: 4.5rem; } .beside:has(img) legend { min-width: 0; float: none; } }
 [hidden] { display: none; }
 ul { margin: .25rem 0; padding-left: 1.25rem; }
 @media (max-width: 30rem) { dl { grid-template-columns: 1fr; } legend { min-width: 0; float: none; } .bar { position: static; } }

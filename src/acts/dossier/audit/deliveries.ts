@@ -4,6 +4,7 @@ import type { DeliveryPlace, DrawPlace, RunPlace } from '../../../dossier/places
 import { readJsonFile } from '../../../read/json.js';
 import { UserMistake } from '../../../read/mistake.js';
 import type { ResultFile } from '../../outputs/results-folder.js';
+import { PICTURES_FILE } from '../../pictures.js';
 import { type DrawnLot, drawFolders, drawnLot } from '../../sample-draw.js';
 import { judgedSample, sampleFiles } from '../../sample-judge.js';
 import { hashOf, lotFixed, planFiles } from '../../sample-plan.js';
@@ -101,7 +102,9 @@ function drawLink(dossier: OpenDossier, place: DeliveryPlace, throwFolder: strin
         const planned = lotFixed(plan, result, folder === throwFolder ? '' : posix.relative(throwFolder, folder));
         drawn.push(drawnLot({ planned, plan }, draw.seed, thrown));
       }
-      const folders = await drawFolders(drawn, result.titles, baseFrom(file.link, run.folder, throwFolder));
+      const made = nameIn(throwFolder, PICTURES_FILE);
+      const pictures = newest(journal).has(made) ? (await readJsonFile(join(root, made), 'pictures')).value : null;
+      const folders = await drawFolders(drawn, result.titles, { base: baseFrom(file.link, run.folder, throwFolder), pictures });
       return folders.flatMap(({ folder, files }) => files.map(({ name, content }) => ({ name: nameIn(folder, name), content })));
     },
   };

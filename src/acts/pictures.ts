@@ -1,0 +1,75 @@
+import { resolve, sep } from 'node:path';
+import type { HiddenPicture, PicturesFile, ShownPicture } from '../model/pictures.js';
+import type { ExpectedPage } from '../model/worksheet.js';
+import { makePictures, NO_FILE } from '../pictures/index.js';
+import { worksheetOf } from '../sampling/worksheet.js';
+import type { ResultFile } from './outputs/results-folder.js';
+import type { DrawnLot } from './sample-draw.js';
+import type { Surroundings } from './surroundings.js';
+
+/** Folder of the pictures beside a worksheet, and the file that says what they are of. */
+export const PICTURES_FOLDER = 'pictures';
+export const PICTURES_FILE = 'pictures.json';
+
+/** What was made, and the pictures as files of their folder. */
+export interface PicturesMade {
+  readonly made: PicturesFile;
+  readonly files: readonly ResultFile[];
+}
+
+/** Uses of a file, best first: the master shows most, the one for readers is what was made of it. */
+const BEST = [/master|archiv|preserv/i, /service|access|deriv/i];
+/** Files that hold a picture, by their names: only these are tried. */
+const MAY_SHOW = /\.(jpe?g|png|tiff?|webp|jp2|jpx|j2k|pdf)$/i;
+
+/** Makes a picture of each page that is drawn or looked at beside, from the batch; says how far it is, and how many could not be made. Null where none of the files is in this copy of the batch. A file outside the batch is not opened. */
+export async function picturesOf(
+  drawn: readonly DrawnLot[],
+  batch: string,
+  { say, signal }: Pick<Surroundings, 'say' | 'signal'>,
+): Promise<PicturesMade | null> {
+  const pages = worksheetOf(drawn, []).lots.flatMap(({ units }) => units.flatMap((unit) => unit.pages));
+  const wanted = new Map(pages.flatMap(({ files }) => bestOf(files) ?? []).map((file) => [file.path, file]));
+  const chosen = [...wanted.values()];
+  const root = resolve(batch);
+  const inside = chosen.map(({ path }) => resolve(root, path)).map((path) => (path.startsWith(root + sep) ? path : null));
+  const paths = inside.flatMap((path) => path ?? []);
+  const small = await makePictures(paths, {
+    signal,
+    onDone: (done) => say(`pictures: ${String(done)} of ${String(paths.length)}`, 'progress'),
+  });
+  if (small.every((one) => 'why' in one && one.why === NO_FILE)) return null;
+  const files: ResultFile[] = [];
+  const pictures = chosen.map(({ path, use }, at): ShownPicture | HiddenPicture => {
+    const file = inside[at] ?? null;
+    const picture = file === null ? { why: 'it lies outside the batch and was not opened' } : small[paths.indexOf(file)];
+    if (picture === undefined || 'why' in picture) return { path, use, why: picture?.why ?? 'it was not tried' };
+    const { bytes, width, height, kind, full } = picture.drawn;
+    const name = `${String(files.length + 1).padStart(4, '0')}.webp`;
+    files.push({ name, content: bytes });
+    return {
+      path,
+      use,
+      picture: `${PICTURES_FOLDER}/${name}`,
+      width,
+      height,
+      kind,
+      full,
+    };
+  });
+  const without = pictures.filter((one) => 'why' in one);
+  const [first] = without;
+  if (first !== undefined)
+    say(
+      `${String(without.length)} of ${String(pictures.length)} pictures could not be made, and the worksheet says why; of ${first.path}: ${first.why}.`,
+      'remark',
+    );
+  return { made: { format: 'reeltally/pictures/1', pictures }, files };
+}
+
+type PageFile = ExpectedPage['files'][number];
+
+function bestOf(files: readonly PageFile[]): PageFile | undefined {
+  const shown = files.filter(({ path }) => MAY_SHOW.test(path));
+  return BEST.flatMap((use) => shown.find((file) => use.test(file.use)) ?? [])[0] ?? shown[0];
+}
