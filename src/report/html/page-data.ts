@@ -1,4 +1,5 @@
 import type { Findings } from '../../model/findings.js';
+import { renderJson } from '../json.js';
 import { scriptJson } from '../json-escapes.js';
 import { worstFirst } from '../words.js';
 import { type Markup, trusted } from './markup.js';
@@ -26,7 +27,7 @@ function digestOf(text: string): string {
 /** The data as JSON in an element that a browser does not run. */
 export function pageData(result: Findings): Markup {
   const data: PageData = {
-    digest: digestOf(JSON.stringify(result)),
+    digest: digestOf(renderJson(result)),
     findings: worstFirst(result.findings).map(({ id, ruling }) => ({
       id,
       ruling: ruling && { decision: ruling.decision, note: ruling.note, by: ruling.by, on: ruling.on },
