@@ -114,7 +114,7 @@ describe('the list as a workbook', () => {
     const { status, stdout } = verify(json, '--answers', path, '--format', 'json');
     expect(status).toBe(1);
     const read = JSON.parse(stdout) as Findings;
-    expect(read.findings.find(({ id }) => id === sheets[1]?.rows[0]?.cells[0])).toMatchObject({
+    expect(read.findings.find(({ id }) => id === sheets[1]?.rows[0]?.cells.at(-1))).toMatchObject({
       answer: { text: '=we read 0012', fixedIn: '2', on: '2031-03-05' },
       ruling: null,
     });
