@@ -14,13 +14,14 @@ interface Place {
 
 /**
  * Pages that follow one another and say of themselves, with label and place alike, that they are one another: it is their numbers that stand in each other's
- * place. Two neighbours of one issue may as well have had their metadata exchanged, and whole issues their dates: these stay where their numbers are.
+ * place. Two pages of one issue may as well have had their metadata exchanged, and whole issues their dates: these stay where their numbers are.
  */
 export function settlePermutations(pairs: readonly Pair[], reel: Reel, record: Side, returned: Side): Pair[] {
   const result = [...pairs];
   for (const block of permuted(placesOf(pairs, reel, record, returned))) {
-    const few = block.length === 2 && issueOf(pairs, block[0], reel) === issueOf(pairs, block[1], reel);
-    if (few || block.filter(({ inIssue }) => inIssue).length * 2 < block.length) continue;
+    const moved = block.filter(({ mine, theirs }) => mine !== theirs);
+    const few = moved.length === 2 && issueOf(pairs, moved[0], reel) === issueOf(pairs, moved[1], reel);
+    if (few || moved.filter(({ inIssue }) => inIssue).length * 2 < moved.length) continue;
     const came = new Map(block.map(({ at, theirs }) => [theirs, pairs[at]]));
     for (const { at, mine } of block) {
       const image = came.get(mine);
