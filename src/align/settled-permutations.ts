@@ -14,13 +14,14 @@ interface Place {
 
 /**
  * Pages that follow one another and say of themselves, with label and place alike, that they are one another: it is their numbers that stand in each other's
- * place. Two pages of one issue may as well have had their metadata exchanged, and whole issues their dates: these stay where their numbers are.
+ * place. Two pages that follow each other in one issue may as well have had their metadata exchanged, and whole issues their dates: these stay where their numbers are.
  */
 export function settlePermutations(pairs: readonly Pair[], reel: Reel, record: Side, returned: Side): Pair[] {
   const result = [...pairs];
   for (const block of permuted(placesOf(pairs, reel, record, returned))) {
     const moved = block.filter(({ mine, theirs }) => mine !== theirs);
-    const few = moved.length === 2 && issueOf(pairs, moved[0], reel) === issueOf(pairs, moved[1], reel);
+    const [first, second] = moved.map((place) => reel.frames[pairs[place.at]?.record ?? -1]);
+    const few = moved.length === 2 && first?.issue === second?.issue && Math.abs((first?.order ?? 0) - (second?.order ?? 0)) === 1;
     if (few || moved.filter(({ inIssue }) => inIssue).length * 2 < moved.length) continue;
     const came = new Map(block.map(({ at, theirs }) => [theirs, pairs[at]]));
     for (const { at, mine } of block) {
@@ -29,10 +30,6 @@ export function settlePermutations(pairs: readonly Pair[], reel: Reel, record: S
     }
   }
   return result;
-}
-
-function issueOf(pairs: readonly Pair[], place: Place | undefined, reel: Reel): number | null {
-  return reel.frames[pairs[place?.at ?? -1]?.record ?? -1]?.issue ?? null;
 }
 
 function placesOf(pairs: readonly Pair[], reel: Reel, record: Side, returned: Side): readonly Place[] {

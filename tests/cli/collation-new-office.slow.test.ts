@@ -30,6 +30,7 @@ function issues(): readonly Filled[] {
     if (absent === undefined) write('issue number', row, String(at + 1 - (at > 21 ? 1 : 0)).padStart(4, '0'));
   }
   write('note', 3, '1-2');
+  write('note', 8, 'both kept, see the second');
   cells.push({ sheet: 'titles', column: 'name', row: 2, text: 'The Tolmouth Lantern' });
   return cells;
 }

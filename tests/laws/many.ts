@@ -12,6 +12,7 @@ const { values } = parseArgs({
     cases: { type: 'string', default: '5000' },
     seed: { type: 'string', default: '11' },
     write: { type: 'boolean', default: false },
+    show: { type: 'string', default: '' },
   },
 });
 
@@ -36,7 +37,10 @@ for (let at = 0; at < Number(values.cases); at += 1) {
   if (one === null) continue;
   tried[kind] = (tried[kind] ?? 0) + 1;
   const laws = (broken[kind] ??= {});
-  for (const law of (await outcomeOf(one, kind, at)).breaks) laws[law] = (laws[law] ?? 0) + 1;
+  for (const law of (await outcomeOf(one, kind, at)).breaks) {
+    laws[law] = (laws[law] ?? 0) + 1;
+    if (law === values.show) console.log(`${kind} ${String(at)}: ${JSON.stringify(one.planted.map(({ edit }) => edit))}`);
+  }
 }
 
 const known = JSON.parse(readFileSync(FILE, 'utf8')) as Shares;

@@ -1,6 +1,7 @@
+import type { PairRef } from '../../model/difference.js';
 import { agreeingCopies } from '../documents/issue-copies.js';
 import { idsOf } from '../runs.js';
-import { differencesAt, factsOf, recordIssueOf, returnIssueOf, type Scene } from '../scene.js';
+import { differencesAt, factsOf, recordFrame, recordIssueOf, returnIssueOf, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
 import { absencesAlong } from './absences-along.js';
 import type { FactEdit } from './lift.js';
@@ -24,11 +25,21 @@ function ofPlace(scene: Scene, { fact, change, places }: FactEdit, place: Statem
     return place.refs.flatMap((ref) => idsOf(differencesAt(scene, ref, 'order').filter((one) => stepOf(one) === Number(change.by))));
   // a label is read with its section
   if (fact === 'section')
-    return idsOf(place.refs.flatMap((ref) => differencesAt(scene, ref, 'page').filter((one) => isOfSection(scene, one, places, place))));
+    return idsOf(
+      place.refs.flatMap((ref) =>
+        differencesAt(scene, ref, 'page').filter((one) => isCountedThrough(scene, one, ref) || isOfSection(scene, one, places, place)),
+      ),
+    );
   return [];
 }
 
 const stepOf = ({ returned, collation }: WordedDifference): number => Number(returned) - Number(collation);
+
+/** Whether a label is the page's place in its issue: that is how pages are numbered where their sections are not seen. */
+function isCountedThrough(scene: Scene, label: WordedDifference, ref: PairRef): boolean {
+  const order = recordFrame(scene, ref)?.order;
+  return order != null && label.given?.key === String(order);
+}
 
 /** Whether a label differs because its section does: by the letters in front of it, or counted through like those of the other pages of the section. */
 function isOfSection(scene: Scene, label: WordedDifference, places: readonly Statement[], { issue, right }: Statement): boolean {

@@ -31,8 +31,9 @@ export interface Case {
 }
 
 /** Whether the return has, by its layout and by what was ordered, what the edit changes. */
-function isOrdered({ layout, style, policies, options }: Scenery, { what, how, side }: Edit): boolean {
-  if (what === 'file' && how === 'missing') return (style.files ?? []).length > 0;
+function isOrdered({ layout, style, policies, options }: Scenery, { what, how, scope, side }: Edit): boolean {
+  // files of a use of which the batch holds none are not looked for, unless the agreement requires them
+  if (what === 'file' && how === 'missing') return (style.files ?? []).length > 0 && (scope !== 'batch' || policies.files === 'required');
   if (what === 'target') return layout === 'issue-mets' && policies.targets === 'listed';
   // only there a folder is a place and no fact, so that a document in the wrong one changes nothing
   if (what.startsWith('manifest') || (what === 'document' && how === 'moved')) return layout === 'issue-mets';
