@@ -91,7 +91,7 @@ export function irregularDuplicates(facts: Facts): readonly Irregularity[] {
               evidence: [`${inWords(shot)} and ${inWords(twin)}.`],
             }),
           ];
-        const odd = worseTake(shot, twin, field, number) ?? (both ? null : needlessCopy(shot, twin, number));
+        const odd = worseTake(shot, twin, field, number) ?? (both ? null : needlessCopy(shot, twin, shots));
         return odd === null ? [] : [odd];
       }
       if (!shot.isPage || shot.deliver || shot.issue === null || shot.label === null || !delivered.has(shot.issue)) return [];
@@ -132,14 +132,15 @@ function keepsBoth({ reels }: Facts): boolean {
   return copies.length > 1 && copies.filter(({ deliver }) => deliver).length > copies.length / 2;
 }
 
-/** Both copies of a page are kept because each lacks something; where that is not noted one of them was to be held back. */
-function needlessCopy(shot: Shot, twin: Shot, reel: string): Irregularity | null {
+/** Both copies of a page are kept because each lacks something; where nothing is noted of the issue one of them was to be held back. */
+function needlessCopy(shot: Shot, twin: Shot, shots: readonly Shot[]): Irregularity | null {
   if (!shot.isPage || !shot.deliver || !twin.deliver) return null;
-  const noted = [shot, twin].some(({ entry }) => entry.note !== undefined);
+  // a sheet of issues has one note for all frames of its row
+  const noted = twin.entry.note !== undefined || shots.some(({ issue, entry }) => issue === shot.issue && entry.note !== undefined);
   if (noted || [shot, twin].every(({ entry }) => (entry.condition ?? []).length > 0)) return null;
   return ofShots([shot], null, {
     code: 'duplicate-unpaired',
-    says: `Frame ${shot.key} of reel ${reel} repeats frame ${twin.key}, and both are delivered; nothing is noted of what either lacks.`,
+    says: `Frame ${shot.key} of reel ${shot.reel} repeats frame ${twin.key}, and both are delivered; nothing is noted of what either lacks.`,
     likely: 'Hold one of them back, or note why both are kept.',
     also: [twin],
     doubtful: ['delivered', 'order'],
