@@ -1,10 +1,9 @@
+import { realpath, stat } from 'node:fs/promises';
 import { resolve, sep } from 'node:path';
 import type { HiddenPicture, PicturesFile, ShownPicture } from '../model/pictures.js';
-import type { ExpectedPage } from '../model/worksheet.js';
+import type { ExpectedPage, Worksheet } from '../model/worksheet.js';
 import { makePictures, NO_FILE } from '../pictures/index.js';
-import { worksheetOf } from '../sampling/worksheet.js';
 import type { ResultFile } from './outputs/results-folder.js';
-import type { DrawnLot } from './sample-draw.js';
 import type { Surroundings } from './surroundings.js';
 
 /** Folder of the pictures beside a worksheet, and the file that says what they are of. */
@@ -22,18 +21,18 @@ const BEST = [/master|archiv|preserv/i, /service|access|deriv/i];
 /** Files that hold a picture, by their names: only these are tried. */
 const MAY_SHOW = /\.(jpe?g|png|tiff?|webp|jp2|jpx|j2k|pdf)$/i;
 
-/** Makes a picture of each page that is drawn or looked at beside, from the batch; says how far it is, and how many could not be made. Null where none of the files is in this copy of the batch. A file outside the batch is not opened. */
+/** Makes a picture of each page of a worksheet from the batch; says how far it is, and how many could not be made. Null where none of the files is in this copy of the batch. */
 export async function picturesOf(
-  drawn: readonly DrawnLot[],
+  worksheet: Worksheet,
   batch: string,
   { say, signal }: Pick<Surroundings, 'say' | 'signal'>,
 ): Promise<PicturesMade | null> {
-  const pages = worksheetOf(drawn, []).lots.flatMap(({ units }) => units.flatMap((unit) => unit.pages));
+  const pages = worksheet.lots.flatMap(({ units }) => units.flatMap((unit) => unit.pages));
   const wanted = new Map(pages.flatMap(({ files }) => bestOf(files) ?? []).map((file) => [file.path, file]));
   const chosen = [...wanted.values()];
-  const root = resolve(batch);
-  const inside = chosen.map(({ path }) => resolve(root, path)).map((path) => (path.startsWith(root + sep) ? path : null));
-  const paths = inside.flatMap((path) => path ?? []);
+  const root = await realpath(batch);
+  const found = await Promise.all(chosen.map(({ path }) => fileIn(root, path)));
+  const paths = found.flatMap((one) => ('file' in one ? one.file : []));
   const small = await makePictures(paths, {
     signal,
     onDone: (done) => say(`pictures: ${String(done)} of ${String(paths.length)}`, 'progress'),
@@ -41,8 +40,8 @@ export async function picturesOf(
   if (small.every((one) => 'why' in one && one.why === NO_FILE)) return null;
   const files: ResultFile[] = [];
   const pictures = chosen.map(({ path, use }, at): ShownPicture | HiddenPicture => {
-    const file = inside[at] ?? null;
-    const picture = file === null ? { why: 'it lies outside the batch and was not opened' } : small[paths.indexOf(file)];
+    const one = found[at];
+    const picture = one !== undefined && 'file' in one ? small[paths.indexOf(one.file)] : one;
     if (picture === undefined || 'why' in picture) return { path, use, why: picture?.why ?? 'it was not tried' };
     const { bytes, width, height, kind, full } = picture.drawn;
     const name = `${String(files.length + 1).padStart(4, '0')}.webp`;
@@ -68,6 +67,16 @@ export async function picturesOf(
 }
 
 type PageFile = ExpectedPage['files'][number];
+
+/** The place of a file of the batch, which is what the drive shows and no link to another place; what is not there is for the reader to say. */
+async function fileIn(root: string, path: string): Promise<{ readonly file: string } | { readonly why: string }> {
+  const file = resolve(root, path);
+  if (!file.startsWith(root + sep)) return { why: 'it lies outside the batch and was not opened' };
+  const real = await realpath(file).catch(() => null);
+  if (real === null) return { file };
+  if (real !== file) return { why: 'it is a link, and links are not followed' };
+  return (await stat(file)).isFile() ? { file } : { why: 'it is not a regular file' };
+}
 
 function bestOf(files: readonly PageFile[]): PageFile | undefined {
   const shown = files.filter(({ path }) => MAY_SHOW.test(path));

@@ -1,8 +1,8 @@
 import { stat } from 'node:fs/promises';
 import { relative, sep } from 'node:path';
-import type { ResultTitle } from '../model/findings.js';
 import type { PicturesFile } from '../model/pictures.js';
 import type { Done, FixedPlan, SavedDraw } from '../model/sample.js';
+import type { Worksheet } from '../model/worksheet.js';
 import { UserMistake } from '../read/mistake.js';
 import { jsonText } from '../report/json.js';
 import { worksheetCsv, worksheetRows } from '../report/worksheet/csv.js';
@@ -10,7 +10,6 @@ import { worksheetHtml } from '../report/worksheet/html.js';
 import { writeTables } from '../report/xlsx/tables.js';
 import { drawSample, seedRemark } from '../sampling/draw.js';
 import { savedDraw } from '../sampling/saved.js';
-import { worksheetOf } from '../sampling/worksheet.js';
 import { policyDigest } from './outputs/policy-digest.js';
 import type { ResultFile } from './outputs/results-folder.js';
 import { PICTURES_FILE } from './pictures.js';
@@ -60,13 +59,8 @@ export interface ShownFrom {
   readonly pictures: PicturesFile | null;
 }
 
-/** The files of a draw: each lot's own, and the worksheets of all of them. The pictures themselves lie beside. */
-export async function drawFolders(
-  drawn: readonly DrawnLot[],
-  titles: readonly ResultTitle[],
-  from: ShownFrom,
-): Promise<readonly DrawFolder[]> {
-  const worksheet = worksheetOf(drawn, titles);
+/** The files of a draw: each lot's own, and the worksheet of all of them in each of its forms. The pictures themselves lie beside. */
+export async function drawFolders(drawn: readonly DrawnLot[], worksheet: Worksheet, from: ShownFrom): Promise<readonly DrawFolder[]> {
   const page = { ...from, file: 'worksheet.json', digest: policyDigest };
   const [heads = [], ...rows] = worksheetRows(worksheet);
   const sheets: readonly ResultFile[] = [

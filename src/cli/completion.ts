@@ -26,6 +26,11 @@ const HELP = { long: '--help', description: 'print this help' };
 
 const quoted = (text: string): string => `'${text.replaceAll("'", "'\\''")}'`;
 
+/** The words of every command, as alternatives of a `case` in a shell. */
+function commandCases(all: readonly Place[]): string {
+  return all.flatMap(({ words }) => (words === '' ? [] : quoted(words))).join(' | ');
+}
+
 /** For bash: commands and options by the words before; file names wherever neither fits. */
 function forBash(all: readonly Place[]): string {
   const cases = all.map(({ words, next }) => `    ${quoted(words)}) next=${quoted(next.map(({ word }) => word).join(' '))} ;;`);
@@ -35,10 +40,7 @@ _reeltally() {
   for ((i = 1; i < COMP_CWORD && i < 3; i++)); do
     word=\${COMP_WORDS[i]}
     case "\${words:+$words }$word" in
-      ${all
-        .filter(({ words }) => words !== '')
-        .map(({ words }) => quoted(words))
-        .join(' | ')}) words="\${words:+$words }$word" ;;
+      ${commandCases(all)}) words="\${words:+$words }$word" ;;
       *) break ;;
     esac
   done
@@ -60,10 +62,7 @@ _reeltally() {
   local -a next
   for word in \${words[2,CURRENT-1]}; do
     case "\${words_so_far:+$words_so_far }$word" in
-      ${all
-        .filter(({ words }) => words !== '')
-        .map(({ words }) => quoted(words))
-        .join(' | ')}) words_so_far="\${words_so_far:+$words_so_far }$word" ;;
+      ${commandCases(all)}) words_so_far="\${words_so_far:+$words_so_far }$word" ;;
       *) break ;;
     esac
   done

@@ -9,6 +9,7 @@ import { fixedPlans, PLAN_FILES, planFiles, plannedDraw, planTexts, settledIn, t
 import type { SavedDraw } from '../model/sample.js';
 import { UserMistake } from '../read/mistake.js';
 import { EXTRA_GROUPS, type ExtraGroup } from '../sampling/lots.js';
+import { worksheetOf } from '../sampling/worksheet.js';
 import { sayWritten, typedInDossier } from './in-dossier.js';
 import { print, tell, widthOf } from './streams.js';
 import type { TerminalSurroundings } from './surroundings.js';
@@ -72,9 +73,10 @@ async function drawFrom(path: string, seed: string, options: DrawArguments, arou
   for (const { planned } of lots) await refuseExisting(join(out, planned.folder), replace, ours);
   if (!fixed) around.say('nothing shows that list and plan were fixed before this seed was thrown; --fix does that.', 'remark');
   const drawn = drawnLots(lots, seed, { at: around.now, by: around.who }, around);
-  const small = batch === undefined || !shown(options) ? null : await picturesOf(drawn, batch, around);
+  const worksheet = worksheetOf(drawn, result.titles);
+  const small = batch === undefined || !shown(options) ? null : await picturesOf(worksheet, batch, around);
   if (small !== null) await writeResults(join(out, PICTURES_FOLDER), small.files, replace, new Set(small.files.map(({ name }) => name)));
-  const folders = await drawFolders(drawn, result.titles, { base, pictures: small?.made ?? null });
+  const folders = await drawFolders(drawn, worksheet, { base, pictures: small?.made ?? null });
   for (const { folder, files } of folders) {
     const lot = fixed ? undefined : drawn.find((one) => one.folder === folder)?.lot;
     const list = lot === undefined ? [] : [{ name: 'list.txt', content: lot.list.map(({ id }) => `${id}\n`).join('') }];

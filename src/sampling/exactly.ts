@@ -15,21 +15,24 @@ const CLOSE = 1e-9;
 /** Whether a sample holds at most `count` wrong units with a chance of no more than `limit`. A tie is a yes: decided in whole numbers, not by the last digit of a floating-point number. */
 export function atMostWithin(asked: Asked, limit: Share): boolean {
   const { lot, bad, sample, count } = asked;
-  const chance = hypergeometric(lot, bad, sample, count).atMost;
-  const bound = Number(limit.top) / Number(limit.bottom);
-  if (Math.abs(chance - bound) > bound * CLOSE) return chance < bound;
-  const exact = exactAtMost(asked);
-  return exact.top * limit.bottom <= limit.top * exact.bottom;
+  return within(hypergeometric(lot, bad, sample, count).atMost, limit, () => exactAtMost(asked));
 }
 
 /** Whether it holds more than `count` with a chance of no more than `limit`; a tie is a yes. */
 export function aboveWithin(asked: Asked, limit: Share): boolean {
   const { lot, bad, sample, count } = asked;
-  const chance = hypergeometric(lot, bad, sample, count).above;
+  return within(hypergeometric(lot, bad, sample, count).above, limit, () => {
+    const { top, bottom } = exactAtMost(asked);
+    return { top: bottom - top, bottom };
+  });
+}
+
+/** Whether a chance is no more than a limit; `exact` gives it in whole numbers where floating point cannot tell. */
+function within(chance: number, limit: Share, exact: () => Share): boolean {
   const bound = Number(limit.top) / Number(limit.bottom);
   if (Math.abs(chance - bound) > bound * CLOSE) return chance < bound;
-  const exact = exactAtMost(asked);
-  return (exact.bottom - exact.top) * limit.bottom <= limit.top * exact.bottom;
+  const { top, bottom } = exact();
+  return top * limit.bottom <= limit.top * bottom;
 }
 
 /**

@@ -1,9 +1,11 @@
 import { stat } from 'node:fs/promises';
 import { join, posix } from 'node:path';
+import type { Worksheet } from '../../model/worksheet.js';
 import { readJsonFile } from '../../read/json.js';
 import { UserMistake } from '../../read/mistake.js';
+import { worksheetOf } from '../../sampling/worksheet.js';
 import { PICTURES_FOLDER, type PicturesMade, picturesOf } from '../pictures.js';
-import { type DrawnLot, drawFolders, drawnLots, type SettledLot } from '../sample-draw.js';
+import { drawFolders, drawnLots, type SettledLot } from '../sample-draw.js';
 import { lotFixed } from '../sample-plan.js';
 import type { Surroundings } from '../surroundings.js';
 import { newestDelivery } from './deliveries.js';
@@ -37,8 +39,9 @@ export async function drawnInDossier(root: string, seed: string, around: Surroun
     const { value: result } = await readJsonFile(join(root, run.folder, 'findings.json'), 'findings');
     const { value: file } = await readJsonFile(join(root, run.folder, 'delivery.json'), 'delivery');
     const drawn = drawnLots(lots, seed, { at: around.now, by: around.who }, around);
-    const pictures = shown ? await picturesAtHand(drawn, file.batch, around) : null;
-    const folders = await drawFolders(drawn, result.titles, {
+    const worksheet = worksheetOf(drawn, result.titles);
+    const pictures = shown ? await picturesAtHand(worksheet, file.batch, around) : null;
+    const folders = await drawFolders(drawn, worksheet, {
       base: baseFrom(file.link, run.folder, throwFolder),
       pictures: pictures?.made ?? null,
     });
@@ -56,11 +59,11 @@ export async function drawnInDossier(root: string, seed: string, around: Surroun
 }
 
 /** Pictures from where the batch lay when it was verified; null where it lies there no more, or is several folders. */
-async function picturesAtHand(drawn: readonly DrawnLot[], batch: readonly string[], around: Surroundings): Promise<PicturesMade | null> {
+async function picturesAtHand(worksheet: Worksheet, batch: readonly string[], around: Surroundings): Promise<PicturesMade | null> {
   const [only] = batch;
   if (only === undefined || batch.length > 1) return null;
   const found = await stat(only).catch(() => null);
-  return found?.isDirectory() === true ? picturesOf(drawn, only, around) : null;
+  return found?.isDirectory() === true ? picturesOf(worksheet, only, around) : null;
 }
 
 /** The way from the folder of a draw to the batch, from the way that leads there from the folder of the result. */

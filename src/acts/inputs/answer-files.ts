@@ -66,7 +66,7 @@ function answersIn(sheet: WrittenSheet, path: string, answers: Map<string, Answe
   }
   if (decided.length > 0)
     remarks.push(
-      `${sheetInWords(sheet)}: the column "decision" is not read, because only the library’s own file rules: ${decided.slice(0, 3).join(', ')}${decided.length > 3 ? ` and ${String(decided.length - 3)} more` : ''}.`,
+      `${sheetInWords(sheet)}: the column "decision" is not read, because only the library’s own file rules: ${firstOf(decided, 3)}.`,
     );
   return remarks;
 }
@@ -97,12 +97,13 @@ function goneRows({ findings }: Findings, rows: ReadonlySet<string>): readonly s
   const listed = findings.filter(({ status }) => !later || status === 'open');
   const gone = listed.filter(({ id, ruling }) => ruling?.decision !== 'collation-wrong' && !rows.has(id)).map(({ id }) => id);
   if (gone.length === 0) return [];
-  const named = gone.slice(0, NAMED).join(', ');
-  const more = gone.length > NAMED ? ` and ${String(gone.length - NAMED)} more` : '';
   return [
-    `The list came back without ${gone.length === 1 ? 'the row' : 'the rows'} of ${named}${more}: ${gone.length === 1 ? 'it is' : 'they are'} open all the same.`,
+    `The list came back without ${gone.length === 1 ? 'the row' : 'the rows'} of ${firstOf(gone, 5)}: ${gone.length === 1 ? 'it is' : 'they are'} open all the same.`,
   ];
 }
 
-/** So many findings without a row are named. */
-const NAMED = 5;
+/** The first of some names, with how many more there are. */
+function firstOf(names: readonly string[], most: number): string {
+  const more = names.length - most;
+  return `${names.slice(0, most).join(', ')}${more > 0 ? ` and ${String(more)} more` : ''}`;
+}

@@ -1,10 +1,11 @@
-import type { Ledger, LedgerVendor } from '../../model/ledger.js';
+import type { Ledger } from '../../model/ledger.js';
 import { html, type Markup } from '../html/markup.js';
 import { inShell } from '../html/shell.js';
 import { bullets, facts, table } from '../html/table.js';
 import { counted, DECISION_WORDS } from '../words.js';
-import { type BatchState, firstDeliveries, monthsOf, statesOf } from './overview.js';
+import { type BatchState, monthsOf, statesOf } from './overview.js';
 import { monthPictures, rateBar } from './pictures.js';
+import { groupsOf, rateOf, VENDOR_HEADS, vendorFigures, vendorName } from './vendors.js';
 
 /** So many batches of one kind are shown; ledger.xlsx has them all. */
 const SHOWN = 25;
@@ -38,7 +39,6 @@ export function ledgerHtml(ledger: Ledger): string {
 
 const ofMove = (states: readonly BatchState[], wanted: BatchState['move']): readonly BatchState[] =>
   states.filter(({ move }) => move === wanted);
-export const vendorName = (vendor: string): string => (vendor === '' ? 'not named in the agreement' : vendor);
 const batches = (count: number): string => `${String(count)} ${count === 1 ? 'batch' : 'batches'}`;
 
 function overview({ vendors }: Ledger, states: readonly BatchState[]): Markup {
@@ -122,45 +122,6 @@ ${
 
 const more = (count: number): Markup =>
   count > SHOWN ? html`<p>And ${count - SHOWN} more, which the sheet “open” of ledger.xlsx lists.</p>` : html``;
-
-/** Findings for each 1,000 pages that came first, of some groups or all. */
-function rateOf({ faults, pages }: LedgerVendor, group: string | null): number | null {
-  const findings = faults.filter((fault) => group === null || fault.group === group).reduce((sum, fault) => sum + fault.findings, 0);
-  return pages === 0 ? null : (findings * 1000) / pages;
-}
-
-/** How a vendor does, in the words of the table and of the workbook. */
-export function vendorFigures(vendor: LedgerVendor): readonly string[] {
-  const firsts = firstDeliveries(vendor);
-  const decided = firsts.filter(({ decision }) => decision !== null && decision.decision !== 'put-off');
-  const atOnce = decided.filter(({ decision }) => decision?.decision === 'accept').length;
-  const answered = vendor.batches.flatMap(({ deliveries }) => deliveries.filter(({ review }) => review.inTime !== null));
-  const deliveries = vendor.batches.reduce((sum, batch) => sum + batch.deliveries.length, 0);
-  const of = (part: number, whole: number): string => (whole === 0 ? '–' : `${String(part)} of ${String(whole)}`);
-  return [
-    String(vendor.batches.length),
-    String(vendor.pages),
-    of(atOnce, decided.length),
-    vendor.batches.length === 0 ? '–' : (deliveries / vendor.batches.length).toFixed(2),
-    of(vendor.lots.filter(({ accepted }) => accepted).length, vendor.lots.length),
-    of(answered.filter(({ review }) => review.inTime === true).length, answered.length),
-  ];
-}
-
-/** The heads of these figures. */
-export const VENDOR_HEADS: readonly string[] = [
-  'batches',
-  'pages that came first',
-  'accepted at once',
-  'deliveries per batch',
-  'lots passed by spot check',
-  'answered by us in time',
-];
-
-/** The groups of codes that any vendor has faults of. */
-export function groupsOf({ vendors }: Ledger): readonly string[] {
-  return [...new Set(vendors.flatMap(({ faults }) => faults.map(({ group }) => group)))].toSorted();
-}
 
 function beside(ledger: Ledger): Markup {
   const { vendors } = ledger;

@@ -2,8 +2,8 @@ import type { Ledger } from '../../model/ledger.js';
 import { short } from '../visible.js';
 import { DECISION_WORDS } from '../words.js';
 import { writeTables } from '../xlsx/tables.js';
-import { groupsOf, VENDOR_HEADS, vendorFigures, vendorName } from './html.js';
 import { monthsOf, statesOf } from './overview.js';
+import { groupsOf, VENDOR_HEADS, vendorFigures, vendorName } from './vendors.js';
 
 const MOVES = { library: 'the library', vendor: 'the vendor', nobody: '' } as const;
 

@@ -3,6 +3,7 @@ import { newest } from '../../../dossier/journal.js';
 import type { DeliveryPlace, DrawPlace, RunPlace } from '../../../dossier/places.js';
 import { readJsonFile } from '../../../read/json.js';
 import { UserMistake } from '../../../read/mistake.js';
+import { worksheetOf } from '../../../sampling/worksheet.js';
 import type { ResultFile } from '../../outputs/results-folder.js';
 import { PICTURES_FILE } from '../../pictures.js';
 import { type DrawnLot, drawFolders, drawnLot } from '../../sample-draw.js';
@@ -104,7 +105,10 @@ function drawLink(dossier: OpenDossier, place: DeliveryPlace, throwFolder: strin
       }
       const made = nameIn(throwFolder, PICTURES_FILE);
       const pictures = newest(journal).has(made) ? (await readJsonFile(join(root, made), 'pictures')).value : null;
-      const folders = await drawFolders(drawn, result.titles, { base: baseFrom(file.link, run.folder, throwFolder), pictures });
+      const folders = await drawFolders(drawn, worksheetOf(drawn, result.titles), {
+        base: baseFrom(file.link, run.folder, throwFolder),
+        pictures,
+      });
       return folders.flatMap(({ folder, files }) => files.map(({ name, content }) => ({ name: nameIn(folder, name), content })));
     },
   };

@@ -1,0 +1,46 @@
+import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { afterAll, describe, expect, it } from 'vitest';
+import type * as acts from '../../src/acts/pictures.js';
+import { quietly } from '../../src/acts/surroundings.js';
+import type { Worksheet } from '../../src/model/worksheet.js';
+import { page } from './files.js';
+
+// Pictures are drawn by processes that are started from the compiled program.
+const { picturesOf } = (await import(pathToFileURL('dist/acts/pictures.js').href)) as typeof acts;
+const root = mkdtempSync(join(tmpdir(), 'reeltally-pictures-'));
+afterAll(() => rmSync(root, { recursive: true }));
+const batch = join(root, 'batch');
+mkdirSync(join(batch, 'folder.png'), { recursive: true });
+writeFileSync(join(root, 'private.png'), await page().png().toBuffer());
+writeFileSync(join(batch, '1.png'), await page().png().toBuffer());
+symlinkSync(join(root, 'private.png'), join(batch, 'link.png'));
+symlinkSync(root, join(batch, 'elsewhere'));
+
+const worksheet = (...paths: readonly string[]) =>
+  ({ lots: [{ units: paths.map((path) => ({ pages: [{ files: [{ use: 'master', path }] }] })) }] }) as unknown as Worksheet;
+
+describe('pictures of a batch that is not to be trusted', { timeout: 120_000 }, () => {
+  it('are made of the files of the batch alone: nothing outside, no links, no folders', async () => {
+    const made = await picturesOf(
+      worksheet('1.png', '../private.png', 'link.png', 'elsewhere/private.png', 'folder.png', 'gone.png'),
+      batch,
+      quietly('2031-03-01'),
+    );
+    expect(made?.made.pictures.map((one) => ('picture' in one ? one.picture : one.why))).toEqual([
+      'pictures/0001.webp',
+      'it lies outside the batch and was not opened',
+      'it is a link, and links are not followed',
+      'it is a link, and links are not followed',
+      'it is not a regular file',
+      'there is no such file',
+    ]);
+    expect(made?.files.map(({ name }) => name)).toEqual(['0001.webp']);
+  });
+
+  it('are none where the copy of the batch holds no file of a picture', async () => {
+    expect(await picturesOf(worksheet('gone.png', 'gone.tif'), batch, quietly('2031-03-01'))).toBeNull();
+  });
+});
