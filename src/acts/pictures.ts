@@ -1,14 +1,16 @@
-import { realpath, stat } from 'node:fs/promises';
-import { resolve, sep } from 'node:path';
+import { readdir, realpath, stat } from 'node:fs/promises';
+import { join, resolve, sep } from 'node:path';
 import type { HiddenPicture, PicturesFile, ShownPicture } from '../model/pictures.js';
 import type { ExpectedPage, Worksheet } from '../model/worksheet.js';
 import { makePictures, NO_FILE } from '../pictures/index.js';
-import type { ResultFile } from './outputs/results-folder.js';
+import { type ResultFile, writeResults } from './outputs/results-folder.js';
 import type { Surroundings } from './surroundings.js';
 
 /** Folder of the pictures beside a worksheet, and the file that says what they are of. */
 export const PICTURES_FOLDER = 'pictures';
 export const PICTURES_FILE = 'pictures.json';
+
+type PageFile = ExpectedPage['files'][number];
 
 /** What was made, and the pictures as files of their folder. */
 export interface PicturesMade {
@@ -18,16 +20,17 @@ export interface PicturesMade {
 
 /** Uses of a file, best first: the master shows most, the one for readers is what was made of it. */
 const BEST = [/master|archiv|preserv/i, /service|access|deriv/i];
+/** The name of a picture that was made here. */
+const SMALL_PICTURE = /^\d{4,}\.webp$/;
 /** Files that hold a picture, by their names: only these are tried. */
 const MAY_SHOW = /\.(jpe?g|png|tiff?|webp|jp2|jpx|j2k|pdf)$/i;
 
-/** Makes a picture of each page of a worksheet from the batch; says how far it is, and how many could not be made. Null where none of the files is in this copy of the batch. */
+/** Makes a picture of each page from one of its files in the batch; says how far it is, and how many could not be made. Null where none of the files is in this copy of the batch. */
 export async function picturesOf(
-  worksheet: Worksheet,
+  pages: readonly { readonly files: readonly PageFile[] }[],
   batch: string,
   { say, signal }: Pick<Surroundings, 'say' | 'signal'>,
 ): Promise<PicturesMade | null> {
-  const pages = worksheet.lots.flatMap(({ units }) => units.flatMap((unit) => unit.pages));
   const wanted = new Map(pages.flatMap(({ files }) => bestOf(files) ?? []).map((file) => [file.path, file]));
   const chosen = [...wanted.values()];
   const root = await realpath(batch);
@@ -60,13 +63,11 @@ export async function picturesOf(
   const [first] = without;
   if (first !== undefined)
     say(
-      `${String(without.length)} of ${String(pictures.length)} pictures could not be made, and the worksheet says why; of ${first.path}: ${first.why}.`,
+      `${String(without.length)} of ${String(pictures.length)} pictures could not be made, and the page says why; of ${first.path}: ${first.why}.`,
       'remark',
     );
   return { made: { format: 'reeltally/pictures/1', pictures }, files };
 }
-
-type PageFile = ExpectedPage['files'][number];
 
 /** The place of a file of the batch, which is what the drive shows and no link to another place; what is not there is for the reader to say. */
 async function fileIn(root: string, path: string): Promise<{ readonly file: string } | { readonly why: string }> {
@@ -81,4 +82,16 @@ async function fileIn(root: string, path: string): Promise<{ readonly file: stri
 function bestOf(files: readonly PageFile[]): PageFile | undefined {
   const shown = files.filter(({ path }) => MAY_SHOW.test(path));
   return BEST.flatMap((use) => shown.find((file) => use.test(file.use)) ?? [])[0] ?? shown[0];
+}
+
+/** The pages of a worksheet. */
+export const pagesOf = (worksheet: Worksheet): readonly ExpectedPage[] =>
+  worksheet.lots.flatMap(({ units }) => units.flatMap((unit) => unit.pages));
+
+/** Writes pictures into their folder below `out`; with `replace` those of an earlier run go. Throws UserMistake. */
+export async function writePictures(out: string, files: readonly ResultFile[], replace: boolean): Promise<void> {
+  const folder = join(out, PICTURES_FOLDER);
+  const there = await readdir(folder).catch(() => []);
+  const ours = [...there.filter((name) => SMALL_PICTURE.test(name)), ...files.map(({ name }) => name)];
+  await writeResults(folder, files, replace, new Set(ours));
 }

@@ -13,3 +13,15 @@ export function formsFor<Form extends string>(
     throw new UserMistake(`--format: ${what} written as ${forms.join(', ')}${unknown === undefined ? '' : `, and not as ${unknown}`}.`);
   return forms.filter((form) => names.includes(form));
 }
+
+/** The one of `choices` that was typed for an option. Throws UserMistake. */
+export function oneOf<Choice extends string>(option: string, text: string, choices: readonly Choice[]): Choice {
+  const choice = choices.find((one) => one === text);
+  if (choice === undefined) throw new UserMistake(`${option}: ${text} is none of ${choices.join(', ')}.`);
+  return choice;
+}
+
+/** Whether small pictures of the pages are made, for a browser that cannot show the files themselves; they are, where nothing else was said. */
+export function picturesWished({ pictures = 'folder' }: { readonly pictures?: string }): boolean {
+  return oneOf('--pictures', pictures, ['folder', 'none']) === 'folder';
+}

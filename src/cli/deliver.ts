@@ -2,6 +2,7 @@ import { keptRulings } from '../acts/inputs/kept-rulings.js';
 import { linksTo, resultFiles } from '../acts/outputs/result-files.js';
 import { refuseExisting, writeResults } from '../acts/outputs/results-folder.js';
 import type { Findings } from '../model/findings.js';
+import type { PicturesFile } from '../model/pictures.js';
 import { UserMistake } from '../read/mistake.js';
 import { type FormatName, render } from '../report/index.js';
 import { closingLines } from '../report/text/index.js';
@@ -16,6 +17,8 @@ export interface Destination {
   readonly quiet: boolean;
   /** The folder of the batch as the user wrote it, where the report is to have links to its files. */
   readonly batch?: string;
+  /** Small pictures that lie in the folder, for the report to show. */
+  readonly pictures?: PicturesFile;
 }
 
 /** Throws UserMistake at once where the results could not be written later on: nobody should wait for that. */
@@ -26,13 +29,14 @@ export async function checkDestination({ formats, folder, replace }: Destination
 }
 
 /** Prints a result, or writes it to the folder and says so. */
-export async function deliver(result: Findings, { formats, folder, replace, quiet, batch }: Destination): Promise<void> {
+export async function deliver(result: Findings, { formats, folder, replace, quiet, batch, pictures }: Destination): Promise<void> {
   if (folder === null) {
     const options = { colour: coloured(process.stdout), width: widthOf(process.stdout), ...linksTo(batch, '.') };
     for (const format of formats) await print(await render(result, format, options));
     return;
   }
-  const files = await resultFiles(result, formats, linksTo(batch, folder), await keptRulings(folder));
+  const shown = { ...linksTo(batch, folder), ...(pictures === undefined ? {} : { pictures }) };
+  const files = await resultFiles(result, formats, shown, await keptRulings(folder));
   await writeResults(folder, files, replace);
   if (quiet) return;
   tell(`Written to ${folder}: ${files.map((file) => file.name).join(', ')}.\n`);

@@ -3,13 +3,14 @@ import { drawnInDossier } from '../acts/dossier/sample-draw.js';
 import { type DossierLotWish, fixedInDossier, plannedInDossier } from '../acts/dossier/sample-plan.js';
 import { type PlanWish, wishedOf } from '../acts/inputs/sample-plan.js';
 import { refuseExisting, writeResults } from '../acts/outputs/results-folder.js';
-import { PICTURES_FOLDER, picturesOf } from '../acts/pictures.js';
+import { pagesOf, picturesOf, writePictures } from '../acts/pictures.js';
 import { DRAW_FILES, drawFolders, drawnLots, wayTo } from '../acts/sample-draw.js';
 import { fixedPlans, PLAN_FILES, planFiles, plannedDraw, planTexts, settledIn, type TimeTexts } from '../acts/sample-plan.js';
 import type { SavedDraw } from '../model/sample.js';
 import { UserMistake } from '../read/mistake.js';
 import { EXTRA_GROUPS, type ExtraGroup } from '../sampling/lots.js';
 import { worksheetOf } from '../sampling/worksheet.js';
+import { oneOf, picturesWished } from './chosen-forms.js';
 import { sayWritten, typedInDossier } from './in-dossier.js';
 import { print, tell, widthOf } from './streams.js';
 import type { TerminalSurroundings } from './surroundings.js';
@@ -74,8 +75,8 @@ async function drawFrom(path: string, seed: string, options: DrawArguments, arou
   if (!fixed) around.say('nothing shows that list and plan were fixed before this seed was thrown; --fix does that.', 'remark');
   const drawn = drawnLots(lots, seed, { at: around.now, by: around.who }, around);
   const worksheet = worksheetOf(drawn, result.titles);
-  const small = batch === undefined || !shown(options) ? null : await picturesOf(worksheet, batch, around);
-  if (small !== null) await writeResults(join(out, PICTURES_FOLDER), small.files, replace, new Set(small.files.map(({ name }) => name)));
+  const small = batch === undefined || !picturesWished(options) ? null : await picturesOf(pagesOf(worksheet), batch, around);
+  if (small !== null) await writePictures(out, small.files, replace);
   const folders = await drawFolders(drawn, worksheet, { base, pictures: small?.made ?? null });
   for (const { folder, files } of folders) {
     const lot = fixed ? undefined : drawn.find((one) => one.folder === folder)?.lot;
@@ -96,7 +97,7 @@ async function drawHere(options: DrawArguments, around: TerminalSurroundings): P
       throw new UserMistake(
         `${strange}: list and plan were fixed before the seed was thrown, and only the seed is given now. Leave it out, or fix them anew with --fix.`,
       );
-    const { folder, written: names } = await drawnInDossier(root, seed, around, shown(options));
+    const { folder, written: names } = await drawnInDossier(root, seed, around, picturesWished(options));
     if (quiet) return 0;
     sayWritten(root, folder, names);
     tell(
@@ -118,11 +119,6 @@ async function drawHere(options: DrawArguments, around: TerminalSurroundings): P
   else tell(`List and plan were fixed before, just so: they lie in ${folder}.\n`);
   tell('Now throw dice for at least 24 digits. Then: reeltally sample draw --seed DIGITS\n');
   return 0;
-}
-
-/** Whether small pictures of the pages are made, for a browser that cannot show the files themselves. */
-function shown({ pictures = 'folder' }: DrawArguments): boolean {
-  return oneOf('--pictures', pictures, ['folder', 'none']) === 'folder';
 }
 
 function lotWish(options: DrawArguments): DossierLotWish {
@@ -151,10 +147,4 @@ function chosenExtras(wishes: readonly string[] | undefined): readonly ExtraGrou
       `--extras: ${unknown.length === 0 ? 'no group is named' : `there is no group ${unknown.join(', ')}`}. There are ${EXTRA_GROUPS.join(', ')}, or none.`,
     );
   return EXTRA_GROUPS.filter((group) => names.includes(group));
-}
-
-function oneOf<Choice extends string>(option: string, text: string, choices: readonly Choice[]): Choice {
-  const choice = choices.find((one) => one === text);
-  if (choice === undefined) throw new UserMistake(`${option}: ${text} is none of ${choices.join(', ')}.`);
-  return choice;
 }

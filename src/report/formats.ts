@@ -1,4 +1,5 @@
 import type { Findings } from '../model/findings.js';
+import type { PicturesFile } from '../model/pictures.js';
 
 /** How a report may be written; each format heeds what concerns it. */
 export interface RenderOptions {
@@ -8,6 +9,8 @@ export interface RenderOptions {
   readonly width?: number;
   /** html: address of the batch's folder, as it is written in a link, so that its files can be opened. Left out, paths are text. */
   readonly batch?: string;
+  /** html: the small pictures that lie beside the report, and why there is none of other files. */
+  readonly pictures?: PicturesFile;
 }
 
 /** A way to write a saved result. */

@@ -113,7 +113,7 @@ describe.runIf('path' in found)('report.html in a browser', { timeout: 180_000 }
     );
     const picture = page.locator('.chosen .page-picture img');
     await expect.poll(() => page.evaluate("document.querySelector('.chosen .page-picture img').naturalWidth")).toBe(1);
-    expect(await picture.getAttribute('alt')).toBe('The page that came as frame 25, page 1');
+    expect(await picture.getAttribute('alt')).toBe('The page that came as frame 25 (the vendor’s 24), page 1');
     expect(await page.locator('.chosen .film img').count()).toBe(1);
     expect(complaints).toEqual([]);
     expect([...new Set(requests)].filter((request) => request !== address)).toEqual([`${base}/page%2025.png`]);

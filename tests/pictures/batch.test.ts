@@ -5,7 +5,6 @@ import { pathToFileURL } from 'node:url';
 import { afterAll, describe, expect, it } from 'vitest';
 import type * as acts from '../../src/acts/pictures.js';
 import { quietly } from '../../src/acts/surroundings.js';
-import type { Worksheet } from '../../src/model/worksheet.js';
 import { page } from './files.js';
 
 // Pictures are drawn by processes that are started from the compiled program.
@@ -19,13 +18,12 @@ writeFileSync(join(batch, '1.png'), await page().png().toBuffer());
 symlinkSync(join(root, 'private.png'), join(batch, 'link.png'));
 symlinkSync(root, join(batch, 'elsewhere'));
 
-const worksheet = (...paths: readonly string[]) =>
-  ({ lots: [{ units: paths.map((path) => ({ pages: [{ files: [{ use: 'master', path }] }] })) }] }) as unknown as Worksheet;
+const pages = (...paths: readonly string[]) => paths.map((path) => ({ files: [{ use: 'master', path }] }));
 
 describe('pictures of a batch that is not to be trusted', { timeout: 120_000 }, () => {
   it('are made of the files of the batch alone: nothing outside, no links, no folders', async () => {
     const made = await picturesOf(
-      worksheet('1.png', '../private.png', 'link.png', 'elsewhere/private.png', 'folder.png', 'gone.png'),
+      pages('1.png', '../private.png', 'link.png', 'elsewhere/private.png', 'folder.png', 'gone.png'),
       batch,
       quietly('2031-03-01'),
     );
@@ -41,6 +39,6 @@ describe('pictures of a batch that is not to be trusted', { timeout: 120_000 }, 
   });
 
   it('are none where the copy of the batch holds no file of a picture', async () => {
-    expect(await picturesOf(worksheet('gone.png', 'gone.tif'), batch, quietly('2031-03-01'))).toBeNull();
+    expect(await picturesOf(pages('gone.png', 'gone.tif'), batch, quietly('2031-03-01'))).toBeNull();
   });
 });

@@ -4,7 +4,7 @@ import type { Worksheet } from '../../model/worksheet.js';
 import { readJsonFile } from '../../read/json.js';
 import { UserMistake } from '../../read/mistake.js';
 import { worksheetOf } from '../../sampling/worksheet.js';
-import { PICTURES_FOLDER, type PicturesMade, picturesOf } from '../pictures.js';
+import { PICTURES_FOLDER, type PicturesMade, pagesOf, picturesOf } from '../pictures.js';
 import { drawFolders, drawnLots, type SettledLot } from '../sample-draw.js';
 import { lotFixed } from '../sample-plan.js';
 import type { Surroundings } from '../surroundings.js';
@@ -63,7 +63,7 @@ async function picturesAtHand(worksheet: Worksheet, batch: readonly string[], ar
   const [only] = batch;
   if (only === undefined || batch.length > 1) return null;
   const found = await stat(only).catch(() => null);
-  return found?.isDirectory() === true ? picturesOf(worksheet, only, around) : null;
+  return found?.isDirectory() === true ? picturesOf(pagesOf(worksheet), only, around) : null;
 }
 
 /** The way from the folder of a draw to the batch, from the way that leads there from the folder of the result. */

@@ -1,4 +1,5 @@
 import type { Findings } from '../../model/findings.js';
+import type { PicturesFile } from '../../model/pictures.js';
 import type { RenderOptions } from '../formats.js';
 import { worstFirst } from '../words.js';
 import { anchorOf } from './links.js';
@@ -20,6 +21,8 @@ export interface Filmed {
 export interface Around extends Filmed {
   readonly result: Findings;
   readonly options: RenderOptions;
+  /** What was made of a file of the batch to be looked at, by its path. */
+  readonly made: ReadonlyMap<string, PicturesFile['pictures'][number]>;
 }
 
 /** Gathers that once for a report. */
@@ -30,6 +33,7 @@ export function around(result: Findings, options: RenderOptions): Around {
     alone: false,
     places: new Map(worstFirst(result.findings).map((finding, at) => [finding.id, at])),
     told: toldOf(result),
+    made: new Map(options.pictures?.pictures.map((one) => [one.path, one])),
   };
 }
 

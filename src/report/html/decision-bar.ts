@@ -14,6 +14,9 @@ const KEYS = [
   ),
   ['N', 'write why'],
   ['/', 'find in the list'],
+  ['+ and -', 'the page picture larger, smaller'],
+  ['T', 'the page picture turned by a quarter'],
+  [', and .', 'the page before, the page behind, where pictures lie beside'],
   ['?', 'these keys'],
 ] as const;
 

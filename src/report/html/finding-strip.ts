@@ -34,10 +34,14 @@ export function framesByFinding(result: Findings): ReadonlyMap<string, readonly 
   return found;
 }
 
-/** The places to draw: those named with their neighbours, the middle of long runs left out. */
+/** Those places of a finding that are drawn: the middle of a long run is left out. */
+export function drawnPlaces(places: readonly number[]): readonly number[] {
+  return places.length <= 2 * END + 1 ? places : [...places.slice(0, END), ...places.slice(-END)];
+}
+
+/** The places to draw: those named, with their neighbours. */
 function placesToDraw(places: readonly number[], length: number): readonly number[] {
-  const ends = places.length <= 2 * END + 1 ? places : [...places.slice(0, END), ...places.slice(-END)];
-  const drawn = new Set<number>(ends);
+  const drawn = new Set<number>(drawnPlaces(places));
   for (const place of [places[0] ?? 0, places.at(-1) ?? 0]) {
     for (let step = -NEIGHBOURS; step <= NEIGHBOURS; step++) {
       if (place + step >= 0 && place + step < length) drawn.add(place + step);
@@ -47,10 +51,11 @@ function placesToDraw(places: readonly number[], length: number): readonly numbe
 }
 
 /** One frame as a piece of film: the record's number above, the return's below, what it shows, its sign, in words for those who do not see it. */
-function piece(frame: ResultFrame, inside: boolean, { told, options }: Around): Markup {
+function piece(frame: ResultFrame, inside: boolean, whole: Around): Markup {
+  const { told } = whole;
   const moved = frame.frame !== frame.returned && frame.returned !== null && (drift(frame) ?? 1) !== 0;
   return html`<li class="${inside ? 'inside' : 'beside'}"><span class="of-record"><span class="unseen">Our frame </span>${frame.frame ?? '–'}</span>
-${thumbnail(frame, options.batch) ?? html`<i class="${cellClasses(frame, told)}" aria-hidden="true">${kindOf(frame)[1]}</i>`}
+${thumbnail(frame, whole) ?? html`<i class="${cellClasses(frame, told)}" aria-hidden="true">${kindOf(frame)[1]}</i>`}
 <span class="label">${showsWhat(frame)}</span>
 <span class="of-return${moved && ' moved'}"><span class="unseen">The vendor’s number </span>${frame.returned ?? '–'}</span>
 <span class="unseen">${signText(signOf(frame, told)).one}${!frame.deliver && ', held back'}</span></li>`;

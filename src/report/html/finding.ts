@@ -77,7 +77,7 @@ export function findingEntry(finding: Finding, at: number, parts: readonly Frame
   const anchor = anchorOf(finding.id, at);
   const title = result.catalogue.find((entry) => entry.code === finding.code)?.title ?? finding.code;
   const issue = whichIssue(finding, result);
-  const picture = pagePicture(parts, options.batch);
+  const picture = pagePicture(parts, whole);
   return html`<article class="finding ${finding.severity}${picture !== null && ' pictured'}" id="${anchor}" data-severity="${finding.severity}" data-place="${inShort(finding, result.reels.length > 1)}"${touched(finding, parts)}>
 <div class="said"><p class="eyebrow">${severityMark(finding.severity)} <span class="title">${title}</span>${stillCounts(finding) ? '' : html` <span class="ruled">no longer counts</span>`}</p>
 <h3 tabindex="-1">${at + 1}. ${finding.says}</h3>

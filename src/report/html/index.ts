@@ -49,7 +49,7 @@ ${overview(whole)}${frontPage(result)}${workbench(whole)}${pictures}${closingSec
     data: pageData(result),
     pictures: hasPictures(
       result.reels.flatMap(({ frames }) => frames),
-      options.batch,
+      whole,
     ),
   });
 }

@@ -1,5 +1,6 @@
 import type { PicturesFile, ShownPicture } from '../../model/pictures.js';
 import type { ExpectedPage } from '../../model/worksheet.js';
+import { pictureInWords } from '../picture-words.js';
 import { labelOf, placeOf } from './facts.js';
 import { fileLink, htmlText } from './html-text.js';
 
@@ -36,18 +37,13 @@ export function filesAndPicture(shown: ExpectedPage, several: boolean, { base, p
     : `${list}${figure(image.href, what, '', `This browser cannot show ${image.path}, or the file is not there. Open it with the link above.`)}`;
 }
 
-function smallPicture({ path, picture, width, height, kind, full, use }: ShownPicture, what: string): string {
-  const size =
-    full === null
-      ? 'drawn from a page without an image of its own'
-      : `${[full.width, full.height].map((one) => one.toLocaleString('en')).join(' x ')} pixels in the file`;
-  const smaller = full !== null && full.height > height ? `, shown here in grey and ${String(height)} pixels high` : ', shown here in grey';
+function smallPicture(made: ShownPicture, what: string): string {
   return figure(
-    picture,
+    made.picture,
     what,
-    `<figcaption>${htmlText(`${use}, ${kind}, ${size}${smaller}.`)}</figcaption>`,
-    `The picture of ${path} is not beside this page any more: keep the folder "pictures" where it is.`,
-    ` width="${String(width)}" height="${String(height)}"`,
+    `<figcaption>${htmlText(pictureInWords(made))}</figcaption>`,
+    `The picture of ${made.path} is not beside this page any more: keep the folder "pictures" where it is.`,
+    ` width="${String(made.width)}" height="${String(made.height)}"`,
   );
 }
 

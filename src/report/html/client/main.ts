@@ -5,6 +5,7 @@ import { type Entry, entriesOf, readData } from './entries.js';
 import { heedKeys } from './keys.js';
 import { WORDS } from './loading.js';
 import { showPart } from './parts.js';
+import { startPictures } from './picture.js';
 import { knownDecision } from './ruling-file.js';
 import { startRulings } from './rulings.js';
 
@@ -106,6 +107,7 @@ function work(): void {
           press(button);
         },
       ]),
+      ...startPictures(() => bench.chosen()),
     ]),
     () => byId('keys-on', HTMLInputElement).checked,
   );

@@ -1,0 +1,88 @@
+import type { Entry } from './entries.js';
+import type { Keys } from './keys.js';
+
+const LARGEST = 6;
+const STEP = 1.5;
+/** Height of the picture as the page shows it at first, in hundredths of the window. */
+const FIRST = 62;
+
+const pictureIn = (entry: Entry | null): HTMLImageElement | null => entry?.body.querySelector<HTMLImageElement>('.sheet img') ?? null;
+
+function enlarge(image: HTMLImageElement, by: number): void {
+  const size = Math.min(LARGEST, Math.max(1, Number(image.dataset.size ?? '1') * by));
+  image.dataset.size = String(size);
+  const { style } = image;
+  style.maxWidth = style.maxHeight = size === 1 ? '' : 'none';
+  style.height = size === 1 ? '' : `${String(Math.round(FIRST * size))}vh`;
+}
+
+function turn(image: HTMLImageElement): void {
+  const quarter = (Number(image.dataset.turned ?? '0') + 1) % 4;
+  image.dataset.turned = String(quarter);
+  image.style.rotate = quarter === 0 ? '' : `${String(quarter * 90)}deg`;
+}
+
+/** Shows the page of a piece of film large, in place of what was shown. */
+function show({ body }: Entry, piece: HTMLAnchorElement): void {
+  const [figure, small] = [body.querySelector('.page-picture'), piece.querySelector('img')];
+  const [image, link] = [figure?.querySelector('img'), figure?.querySelector('a')];
+  const [said, words] = [figure?.querySelector('.said'), figure?.querySelector('.words')];
+  if (image == null || link == null || said == null || words == null || small === null) return;
+  image.src = small.src;
+  image.alt = small.alt;
+  for (const name of ['width', 'height']) {
+    const value = small.getAttribute(name);
+    if (value === null) image.removeAttribute(name);
+    else image.setAttribute(name, value);
+  }
+  image.removeAttribute('style');
+  delete image.dataset.size;
+  delete image.dataset.turned;
+  link.href = piece.href;
+  link.textContent = piece.dataset.path ?? '';
+  said.textContent = `${small.alt}.`;
+  words.textContent = piece.dataset.words ?? '';
+  for (const other of body.querySelectorAll('.thumbnail')) other.removeAttribute('aria-current');
+  piece.setAttribute('aria-current', 'true');
+}
+
+/** The keys of the page picture of the finding that is chosen: larger, smaller, turned, the page before and behind; a click on a piece of film shows its page. */
+export function startPictures(chosen: () => Entry | null): Keys {
+  const of = (act: (image: HTMLImageElement) => void) => (): void => {
+    const image = pictureIn(chosen());
+    if (image !== null) act(image);
+  };
+  const step = (by: 1 | -1) => (): void => {
+    const entry = chosen();
+    const image = pictureIn(entry);
+    if (entry === null || image === null) return;
+    const pieces = [...entry.body.querySelectorAll<HTMLAnchorElement>('.thumbnail')];
+    const here = pieces.findIndex((piece) => piece.querySelector('img')?.src === image.src);
+    const next = pieces[here + by];
+    if (next !== undefined) show(entry, next);
+  };
+  document.getElementById('pane')?.addEventListener('click', (event) => {
+    const piece = event.target instanceof Element ? event.target.closest<HTMLAnchorElement>('.thumbnail') : null;
+    const entry = chosen();
+    if (piece === null || entry === null || pictureIn(entry) === null || event.ctrlKey || event.metaKey || event.shiftKey) return;
+    event.preventDefault();
+    show(entry, piece);
+  });
+  return new Map([
+    [
+      '+',
+      of((image) => {
+        enlarge(image, STEP);
+      }),
+    ],
+    [
+      '-',
+      of((image) => {
+        enlarge(image, 1 / STEP);
+      }),
+    ],
+    ['t', of(turn)],
+    [',', step(-1)],
+    ['.', step(1)],
+  ]);
+}

@@ -1,0 +1,127 @@
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { newFolder, reeltally, savedResult } from '../cli/command.js';
+import { codestream, page as drawn, jp2, PAGE, pdf, WHOLE_PAGE } from '../pictures/files.js';
+import { accessibilityFaults, browserOrReason, launch } from './browser.js';
+import { DEMO } from './results.js';
+
+const found = browserOrReason();
+const SHOWN = "document.querySelector('.chosen .sheet img')";
+
+/** A finding of the demonstration whose four frames came, each as another kind of file, and one of which the only file is damaged. */
+async function reported(...more: readonly string[]): Promise<{ readonly out: string; readonly stderr: string }> {
+  const folder = newFolder();
+  const batch = join(folder, 'batch');
+  mkdirSync(batch);
+  const kinds = new Map<string, readonly [name: string, bytes: Buffer]>([
+    ['25', ['25.tif', await drawn().tiff().toBuffer()]],
+    ['26', ['26.jp2', jp2(await codestream())]],
+    ['27', ['27.pdf', pdf(WHOLE_PAGE, await drawn().jpeg().toBuffer())]],
+    ['28', ['28.png', await drawn().png().toBuffer()]],
+    ['24', ['24.jpg', await drawn().jpeg().toBuffer()]],
+    ['90', ['90.jp2', jp2(await codestream()).subarray(0, 120)]],
+  ]);
+  for (const [name, bytes] of kinds.values()) writeFileSync(join(batch, name), bytes);
+  const reels = DEMO.reels.map((reel) => ({
+    ...reel,
+    frames: reel.frames.map((frame) => {
+      const name = kinds.get(frame.frame ?? '')?.[0];
+      return { ...frame, files: name === undefined ? [] : [{ use: 'master', path: name }] };
+    }),
+  }));
+  const out = join(folder, 'pages');
+  const { status, stderr } = reeltally([
+    ...['render', savedResult({ ...DEMO, reels }), '--format', 'html', '--batch', batch, '--out', out],
+    ...more,
+  ]);
+  expect([status, stderr]).toEqual([0, expect.stringContaining(`Written to ${out}: report.html`)]);
+  return { out, stderr };
+}
+
+// Everything in this file needs the browser; browserOrReason has told who has none, and has thrown in CI.
+describe.runIf('path' in found)('pictures of pages in report.html', { timeout: 180_000 }, () => {
+  let browser: Browser;
+  let page: Page;
+  let out: string;
+  let stderr: string;
+  const requests: string[] = [];
+  const complaints: string[] = [];
+  beforeAll(async () => {
+    browser = await launch('path' in found ? found.path : '');
+    ({ out, stderr } = await reported());
+    page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
+    page.on('request', (request) => requests.push(request.url()));
+    page.on('console', (message) => complaints.push(message.text()));
+    await page.goto(pathToFileURL(join(out, 'report.html')).href);
+  });
+  afterAll(async () => browser.close());
+
+  const shown = async (): Promise<string> => page.locator('.chosen .page-picture figcaption').innerText();
+
+  it('are made of TIFF, JPEG 2000, PDF, PNG and JPEG, beside the page, at the height they can be read at', async () => {
+    await expect.poll(async () => page.evaluate(`${SHOWN}.naturalHeight`)).toBe(1600);
+    expect(await shown()).toBe(
+      `As it came: frame 25 (the vendor’s 24), page 1. 25.tif master, TIFF, 1,500 x 2,250 pixels in the file, shown here in grey and 1,600 pixels high.`,
+    );
+    expect(await page.locator('.chosen .film img').count()).toBe(5);
+    await expect
+      .poll(async () => page.evaluate("[...document.querySelectorAll('.chosen .film img')].map((one) => one.naturalHeight)"))
+      .toEqual(Array.from({ length: 5 }, () => 1600));
+    expect(PAGE.height).toBeGreaterThan(1600);
+    expect(await accessibilityFaults(page)).toEqual([]);
+  });
+
+  it('are asked for in the page’s own folder alone, and nothing complains', () => {
+    const own = pathToFileURL(out).href;
+    expect(requests.filter((one) => !one.startsWith(`${own}/`))).toEqual([]);
+    expect(complaints).toEqual([]);
+    expect(requests.length).toBeGreaterThan(4);
+  });
+
+  it('change by a key or a click to the page before or behind, grow and turn', async () => {
+    await page.keyboard.press('.');
+    expect(await shown()).toMatch(/^What came as frame 26 \(the vendor’s 25\), page 2\. 26\.jp2 master, JPEG 2000, 1,500 x 2,250 pixels/);
+    await page.keyboard.press('.');
+    expect(await shown()).toMatch(/27\.pdf master, PDF, 1,500 x 2,250/);
+    await page.keyboard.press(',');
+    expect(await shown()).toMatch(/26\.jp2/);
+    const height = async (): Promise<number> => page.evaluate(`${SHOWN}.getBoundingClientRect().height`);
+    const before = await height();
+    await page.keyboard.press('+');
+    expect(await height()).toBeGreaterThan(before * 1.3);
+    await page.keyboard.press('-');
+    await page.keyboard.press('t');
+    expect(await page.evaluate(`${SHOWN}.style.rotate`)).toBe('90deg');
+    await page.locator('.chosen .thumbnail').last().click();
+    expect(await shown()).toMatch(/28\.png master, PNG/);
+    expect(await page.evaluate(`${SHOWN}.style.rotate`)).toBe('');
+    expect(page.url()).toMatch(/report\.html/);
+  });
+
+  it('that cannot be made are named with the reason, where the finding stands and while they are made', async () => {
+    const hidden = page.locator('.finding .page-picture', { hasText: 'No picture of 90.jp2' });
+    expect(await hidden.count()).toBeGreaterThan(0);
+    expect(await hidden.first().textContent()).toMatch(/^No picture of 90\.jp2: it cannot be decoded: .+\.$/);
+    expect(stderr).toMatch(/1 of 6 pictures could not be made, and the page says why; of 90\.jp2: it cannot be decoded/);
+  });
+
+  it('are told to be missing where the batch lies elsewhere, and the report is written all the same', () => {
+    const out = join(newFolder(), 'pages');
+    const { status, stderr } = reeltally([...['render', savedResult(DEMO), '--format', 'html', '--batch', 'gone', '--out', out]]);
+    expect([status, stderr]).toEqual([
+      0,
+      expect.stringContaining('no pictures were made: gone holds none of the files that the result names'),
+    ]);
+    expect(readFileSync(join(out, 'report.html'), 'utf8')).not.toContain('pictures/');
+  });
+
+  it('are left away on request, and the page asks for none', async () => {
+    const without = await reported('--pictures', 'none');
+    const html = readFileSync(join(without.out, 'report.html'), 'utf8');
+    expect(html).not.toContain('pictures/');
+    expect(dirname(join(without.out, 'report.html'))).toBe(without.out);
+  });
+});
