@@ -40,7 +40,7 @@ export function verify(input: VerificationInput): Findings {
   const { findings: named, stale } = judgeFindings(doubted, agreement, input.rulings);
   const { findings: judged, matched, remarks } = recogniseEarlier(named, earlier, run, input.contested);
   const findings = judged.map(plainFinding);
-  const reels = strips(alignments, record, returned, findingsByPair(judged, compared.differences));
+  const reels = strips(alignments, record, returned, findingsByPair(judged, compared.differences), findings);
   const told = [...compared.differences.map(({ field }) => field), ...compared.unfound.map(({ field }) => field)];
   const gaps = [
     ...compared.unfound.map((one) => one.unchecked),

@@ -43,6 +43,12 @@ export function fateOf(finding: Finding, both: Comparison): Fate {
 }
 
 const NOWHERE: ReadonlySet<string> = new Set();
+/** Whether something was seen to be wrong with a frame that came, or for which the return has a place. */
+const otherThanOrdered = (frame: ResultFrame | undefined): boolean =>
+  frame !== undefined &&
+  (frame.returned !== null || frame.returnedKind !== null) &&
+  frame.state !== 'agrees' &&
+  (frame.state !== 'not-compared' || frame.findings.length > 0);
 const reelOf = (key: string): string => key.slice(0, key.indexOf('\n'));
 
 /** Why the frames of the finding, or the document in which it stood, were not seen again; null where they were. */
@@ -108,7 +114,7 @@ function stillThere(finding: Finding, spots: readonly string[], both: Comparison
   const open = spots.some((key) => {
     if (explained.has(key)) return false;
     if ((is.surplus.get(key) ?? []).length > 0) return finding.field === null || group === 'sequence' || group === 'presence';
-    return finding.field === null ? is.frames.get(key)?.state === 'differs' : namesOne(finding.field, facts.get(key));
+    return finding.field === null ? otherThanOrdered(is.frames.get(key)) : namesOne(finding.field, facts.get(key));
   });
   return open ? 'Its frames do not agree yet.' : null;
 }

@@ -1,6 +1,6 @@
 import type { Alignment } from '../model/alignment.js';
 import type { Frame, Side } from '../model/film.js';
-import type { ResultFrame, ResultReel } from '../model/findings.js';
+import type { Finding, ResultFrame, ResultReel } from '../model/findings.js';
 
 /** Ids of the findings by pair, `alignment:pair`, those of which what differs there only follows, and the pairs at which anything differs. */
 export interface FindingsAt {
@@ -9,8 +9,38 @@ export interface FindingsAt {
   readonly differs: ReadonlySet<string>;
 }
 
-/** Every reel of the record as a strip of frames in film order, with what the return has in each place. */
-export function strips(alignments: readonly Alignment[], record: Side, returned: Side, findingsAt: FindingsAt): ResultReel[] {
+/** Every reel of the record as a strip of frames in film order, with what the return has in each place and what came of comparing it. */
+export function strips(
+  alignments: readonly Alignment[],
+  record: Side,
+  returned: Side,
+  findingsAt: FindingsAt,
+  findings: readonly Finding[],
+): ResultReel[] {
+  const reels = comparedStrips(alignments, record, returned, findingsAt);
+  const byId = new Map(findings.map((finding) => [finding.id, finding]));
+  // A finding that says of one page that it is not there at all says of the others that they are not right in their number alone.
+  const gone = reels.flatMap((reel) => reel.frames.filter(({ state, deliver }) => state === 'record-only' && deliver));
+  const lost = new Set(gone.flatMap((frame) => frame.findings));
+  return reels.map((reel) => ({ ...reel, frames: reel.frames.map((frame) => ({ ...frame, state: stateInFull(frame, byId, lost) })) }));
+}
+
+/** What came of comparing a frame, from what the record orders, what came and which findings say something of it. */
+function stateInFull(frame: ResultFrame, byId: ReadonlyMap<string, Finding>, lost: ReadonlySet<string>): ResultFrame['state'] {
+  if (frame.state === 'record-only') return frame.deliver ? 'not-delivered' : 'record-only';
+  if (frame.state !== 'differs') return frame.state;
+  if (!frame.deliver && frame.returnedKind === 'page') return 'delivered-though-held-back';
+  const here = [...frame.findings, ...(frame.follows ?? [])].flatMap((id) => byId.get(id) ?? []);
+  const every = (fields: readonly (string | null)[]): boolean => here.length > 0 && here.every(({ field }) => fields.includes(field));
+  if (frame.deliver && frame.returnedKind !== 'page' && frame.returnedKind !== 'target')
+    return every(['document']) ? 'not-compared' : 'not-delivered';
+  // An exposure that came for two pages is not the one page that was ordered, whatever its number.
+  const whole = !frame.findings.some((id) => lost.has(id));
+  return whole && every(['frame', 'number']) ? 'number-differs' : 'differs';
+}
+
+/** The strips with what the alignment alone tells: whether there is something on both sides, and whether it differs. */
+function comparedStrips(alignments: readonly Alignment[], record: Side, returned: Side, findingsAt: FindingsAt): ResultReel[] {
   const byRecord = [...alignments.entries()].sort(
     ([, a], [, b]) => (a.recordReel ?? Number.MAX_SAFE_INTEGER) - (b.recordReel ?? Number.MAX_SAFE_INTEGER),
   );

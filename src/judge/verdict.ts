@@ -15,7 +15,8 @@ export function verdictOf(
   const vendors = counting.filter((finding) => finding.ruling !== null || (finding.cause !== 'collation' && finding.doubts === undefined));
   const reasons: string[] = [];
   const critical = vendors.filter((finding) => finding.severity === 'critical');
-  if (critical.length > 0) reasons.push(`${amount(critical.length, 'critical finding')}: ${codes(critical)}.`);
+  const others = counting.filter((finding) => finding.severity === 'critical').length - critical.length;
+  if (critical.length > 0) reasons.push(`${amount(critical.length, 'critical finding')}: ${codes(critical)}.${notTheVendors(others)}`);
   const rescans = vendors.filter((finding) => finding.rescan === 'yes' && finding.severity !== 'note');
   if (rescans.length > 0) reasons.push(`${amount(rescans.length, 'finding')} may need a rescan: ${codes(rescans)}.`);
   const major = vendors.filter((finding) => finding.severity === 'major');
@@ -66,6 +67,14 @@ export function verdictOf(
 export function counts(finding: Finding): boolean {
   if (finding.ruling !== null) return finding.ruling.decision === 'vendor-corrects' && finding.severity !== 'note';
   return finding.cause !== 'film' && finding.severity !== 'note';
+}
+
+/** What is said of critical findings that are not held against the return, so that the numbers add up. */
+function notTheVendors(count: number): string {
+  if (count === 0) return '';
+  return count === 1
+    ? " One more may be the record's own mistake and does not weigh here."
+    : ` ${String(count)} more may be the record's own mistakes and do not weigh here.`;
 }
 
 function pagesUnder(findings: readonly Finding[]): number {

@@ -230,8 +230,16 @@ export interface ResultFrame {
   readonly returned: string | null;
   /** What the return has in this place: a page, a listed target, a frame delivered outside any issue; null where it shows no frame. */
   readonly returnedKind: 'page' | 'target' | 'unmatched' | null;
-  /** What came of comparing. */
-  readonly state: 'agrees' | 'differs' | 'record-only' | 'return-only' | 'not-compared';
+  /** What came of comparing. number-differs: it is right, and the vendor's number for it is another. record-only: held back, and the return does not count it. not-compared: what came for it cannot be read, or nothing shows whether it came. */
+  readonly state:
+    | 'agrees'
+    | 'number-differs'
+    | 'differs'
+    | 'not-delivered'
+    | 'delivered-though-held-back'
+    | 'record-only'
+    | 'return-only'
+    | 'not-compared';
   /** What the frame is. */
   readonly kind: string;
   /** Whether it must appear in the return. */

@@ -60,8 +60,8 @@ function otherwiseDelivered({ reel, frame }: Spot): readonly Correction[] {
 }
 
 function addedOrRemoved({ reel, frame, before }: Spot): readonly Correction[] {
-  if (frame.state === 'record-only' && frame.frame !== null)
-    return [{ reel, frame: frame.frame, action: 'remove', field: 'frame', from: frame.frame, to: '' }];
+  const uncounted = (frame.state === 'record-only' || frame.state === 'not-delivered') && frame.returned === null;
+  if (uncounted && frame.frame !== null) return [{ reel, frame: frame.frame, action: 'remove', field: 'frame', from: frame.frame, to: '' }];
   if (frame.state !== 'return-only') return [];
   const page = frame.page !== null;
   return [{ reel, frame: before, action: 'insert-after', field: page ? 'page' : 'frame', from: '', to: frame.page ?? frame.kind }];

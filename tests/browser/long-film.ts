@@ -15,7 +15,13 @@ function frameAt(at: number, findings: readonly string[]): ResultFrame {
     frame: String(at),
     returned: missed ? null : String(moved ? at - 1 : at),
     returnedKind: blank ? null : 'page',
-    state: missed ? 'record-only' : findings.length > 0 ? 'differs' : 'agrees',
+    state: missed
+      ? 'record-only'
+      : findings.length > 1 || (!moved && findings.length > 0)
+        ? 'differs'
+        : moved
+          ? 'number-differs'
+          : 'agrees',
     kind: blank ? 'blank' : 'page',
     deliver: !blank,
     title: blank ? null : TITLE,

@@ -18,3 +18,13 @@ it('never gives a share of more than all pages, though findings touch the same o
   expect(decision).toBe('accept-with-corrections');
   expect(reasons).toEqual(['Minor findings touch 12 of 12 pages (100 %), more than the 0.1 % agreed.']);
 });
+
+it('says of critical findings that do not weigh why there are more of them in the list', () => {
+  const critical = { ...minor, severity: 'critical', code: 'date-differs' } as const;
+  const own = { ...critical, cause: 'collation' } as const;
+  const said = (...findings: readonly object[]): string | undefined =>
+    verdictOf(findings as unknown as Parameters<typeof verdictOf>[0], [], resolveAgreement(null, {}), 12).reasons[0];
+  expect(said(critical)).toBe('1 critical finding: date-differs.');
+  expect(said(critical, own)).toBe("1 critical finding: date-differs. One more may be the record's own mistake and does not weigh here.");
+  expect(said(critical, own, own)).toBe("1 critical finding: date-differs. 2 more may be the record's own mistakes and do not weigh here.");
+});

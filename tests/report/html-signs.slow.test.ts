@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { FindingCode } from '../../src/catalogue/codes.js';
 import type { Findings, ResultFrame } from '../../src/model/findings.js';
 import { renderHtml } from '../../src/report/html/index.js';
-import { SIGNS, type Sign, signOf, toldOf, weightAt } from '../../src/report/html/signs.js';
+import { SIGNS, type Sign, toldOf, weightAt } from '../../src/report/html/signs.js';
 import { SEVERITIES } from '../../src/report/words.js';
 import verified from '../fixtures/verified.js';
 
@@ -16,28 +16,28 @@ const cases = (kind: string): [string, string][] =>
 
 /** What a frame looks like at which a finding stands, by what the finding says has happened; thought out by hand from the titles of the codes. Any other finding is about a fact of a page that came. */
 const LOOKS: Partial<Record<FindingCode, readonly Sign[]>> = {
-  'frame-not-scanned': ['not-delivered', 'no-place', 'number'],
-  'frame-scanned-twice': ['surplus', 'number'],
-  'frame-number-wrong': ['number', 'surplus'],
-  'frame-number-repeated': ['number', 'surplus'],
-  'frame-number-gap': ['number'],
-  'frames-reversed': ['number'],
-  'halves-swapped': ['number'],
-  'halves-shifted': ['number'],
+  'frame-not-scanned': ['not-delivered', 'record-only', 'number-differs'],
+  'frame-scanned-twice': ['return-only', 'number-differs'],
+  'frame-number-wrong': ['number-differs', 'return-only'],
+  'frame-number-repeated': ['number-differs', 'return-only'],
+  'frame-number-gap': ['number-differs'],
+  'frames-reversed': ['number-differs'],
+  'halves-swapped': ['number-differs'],
+  'halves-shifted': ['number-differs'],
   'exposure-not-split': ['differs', 'not-delivered'],
   'page-not-delivered': ['not-delivered'],
   'issue-not-delivered': ['not-delivered'],
   'absence-stated-wrongly': ['not-delivered'],
-  'absence-not-stated': ['surplus'],
-  'wrong-take-delivered': ['not-delivered', 'delivered'],
-  'delivery-inverted': ['not-delivered', 'delivered'],
-  'duplicate-delivered-as-page': ['delivered'],
-  'suppressed-frame-delivered': ['delivered'],
-  'non-page-delivered': ['delivered'],
-  'issue-delivered-twice': ['delivered'],
-  'delivered-from-both-reels': ['delivered', 'differs'],
-  'page-not-in-collation': ['surplus'],
-  'issue-not-in-collation': ['surplus'],
+  'absence-not-stated': ['return-only'],
+  'wrong-take-delivered': ['not-delivered', 'delivered-though-held-back'],
+  'delivery-inverted': ['not-delivered', 'delivered-though-held-back'],
+  'duplicate-delivered-as-page': ['delivered-though-held-back'],
+  'suppressed-frame-delivered': ['delivered-though-held-back'],
+  'non-page-delivered': ['delivered-though-held-back'],
+  'issue-delivered-twice': ['delivered-though-held-back'],
+  'delivered-from-both-reels': ['delivered-though-held-back', 'differs'],
+  'page-not-in-collation': ['return-only'],
+  'issue-not-in-collation': ['return-only'],
   'document-unreadable': ['not-compared'],
 };
 
@@ -51,7 +51,7 @@ function seenIn(result: Findings): readonly Seen[] {
   const told = toldOf(result);
   return result.reels
     .flatMap((reel) => reel.frames)
-    .map((frame) => ({ frame, sign: signOf(frame, told), codes: frame.findings.map((id) => told.byId.get(id)!.code as FindingCode) }));
+    .map((frame) => ({ frame, sign: frame.state, codes: frame.findings.map((id) => told.get(id)!.code as FindingCode) }));
 }
 
 /** What is so of a frame, in the words of record and return. */
@@ -68,11 +68,11 @@ function untrue({ frame, sign, codes }: Seen): string | null {
   if (codes.length > 0 && !looks.includes(sign)) return `${codes.join()} looks otherwise`;
   const so: Readonly<Record<Exclude<Sign, 'agrees' | 'not-compared'>, boolean>> = {
     'not-delivered': ordered(frame) && !came(frame),
-    delivered: frame.frame !== null && !frame.deliver && frame.returnedKind === 'page',
-    surplus: frame.frame === null,
+    'delivered-though-held-back': frame.frame !== null && !frame.deliver && frame.returnedKind === 'page',
+    'return-only': frame.frame === null,
     differs: frame.frame !== null && (came(frame) || !frame.deliver),
-    'no-place': frame.frame !== null && !frame.deliver && frame.returned === null && frame.returnedKind === null,
-    number: (frame.frame !== null && frame.deliver === came(frame)) || (!frame.deliver && frame.returnedKind !== 'page'),
+    'record-only': frame.frame !== null && !frame.deliver && frame.returned === null && frame.returnedKind === null,
+    'number-differs': (frame.frame !== null && frame.deliver === came(frame)) || (!frame.deliver && frame.returnedKind !== 'page'),
   };
   return so[sign] ? null : 'what came is otherwise';
 }
@@ -98,7 +98,7 @@ describe('the signs of the film', () => {
       expect([finding.id, own.some(({ sign }) => sign !== 'agrees')]).toEqual([finding.id, true]);
     }
     // The page draws each frame so, with the weight of the worst finding there that counts.
-    const { byId } = toldOf(result);
+    const byId = toldOf(result);
     const css = new Map(SIGNS.map(([sign, { css: name }]) => [sign, name]));
     const drawn = cellsOf(renderHtml(result)).map((classes) => classes.split(' '));
     expect(drawn.map((classes) => classes.find((name) => name.startsWith('s')))).toEqual(seen.map(({ sign }) => css.get(sign)));
@@ -135,6 +135,6 @@ describe('the signs of the film', () => {
     const ruling = { decision: 'accept-as-is', note: '', by: 'Ada Pell', on: '2031-01-02' };
     const told = toldOf({ ...result, findings: [{ ...finding!, ruling }] });
     const frame = result.reels.flatMap((reel) => reel.frames).find(({ findings }) => findings.includes(finding!.id))!;
-    expect([signOf(frame, told), weightAt(frame, told)]).toEqual(['differs', null]);
+    expect([frame.state, weightAt(frame, told)]).toEqual(['differs', null]);
   });
 });

@@ -1,7 +1,7 @@
 import type { ResultFrame, Severity } from '../../model/findings.js';
 import { KINDS } from './marks.js';
 import { escaped, type Markup, trusted } from './markup.js';
-import { type Sign, signOf, signText, type Told, weightAt } from './signs.js';
+import { type Sign, signText, type Told, weightAt } from './signs.js';
 
 /** The kind of a frame with the letter that stands for it. */
 export function kindOf(frame: ResultFrame): readonly [kind: string, letter: string] {
@@ -18,7 +18,7 @@ export function signClasses(sign: Sign, weight: Severity | null): string {
 
 /** The classes of a cell: first letters that the style sheet gives shape and colour. Short, for a reel has thousands. */
 export function cellClasses(frame: ResultFrame, told: Told): string {
-  return `${kindOf(frame)[0].charAt(0)} ${signClasses(signOf(frame, told), weightAt(frame, told))}${frame.deliver ? '' : ' held'}`;
+  return `${kindOf(frame)[0].charAt(0)} ${signClasses(frame.state, weightAt(frame, told))}${frame.deliver ? '' : ' held'}`;
 }
 
 /** Frames as a row of small cells that stands as one picture with a description; what each stands for is said by the group it is in. */

@@ -7,7 +7,7 @@ import { drift, type FilmGroup, filmGroups, signed } from './film-groups.js';
 import { signLegend } from './legend.js';
 import { KINDS } from './marks.js';
 import { html, joined, type Markup } from './markup.js';
-import { findingsAt, signOf, signsInWords, signText } from './signs.js';
+import { findingsAt, signsInWords, signText } from './signs.js';
 
 /** Words for a number of frames of a kind, such as `4 pages`. */
 function kindsInWords(frames: readonly ResultFrame[]): string {
@@ -52,7 +52,7 @@ function line(frames: readonly ResultFrame[], whole: Around): Markup {
   const shows =
     labels === 'none' ? (frames.length === 1 ? first.kind : kindsInWords(frames)) : `${frames.length === 1 ? 'page' : 'pages'} ${labels}`;
   const notes = [
-    signText(signOf(first, whole.told))[frames.length === 1 ? 'one' : 'many'],
+    signText(first.state)[frames.length === 1 ? 'one' : 'many'],
     ...(first.deliver ? [] : ['held back']),
     ...first.condition,
     ...(first.duplicateOf === null ? [] : [`same page as frame ${first.duplicateOf}`]),
@@ -89,7 +89,7 @@ function group(one: FilmGroup, changes: readonly string[], whole: Around): Marku
   const moved = frames.some((frame) => (drift(frame) ?? 0) !== 0);
   const when = one.date ?? (one.title === null ? 'no issue' : 'undated');
   const edition = one.edition !== null && one.edition !== 1 ? `, edition ${String(one.edition)}` : '';
-  const said = `${one.title === null ? '' : `${titleName(whole, one.title)} `}${when}: ${kindsInWords(frames)}; ${signsInWords(frames.map((frame) => signOf(frame, whole.told)))}`;
+  const said = `${one.title === null ? '' : `${titleName(whole, one.title)} `}${when}: ${kindsInWords(frames)}; ${signsInWords(frames.map((frame) => frame.state))}`;
   return html`<details class="group"><summary><span class="when">${when}${edition}</span>${smallStrip(frames, whole.told, said)}<span class="numbers">${numbers}${moved && html` <span class="moved">came ${inRuns(frames.map((frame) => frame.returned))}</span>`}</span>${changes.map((change) => html`<span class="drift">${change}</span>`)}</summary><ul>${linesOf(frames).map((frame) => line(frame, whole))}</ul></details>
 `;
 }
@@ -110,7 +110,7 @@ function reelStrip(reel: ResultReel, whole: Around): Markup {
   });
   const chunks = Array.from({ length: Math.ceil(groups.length / CHUNK) }, (_, at) => groups.slice(at * CHUNK, at * CHUNK + CHUNK));
   return html`<h3>Reel ${reel.number}</h3>
-<p>${counted(reel.frames.length, 'place')} on the film: ${kindsInWords(reel.frames)}; ${signsInWords(reel.frames.map((frame) => signOf(frame, whole.told)))}.</p>
+<p>${counted(reel.frames.length, 'place')} on the film: ${kindsInWords(reel.frames)}; ${signsInWords(reel.frames.map((frame) => frame.state))}.</p>
 ${chunks.map(
   (chunk) => html`<div class="reel">${chunk}</div>
 `,

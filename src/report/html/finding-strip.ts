@@ -5,7 +5,7 @@ import { cellClasses, kindOf, showsWhat } from './cells.js';
 import { drift } from './film-groups.js';
 import { html, type Markup } from './markup.js';
 import { thumbnail } from './pictures.js';
-import { type Sign, signOf, signText } from './signs.js';
+import { type Sign, signText } from './signs.js';
 
 /** Frames shown on either side of what a finding names, and at either end of a long run. */
 const NEIGHBOURS = 2;
@@ -58,7 +58,7 @@ function piece(frame: ResultFrame, inside: boolean, whole: Around): Markup {
 ${thumbnail(frame, whole) ?? html`<i class="${cellClasses(frame, told)}" aria-hidden="true">${kindOf(frame)[1]}</i>`}
 <span class="label">${showsWhat(frame)}</span>
 <span class="of-return${moved && ' moved'}"><span class="unseen">The vendor’s number </span>${frame.returned ?? '–'}</span>
-<span class="unseen">${signText(signOf(frame, told)).one}${!frame.deliver && ', held back'}</span></li>`;
+<span class="unseen">${signText(frame.state).one}${!frame.deliver && ', held back'}</span></li>`;
 }
 
 function rowOf({ reel, places }: FramesOfFinding, finding: Finding, several: boolean, whole: Around): Markup {
@@ -70,7 +70,7 @@ function rowOf({ reel, places }: FramesOfFinding, finding: Finding, several: boo
     const left = before === undefined ? 0 : place - before - 1;
     return html`${left > 0 && html`<li class="left-out">… ${counted(left, 'frame')} …</li>`}${frame !== undefined && piece(frame, named.has(place), whole)}`;
   });
-  const signs = [...new Set(drawn.flatMap((place) => reel.frames[place] ?? []).map((frame): Sign => signOf(frame, whole.told)))];
+  const signs = [...new Set(drawn.flatMap((place) => reel.frames[place] ?? []).map((frame): Sign => frame.state))];
   const meant = signs.filter((sign) => sign !== 'agrees').map((sign) => `${signText(sign).glyph} ${signText(sign).one}`);
   const reelName = several || finding.reel !== reel.number ? `Reel ${reel.number}. ` : '';
   return html`<ol class="film">${cells}</ol>

@@ -2,7 +2,7 @@ import type { Finding, Findings, ResultFrame, Severity } from '../../model/findi
 import { SEVERITIES, stillCounts } from '../words.js';
 
 /** What a frame of the film is drawn as: what came of comparing it. */
-export type Sign = 'agrees' | 'number' | 'differs' | 'not-delivered' | 'delivered' | 'no-place' | 'surplus' | 'not-compared';
+export type Sign = ResultFrame['state'];
 
 /** How a sign looks and reads: class in the style sheet, character, words for one frame and for several, and the sentence of the legend. */
 export interface SignText {
@@ -26,7 +26,7 @@ export const SIGNS: readonly (readonly [sign: Sign, text: SignText])[] = [
     },
   ],
   [
-    'delivered',
+    'delivered-though-held-back',
     {
       css: 'sh',
       glyph: '!',
@@ -36,7 +36,7 @@ export const SIGNS: readonly (readonly [sign: Sign, text: SignText])[] = [
     },
   ],
   [
-    'surplus',
+    'return-only',
     {
       css: 'sp',
       glyph: '+',
@@ -56,7 +56,7 @@ export const SIGNS: readonly (readonly [sign: Sign, text: SignText])[] = [
     },
   ],
   [
-    'no-place',
+    'record-only',
     {
       css: 'sm',
       glyph: '\u2205',
@@ -66,7 +66,7 @@ export const SIGNS: readonly (readonly [sign: Sign, text: SignText])[] = [
     },
   ],
   [
-    'number',
+    'number-differs',
     {
       css: 'sn',
       glyph: '#',
@@ -100,42 +100,19 @@ export function signText(sign: Sign): SignText {
   return text;
 }
 
-/** What is told of the frames of a result. */
-export interface Told {
-  /** The findings by their ids. */
-  readonly byId: ReadonlyMap<string, Finding>;
-  /** Ids of the findings that say of a page to be delivered that it is not there at all. */
-  readonly lost: ReadonlySet<string>;
-}
+/** The findings of a result by their ids. */
+export type Told = ReadonlyMap<string, Finding>;
 
 /** Gathers that once for a result. */
-export function toldOf({ findings, reels }: Pick<Findings, 'findings' | 'reels'>): Told {
-  const gone = reels.flatMap((reel) => reel.frames.filter(({ state, deliver }) => state === 'record-only' && deliver));
-  return { byId: new Map(findings.map((finding) => [finding.id, finding])), lost: new Set(gone.flatMap((frame) => frame.findings)) };
-}
+export const toldOf = ({ findings }: Pick<Findings, 'findings'>): Told => new Map(findings.map((finding) => [finding.id, finding]));
 
 /** The findings that say something of a frame: those that stand there, then those of which it is a consequence. */
-export function findingsAt(frame: ResultFrame, { byId }: Told): readonly Finding[] {
-  return [...frame.findings, ...(frame.follows ?? [])].flatMap((id) => byId.get(id) ?? []);
+export function findingsAt(frame: ResultFrame, told: Told): readonly Finding[] {
+  return [...frame.findings, ...(frame.follows ?? [])].flatMap((id) => told.get(id) ?? []);
 }
 
 /** True for a finding about the numbers of frames alone. */
 export const ofNumber = ({ field }: Finding): boolean => field === 'frame' || field === 'number';
-
-/** What a frame is drawn as, from what the record orders, what came and which findings say something of it. */
-export function signOf(frame: ResultFrame, told: Told): Sign {
-  if (frame.state === 'agrees' || frame.state === 'not-compared') return frame.state;
-  if (frame.state === 'return-only') return 'surplus';
-  const here = findingsAt(frame, told);
-  if (frame.state === 'record-only') return frame.deliver ? 'not-delivered' : 'no-place';
-  if (!frame.deliver && frame.returnedKind === 'page') return 'delivered';
-  if (frame.deliver && frame.returnedKind !== 'page' && frame.returnedKind !== 'target') {
-    return here.length > 0 && here.every(({ field }) => field === 'document') ? 'not-compared' : 'not-delivered';
-  }
-  // An exposure that came for two pages is not the one page that was ordered, whatever its number.
-  const whole = !frame.findings.some((id) => told.lost.has(id));
-  return whole && here.length > 0 && here.every(ofNumber) ? 'number' : 'differs';
-}
 
 /** The worst severity of what still counts at a frame; null where nothing does. */
 export function weightAt(frame: ResultFrame, told: Told): Severity | null {
