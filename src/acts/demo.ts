@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url';
 import type { Findings } from '../model/findings.js';
 import { UserMistake } from '../read/mistake.js';
 import { FORMATS } from '../report/index.js';
+import { makeFolder } from './outputs/make-folder.js';
 import { resultFiles } from './outputs/result-files.js';
 import { writeResults } from './outputs/results-folder.js';
 import { systemReason } from './outputs/system-reason.js';
@@ -67,6 +68,7 @@ async function clear(folder: string, replace: boolean): Promise<void> {
 /** Writes the files of the demonstration, which lie in the package, into the folder. */
 async function copy(folder: string): Promise<void> {
   try {
+    await makeFolder(folder);
     await cp(fileURLToPath(new URL('../../fixtures/demonstration', import.meta.url)), folder, { recursive: true });
   } catch (error) {
     throw new UserMistake(`The demonstration could not be written: ${systemReason(error)}.`);

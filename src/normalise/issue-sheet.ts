@@ -32,6 +32,8 @@ export const ISSUE_COLUMNS = [
   'note',
 ] as const;
 
+/** As many as a frame sheet can have rows. */
+const MOST_FRAMES = 200_000;
 const LAST_EDITION = 999;
 
 /** `again`: the row of a page that is delivered although it repeats another. */
@@ -57,6 +59,7 @@ export function readIssueSheet(sheet: WrittenSheet, complaints: Complaints): rea
     };
   };
   let reel: string | null = null;
+  let frameCount = 0;
   const entries = rowsOf(sheet, [...ISSUE_COLUMNS, WEEKDAY_COLUMN], complaints).flatMap((row): readonly IssueEntry[] => {
     // An empty reel cell belongs to the reel above it.
     reel = label(row, 'reel') ?? reel;
@@ -76,6 +79,7 @@ export function readIssueSheet(sheet: WrittenSheet, complaints: Complaints): rea
       return absentIssue(row, reel);
     }
     if (pages === undefined) return [];
+    if (frameCount > MOST_FRAMES) return [];
     const frames = counter(reel);
     if (first !== undefined) {
       if (/^\d+[AB]?$/.test(first)) frames.jump(first);
@@ -83,6 +87,12 @@ export function readIssueSheet(sheet: WrittenSheet, complaints: Complaints): rea
     }
     const { items, faults } = readPages(pages);
     for (const { part, says } of faults) row.complain('pages', `${says}.`, quoted(part));
+    frameCount += items.length;
+    if (frameCount > MOST_FRAMES)
+      row.complain(
+        'pages',
+        `makes more than ${String(MOST_FRAMES)} frames with the rows above; give the reels of one order, each order by itself.`,
+      );
     return entriesOf(row, reel, items, frames);
   });
   return withDuplicates(entries);

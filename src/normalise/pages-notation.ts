@@ -51,6 +51,8 @@ export const SIGNS: ReadonlyMap<string, OtherShot['kind']> = new Map([
 /** No range of pages is longer than this: a slip such as `1-8000` must not become eight thousand frames. */
 const LONGEST_RANGE = 400;
 const LONGEST_CELL = 10_000;
+/** More than any reel holds. */
+const MOST_ITEMS = 5000;
 const RANGE = /^([A-Za-z]{0,3})(\d{1,5})\s*[-\u2013]\s*([A-Za-z]{0,3})(\d{1,5})$/;
 
 /** Reads a pages cell. Items come in filming order; what cannot be read comes back as faults, and the rest is still read. */
@@ -64,6 +66,8 @@ export function readPages(cell: string): { readonly items: readonly PagesItem[];
     const read = part === '' ? 'is empty: there is a comma too many' : readPart(part);
     if (typeof read === 'string') faults.push({ part, says: read });
     else items.push(...read);
+    if (items.length > MOST_ITEMS)
+      return { items: [], faults: [...faults, { part: cell, says: `names more than ${MOST_ITEMS} frames; was another number meant?` }] };
   }
   return { items, faults };
 }

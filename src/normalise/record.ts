@@ -33,15 +33,17 @@ export function normaliseRecord(written: HeadedRecord): NormalisedRecord {
   const records = written.records.map(({ name, record }) => ({ name, record: tidyRecord(record) }));
   const kinds = written.sheets.map((sheet) => ({ sheet, kind: kindOf(sheet) }));
   for (const { sheet, kind } of kinds) {
-    if (kind !== null) complaints.problems.push(...sheet.problems);
-    if (kind !== null) complaints.warnings.push(...sheet.warnings);
+    if (kind === null) continue;
+    // One by one: as arguments of one call they can be more than the stack holds.
+    for (const problem of sheet.problems) complaints.problems.push(problem);
+    for (const warning of sheet.warnings) complaints.warnings.push(warning);
   }
   const listedTitles: TitleEntry[] = records.flatMap(({ record }) => record.titles);
   const listedReels: Omit<ReelEntry, 'frames' | 'absent'>[] = [];
   const sheets: SheetEntries[] = [];
   for (const { sheet, kind } of kinds) {
-    if (kind === 'titles') listedTitles.push(...readTitles(sheet, complaints));
-    else if (kind === 'reels') listedReels.push(...readReels(sheet, complaints));
+    if (kind === 'titles') for (const title of readTitles(sheet, complaints)) listedTitles.push(title);
+    else if (kind === 'reels') for (const reel of readReels(sheet, complaints)) listedReels.push(reel);
     else if (kind === null) {
       // A workbook often holds notes or sums beside; only what stands alone must be a sheet of a record.
       if (kinds.some((other) => (other.kind === 'frames' || other.kind === 'issues') && other.sheet.file === sheet.file))

@@ -3,7 +3,7 @@ import { columnAt, lineAt, linesOf, scanJson } from './json-scan.js';
 import { jsonFault } from './json-tokens.js';
 import { UserMistake } from './mistake.js';
 import { readRegularFile } from './regular-file.js';
-import { placeInWords, type SchemaObjection, schemaObjections, shown } from './schema-sentences.js';
+import { LOOKED_AT, placeInWords, type SchemaObjection, schemaObjections, shown } from './schema-sentences.js';
 import { formatOf, type JsonKind, type JsonKinds, kindNames, schemaCheck } from './schemas.js';
 
 /** Far above any record or result of a large project, far below what would exhaust the memory. */
@@ -32,7 +32,8 @@ export function parseJson<K extends JsonKind>(text: string, name: string, kind: 
   requireFormat(value, name, kind);
   const check = schemaCheck(kind, plain.length <= longestForAll);
   if (check(value)) return value as JsonKinds[K];
-  throw new UserMistake(report(schemaObjections(check.errors ?? [], value), plain, name, kind));
+  const errors = check.errors ?? [];
+  throw new UserMistake(report(schemaObjections(errors, value), errors.length > LOOKED_AT, plain, name, kind));
 }
 
 /** The value of `parseJsonLoosely` where it is of one of our formats; `bytes` are those it was parsed from. Throws UserMistake. */
@@ -89,7 +90,7 @@ function requireFormat(value: unknown, name: string, kind: JsonKind): void {
   if (format !== wanted) throw new UserMistake(`${name}: this file says that it is ${shown(format)}; ${needed}.`);
 }
 
-function report(objections: readonly SchemaObjection[], text: string, name: string, kind: JsonKind): string {
+function report(objections: readonly SchemaObjection[], isCut: boolean, text: string, name: string, kind: JsonKind): string {
   const told = objections.slice(0, mostObjections);
   const paths = told.map((objection) => objection.path);
   const lines = linesOf(text, paths);
@@ -98,6 +99,7 @@ function report(objections: readonly SchemaObjection[], text: string, name: stri
     return `  ${line === undefined ? '' : `line ${line}, `}${placeInWords(path)}: ${says}.`;
   });
   const rest = objections.length - told.length;
-  if (rest > 0) sentences.push(`  and ${rest} more like these.`);
+  if (isCut) sentences.push('  and very many more like these.');
+  else if (rest > 0) sentences.push(`  and ${rest} more like these.`);
   return [`${name}: this is not ${kindNames[kind]} as the format describes it:`, ...sentences].join('\n');
 }

@@ -1,12 +1,21 @@
 import { readFile, stat } from 'node:fs/promises';
 import { systemReason } from './file-bytes.js';
 import { UserMistake } from './mistake.js';
+import { unsettledPath } from './set-note.js';
 
 /**
  * The bytes of a file that the user named. Only a plain file, or a link to one, is opened, because reading a pipe or a device may
- * never end. Throws UserMistake for anything else, and for more than `limit` bytes.
+ * never end. Where a run was stopped while it put its files in place, the new file is read. Throws UserMistake for anything else, and for more than `limit` bytes.
  */
 export async function readRegularFile(path: string, limit: number): Promise<Buffer> {
+  const newer = await unsettledPath(path);
+  // It may have been put in place since.
+  if (newer !== null && (await stat(newer).catch(() => null)) !== null)
+    return readRegularFile(newer, limit).catch(() => plainFile(path, limit));
+  return plainFile(path, limit);
+}
+
+async function plainFile(path: string, limit: number): Promise<Buffer> {
   try {
     const found = await stat(path);
     if (found.isDirectory()) throw new UserMistake(`${path}: this is a folder; a file is needed here.`);

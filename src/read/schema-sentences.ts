@@ -8,9 +8,12 @@ export interface SchemaObjection {
   readonly says: string;
 }
 
-/** Turns errors of the schema check into sentences: what stands there, and what is expected. `document` is the value checked. */
+/** So many errors are looked at: which of them are worth telling is asked of each with regard to all others, and nobody reads more. */
+export const LOOKED_AT = 1000;
+
+/** Turns errors of the schema check into sentences: what stands there, and what is expected. `document` is the value checked. Of very many errors only the first are told. */
 export function schemaObjections(errors: readonly ErrorObject[], document: unknown): readonly SchemaObjection[] {
-  const nearest = ofNearestWays(errors);
+  const nearest = ofNearestWays(errors.slice(0, LOOKED_AT));
   const telling = nearest.filter((error) => !isSecondary(error, nearest));
   const seen = new Set<string>();
   return telling

@@ -1,6 +1,7 @@
 import { parse } from 'csv-parse/sync';
 import type { BookCell, BookSheet, Workbook } from '../model/written-grid.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
+import { MOST_COLUMNS, MOST_ROWS } from './budgets.js';
 import { UserMistake } from './mistake.js';
 import { sameHeads } from './sheet-heads.js';
 import { sheetText } from './sheet-text.js';
@@ -10,7 +11,6 @@ const DELIMITERS = [',', ';', '\t'] as const;
 
 /** Longest row; a longer one is no row of a collation record but a quotation mark that was never closed. */
 const LONGEST_ROW = 1_000_000;
-const MOST_COLUMNS = 1000;
 /** So many rows are named in a warning; the others are counted. */
 const NAMED = 5;
 
@@ -96,9 +96,15 @@ function rowsOf(text: string, delimiter: string, file: string, skippedLines: num
       relax_column_count: true,
       max_record_size: LONGEST_ROW,
       skip_empty_lines: false,
+      to: MOST_ROWS + 1,
     });
+    if (parsed.length > MOST_ROWS)
+      throw new UserMistake(
+        `${file}: there are more than ${String(MOST_ROWS)} rows; a sheet of a record has at most so many. Give the reels of one order, each order by itself.`,
+      );
     return parsed.map((cells, index) => ({ row: index + 1, cells }));
   } catch (error) {
+    if (error instanceof UserMistake) throw error;
     throw new UserMistake(csvFault(error, file, skippedLines));
   }
 }

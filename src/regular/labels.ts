@@ -59,8 +59,16 @@ interface Ends {
 function endsOf(issues: readonly RunIssue[]): readonly Ends[] {
   return issues.flatMap((issue): readonly Ends[] => {
     const own = issue.edition === 1 ? plainNumbers(issue) : [];
-    return own.length === 0 ? [] : [{ issue, from: Math.min(...own), to: Math.max(...own) }];
+    const [from, to] = extremes(own);
+    return own.length === 0 ? [] : [{ issue, from, to }];
   });
+}
+
+/** The least and the largest of numbers, however many there are: as arguments of a call too many would overflow the stack. */
+function extremes(numbers: Iterable<number>): readonly [least: number, most: number] {
+  let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const number of numbers) [least, most] = [Math.min(least, number), Math.max(most, number)];
+  return [least, most];
 }
 
 /** The numbers of the pages of an issue that lie in no section. */
@@ -98,7 +106,11 @@ export function irregularHabit(run: Run): readonly Irregularity[] {
 function labelsOf(issue: RunIssue, gone: readonly AbsentPage[], { fromOne }: Habit): Irregularity | null {
   const leaves = leavesOf(issue);
   const missing = missingLabels(issue, leaves, gone, fromOne);
-  const twice = leaves.filter((leaf, at) => leaves.slice(0, at).some((other) => leafName(other) === leafName(leaf)));
+  const names = new Set<string>();
+  const twice = leaves.filter((leaf) => {
+    const name = leafName(leaf);
+    return names.has(name) || !names.add(name);
+  });
   const [first] = twice;
   if (missing.length > 0)
     return ofShots(first === undefined ? issue.shots : twice.map(({ shot }) => shot), issue, {
@@ -127,12 +139,12 @@ function missingLabels(issue: RunIssue, leaves: readonly Leaf[], gone: readonly 
   const holes: string[] = [];
   for (const section of new Set(leaves.map((leaf) => leaf.section))) {
     const known = new Set([...leaves, ...gone].flatMap((one) => (one.section === section ? [one.number] : [])));
-    const least = Math.min(...known);
+    const [least, most] = extremes(known);
     // A label that begins with its section counts within it.
     const within = leaves.some((leaf) => leaf.section === section && leaf.letters !== '');
     const from = (within || (section === '' && fromOne)) && least <= WIDEST_HOLE ? 1 : least;
-    for (let number = from; number <= Math.max(...known); number += 1)
-      if (!known.has(number) && holes.length < WIDEST_HOLE) holes.push(leafName({ section, number }));
+    for (let number = from; number <= most && holes.length < WIDEST_HOLE; number += 1)
+      if (!known.has(number)) holes.push(leafName({ section, number }));
   }
   // An unnumbered page holds the place of a number that no page has.
   const unnumbered =
@@ -208,9 +220,9 @@ function notRunningOn(run: Run, at: number, absent: AbsentPages): Irregularity |
   if (before === undefined || issue === undefined || issue.edition !== 1) return null;
   const goneFrom = (one: RunIssue): readonly number[] =>
     absentOf(one, absent).flatMap(({ section, number }) => (section === '' ? [number] : []));
-  const last = Math.max(...plainNumbers(before), ...goneFrom(before));
+  const [, last] = extremes([...plainNumbers(before), ...goneFrom(before)]);
   const own = [...plainNumbers(issue), ...goneFrom(issue)];
-  const first = Math.min(...own);
+  const [first] = extremes(own);
   if (own.length === 0 || !Number.isFinite(last) || first === 1 || first === last + 1) return null;
   const missing = run.missing.some(({ real, published }) => published !== 'no' && real > before.real && real < issue.real);
   if (missing && first > last) return null;

@@ -2,6 +2,7 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Findings } from '../../src/model/findings.js';
+import { SET_NOTE, temporaryName } from '../../src/read/set-note.js';
 import { renderJson } from '../../src/report/json.js';
 import { EXAMPLE, finding } from '../report/example.js';
 import { newFolder, reeltally, savedResult, shell, started } from './command.js';
@@ -64,6 +65,34 @@ describe('a folder of results', () => {
     expect(readFileSync(join(folder, 'collation-corrections.csv'), 'utf8')).toContain('"insert-after","page","","5"');
   });
 
+  it('that a stopped run left half in place is read as the new set, and put in place by the next run', () => {
+    const folder = newFolder();
+    // Process numbers of Linux end at 4,194,304 (proc(5), pid_max): this one cannot run.
+    const dead = 4_194_999;
+    const renamed = { ...EXAMPLE, run: { ...EXAMPLE.run, batch: 'batch_renamed' } };
+    writeFileSync(join(folder, 'summary.txt'), 'new');
+    writeFileSync(join(folder, 'findings.json'), renderJson(EXAMPLE));
+    writeFileSync(join(folder, 'discrepancies.csv'), 'stale');
+    writeFileSync(join(folder, temporaryName('findings.json', dead)), renderJson(renamed));
+    writeFileSync(
+      join(folder, SET_NOTE),
+      JSON.stringify({ pid: dead, files: ['summary.txt', 'findings.json'], removed: ['discrepancies.csv'] }),
+    );
+    expect(reeltally(['render', join(folder, 'findings.json'), '--format', 'json']).stdout).toBe(renderJson(renamed));
+    // Nothing of its own is written over: the folder is settled first, then the new name is added.
+    expect(reeltally(['render', path, '--format', 'xml', '--out', folder, '--replace']).status).toBe(0);
+    expect(readdirSync(folder)).toEqual(['discrepancies.xml']);
+  });
+
+  it('is not led astray by a note that names files elsewhere', () => {
+    const folder = newFolder();
+    writeFileSync(join(folder, SET_NOTE), JSON.stringify({ pid: 4_194_999, files: [], removed: ['../victim.txt'] }));
+    const victim = join(folder, '..', 'victim.txt');
+    writeFileSync(victim, 'x');
+    expect(reeltally(['render', path, '--format', 'text', '--out', folder]).status).toBe(0);
+    expect(readFileSync(victim, 'utf8')).toBe('x');
+  });
+
   it('loses the temporary files of a run that was killed, not those of one that runs', () => {
     const folder = newFolder();
     // Process numbers of Linux end at 4,194,304 (proc(5), pid_max): this one cannot run.
@@ -77,6 +106,12 @@ describe('a folder of results', () => {
   it.each([
     ['a file', (folder: string) => join(folder, 'file'), /a folder|a file of that name|part of the path/],
     ['below a file', (folder: string) => join(folder, 'file', 'x'), /part of the path is a file/],
+    // Where Linux lists its processes nothing can be made, and Node's own way to make folders never ends.
+    [
+      'where nothing can be made',
+      (folder: string) => (existsSync('/proc/self') ? '/proc/reeltally/x' : join(folder, 'file', 'y')),
+      /What was there before|part of the path/,
+    ],
   ])('that is %s is refused with a sentence', (_, place, sentence) => {
     const folder = newFolder();
     writeFileSync(join(folder, 'file'), 'x');

@@ -137,6 +137,14 @@ describe('what does not fit the format is said by place, what stands there and w
     expect(lines.at(-1)).toBe('  and 15 more like these.');
   });
 
+  it('looks at the first of very many wrong entries', () => {
+    const text = record(Array.from({ length: 20_000 }, () => '1').join(','));
+    const lines = refusal(text, 'collation-record').split('\n');
+    expect(lines).toHaveLength(12);
+    expect(lines[1]).toBe('  line 1, reels 1, frames 1: 1 stands here; expected a group of fields in braces.');
+    expect(lines.at(-1)).toBe('  and very many more like these.');
+  });
+
   it('says one thing of a million wrong entries in a very large file', () => {
     const text = record(Array.from({ length: 500_000 }, () => '{"frame":1}').join(','));
     expect(refusal(text, 'collation-record').split('\n')).toHaveLength(2);

@@ -98,6 +98,7 @@ describe('readCsv', () => {
     ['more cells than columns', 'a,b\n1,2,,3\n', 'x.csv, row 2: there are more cells than column names; the first one too many holds "3"'],
     ['two columns of one name', 'Page,date,PAGE \n1,2,3\n', 'x.csv, row 1: the columns 1 and 3 are both called "PAGE"'],
     ['a row without end', `a,b\n"${'x'.repeat(1_100_000)}"\n`, 'longer than 1000000 characters'],
+    ['rows without end', `a,b\n${'1,2\n'.repeat(200_001)}`, 'x.csv: there are more than 200000 rows'],
     ['columns without end', `a${',b'.repeat(1200).replaceAll('b', '')}\n1`, 'there are 1201 columns'],
     ['a workbook', Buffer.from([0x50, 0x4b, 3, 4, 20, 0]), 'x.csv: this is a packed workbook under the name of a text file'],
     ['an old workbook', Buffer.from([0xd0, 0xcf, 0x11, 0xe0, 0xa1]), 'x.csv: this is a workbook of an old spreadsheet format'],

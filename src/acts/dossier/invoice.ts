@@ -1,9 +1,10 @@
 import { constants } from 'node:fs';
-import { access, copyFile, mkdir } from 'node:fs/promises';
+import { access, copyFile } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { UserMistake } from '../../read/mistake.js';
 import { invoiceReadingPath } from '../inputs/invoice-file.js';
 import { type HeldInvoices, heldInvoices, invoiceFiles } from '../invoice.js';
+import { makeFolder } from '../outputs/make-folder.js';
 import { systemReason } from '../outputs/system-reason.js';
 import type { Surroundings } from '../surroundings.js';
 import { copyAccount, lastAccount } from './account.js';
@@ -46,7 +47,7 @@ export async function invoiceInDossier(root: string, path: string, around: Surro
     const reading = invoiceReadingPath(path);
     const brought = [`${folder}/${basename(path)}`];
     try {
-      await mkdir(join(root, folder), { recursive: true });
+      await makeFolder(join(root, folder));
       await copyFile(path, join(root, brought[0] ?? ''), constants.COPYFILE_EXCL);
       if (await isThere(reading)) {
         await copyFile(reading, join(root, folder, basename(reading)), constants.COPYFILE_EXCL);

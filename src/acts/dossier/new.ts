@@ -1,4 +1,4 @@
-import { copyFile, mkdir, readdir } from 'node:fs/promises';
+import { copyFile, readdir } from 'node:fs/promises';
 import { basename, join, resolve } from 'node:path';
 import { AGREEMENT_FILE, DOSSIER_FILE, FOLDERS, PROFILE_FILE } from '../../dossier/places.js';
 import type { DossierFile } from '../../model/dossier.js';
@@ -7,6 +7,7 @@ import { readJsonFile } from '../../read/json.js';
 import { UserMistake } from '../../read/mistake.js';
 import { recordFiles } from '../../read/record.js';
 import { jsonText } from '../../report/json.js';
+import { makeFolder } from '../outputs/make-folder.js';
 import { systemReason } from '../outputs/system-reason.js';
 import type { Surroundings } from '../surroundings.js';
 import { alone } from './lock.js';
@@ -34,7 +35,7 @@ export async function newDossier(wish: NewDossier, around: Surroundings): Promis
   if (wish.agreement !== undefined) await readJsonFile(wish.agreement, 'agreement');
   if (wish.profile !== undefined && !builtIn) await readJsonFile(wish.profile, 'profile');
   try {
-    for (const folder of FOLDERS) await mkdir(join(root, folder), { recursive: true });
+    for (const folder of FOLDERS) await makeFolder(join(root, folder));
     for (const path of record) await copyFile(path, join(root, 'record', basename(path)));
     if (wish.agreement !== undefined) await copyFile(wish.agreement, join(root, AGREEMENT_FILE));
     if (wish.profile !== undefined && !builtIn) await copyFile(wish.profile, join(root, PROFILE_FILE));

@@ -1,4 +1,3 @@
-import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { type JournalEntry, newest, tiedLines } from '../../dossier/journal.js';
 import { JOURNAL_FILE } from '../../dossier/places.js';
@@ -30,7 +29,6 @@ export async function putIn(root: string, made: readonly Made[], around: Surroun
   for (const { folder, files, from, over = false } of made) {
     const place = join(root, folder);
     const ours = new Set(files.map(({ name }) => name));
-    await mkdir(place, { recursive: true });
     await writeResults(place, files, over, ours);
     for (const { name, content } of files) entries.push(entry(nameIn(folder, name), digestOf(content), 'written', from, around));
   }

@@ -1,7 +1,8 @@
-import { mkdir, readdir, rename, rm, writeFile } from 'node:fs/promises';
+import { readdir, rename, rm, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { pid } from 'node:process';
 import { UserMistake } from '../../read/mistake.js';
+import { makeFolder } from './make-folder.js';
 import { systemReason } from './system-reason.js';
 
 /** A file below a folder, its path with `/`. */
@@ -20,16 +21,33 @@ export async function writeTree(folder: string, files: readonly TreeFile[], repl
   try {
     await rm(temporary, { recursive: true, force: true });
     for (const { path, text } of files) {
-      await mkdir(dirname(join(temporary, path)), { recursive: true });
+      await makeFolder(dirname(join(temporary, path)));
       // Two documents of one name would be a fault of the names, and never one document over the other.
       await writeFile(join(temporary, path), text, { flag: 'wx' });
     }
-    if (replace) await rm(folder, { recursive: true, force: true });
-    await rename(temporary, folder);
+    await putInPlace(temporary, folder, replace);
   } catch (error) {
     await rm(temporary, { recursive: true, force: true }).catch(() => undefined);
     throw new UserMistake(`The documents could not be written to ${folder}: ${systemReason(error)}.`);
   }
+}
+
+/** The earlier folder is moved aside first and deleted last, so that it is whole, old or new, whenever the work ends in between. */
+async function putInPlace(temporary: string, folder: string, replace: boolean): Promise<void> {
+  if (!replace) return rename(temporary, folder);
+  const aside = `${temporary}.old`;
+  await rm(aside, { recursive: true, force: true });
+  const moved = await rename(folder, aside).then(
+    () => true,
+    () => false,
+  );
+  try {
+    await rename(temporary, folder);
+  } catch (error) {
+    if (moved) await rename(aside, folder);
+    throw error;
+  }
+  await rm(aside, { recursive: true, force: true });
 }
 
 /** Throws UserMistake where the folder is there and may not be replaced. */

@@ -1,8 +1,11 @@
-import { mkdir, open, readdir, rename, rm } from 'node:fs/promises';
+import { renameSync, rmSync } from 'node:fs';
+import { open, readdir, rename, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { pid } from 'node:process';
 import { UserMistake } from '../../read/mistake.js';
+import { type FileSet, fileSetIn, SET_NOTE, temporaryName } from '../../read/set-note.js';
 import { CORRECTIONS_FILE, FORMATS, type Report, RULINGS_FILE } from '../../report/index.js';
+import { makeFolder } from './make-folder.js';
 import { isRunning } from './running.js';
 import { systemReason } from './system-reason.js';
 
@@ -18,7 +21,7 @@ const RESULT_NAMES: ReadonlySet<string> = new Set([...FORMATS.map((format) => fo
 /** A temporary file of ours names its process, so that a later run can tell whether it was left behind. */
 const TEMPORARY = /^\..+\.reeltally-(\d{1,10})\.tmp$/;
 
-const temporaryName = (name: string): string => `.${name}.reeltally-${String(pid)}.tmp`;
+const ownTemporary = (name: string): string => temporaryName(name, pid);
 
 /** Throws UserMistake where `folder` holds results that may not be written over. Looked at before the work begins, and again before writing. */
 export async function refuseExisting(folder: string, replace: boolean, ours: ReadonlySet<string> = RESULT_NAMES): Promise<void> {
@@ -31,9 +34,10 @@ export async function refuseExisting(folder: string, replace: boolean, ours: Rea
 }
 
 /**
- * Writes all files of a result into `folder`, or none: each first under a temporary name in the same folder, forced to the disk,
- * then renamed (POSIX rename(2) replaces in one step). Results of an earlier run that this one does not write are removed with
- * `replace`. `ours` are the names of all files that such a folder can hold. Throws UserMistake for whatever stands in the way.
+ * Writes all files of a result into `folder`, or none: each first under a temporary name in the same folder, forced to the disk. Then a note of the whole
+ * set is put there in one step (POSIX rename(2)), from which on the new set counts; the files get their names, and the note goes. A run that is stopped
+ * in between leaves the note, by which readers find the new files and the next run puts them in place. Results of an earlier run that this one does not
+ * write are removed with `replace`. `ours` are the names of all files that such a folder can hold. Throws UserMistake for whatever stands in the way.
  */
 export async function writeResults(
   folder: string,
@@ -43,21 +47,19 @@ export async function writeResults(
 ): Promise<void> {
   await refuseExisting(folder, replace, ours);
   const before = await prepare(folder, files, ours);
-  await renameAll(folder, files, new Set(before)).catch((error: unknown) => {
+  const stale = before.filter((name) => ours.has(name) && !files.some((file) => file.name === name));
+  await putInPlace(folder, { pid, files: files.map(({ name }) => name), removed: stale }).catch((error: unknown) => {
     throw new UserMistake(
       `The results in ${folder} could not be put in place: ${systemReason(error)}. Some of its files may be new and some old: run the command again with --replace.`,
     );
   });
-  for (const name of before) {
-    if (ours.has(name) && !files.some((file) => file.name === name)) await rm(join(folder, name), { force: true });
-  }
-  await syncFolder(folder);
 }
 
 /** Makes the folder, clears what an interrupted run left, and writes every file under its temporary name. Gives the names that were there. */
 async function prepare(folder: string, files: readonly ResultFile[], ours: ReadonlySet<string>): Promise<readonly string[]> {
   try {
-    await mkdir(folder, { recursive: true });
+    await makeFolder(folder);
+    await finishSet(folder);
     const before = await readdir(folder, { withFileTypes: true });
     const blocked = before.find((entry) => entry.isDirectory() && ours.has(entry.name));
     if (blocked !== undefined)
@@ -65,16 +67,17 @@ async function prepare(folder: string, files: readonly ResultFile[], ours: Reado
     const names = before.map((entry) => entry.name);
     await removeLeftovers(folder, names);
     for (const file of files) await writeTemporary(folder, file);
+    await syncFolder(folder);
     return names;
   } catch (error) {
-    for (const { name } of files) await rm(join(folder, temporaryName(name)), { force: true }).catch(() => undefined);
+    for (const { name } of files) await rm(join(folder, ownTemporary(name)), { force: true }).catch(() => undefined);
     if (error instanceof UserMistake) throw error;
     throw new UserMistake(`The results could not be written to ${folder}: ${systemReason(error)}. What was there before is unchanged.`);
   }
 }
 
 async function writeTemporary(folder: string, { name, content }: ResultFile): Promise<void> {
-  const file = await open(join(folder, temporaryName(name)), 'wx');
+  const file = await open(join(folder, ownTemporary(name)), 'wx');
   try {
     await file.writeFile(content);
     await file.sync();
@@ -83,17 +86,38 @@ async function writeTemporary(folder: string, { name, content }: ResultFile): Pr
   }
 }
 
-async function renameAll(folder: string, files: readonly ResultFile[], before: ReadonlySet<string>): Promise<void> {
-  const made: string[] = [];
+/** From the note on, nothing waits: no other work of this process comes between the renames. */
+async function putInPlace(folder: string, set: FileSet): Promise<void> {
   try {
-    for (const { name } of files) {
-      await rename(join(folder, temporaryName(name)), join(folder, name));
-      if (!before.has(name)) made.push(name);
-    }
+    await writeTemporary(folder, { name: SET_NOTE, content: JSON.stringify(set) });
+    await rename(join(folder, ownTemporary(SET_NOTE)), join(folder, SET_NOTE));
+    await syncFolder(folder);
+    settle(folder, set);
   } catch (error) {
-    for (const name of [...made, ...files.map((file) => temporaryName(file.name))]) await rm(join(folder, name), { force: true });
+    await rm(join(folder, SET_NOTE), { force: true });
+    for (const name of [SET_NOTE, ...set.files]) await rm(join(folder, ownTemporary(name)), { force: true });
     throw error;
   }
+  await syncFolder(folder);
+}
+
+function settle(folder: string, { pid: owner, files, removed }: FileSet): void {
+  for (const name of files) {
+    try {
+      renameSync(join(folder, temporaryName(name, owner)), join(folder, name));
+    } catch (error) {
+      // One that a stopped run had put in place already has no temporary file any more.
+      if (owner === pid || !(error instanceof Error && 'code' in error && error.code === 'ENOENT')) throw error;
+    }
+  }
+  for (const name of removed) rmSync(join(folder, name), { force: true });
+  rmSync(join(folder, SET_NOTE), { force: true });
+}
+
+/** Puts in place what a run was stopped from putting in place. One that still runs does so itself. */
+async function finishSet(folder: string): Promise<void> {
+  const set = await fileSetIn(folder);
+  if (set !== null && !(set.pid !== pid && isRunning(set.pid))) settle(folder, set);
 }
 
 async function namesIn(folder: string): Promise<readonly string[]> {

@@ -10,7 +10,7 @@ const REASONS: ReadonlyMap<string, string> = new Map([
   ['ENAMETOOLONG', 'the name is too long'],
   ['EFBIG', 'the file would be larger than allowed'],
   ['EIO', 'the disk reports an error'],
-  ['ENOENT', 'the folder is gone'],
+  ['ENOENT', 'the folder is gone, or takes no files'],
 ]);
 
 /** Why something could not be written, in words, by the system's error code. */

@@ -1,12 +1,9 @@
 import type { BookCell, BookRow, BookSheet } from '../../model/written-grid.js';
+import { MOST_COLUMNS, MOST_ROWS } from '../budgets.js';
 import { UserMistake } from '../mistake.js';
 import { columnLetters } from '../workbook/address.js';
 import type { PartElement, PartReader } from '../workbook/part-events.js';
 import { type OdsCell, odsCell } from './cell.js';
-
-const MOST_COLUMNS = 1000;
-/** As in other workbooks: a cell far below all others was touched by accident. */
-const MOST_ROWS = 200_000;
 
 /** One table while it is read. */
 interface OpenTable {

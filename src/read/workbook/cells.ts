@@ -1,4 +1,5 @@
 import { type BookCell, type BookRow, type BookSheet } from '../../model/written-grid.js';
+import { MOST_COLUMNS, MOST_ROWS } from '../budgets.js';
 import { UserMistake } from '../mistake.js';
 import { columnLetters, readAddress } from './address.js';
 import { type CellStyle, isDateFormat } from './number-format.js';
@@ -10,9 +11,6 @@ export interface CellSources {
   readonly styles: readonly CellStyle[];
 }
 
-const MOST_COLUMNS = 1000;
-/** A hundred reels of two thousand frames; a cell far below all others was touched by accident. */
-const MOST_ROWS = 200_000;
 const NUMBER = /^[+-]?(\d{1,400}(\.\d{0,400})?|\.\d{1,400})(E[+-]?\d{1,4})?$/i;
 
 /** Reads the cells of one sheet (ECMA-376 part 1, section 18.3). Throws UserMistake with the address of a cell that cannot be what it is. */
