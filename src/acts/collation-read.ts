@@ -5,6 +5,7 @@ import type { WrittenGrid } from '../model/written-grid.js';
 import { UserMistake } from '../read/mistake.js';
 import { readingPath, readRecord } from '../read/record.js';
 import { isAnswer, NO_READING, openQuestion, questionsOf, settledReading, withAnswer, withoutOpen } from '../reading/propose/index.js';
+import { readingInWords } from '../reading/told.js';
 import { collationRecord } from './inputs/collation-record.js';
 import { writeResults } from './outputs/results-folder.js';
 import type { Surroundings } from './surroundings.js';
@@ -15,6 +16,8 @@ export interface ReadWish {
   readonly yes: boolean;
   /** Asks a person; gives null when nobody answers any more. Null where there is nobody to ask. */
   readonly ask: ((question: OpenQuestion, again: boolean) => Promise<string | null>) | null;
+  /** Asks the person whether what is unmistakable is so, in lines; null when nobody answers any more. */
+  readonly confirm: ((lines: readonly string[]) => Promise<boolean | null>) | null;
 }
 
 /** What came of it: the reading file that was looked at, whether it was written, and what is still to be asked; the record where nothing is. */
@@ -22,11 +25,13 @@ export interface ReadOutcome {
   readonly path: string;
   readonly written: boolean;
   readonly open: readonly OpenQuestion[];
+  /** How the workbook is read by it, in lines; none for a sheet of our form. */
+  readonly reads: readonly string[];
   readonly side: Side | null;
 }
 
 /** Finds out how a workbook is to be read, and keeps the answers in the reading file beside it. Throws UserMistake. */
-export async function readWorkbook(paths: readonly string[], { yes, ask }: ReadWish, { say }: Surroundings): Promise<ReadOutcome> {
+export async function readWorkbook(paths: readonly string[], wish: ReadWish, { say }: Surroundings): Promise<ReadOutcome> {
   const path = await readingPath(paths);
   const { grids, readings } = await readRecord(paths);
   const [first, second] = readings;
@@ -34,8 +39,8 @@ export async function readWorkbook(paths: readonly string[], { yes, ask }: ReadW
     throw new UserMistake(`${first.name} and ${second.name} lie beside these files; read one of them after the other.`);
   const before = first?.reading ?? NO_READING;
   const answered = withAnswersIn(before, basename(path));
-  const settled = yes ? settledReading(grids, answered) : answered;
-  const reading = ask === null ? settled : await asked(grids, settled, ask);
+  const settled = await settledIn(grids, answered, wish);
+  const reading = wish.ask === null ? settled : await asked(grids, settled, wish.ask);
   const open = questionsOf(grids, reading).map(openQuestion);
   const rest = withoutOpen(reading);
   const next: ReadingFile = open.length === 0 ? rest : { ...rest, open };
@@ -44,10 +49,11 @@ export async function readWorkbook(paths: readonly string[], { yes, ask }: ReadW
     const name = basename(path);
     await writeResults(dirname(path), [{ name, content: `${JSON.stringify(next, null, 2)}\n` }], true, new Set([name]));
   }
-  if (open.length > 0) return { path, written, open, side: null };
+  const reads = readingInWords(rest);
+  if (open.length > 0) return { path, written, open, reads, side: null };
   const { side, warnings } = await collationRecord(paths);
   for (const warning of warnings) say(warning, 'remark');
-  return { path, written, open, side };
+  return { path, written, open, reads, side };
 }
 
 /** Takes the answers that somebody wrote beside the open questions. Throws UserMistake for one that is none. */
@@ -63,6 +69,13 @@ function withAnswersIn(reading: ReadingFile, name: string): ReadingFile {
     next = withAnswer(next, question, answer);
   }
   return withoutOpen(next);
+}
+
+/** With what is unmistakable, where it is to be taken unasked or a person says that it is so. */
+async function settledIn(grids: readonly WrittenGrid[], reading: ReadingFile, { yes, confirm }: ReadWish): Promise<ReadingFile> {
+  const settled = settledReading(grids, reading);
+  if (yes || settled === reading) return settled;
+  return (await confirm?.(readingInWords(settled))) === true ? settled : reading;
 }
 
 async function asked(grids: readonly WrittenGrid[], reading: ReadingFile, ask: NonNullable<ReadWish['ask']>): Promise<ReadingFile> {

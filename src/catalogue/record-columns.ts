@@ -52,6 +52,7 @@ const OF_FRAMES: readonly RecordColumn[] = [
 const OF_ISSUES: readonly RecordColumn[] = [
   column('first frame', 'frame number of the first that `pages` lists; empty: it follows the row before', '2'),
   column('pages', 'what the camera saw, in the order of filming', '1-4'),
+  column('condition', 'damage by page; without a page, of every page of the row', '3: torn, stained; 4: faded'),
 ];
 
 /** The sheet of titles. */

@@ -1,5 +1,5 @@
 import { createInterface } from 'node:readline';
-import { type ReadOutcome, readWorkbook } from '../acts/collation-read.js';
+import { type ReadOutcome, type ReadWish, readWorkbook } from '../acts/collation-read.js';
 import { totalsInWords } from '../collation/totals.js';
 import type { OpenQuestion } from '../model/reading.js';
 import { print, tell } from './streams.js';
@@ -18,10 +18,11 @@ const OPEN = 3;
 export async function collationReadCommand(paths: readonly string[], { yes = false, quiet = false }: ReadArguments): Promise<number> {
   const asks = process.stdin.isTTY && process.stderr.isTTY && !yes;
   const around = surroundings({ quiet });
-  const { path, written, open, side } = asks
-    ? await askedOnTerminal((ask) => readWorkbook(paths, { yes, ask }, around))
-    : await readWorkbook(paths, { yes, ask: null }, around);
+  const { path, written, open, reads, side } = asks
+    ? await askedOnTerminal((person) => readWorkbook(paths, { yes, ...person }, around))
+    : await readWorkbook(paths, { yes, ask: null, confirm: null }, around);
   if (written && !quiet) tell(`Written to ${path}.\n`);
+  if (reads.length > 0) await print(`How it is read:\n${indented(reads)}\n`);
   if (side === null) {
     await print(openInWords(open, path, paths));
     return OPEN;
@@ -30,25 +31,46 @@ export async function collationReadCommand(paths: readonly string[], { yes = fal
   return 0;
 }
 
+type Person = Pick<ReadWish, 'ask' | 'confirm'>;
+
 /** Lends the work a person at the terminal to ask. */
-async function askedOnTerminal(
-  work: (ask: (question: OpenQuestion, again: boolean) => Promise<string | null>) => Promise<ReadOutcome>,
-): Promise<ReadOutcome> {
+async function askedOnTerminal(work: (person: Person) => Promise<ReadOutcome>): Promise<ReadOutcome> {
   const terminal = createInterface({ input: process.stdin, output: process.stderr });
   // Lines are taken one by one, so that what is typed or pasted ahead is not lost between two questions.
   const lines = terminal[Symbol.asyncIterator]();
+  const answer = async (question: string): Promise<string | null> => {
+    tell(question);
+    const line = await lines.next();
+    return line.done === true ? null : line.value;
+  };
   try {
-    return await work(async ({ asks, choices, proposed }, again) => {
-      if (again) tell(choices.length === 0 ? 'An answer is needed here.\n' : 'That is none of the answers.\n');
-      tell(
-        `\n${asks}\n${choices.length === 0 ? '' : `  ${choicesInWords(choices)}\n`}Answer${proposed === null ? '' : ` [${proposed}]`}: `,
-      );
-      const line = await lines.next();
-      return line.done === true ? null : line.value;
+    return await work({
+      ask: ({ asks, choices, proposed }, again) => {
+        if (again) tell(choices.length === 0 ? 'An answer is needed here.\n' : 'That is none of the answers.\n');
+        const list = choices.length === 0 ? '' : `  ${choicesInWords(choices)}\n`;
+        return answer(`\n${asks}\n${list}Answer${proposed === null ? '' : ` [${proposed}]`}: `);
+      },
+      confirm: async (reads) => {
+        for (
+          let question = `What seems unmistakable:\n${indented(reads)}\nIs all of that so?\n  yes, or no to be asked one by one\nAnswer [yes]: `;
+          ;
+        ) {
+          const line = (await answer(question))?.trim().toLowerCase() ?? null;
+          if (line === null) return null;
+          if (['', 'y', 'yes'].includes(line)) return true;
+          if (['n', 'no'].includes(line)) return false;
+          question = 'Answer yes or no [yes]: ';
+        }
+      },
     });
   } finally {
     terminal.close();
   }
+}
+
+/** Lines of a list; a long one goes on below itself. */
+function indented(lines: readonly string[]): string {
+  return lines.map((line) => `  ${line}`).join('\n');
 }
 
 /** So many choices are read at a glance; the names of our columns stand in the help and in the reading file. */

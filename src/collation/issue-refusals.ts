@@ -2,7 +2,7 @@ import type { AbsentEntry, CollationRecord, FrameEntry } from '../model/collatio
 import { isNotedLabel, sectionOfLabel } from '../normalise/pages-notation.js';
 import { inWords } from '../normalise/record-parts.js';
 
-const NEVER = ['retakeOf', 'condition', 'position', 'reduction'] as const satisfies readonly (keyof FrameEntry)[];
+const NEVER = ['retakeOf', 'position', 'reduction'] as const satisfies readonly (keyof FrameEntry)[];
 /** What a frame that is no page may have in an issue sheet. */
 const OF_OTHERS: ReadonlySet<string> = new Set(['frame', 'kind', 'deliver', 'sourceReel', 'note', 'edition']);
 
@@ -30,6 +30,8 @@ function pageRefusals(frame: FrameEntry): readonly string[] {
   const says: string[] = [];
   for (const field of NEVER) if (frame[field] !== undefined) says.push(`an issue sheet cannot hold the ${inWords(field)} of a page.`);
   if (frame.date === undefined) says.push('an issue sheet cannot hold a page without a date.');
+  if (frame.condition?.some((word) => /[:;,]/.test(word)) === true)
+    says.push('an issue sheet cannot hold a condition with a colon, comma or semicolon in it.');
   if (frame.page === undefined) says.push('an issue sheet cannot hold a page without a label.');
   else says.push(...labelRefusals(frame.page, frame.section));
   if (/[()]/.test(frame.pagePrinted ?? ''))

@@ -15,6 +15,8 @@ interface Draft {
   readonly cells: Cells;
   readonly issue: string | null;
   readonly items: { readonly item: CellItem; readonly order: number | null }[];
+  /** Damage by the label of the page; empty for a page without. */
+  readonly conditions: Map<string, string>;
 }
 
 /** The record as an issue sheet: a row per issue as long as it lasts on film. `record` is settled and holds nothing that such a sheet cannot. */
@@ -48,6 +50,7 @@ function reelRows(reel: ReelEntry, issues: readonly (string | null)[], absences:
       },
       issue,
       items: [],
+      conditions: new Map(),
     };
     drafts.push(draft);
     const key = JSON.stringify([name, frame.combinedWith]);
@@ -59,6 +62,7 @@ function reelRows(reel: ReelEntry, issues: readonly (string | null)[], absences:
   const add = (draft: Draft, frame: FrameEntry): void => {
     if (frame.frame !== next.text) draft.items.push({ item: { text: `@${frame.frame}`, run: null }, order: null });
     draft.items.push({ item: frameItem(frame, twins), order: frame.order ?? null });
+    if (frame.kind === 'page') draft.conditions.set(labelKey(frame.page ?? ''), conditionOf(frame));
     next = following(readFrameNumber(frame.frame) ?? next);
   };
   const flush = (): void => {
@@ -80,6 +84,8 @@ function reelRows(reel: ReelEntry, issues: readonly (string | null)[], absences:
     const goesOn =
       current?.issue === issue &&
       frame.note === undefined &&
+      // Damage is told by the label, so two pages of one label share a row where they share their damage.
+      [undefined, conditionOf(frame)].includes(current.conditions.get(labelKey(frame.page ?? ''))) &&
       between.every(({ note, sourceReel }) => note === undefined && sourceReel === frame.sourceReel);
     if (goesOn) for (const one of between) add(current, one);
     else flush();
@@ -93,14 +99,19 @@ function reelRows(reel: ReelEntry, issues: readonly (string | null)[], absences:
 }
 
 /** Absent pages are written where they would stand. */
-function finished({ cells, items }: Draft): Cells {
+function finished({ cells, items, conditions }: Draft): Cells {
   const absent = items.filter(({ item }) => item.text.startsWith('['));
   const seen: { readonly item: CellItem; readonly order: number | null }[] = items.filter((entry) => !absent.includes(entry));
   for (const entry of absent.sort((a, b) => (a.order ?? 0) - (b.order ?? 0))) {
     const behind = seen.findIndex(({ order }) => order !== null && entry.order !== null && order > entry.order);
     seen.splice(behind < 0 ? seen.length : behind, 0, entry);
   }
-  return { ...cells, pages: pagesCell(seen.map(({ item }) => item)) };
+  const damage = [...conditions].flatMap(([label, words]) => (words === '' ? [] : [`${label}: ${words}`]));
+  return { ...cells, pages: pagesCell(seen.map(({ item }) => item)), condition: damage.length === 0 ? undefined : damage.join('; ') };
+}
+
+function conditionOf({ condition }: FrameEntry): string {
+  return (condition ?? []).join(', ');
 }
 
 function issueCells(frame: FrameEntry): Cells {

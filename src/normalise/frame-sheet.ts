@@ -1,6 +1,6 @@
 import type { AbsentEntry, FrameEntry, FrameKind } from '../model/collation-record.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
-import { given, imagePosition, noteOf, printedFacts, publishedOf, type SheetEntry } from './sheet-entry.js';
+import { given, imagePosition, notedFacts, noteOf, printedFacts, publishedOf, type SheetEntry } from './sheet-entry.js';
 import { type Complaints, frameNumber, framePointer, label, oneOf, type Row, realDate, rowsOf, wholeNumber, yesNo } from './sheet-row.js';
 import { WEEKDAY_COLUMN } from './weekday-column.js';
 
@@ -125,10 +125,13 @@ function absentOf(row: Row): AbsentEntry | null {
     return null;
   }
   const stray = OF_FRAMES_ONLY.find((field) => row.text(field) !== undefined);
-  if (stray !== undefined || row.text('deliver') !== undefined) {
+  const delivered = yesNo(row, 'deliver', ['deliver'], ['suppress', 'suppressed', 'hold back', 'held back']);
+  // A row that says whether it was published is no frame whose number was forgotten.
+  const said = row.text('published') !== undefined && delivered !== true;
+  if (!said && (stray !== undefined || row.text('deliver') !== undefined)) {
     row.complain(
       'frame',
-      `this row has no frame number, so it stands for an absent page or issue, but it has a "${stray ?? 'deliver'}". Give the frame its number, or empty that cell.`,
+      `this row has no frame number, so it stands for an absent page or issue, but it has a "${stray ?? 'deliver'}". Give the frame its number, or say under "published" whether it came out.`,
     );
     return null;
   }
@@ -143,6 +146,6 @@ function absentOf(row: Row): AbsentEntry | null {
     ...given('page', label(row, 'page')),
     ...given('order', wholeNumber(row, 'order', LAST_PLACE)),
     ...given('published', publishedOf(row)),
-    ...given('note', noteOf(row)),
+    ...given('note', noteOf(row, notedFacts(row, OF_FRAMES_ONLY))),
   };
 }

@@ -3,7 +3,7 @@ import type { FrameNumber } from '../model/film.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
 import { frameKey, labelKey, readFrameNumber, reelNumber, titleId } from './labels.js';
 import { type PagesItem, readPages } from './pages-notation.js';
-import { given, noteOf, printedFacts, publishedOf, type SheetEntry } from './sheet-entry.js';
+import { given, notedFacts, noteOf, printedFacts, publishedOf, type SheetEntry } from './sheet-entry.js';
 import { type Complaints, frameNumber, label, quoted, type Row, realDate, rowsOf, wholeNumber, yesNo } from './sheet-row.js';
 import { WEEKDAY_COLUMN } from './weekday-column.js';
 
@@ -28,6 +28,7 @@ export const ISSUE_COLUMNS = [
   'source reel',
   'supplement',
   'pages',
+  'condition',
   'published',
   'note',
 ] as const;
@@ -126,6 +127,7 @@ function entriesOf(
       'this row lists pages, and an issue has one date; a span of days belongs to absent issues, which list no pages.',
     );
   let note = noteOf(row);
+  const conditions = conditionsIn(row, items);
   const entries: IssueEntry[] = [];
   for (const item of items) {
     if (item.is === 'jump') {
@@ -150,12 +152,42 @@ function entriesOf(
     const frame = frameKey(frames.take());
     // A note about the row is kept with its first frame.
     const again = item.is === 'page' && item.again ? row : null;
-    entries.push({ reel, row: row.row, frame: { ...frameOf(item, issue), frame, ...given('note', note) }, absent: null, again });
+    const condition = item.is === 'page' ? given('condition', conditions.get(labelKey(item.label)) ?? conditions.get('')) : {};
+    entries.push({
+      reel,
+      row: row.row,
+      frame: { ...frameOf(item, issue), frame, ...condition, ...given('note', note) },
+      absent: null,
+      again,
+    });
     note = undefined;
   }
   if (note !== undefined && hasPages)
     return entries.map((entry, at) => (at === 0 && entry.absent !== null ? { ...entry, absent: { ...entry.absent, note } } : entry));
   return entries;
+}
+
+/** `3: torn, stained; 5: clipped` by the key of the label; words without a page are of every page of the row, under the empty key. */
+function conditionsIn(row: Row, items: readonly PagesItem[]): ReadonlyMap<string, readonly string[]> {
+  const found = new Map<string, readonly string[]>();
+  const labels = new Set(items.flatMap((item) => (item.is === 'page' ? [labelKey(item.label)] : [])));
+  for (const part of (row.text('condition') ?? '').split(';')) {
+    const [, label, text = part] = /^\s*([^:]{1,40}):(.*)$/.exec(part) ?? [];
+    const key = label === undefined ? '' : labelKey(label.trim());
+    const words = text
+      .split(',')
+      .map((word) => word.trim())
+      .filter((word) => word !== '');
+    if (words.length === 0) continue;
+    if (label !== undefined && !labels.has(key))
+      row.complain(
+        'condition',
+        'is said of a page that the row does not have on the film; write a label of its pages, such as 3: torn.',
+        quoted(part.trim()),
+      );
+    else found.set(key, [...(found.get(key) ?? []), ...words]);
+  }
+  return found;
 }
 
 function frameOf(
@@ -190,6 +222,21 @@ function issueFacts(row: Row): Omit<FrameEntry, 'frame'> {
   };
 }
 
+/** What the record holds of an issue by its pages alone. */
+const OF_PAGES_ONLY = [
+  'date printed',
+  'date printed judged',
+  'judged by',
+  'weekday printed',
+  'title printed',
+  'edition label',
+  'volume',
+  'issue number',
+  'issue number intended',
+  'source reel',
+  'condition',
+];
+
 function absentIssue(row: Row, reel: string | null): readonly SheetEntry[] {
   const date = realDate(row, 'date');
   if (row.text('first frame') !== undefined) {
@@ -206,7 +253,7 @@ function absentIssue(row: Row, reel: string | null): readonly SheetEntry[] {
     ...given('dateTo', realDate(row, 'date to')),
     ...given('edition', wholeNumber(row, 'edition', LAST_EDITION)),
     ...given('published', publishedOf(row)),
-    ...given('note', noteOf(row)),
+    ...given('note', noteOf(row, notedFacts(row, OF_PAGES_ONLY))),
   };
   return [{ reel, row: row.row, frame: null, absent }];
 }

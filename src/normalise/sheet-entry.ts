@@ -10,9 +10,19 @@ export interface SheetEntry {
 }
 
 /** The note, with the cells of unknown columns behind it. */
-export function noteOf(row: Row): string | undefined {
-  const parts = [row.text('note'), ...row.others].filter((part) => part !== undefined);
+export function noteOf(row: Row, more: readonly string[] = []): string | undefined {
+  const parts = [row.text('note'), ...more, ...row.others].filter((part) => part !== undefined);
   return parts.length === 0 ? undefined : parts.join('; ');
+}
+
+/** Facts that the record holds of frames alone, of a row that is not on the film: kept as a note, and said. */
+export function notedFacts(row: Row, fields: readonly string[]): readonly string[] {
+  return fields.flatMap((field) => {
+    const text = row.text(field);
+    if (text === undefined) return [];
+    row.remark(field, 'belongs to frames; of what is not on the film it is kept as a note.', quoted(text));
+    return [`${field}: ${text}`];
+  });
 }
 
 /** Whether something absent came out at all. */

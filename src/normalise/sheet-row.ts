@@ -18,6 +18,8 @@ export interface Row {
   readonly text: (field: string) => string | undefined;
   /** `says` is the cause, in the same words for every cell; `held` is what stands there, and the sentence begins with it. */
   readonly complain: (column: string, says: string, held?: string, guess?: string) => void;
+  /** Says what became of a cell that could be read all the same. */
+  readonly remark: (column: string, says: string, held: string) => void;
   /** Cells of columns that have no field, as `column: text`. */
   readonly others: readonly string[];
 }
@@ -64,6 +66,8 @@ export function rowsOf(sheet: WrittenSheet, fields: readonly string[], complaint
       const which = { ...(held === undefined ? {} : { held }), ...(guess === undefined ? {} : { guess }) };
       complaints.problems.push({ file: sheet.file, sheet: sheet.sheet, row, column: head(field), ...which, says });
     },
+    remark: (field, says, held) =>
+      void complaints.remarks.push({ file: sheet.file, sheet: sheet.sheet, row, column: head(field), held, says }),
     others: others.flatMap(({ header, index }) => {
       const text = typed.texts.get(`${row}|${index}`) ?? cell(cells, index);
       return text === '' ? [] : [header === '' ? text : `${header}: ${text}`];

@@ -33,7 +33,8 @@ export function cellFacts(text: string, fields: readonly string[], ways: Ways): 
 }
 
 function plainFact(text: string, field: string, ways: Ways): string {
-  const word = ways.words.get(field)?.get(wordKey(text));
+  // Words under `note` say what the row shows; the note itself stays as it is written.
+  const word = field === 'note' ? undefined : ways.words.get(field)?.get(wordKey(text));
   if (word !== undefined) return word;
   if (field === 'title') return ways.titles.get(wordKey(text)) ?? text;
   if (DAY_COLUMNS.has(field)) return readOwnDay(text, ways) ?? text;

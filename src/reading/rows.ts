@@ -1,6 +1,7 @@
 import type { BookRow } from '../model/written-grid.js';
 import { plainText, readFrameNumber } from '../normalise/labels.js';
 import { headerKey } from '../normalise/sheet-row.js';
+import type { ColumnPlan } from './columns.js';
 import type { Heads } from './heads.js';
 import { dateForm } from './own-dates.js';
 
@@ -18,7 +19,7 @@ const TOTAL = /^(grand |sub-?)?(total|totals|sum|summe|gesamt|insgesamt|totaal|t
 const REEL_LINE = /^(?:reel|roll|film|rolle|bobine)(?:\s+(?:no|nr|number))?\s*[.#:]?\s*(\S.{0,40}?)\s*$/i;
 
 /** Columns by which a row is data. */
-const KEYS: ReadonlySet<string> = new Set(['frame', 'first frame', 'date', 'pages', 'id', 'number']);
+const KEYS: ReadonlySet<string> = new Set(['frame', 'first frame', 'date', 'pages', 'kind', 'id', 'number']);
 
 /** Whether a text that stands alone in its row can be what the column holds. */
 function isDatum(text: string, field: string): boolean {
@@ -26,8 +27,9 @@ function isDatum(text: string, field: string): boolean {
   return field === 'date' ? dateForm(text).is !== 'other' : KEYS.has(field);
 }
 
-/** Says what a row is; `fieldsOf` gives our columns for a place. */
-export function rowKind({ cells }: BookRow, heads: Heads, fieldsOf: (column: number) => readonly string[]): RowKind {
+/** Says what a row is by the columns of its sheet. */
+export function rowKind({ cells }: BookRow, heads: Heads, plans: readonly ColumnPlan[]): RowKind {
+  const fieldsOf = (column: number): readonly string[] => plans[column]?.fields ?? [];
   const filled = cells.filter(({ value }) => value.trim() !== '');
   const [first] = filled;
   if (first === undefined) return { is: 'data' };
@@ -45,5 +47,9 @@ export function rowKind({ cells }: BookRow, heads: Heads, fieldsOf: (column: num
   if (filled.length > 1 || first.kind !== 'text') return { is: 'data' };
   const reel = REEL_LINE.exec(text)?.[1];
   if (reel !== undefined && /\d/.test(reel)) return { is: 'reel', reel: reel.replace(/^[.#:\s]+/, '') };
+  // Where frames have no numbers every row is one, also one that only a note tells of.
+  const counted = plans.some(({ fields }) => fields.includes('page')) && !plans.some(({ fields }) => fields.includes('frame'));
+  const inNotes = plans[first.column]?.note === true || fieldsOf(first.column).includes('note');
+  if (counted && inNotes) return { is: 'data' };
   return fieldsOf(first.column).some((field) => isDatum(text, field)) ? { is: 'data' } : { is: 'lone text', text };
 }

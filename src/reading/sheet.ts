@@ -1,15 +1,18 @@
 import type { BookCell, BookRow, WrittenGrid } from '../model/written-grid.js';
 import type { SheetProblem, TypedCell, WrittenSheet } from '../model/written-sheet.js';
+import { SIGNS } from '../normalise/pages-notation.js';
 import { withoutGuard } from '../normalise/sheet-guard.js';
 import { headerKey, keptAsNotes, quoted } from '../normalise/sheet-row.js';
 import { cellFacts, DAY_COLUMNS, type Facts, isCorrected, isJoined } from './cell-facts.js';
 import { type ColumnPlan, columnPlans, useOf } from './columns.js';
 import { findHeads, firstHeads, type Heads, headsInRow } from './heads.js';
 import { ourColumn, type SheetUse } from './names.js';
-import { phraseFacts } from './phrases.js';
+import { stateOfRow, taken, withNotedPages } from './note-facts.js';
+import { statedIn } from './phrases.js';
 import { unmergedRows } from './ranges.js';
+import { add, has, loneNote, makeAbsent, notesIn, type ReadRow, valueOf } from './read-row.js';
 import { rowKind } from './rows.js';
-import type { Ways } from './ways.js';
+import { type Ways, wordKey } from './ways.js';
 
 /** A sheet as it is laid out: its use, heads and columns, before a cell of it is read. */
 export interface Layout {
@@ -57,14 +60,6 @@ interface CellNotes {
   readonly complain: (row: number, column: string, held: string, says: string) => void;
 }
 
-/** A row of data: its number, its cells, what the cells state in our columns, and what its marks state. */
-interface ReadRow {
-  readonly row: BookRow;
-  readonly cells: ReadonlyMap<number, BookCell>;
-  readonly facts: Map<string, string>;
-  readonly typed: Map<string, BookCell>;
-}
-
 /** Reads one sheet by its ways into the columns of a record. */
 export function applyReading(grid: WrittenGrid, ways: Ways): Applied {
   const layout = layoutOf(grid, ways);
@@ -85,23 +80,26 @@ export function applyReading(grid: WrittenGrid, ways: Ways): Applied {
     remark(null, 'holds the names of the columns; what stands above is not read.', `row ${String(heads.row)}`);
   const { rows, spread } = unmergedRows(grid.sheet, heads.row);
   if (spread.length > 0) remark(null, 'are merged over several rows; what stands in them is read in each.', spread.slice(0, 3).join(', '));
-  const fieldsOf = (column: number): readonly string[] => plans[column]?.fields ?? [];
   const reader = rowReader(plans, use, ways, said?.reel ?? null, notes);
   const read: ReadRow[] = [];
   for (const row of rows.slice(heads.at + 1)) {
     if (row.row <= heads.row) continue;
-    const kind = rowKind(row, heads, fieldsOf);
+    const kind = rowKind(row, heads, plans);
     if (kind.is === 'heads') remark(row.row, 'the row repeats the names of the columns and is not read.');
     else if (kind.is === 'total') remark(row.row, 'is a row of totals and is not read.', shown(row));
     else if (kind.is === 'reel') {
       remark(row.row, 'is a line with the number of a reel; the rows below it belong to that reel.', `"${kind.reel}"`);
       reader.reel(kind.reel);
     } else if (kind.is === 'lone text' && ways.rows.get(kind.text.toLowerCase()) === 'leave out') continue;
-    else read.push(reader.row(row));
+    else {
+      const one = reader.row(row);
+      if (one !== null) read.push(one);
+    }
   }
-  const sheet = writtenSheet(grid, layout, read, use);
+  const noted = withNotedPages(read, use, ways, (row, held, says) => remark(row, says, held));
+  const sheet = writtenSheet(grid, layout, noted, use);
   const unsaid = plans.filter(
-    ({ note, head, column }) => note && !ways.columns.has(headerKey(head)) && (head !== '' || read.some(({ cells }) => cells.has(column))),
+    ({ note, head, column }) => note && !ways.columns.has(headerKey(head)) && read.some(({ cells }) => cells.has(column)),
   );
   const kept = keptAsNotes(
     unsaid.map(({ head, column }) => (head === '' ? `number ${String(column + 1)} (without a name)` : quoted(head))),
@@ -120,12 +118,12 @@ function rowReader(
   ways: Ways,
   given: string | null,
   notes: CellNotes,
-): { readonly reel: (reel: string) => void; readonly row: (row: BookRow) => ReadRow } {
+): { readonly reel: (reel: string) => void; readonly row: (row: BookRow) => ReadRow | null } {
   const above = new Map<number, BookCell>();
   const counts = new Map<string, number>();
   let reel = given;
   const frames = use === 'frames' || use === 'issues';
-  const row = (written: BookRow): ReadRow => {
+  const row = (written: BookRow): ReadRow | null => {
     const own = new Map(written.cells.filter(({ value }) => value.trim() !== '').map((cell) => [cell.column, cell]));
     const isPage = isPageRow(plans, (column) => own.get(column)?.value);
     const cells = new Map(own);
@@ -137,7 +135,9 @@ function rowReader(
       if (same && before !== undefined) cells.set(column, before);
       else if (cell !== undefined && !same) above.set(column, cell);
     }
-    const read: ReadRow = { row: written, cells, facts: new Map(), typed: new Map() };
+    const noted = notesIn(plans, written.cells);
+    const stated = taken(noted.flatMap(statedIn), ways);
+    const read: ReadRow = { row: written, cells, facts: new Map(), typed: new Map(), stated };
     for (const { column, head, fields } of plans) {
       const cell = cells.get(column);
       const [field] = fields;
@@ -150,18 +150,21 @@ function rowReader(
         add(read.facts, facts);
       }
     }
-    if (frames) addMarks(read, use, ways);
-    const has = (field: string): boolean => read.facts.has(field) || read.typed.has(field);
-    if (reel !== null && frames && !has('reel')) read.facts.set('reel', reel);
+    if (frames) {
+      addMarks(read, use, ways);
+      if (!addShown(read, use, ways, noted)) return null;
+    }
+    if (reel !== null && frames && !has(read, 'reel')) read.facts.set('reel', reel);
     const onlyTitle = ways.titles.get('');
-    if (onlyTitle !== undefined && frames && !has('title') && (use === 'issues' ? has('date') : true)) read.facts.set('title', onlyTitle);
-    if (ways.counted && use === 'frames' && !has('frame') && !read.facts.has('published')) {
-      const key = read.facts.get('reel') ?? read.typed.get('reel')?.value ?? '';
+    if (onlyTitle !== undefined && frames && !has(read, 'title') && (use === 'issues' ? has(read, 'date') : true))
+      read.facts.set('title', onlyTitle);
+    if (frames) stateOfRow(read, use, ways.counted);
+    if (ways.counted && use === 'frames' && !has(read, 'frame') && !read.facts.has('published')) {
+      const key = valueOf(read, 'reel');
       const next = (counts.get(key) ?? 0) + 1;
       counts.set(key, next);
       read.facts.set('frame', String(next));
     }
-    if (frames) addPhrases(read, plans, ways);
     return read;
   };
   return {
@@ -203,44 +206,38 @@ function isText(cell: BookCell, field: string, ways: Ways): boolean {
   );
 }
 
-function add(facts: Map<string, string>, more: Facts): void {
-  for (const [field, text] of more) if (!facts.has(field)) facts.set(field, text);
-}
-
 /** What the kind and the colour of a row say of it beside their own column. */
-function addMarks({ row, facts, typed }: ReadRow, use: SheetUse, ways: Ways): void {
+function addMarks(read: ReadRow, use: SheetUse, ways: Ways): void {
+  const { row, facts } = read;
   const colours = new Set(row.cells.flatMap(({ colour }) => (colour === null ? [] : [ways.colours.get(colour)])));
   for (const mark of colours) {
-    if (mark === 'held back') add(facts, new Map([['deliver', 'no']]));
-    else if (mark === 'not on the film') makeAbsent(facts, typed);
-    else if (mark !== undefined && mark !== 'nothing' && use === 'frames') add(facts, new Map([['kind', mark]]));
+    if (mark === 'held back') add(facts, [['deliver', 'no']]);
+    else if (mark === 'not on the film') makeAbsent(read, use, 'yes');
+    else if (mark !== undefined && mark !== 'nothing' && use === 'frames') add(facts, [['kind', mark]]);
   }
   const kind = facts.get('kind');
-  if (kind === 'not on the film') {
-    facts.delete('kind');
-    makeAbsent(facts, typed);
-  } else if (kind === 'held back') {
-    facts.delete('kind');
-    add(facts, new Map([['deliver', 'no']]));
-  }
+  if (kind !== undefined) settleKind(read, use, kind);
 }
 
-/** What the notes of a row state in phrases that are taken as facts. */
-function addPhrases({ row, facts, typed }: ReadRow, plans: readonly ColumnPlan[], ways: Ways): void {
-  const notes = plans.flatMap(({ column, note, fields }) => {
-    const cell = note || fields.includes('note') ? row.cells.find((one) => one.column === column) : undefined;
-    return cell === undefined ? [] : [cell.value];
-  });
-  const absent = !facts.has('frame') && !typed.has('frame') && !facts.has('pages') && !typed.has('pages');
-  add(facts, phraseFacts(notes.join('; '), absent, ways.phrases));
+function settleKind(read: ReadRow, use: SheetUse, kind: string): void {
+  if (kind !== 'not on the film' && kind !== 'held back') return;
+  read.facts.delete('kind');
+  if (kind === 'not on the film') makeAbsent(read, use, 'yes');
+  else add(read.facts, [['deliver', 'no']]);
 }
 
-function makeAbsent(facts: Map<string, string>, typed: Map<string, BookCell>): void {
-  for (const field of ['frame', 'first frame', 'pages', 'deliver']) {
-    facts.delete(field);
-    typed.delete(field);
-  }
-  add(facts, new Map([['published', 'yes']]));
+/** What a row shows of which a note alone tells; false where the row is to be left out. */
+function addShown(read: ReadRow, use: SheetUse, ways: Ways, notes: readonly string[]): boolean {
+  if (use !== 'frames' && use !== 'issues') return true;
+  const lone = loneNote(use, (field) => has(read, field), notes);
+  const shows = lone === null ? undefined : ways.words.get('note')?.get(wordKey(lone.text));
+  if (shows === undefined) return true;
+  if (shows === 'leave out') return false;
+  const sign = [...SIGNS].find(([, kind]) => kind === shows)?.[0];
+  if (use === 'issues') add(read.facts, sign === undefined ? [] : [['pages', sign]]);
+  else if (shows === 'held back' || shows === 'not on the film') settleKind(read, use, shows);
+  else add(read.facts, [['kind', shows]]);
+  return true;
 }
 
 /** The sheet with our columns behind its own heads, so that sentences name what stands above a column. */

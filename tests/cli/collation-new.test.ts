@@ -179,12 +179,12 @@ describe('collation new', () => {
 
   it('names what a sheet cannot hold, and writes nothing', () => {
     const folder = newFolder();
-    writeFileSync(join(folder, 'old.csv'), 'reel,frame,title,date,page,condition\n00417,1,sn99018200,1879-12-20,1,torn\n');
+    writeFileSync(join(folder, 'old.csv'), 'reel,frame,title,date,page,reduction\n00417,1,sn99018200,1879-12-20,1,15x\n');
     const args = ['collation', 'new', '--from', join(folder, 'old.csv'), '--to-day', '1880-01-10', '--pattern', 'sat', '--pages', '1'];
     const refused = reeltally([...args, '--out', join(folder, 'record.xlsx')]);
     expect([refused.status, refused.stderr]).toEqual([
       3,
-      expect.stringContaining('reel 00417, frame 1: an issue sheet cannot hold the condition of a page.'),
+      expect.stringContaining('reel 00417, frame 1: an issue sheet cannot hold the reduction of a page.'),
     ]);
     expect(reeltally([...args, '--per', 'frame', '--out', join(folder, 'new', 'record.xlsx')]).status).toBe(0);
   });

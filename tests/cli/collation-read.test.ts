@@ -69,12 +69,24 @@ describe('collation read', () => {
       shell(
         `(sleep 1; printf '${text}'; sleep 2) | script --quiet --return --command '"$NODE" "$MAIN" collation read "${path}"' /dev/null`,
       );
-    const part = typed('\\n\\n\\004');
-    expect(part.stdout).toContain('What is the column "Exp."?');
+    const part = typed('maybe\\n\\n\\004');
+    expect(part.stdout).toContain('Columns: "Exp." is frame; "Paper" is title');
+    expect(part.stdout).toContain('Answer yes or no [yes]:');
+    expect(part.stdout).toContain('Which identifier, such as an LCCN, has the title "Beacon"');
     expect([part.status, readingOf(path).columns]).toEqual([3, { 'Exp.': { is: 'frame' }, Paper: { is: 'title' } }]);
-    const all = typed('both\\n\\nsn90000001\\n');
-    expect(all.stdout).toContain('That is none of the answers.');
+    const all = typed('\\nsn90000001\\n');
+    expect(all.stdout).toContain('An answer is needed here.');
     expect(all.stdout).toContain('2 frames: 2 to deliver');
+    expect([all.status, readingOf(path).titles]).toEqual([0, { Beacon: 'sn90000001' }]);
+  });
+
+  it('asks on a terminal one by one what seemed unmistakable and is not so', () => {
+    const path = sheet(OWN);
+    const all = shell(
+      `(sleep 1; printf 'no\\nwhat\\n\\n\\n\\nsn90000001\\n'; sleep 2) | script --quiet --return --command '"$NODE" "$MAIN" collation read "${path}"' /dev/null`,
+    );
+    expect(all.stdout).toContain('What is the column "Exp."?');
+    expect(all.stdout).toContain('That is none of the answers.');
     expect([all.status, readingOf(path).titles]).toEqual([0, { Beacon: 'sn90000001' }]);
   });
 

@@ -85,11 +85,11 @@ describe('collation convert', () => {
 
   it('refuses by name what an issue sheet cannot hold', () => {
     const out = join(newFolder(), 'out');
-    const torn = sheet('reel,frame,title,date,page,condition\n14,1,tv1,1900-01-04,1,torn\n');
-    const { status, stderr } = convert(torn, '--to', 'issue-sheet', '--out', out);
+    const reduced = sheet('reel,frame,title,date,page,reduction\n14,1,tv1,1900-01-04,1,15x\n');
+    const { status, stderr } = convert(reduced, '--to', 'issue-sheet', '--out', out);
     expect(status).toBe(3);
     expect(stderr).toContain(
-      'An issue sheet cannot hold this record as it is; nothing was written:\n  reel 14, frame 1: an issue sheet cannot hold the condition of a page.\n',
+      'An issue sheet cannot hold this record as it is; nothing was written:\n  reel 14, frame 1: an issue sheet cannot hold the reduction of a page.\n',
     );
     expect(() => readdirSync(out)).toThrow('ENOENT');
   });

@@ -285,11 +285,11 @@ describe('conversion into an issue sheet', () => {
       { frame: '1', kind: 'target' },
       { frame: '2', kind: 'blank' },
       { frame: '3', ...issue, page: '1' },
-      { frame: '4', ...issue, page: '2' },
+      { frame: '4', ...issue, page: '2', condition: ['torn', 'out of focus'] },
       { frame: '5', ...issue, page: '3' },
       { frame: '6', ...issue, page: '3', deliver: false, duplicateOf: '5' },
       { frame: '7', kind: 'void' },
-      { frame: '8', ...issue, page: '5', pagePrinted: '6' },
+      { frame: '8', ...issue, page: '5', pagePrinted: '6', condition: ['torn'] },
       { frame: '9', ...issue, page: '6' },
       { frame: '10A', ...issue, page: '7', pagePrinted: '-' },
       { frame: '10B', ...issue, page: '8', pagePrinted: '-' },
@@ -308,19 +308,24 @@ describe('conversion into an issue sheet', () => {
     expect(refusals).toEqual([]);
     expect(files.map(({ name }) => name)).toEqual(['issues.csv', 'titles.csv', 'reels.csv']);
     expect(files[0]?.text.split('\r\n')).toEqual([
-      '\ufeffreel,first frame,title,date,combined with,date to,date printed,date printed judged,judged by,weekday printed,title printed,edition,edition label,volume,issue number,issue number intended,source reel,supplement,pages,published,note',
-      '14,,,,,,,,,,,,,,,,,,"t,_",,',
-      '14,3,tv1,\'1900-01-04,,,,,,,,1,,3,12,,,,"1-3,x3,v,[4],5(6),6,@10A,7-8(-)",,',
-      '14,12,tv1,\'1900-01-11,,,,,,,,1,,3,12,,,,"A1-A2,dA2,xA2",,late',
-      "14,,tv1,'1900-01-25,,,,,,,,1,,,,,,,[3-4?],,",
-      "14,,tv1,'1900-01-18,,,,,,,,1,,,,,,,,no,strike",
+      '\ufeffreel,first frame,title,date,combined with,date to,date printed,date printed judged,judged by,weekday printed,title printed,edition,edition label,volume,issue number,issue number intended,source reel,supplement,pages,condition,published,note',
+      '14,,,,,,,,,,,,,,,,,,"t,_",,,',
+      '14,3,tv1,\'1900-01-04,,,,,,,,1,,3,12,,,,"1-3,x3,v,[4],5(6),6,@10A,7-8(-)","2: torn, out of focus; 5: torn",,',
+      '14,12,tv1,\'1900-01-11,,,,,,,,1,,3,12,,,,"A1-A2,dA2,xA2",,,late',
+      "14,,tv1,'1900-01-25,,,,,,,,1,,,,,,,[3-4?],,,",
+      "14,,tv1,'1900-01-18,,,,,,,,1,,,,,,,,,no,strike",
       '',
     ]);
   });
 
   const page: FrameEntry = { frame: '1', date: '1900-01-04', page: '1' };
   it.each<[string, readonly FrameEntry[], readonly AbsentEntry[], string]>([
-    ['damage', [{ ...page, condition: ['torn'] }], [], 'reel 14, frame 1: an issue sheet cannot hold the condition of a page.'],
+    [
+      'damage in words of a list',
+      [{ ...page, condition: ['a: torn'] }],
+      [],
+      'cannot hold a condition with a colon, comma or semicolon in it',
+    ],
     ['a retake', [{ ...page, retakeOf: '9' }], [], 'an issue sheet cannot hold the retake of of a page.'],
     ['a new position of the image', [{ ...page, position: '2A' }], [], 'an issue sheet cannot hold the position of a page.'],
     ['a new reduction', [{ ...page, reduction: '18x' }], [], 'an issue sheet cannot hold the reduction of a page.'],

@@ -179,9 +179,51 @@ describe('what is asked', () => {
       `${HEADS} | note\n 14 | 1 | x1 | 1899-01-04 | 1 | torn\n 14 | 2 | x1 | 1899-01-04 | 1 | dup. of fr. 1`,
       {},
       [
-        ['phrases', 'dup. of', 'fact', true],
+        ['phrases', 'dup. of', 'fact', false],
         ['phrases', 'torn', 'fact', true],
       ],
+    ],
+    [
+      'a note that alone says what a frame shows',
+      `${HEADS} | note\n 14 | 1 | | | | Titelblatt\n 14 | 2 | | | | Start target, 300 dpi\n 14 | 3 | | | | crew at lunch\n 14 | 4 | x1 | 1899-01-04 | 1 |\n 14 | 5 | x1 | 1899-01-04 | | blank`,
+      {},
+      [
+        ['words', 'Titelblatt', 'target', true],
+        ['words', 'Start target, 300 dpi', 'target', true],
+        ['words', 'crew at lunch', null, false],
+        ['words', 'blank', 'blank', false],
+      ],
+    ],
+    [
+      'the same between issues',
+      'first frame | title | date | pages | note\n 1 | | | | mire\n 2 | x1 | 1899-01-04 | 1-4 |\n | x1 | 1899-01-11 | | strike',
+      {},
+      [['words', 'mire', 'target', true]],
+    ],
+    [
+      'pages that a note names',
+      'first frame | title | date | pages | note\n 1 | x1 | 1899-01-04 | 1-2,4 | p. 3 wanting\n 4 | x1 | 1899-01-11 | 1-4 | p. 3 torn\n 8 | x1 | 1899-01-18 | 1-4 | torn',
+      {},
+      [
+        ['phrases', 'wanting', 'fact', false],
+        ['phrases', 'torn', 'fact', true],
+      ],
+    ],
+    [
+      'a column with a head that nobody uses, by what stands in it',
+      'Ref | title | date | pages | JgNrX | Seen by\n 1 | x1 | 1899-01-04 | 1-4 | 8/1 | AP\n 5 | x1 | 1899-01-11 | 1-4 | 8/2 | AP',
+      { sheets: { 'reel-14': { is: 'issues' } } },
+      [
+        ['columns', 'Ref', 'first frame', false],
+        ['columns', 'JgNrX', 'volume, issue number', false],
+        ['columns', 'Seen by', 'note', true],
+      ],
+    ],
+    [
+      'missing pages, where they may be a count',
+      'first frame | title | date | pages | Missing pages\n 1 | x1 | 1899-01-04 | 1-3 | 1',
+      {},
+      [['columns', 'Missing pages', 'note', false]],
     ],
   ])('%s', (_, text, reading, questions) => {
     expect(asked(text, reading)).toEqual(questions);
@@ -307,6 +349,117 @@ describe('what a reading file says', () => {
       { loneNumbers: 'count' },
     );
     expect(pages.record.reels[0]?.frames.map(({ page }) => page)).toEqual(['1', '2', '3', '4']);
+  });
+
+  it('what a note alone says of a frame', () => {
+    const text = `${HEADS} | note\n 14 | 1 | | | | Titelblatt\n 14 | 2 | x1 | 1899-01-04 | 1 | Titelblatt\n 14 | | | | | new box`;
+    expect(frames(text, { words: { note: { titelblatt: 'target', 'new box': 'leave out' } } }, 'frame', 'kind', 'note')).toEqual([
+      ['1', 'target', 'Titelblatt'],
+      ['2', undefined, 'Titelblatt'],
+    ]);
+    const issues = 'first frame | title | date | pages | note\n 1 | | | | mire\n 2 | x1 | 1899-01-04 | 1-2 |';
+    expect(frames(issues, { words: { note: { mire: 'target' } } }, 'frame', 'kind', 'page')).toEqual([
+      ['1', 'target', undefined],
+      ['2', 'page', '1'],
+      ['3', 'page', '2'],
+    ]);
+  });
+
+  it('a kind that stands alone in its row where frames are counted is a frame', () => {
+    const text = 'title | date | page | kind | note\n x1 | 1899-01-04 | 1 | |\n | | | blank |\n x1 | 1899-01-11 | 1 | |\n | | | | target';
+    const reading: Parts = { sheets: { 'reel-14': { is: 'frames' } }, frames: 'counted', words: { note: { target: 'target' } } };
+    expect(frames(text, reading, 'frame', 'kind')).toEqual([
+      ['1', undefined],
+      ['2', 'blank'],
+      ['3', undefined],
+      ['4', 'target'],
+    ]);
+  });
+
+  describe('pages that a note names', () => {
+    const absent = (text: string, reading: Parts) => {
+      const { record, problems, warnings } = recordOfSheets({ 'reel-14.csv': text }, reading);
+      return {
+        problems: problemsOf({ problems }),
+        warnings,
+        absent: record.reels[0]?.absent?.map(({ date, page, published }) => [date, page, published]),
+        frames: record.reels[0]?.frames.map(({ page, condition }) => [page, condition?.join()]),
+      };
+    };
+    const WANTING: Parts = { phrases: { wanting: 'fact', 'not published': 'fact', torn: 'fact', stained: 'fact' } };
+
+    it('in a frame sheet: damage to its page, a page that is not on the film', () => {
+      const text = `${HEADS} | note\n 14 | 1 | x1 | 1899-01-04 | 1 | p. 2 torn, p. 3 wanting and p. 4 not published\n 14 | 2 | x1 | 1899-01-04 | 2 | stained`;
+      expect(absent(text, WANTING)).toEqual({
+        problems: [],
+        warnings: [],
+        absent: [
+          ['1899-01-04', '3', 'yes'],
+          ['1899-01-04', '4', 'no'],
+        ],
+        frames: [
+          ['1', undefined],
+          ['2', 'stained,torn'],
+        ],
+      });
+    });
+
+    it('in a frame sheet: which page a row without a frame number is', () => {
+      const text = `${HEADS} | issue number | note\n 14 | 1 | x1 | 1899-01-04 | 1 | 12 |\n 14 | | x1 | 1899-01-04 | | 12 | pp. 2-3 wanting`;
+      expect(absent(text, WANTING)).toMatchObject({
+        problems: [],
+        absent: [
+          ['1899-01-04', '2', 'yes'],
+          ['1899-01-04', '3', 'yes'],
+        ],
+      });
+    });
+
+    it('in an issue sheet: among the pages, and around a count of them', () => {
+      const sheet = (rows: string): string => `first frame | title | date | pages | note\n${rows}`;
+      const one = absent(sheet('1 | x1 | 1899-01-04 | 1-2,4 | S. 3 fehlt; p. 4 torn'), WANTING);
+      expect(one).toMatchObject({
+        problems: [],
+        absent: [['1899-01-04', '3', 'yes']],
+        frames: [
+          ['1', undefined],
+          ['2', undefined],
+          ['4', 'torn'],
+        ],
+      });
+      const counted: Parts = { ...WANTING, loneNumbers: 'count' };
+      const filmed = absent(sheet('1 | x1 | 1899-01-04 | 3 | p. 2 wanting'), counted);
+      expect(filmed.frames?.map(([page]) => page)).toEqual(['1', '3', '4']);
+      expect(filmed.warnings.join()).toContain('row 2: "3" pages beside what the note says is wanting are read as 1,3-4,[2].');
+      // The next issue begins three frames later, so that four is what was published.
+      const published = absent(sheet('1 | x1 | 1899-01-04 | 4 | p. 2 wanting\n 4 | x1 | 1899-01-11 | 4 |'), counted);
+      expect(published.frames?.slice(0, 3).map(([page]) => page)).toEqual(['1', '3', '4']);
+      expect(published).toMatchObject({ problems: [], absent: [['1899-01-04', '2', 'yes']] });
+    });
+
+    it('that the sheet has on the film stay on it, and that is said', () => {
+      const text = 'first frame | title | date | pages | note\n 1 | x1 | 1899-01-04 | 1-4 | p. 3 wanting';
+      const read = absent(text, WANTING);
+      expect(read.frames).toHaveLength(4);
+      expect(read.warnings.join()).toContain('row 2: "wanting" is said of page 3, which the sheet has on the film; the note stays a note.');
+    });
+
+    it('in a column of their own', () => {
+      const text =
+        'first frame | title | date | pages | Missing pages\n 1 | x1 | 1899-01-04 | 1-2,4 | p. 3\n 4 | x1 | 1899-01-11 | 1-4 | none\n 8 | x1 | 1899-01-18 | 1-4 | several';
+      const read = absent(text, { columns: { 'Missing pages': { is: 'pages wanting' } } });
+      expect(read).toMatchObject({ problems: [], absent: [['1899-01-04', '3', 'yes']] });
+      expect(read.warnings.join()).toContain('row 4: "several" names no page that is wanting; it is kept as a note.');
+    });
+  });
+
+  it('facts of frames in a row that says that it is absent are kept as a note, and that is said', () => {
+    const { record, problems, warnings } = recordOfSheets({
+      'reel-14.csv': `${HEADS} | issue number | published\n 14 | 1 | x1 | 1899-01-04 | 1 | 12 |\n 14 | | x1 | 1899-01-11 | | 13 | yes`,
+    });
+    expect(problemsOf({ problems })).toEqual([]);
+    expect(record.reels[0]?.absent).toMatchObject([{ date: '1899-01-11', published: 'yes', note: 'issue number: 13' }]);
+    expect(warnings.join()).toContain('"13" belongs to frames; of what is not on the film it is kept as a note.');
   });
 
   it('what stands in no reading file is read to the letter: a date in figures is refused, with a remedy', () => {

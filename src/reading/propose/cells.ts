@@ -1,12 +1,12 @@
 import type { WrittenGrid } from '../../model/written-grid.js';
 import { DAY_COLUMNS, isCorrected } from '../cell-facts.js';
 import { dateForm } from '../own-dates.js';
-import { PHRASES } from '../phrases.js';
 import { isDitto, isPageRow } from '../sheet.js';
 import { type Ways, wordKey } from '../ways.js';
 import { type Asked, asked } from './asked.js';
 import { colourName } from './colours.js';
-import { type Laid, laidOut, textsOf } from './laid.js';
+import { firsts, type Laid, laidOut, textsOf, where } from './laid.js';
+import { askedOfPhrases, askedOfShown } from './notes.js';
 import { askedOfTitles } from './titles.js';
 import { askedOfWord } from './words.js';
 
@@ -25,18 +25,9 @@ export function askedOfCells(grids: readonly WrittenGrid[], ways: Ways): readonl
     ...askedOfWords(all, ways),
     ...askedOfPages(film, ways),
     ...askedOfColours(film, ways),
+    ...askedOfShown(film, ways),
     ...askedOfPhrases(film, ways),
   ];
-}
-
-function where({ grid }: Laid, row: number): string {
-  return `sheet "${grid.sheet.name}", row ${String(row)}`;
-}
-
-/** Each key once, with where it first stands. */
-function firsts<Item>(items: readonly Item[], key: (item: Item) => string): readonly Item[] {
-  const seen = new Set<string>();
-  return items.filter((item) => !seen.has(key(item)) && seen.add(key(item)));
 }
 
 function askedOfRows(film: readonly Laid[], ways: Ways): readonly Asked[] {
@@ -271,35 +262,6 @@ function askedOfColours(film: readonly Laid[], ways: Ways): readonly Asked[] {
         {
           choices: ['nothing', 'held back', 'not on the film', 'blank', 'target', 'void'],
           proposed: null,
-        },
-      ),
-    ];
-  });
-}
-
-function askedOfPhrases(film: readonly Laid[], ways: Ways): readonly Asked[] {
-  const notes = film.flatMap((laid) =>
-    laid.rows.flatMap(({ row, cells }) =>
-      cells.flatMap(({ column, value }) => {
-        const plan = laid.layout.plans[column];
-        return plan !== undefined && (plan.note || plan.fields.includes('note')) ? [{ laid, row, value }] : [];
-      }),
-    ),
-  );
-  return PHRASES.flatMap(({ key, pattern, means }) => {
-    const found = ways.phrases.has(key) ? [] : notes.filter(({ value }) => pattern.test(value.slice(0, 1000)));
-    const [first] = found;
-    if (first === undefined) return [];
-    return [
-      asked(
-        'phrases',
-        key,
-        `${found.length === 1 ? 'A note says' : `${String(found.length)} notes say`} "${key}", the first in ${where(first.laid, first.row)}: "${first.value.trim().slice(0, 60)}". Is it a fact (${means}), or a note and no more?`,
-        {
-          choices: ['fact', 'note'],
-          proposed: 'fact',
-          // A note changes nothing, so it may be taken unasked; a fact may not.
-          sure: 'note',
         },
       ),
     ];

@@ -24,7 +24,7 @@ export function laidOut(grids: readonly WrittenGrid[], ways: Ways): readonly Lai
     const lone: { row: number; text: string }[] = [];
     let reelLines = false;
     for (const row of unmergedRows(grid.sheet, heads.row).rows.slice(heads.at + 1)) {
-      const kind = rowKind(row, heads, (column) => plans[column]?.fields ?? []);
+      const kind = rowKind(row, heads, plans);
       if (kind.is === 'lone text') lone.push({ row: row.row, text: kind.text });
       if (kind.is === 'data') rows.push(row);
       reelLines ||= kind.is === 'reel';
@@ -42,4 +42,15 @@ export function textsOf(
   return rows.flatMap(({ row, cells }) =>
     cells.flatMap((cell) => (columns.includes(cell.column) && cell.value.trim() !== '' ? [{ row, text: cell.value.trim(), cell }] : [])),
   );
+}
+
+/** A row in a question. */
+export function where({ grid }: Laid, row: number): string {
+  return `sheet "${grid.sheet.name}", row ${String(row)}`;
+}
+
+/** Each key once, with where it first stands. */
+export function firsts<Item>(items: readonly Item[], key: (item: Item) => string): readonly Item[] {
+  const seen = new Set<string>();
+  return items.filter((item) => !seen.has(key(item)) && seen.add(key(item)));
 }

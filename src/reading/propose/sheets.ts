@@ -3,9 +3,10 @@ import { readFrameNumber } from '../../normalise/labels.js';
 import { headerKey } from '../../normalise/sheet-row.js';
 import { useOf } from '../columns.js';
 import { findHeads, firstHeads, type Heads, headsInRow } from '../heads.js';
-import { columnsOf, ourColumn, type SheetUse, usualMeaning } from '../names.js';
+import { columnsOf, ourColumn, PAGES_WANTING, type SheetUse, usualMeaning } from '../names.js';
 import type { Ways } from '../ways.js';
 import { type Asked, asked } from './asked.js';
+import { meantBy } from './words.js';
 
 const USES: readonly SheetUse[] = ['frames', 'issues', 'titles', 'reels'];
 
@@ -116,13 +117,36 @@ function columnQuestion(grid: WrittenGrid, heads: Heads, column: number, use: Sh
   const others = heads.names.filter((name, at) => at !== column && name !== '' && usualMeaning(name, use) === usual);
   const own = heads.names.some((name) => ourColumn(name) === usual);
   const clash = usual !== null && (others.length > 0 || own);
-  const numbers = values.filter((value) => readFrameNumber(value) !== null).length;
-  const doubtful = (usual === 'frame' && numbers < values.length * 0.6) || (usual === 'duplicate of' && numbers < values.length * 0.5);
+  const share = (test: (value: string) => boolean): number => values.filter(test).length / values.length;
+  const numbers = share((value) => readFrameNumber(value) !== null);
+  // A lone number may be how many pages are wanting, or which.
+  const counts = usual === PAGES_WANTING && share((value) => /^\d+$/.test(value)) === 1;
+  const doubtful = counts || (usual === 'frame' && numbers < 0.6) || (usual === 'duplicate of' && numbers < 0.5);
   const missing = usual === null && ![...fields].includes('date') && values.some((value) => /1[5-9]\d\d/.test(value));
+  const guess = usual === null ? guessedBy(values, use, fields) : null;
   const examples = [...new Set(values)].slice(0, 3).map((value) => `"${value.slice(0, 30)}"`);
   return asked('columns', head, `What is the column "${head}"? It holds ${examples.join(', ')}.`, {
     choices: [...columnsOf(use).filter((field) => field !== 'note'), 'note', 'nothing'],
-    proposed: clash || doubtful || usual === null ? 'note' : usual,
-    sure: !clash && !doubtful && !missing,
+    proposed: guess ?? (clash || doubtful || usual === null ? 'note' : usual),
+    sure: guess === null && !clash && !doubtful && !missing,
   });
+}
+
+/** What a column of an unknown head probably is by what stands in it, where the sheet has no such column yet; null for a note. */
+function guessedBy(values: readonly string[], use: SheetUse, fields: ReadonlySet<string>): string | null {
+  if (use !== 'frames' && use !== 'issues') return null;
+  const all = (test: (value: string) => boolean): boolean => values.length > 1 && values.every(test);
+  const numbers = values.flatMap((value) => readFrameNumber(value)?.exposure ?? []);
+  const rises = numbers.filter((number, at) => number > (numbers[at - 1] ?? 0)).length;
+  const first = use === 'frames' ? 'frame' : 'first frame';
+  // Numbers that rise from row to row are those of the film, and begin anew with the next reel.
+  if (!fields.has(first) && numbers.length === values.length && values.length > 1 && rises >= values.length * 0.8) return first;
+  if (
+    !fields.has('volume') &&
+    !fields.has('issue number') &&
+    all((value) => /\d\s*[/:]\s*\d/.test(value) && !/\d.*[/].*\d.*[/]/.test(value))
+  )
+    return 'volume, issue number';
+  if (use === 'frames' && !fields.has('kind') && all((value) => meantBy('kind', value) !== null)) return 'kind';
+  return null;
 }

@@ -17,8 +17,23 @@ const VOCABULARIES: ReadonlyMap<string, Vocabulary> = new Map([
       read: [],
       asks: 'What kind of frame is',
       usual: {
-        page: ['p', 'pg', 'newspaper page', 'text', 'front page', 'paper'],
-        blank: ['b', 'blk', 'empty', 'blank frame', 'blank page', 'leer'],
+        page: ['p', 'pg', 'newspaper page', 'text', 'front page', 'paper', 'Seite', 'Zeitungsseite'],
+        blank: [
+          'b',
+          'blk',
+          'empty',
+          'blank frame',
+          'blank page',
+          'leer',
+          'Leerbild',
+          'Leerseite',
+          'Leeraufnahme',
+          'vue blanche',
+          'blanc',
+          'blanche',
+          'vierge',
+          'vide',
+        ],
         target: [
           't',
           'start',
@@ -26,16 +41,73 @@ const VOCABULARIES: ReadonlyMap<string, Vocabulary> = new Map([
           'title target',
           'start target',
           'end target',
+          'start of reel',
           'end of reel',
           'targets',
           'title',
+          'title page',
           'project target',
           'resolution target',
+          'test target',
+          'test chart',
+          'Titelblatt',
+          'Titel',
+          'Titeltafel',
+          'Testtafel',
+          'Tafel',
+          'Vorspann',
+          'Nachspann',
+          'Anfang',
+          'Ende',
+          'mire',
+          'cible',
+          'page de titre',
+          'début',
+          'fin',
+          'fin de bobine',
         ],
-        void: ['v', 'bad', 'bad frame', 'spoiled', 'spoilt', 'spoiled frame', 'punched', 'hole', 'hole punched', 'ruined', 'unusable'],
-        other: ['leader', 'trailer', 'ruler', 'index', 'irregularity'],
-        'held back': ['dup', 'duplicate', 'suppress', 'suppressed', 'do not deliver', 'not delivered'],
-        'not on the film': ['missing', 'wanting', 'not filmed', 'lacking', 'not on film'],
+        void: [
+          'v',
+          'bad',
+          'bad frame',
+          'spoiled',
+          'spoilt',
+          'spoiled frame',
+          'punched',
+          'hole',
+          'hole punched',
+          'ruined',
+          'unusable',
+          'unbrauchbar',
+          'Fehlaufnahme',
+          'ratée',
+          'à supprimer',
+        ],
+        other: ['leader', 'trailer', 'ruler', 'index', 'irregularity', 'Maßstab', 'Lineal', 'amorce', 'règle'],
+        'held back': [
+          'dup',
+          'duplicate',
+          'suppress',
+          'suppressed',
+          'do not deliver',
+          'not delivered',
+          'doppelt',
+          'Dublette',
+          'doublon',
+          'double',
+        ],
+        'not on the film': [
+          'missing',
+          'wanting',
+          'not filmed',
+          'lacking',
+          'not on film',
+          'fehlt',
+          'nicht verfilmt',
+          'manque',
+          'manquant',
+          'manquante',
+        ],
       },
     },
   ],
@@ -54,7 +126,11 @@ const VOCABULARIES: ReadonlyMap<string, Vocabulary> = new Map([
       ours: ['yes', 'no', 'unknown'],
       read: [],
       asks: 'Did it come out where stands',
-      usual: { yes: ['y', 'published'], no: ['n', 'not published', 'never published'], unknown: ['?', 'not known', 'uncertain'] },
+      usual: {
+        yes: ['y', 'published', 'ja', 'oui'],
+        no: ['n', 'not published', 'never published', 'nein', 'nicht erschienen', 'non', 'non paru'],
+        unknown: ['?', 'not known', 'uncertain', 'unbekannt', 'inconnu'],
+      },
     },
   ],
   [
@@ -63,7 +139,7 @@ const VOCABULARIES: ReadonlyMap<string, Vocabulary> = new Map([
       ours: ['yes', 'no'],
       read: ['true', 'false', 'y', 'n', '1', '0'],
       asks: 'Is the page one of a supplement where stands',
-      usual: { yes: ['s', 'sup', 'supp', 'suppl', 'supplement', 'x', '✓'], no: ['-'] },
+      usual: { yes: ['s', 'sup', 'supp', 'suppl', 'supplement', 'x', '✓', 'ja', 'oui', 'Beilage', 'supplément'], no: ['-', 'nein', 'non'] },
     },
   ],
   [
@@ -92,16 +168,12 @@ export function askedOfWord(field: string, text: string, where: string): Asked |
   const vocabulary = VOCABULARIES.get(field);
   const word = text.toLowerCase();
   if (vocabulary === undefined) return null;
-  const { ours, read, asks, usual } = vocabulary;
+  const { ours, read, asks } = vocabulary;
   // Only the kinds of a frame are understood unasked: what else a kind may say here is a meaning of the row.
   const understood = field === 'kind' ? ours.slice(0, 5) : ours;
   if (understood.some((one) => one.toLowerCase() === word) || read.includes(word)) return null;
   if (field === 'edition' && /^\d{1,3}$/.test(word)) return null;
-  const bare = word.replace(/[.:]+$/, '');
-  const proposed =
-    Object.entries(usual).find(([, words]) => words.includes(word) || words.includes(bare))?.[0] ??
-    ours.find((one) => one === word) ??
-    null;
+  const proposed = meantBy(field, text);
   // What takes a frame away, or holds it back, is never taken unasked.
   const doubtful = proposed === 'held back' || proposed === 'not on the film' || field === 'date printed judged';
   return asked('words', text, `${asks} "${text.slice(0, 60)}" (${where})?`, {
@@ -110,4 +182,24 @@ export function askedOfWord(field: string, text: string, where: string): Asked |
     sure: proposed !== null && !doubtful,
     field,
   });
+}
+
+/** What a word in such a column usually means; null for one that is not usual. */
+export function meantBy(field: string, text: string): string | null {
+  const vocabulary = VOCABULARIES.get(field);
+  const word = text.trim().toLowerCase();
+  const bare = word.replace(/[.:!]+$/, '');
+  const usual = Object.entries(vocabulary?.usual ?? {}).find(([, words]) => words.some((one) => [word, bare].includes(one.toLowerCase())));
+  return usual?.[0] ?? vocabulary?.ours.find((one) => one === bare) ?? null;
+}
+
+/** What a frame shows by a note that holds such a word among others, `Start target, 300 dpi`; null for none, and for two that differ. */
+export function kindWithin(note: string): string | null {
+  const whole = meantBy('kind', note);
+  if (whole !== null) return whole;
+  const words = note.toLowerCase().split(/[^\p{L}]+/u);
+  const kinds = ['blank', 'target', 'void'].filter((kind) =>
+    words.some((one) => one.length > 3 && (one === kind || one === `${kind}s` || meantBy('kind', one) === kind)),
+  );
+  return kinds.length === 1 ? (kinds[0] ?? null) : null;
 }

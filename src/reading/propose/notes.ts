@@ -1,0 +1,93 @@
+import type { BookRow } from '../../model/written-grid.js';
+import type { ColumnPlan } from '../columns.js';
+import { PHRASES, type Stated, statedIn } from '../phrases.js';
+import { loneNote, notesIn } from '../read-row.js';
+import { type Ways, wordKey } from '../ways.js';
+import { type Asked, asked } from './asked.js';
+import { firsts, type Laid, where } from './laid.js';
+import { kindWithin } from './words.js';
+
+const KINDS = ['page', 'blank', 'target', 'void', 'other', 'held back', 'not on the film'] as const;
+/** What a row of an issue sheet can hold beside issues. */
+const SIGNED = ['blank', 'target', 'void'] as const;
+
+/** What is to be asked of rows of which a note alone says what the camera saw. */
+export function askedOfShown(film: readonly Laid[], ways: Ways): readonly Asked[] {
+  const lone = film.flatMap((laid) => {
+    const { use, plans } = laid.layout;
+    if (use !== 'frames' && use !== 'issues') return [];
+    return laid.rows.flatMap(({ row, cells }) => {
+      const filled = (field: string): boolean => isFilled(plans, cells, field);
+      const coloured = cells.some(({ colour }) => colour !== null && (ways.colours.get(colour) ?? 'nothing') !== 'nothing');
+      const note = coloured ? null : loneNote(use, filled, notesIn(plans, cells));
+      return note === null ? [] : [{ ...note, row, laid, use, dated: filled('date') }];
+    });
+  });
+  return firsts(lone, ({ text }) => wordKey(text))
+    .filter(({ text }) => ways.words.get('note')?.has(wordKey(text)) !== true)
+    .map(({ text, row, laid, use, numbered, dated }) => {
+      const kind = kindWithin(text);
+      const kinds: readonly string[] = use === 'issues' ? SIGNED : KINDS;
+      const choices = numbered && use === 'frames' ? kinds : [...kinds, 'leave out'];
+      const proposed = kind !== null && choices.includes(kind) ? kind : null;
+      return asked('words', text, `In ${where(laid, row)} a note alone says what the camera saw: "${text.slice(0, 60)}". What was it?`, {
+        choices,
+        proposed,
+        // A frame without a day is no page. What takes a frame away, or holds one back, is never taken unasked.
+        sure: proposed !== null && !dated && (SIGNED as readonly string[]).includes(proposed),
+        field: 'note',
+      });
+    });
+}
+
+/** Whether a phrase can state anything in its row. */
+function mayState({ fact, pages }: Stated, { layout }: Laid, cells: BookRow['cells']): boolean {
+  const filled = (field: string): boolean => isFilled(layout.plans, cells, field);
+  const frames = layout.use === 'frames';
+  if (fact.is === 'duplicate' || fact.is === 'retake') return frames;
+  const page = layout.plans.find(({ fields }) => fields.includes('page'))?.column;
+  const own = cells.find(({ column }) => column === page)?.value.trim();
+  if (pages.some((label) => label !== own)) return filled('date') || frames;
+  // An issue sheet has a place for damage to a page that is named, and for no other.
+  if (fact.is === 'condition') return frames;
+  return !['frame', 'first frame', 'pages', 'kind', 'published'].some(filled);
+}
+
+function isFilled(plans: readonly ColumnPlan[], cells: BookRow['cells'], field: string): boolean {
+  return plans.some(
+    ({ column, fields }) => fields.includes(field) && cells.some((cell) => cell.column === column && cell.value.trim() !== ''),
+  );
+}
+
+/** What is to be asked of phrases in notes that may state a fact. */
+export function askedOfPhrases(film: readonly Laid[], ways: Ways): readonly Asked[] {
+  const notes = film.flatMap((laid) =>
+    laid.rows.flatMap(({ row, cells }) =>
+      notesIn(laid.layout.plans, cells).flatMap((note) =>
+        statedIn(note)
+          .filter((stated) => mayState(stated, laid, cells))
+          .map((stated) => ({ laid, row, note, stated })),
+      ),
+    ),
+  );
+  return PHRASES.flatMap(({ key, means }) => {
+    const found = ways.phrases.has(key) ? [] : notes.filter(({ stated }) => stated.key === key);
+    const [first] = found;
+    if (first === undefined) return [];
+    const rows = new Set(found.map(({ laid, row }) => where(laid, row))).size;
+    const says = `"${first.stated.words}"${first.stated.words.toLowerCase().startsWith(key) ? '' : ` (${key})`}`;
+    return [
+      asked(
+        'phrases',
+        key,
+        `${rows === 1 ? 'A note says' : `${String(rows)} notes say`} ${says}, the first in ${where(first.laid, first.row)}: "${first.note.slice(0, 60)}". Is it a fact (${means}), or a note and no more?`,
+        {
+          choices: ['fact', 'note'],
+          proposed: 'fact',
+          // Damage left as a note changes nothing. Whether something is on the film, or is there twice, nobody may settle unasked.
+          sure: first.stated.fact.is === 'condition' ? 'note' : false,
+        },
+      ),
+    ];
+  });
+}

@@ -1,0 +1,72 @@
+import type { BookCell, BookRow } from '../model/written-grid.js';
+import type { ColumnPlan } from './columns.js';
+import type { SheetUse } from './names.js';
+import type { Stated } from './phrases.js';
+
+/** A row of data: its number, its cells, what the cells state in our columns, and what its notes state in phrases that are taken as facts. */
+export interface ReadRow {
+  readonly row: BookRow;
+  readonly cells: ReadonlyMap<number, BookCell>;
+  readonly facts: Map<string, string>;
+  readonly typed: Map<string, BookCell>;
+  readonly stated: readonly Stated[];
+}
+
+/** Whether anything stands there for a column of ours. */
+export function has({ facts, typed }: ReadRow, field: string): boolean {
+  return facts.has(field) || typed.has(field);
+}
+
+/** What stands there for a column of ours; empty for nothing. */
+export function valueOf({ facts, typed }: ReadRow, field: string): string {
+  return facts.get(field) ?? typed.get(field)?.value ?? '';
+}
+
+/** Adds facts; what is there already stays. */
+export function add(facts: Map<string, string>, more: Iterable<readonly [string, string]>): void {
+  for (const [field, text] of more) if (!facts.has(field)) facts.set(field, text);
+}
+
+/** What makes a row one of a frame or of pages. */
+const OF_THE_FILM: Readonly<Record<'frames' | 'issues', readonly string[]>> = {
+  frames: ['frame', 'deliver'],
+  issues: ['first frame', 'pages', 'deliver'],
+};
+
+/** Makes the row one of what is not on the film. */
+export function makeAbsent({ facts, typed }: ReadRow, use: SheetUse, published: string): void {
+  for (const field of use === 'frames' || use === 'issues' ? OF_THE_FILM[use] : []) {
+    facts.delete(field);
+    typed.delete(field);
+  }
+  add(facts, [['published', published]]);
+}
+
+/** The notes of a row, each column's by itself. */
+export function notesIn(plans: readonly ColumnPlan[], cells: readonly BookCell[]): readonly string[] {
+  return plans.flatMap(({ column, note, fields }) => {
+    const text = note || fields.includes('note') ? (cells.find((one) => one.column === column)?.value.trim() ?? '') : '';
+    return text === '' ? [] : [text];
+  });
+}
+
+/** Columns of ours that say what a frame shows, or that nothing was filmed. */
+const SAY_WHAT: Readonly<Record<'frames' | 'issues', readonly string[]>> = {
+  frames: ['kind', 'page', 'page printed', 'published', 'duplicate of', 'retake of', 'date to'],
+  issues: ['pages', 'published', 'date to'],
+};
+
+/**
+ * The note that alone can say what a row of a film shows: no column says whether it is a page, a target or a blank. Null where a column does, and
+ * for an issue of which nothing was filmed.
+ */
+export function loneNote(
+  use: 'frames' | 'issues',
+  filled: (field: string) => boolean,
+  notes: readonly string[],
+): { readonly text: string; readonly numbered: boolean } | null {
+  if (notes.length === 0 || SAY_WHAT[use].some(filled)) return null;
+  const numbered = filled(use === 'frames' ? 'frame' : 'first frame');
+  // A day without a frame is a day that is not on the film.
+  return filled('date') && !numbered ? null : { text: notes.join('; '), numbered };
+}
