@@ -44,14 +44,17 @@ export function judge(one: Case, { findings, verdict }: Pick<Findings, 'findings
   const mistakes = one.planted.filter(({ traces }) => traces.length > 0).map((planted) => touchedBy(one, planted));
   const about = new Map<Planted, { readonly finding: Finding; readonly fit: number }[]>();
   const untrue: Finding[] = [];
-  for (const finding of heavy) {
+  const offers = heavy.flatMap((finding): Offer[] => {
     const pictures = picturesOf(one, finding);
-    const [best] = mistakes
-      .map((touched) => ({ touched, fit: fitOf(finding, pictures, touched) }))
-      .filter(({ fit }) => fit > 0)
-      .sort((a, b) => b.fit - a.fit);
-    if (best === undefined) untrue.push(finding);
-    else about.set(best.touched.planted, [...(about.get(best.touched.planted) ?? []), { finding, fit: best.fit }]);
+    const fits = mistakes.map((touched) => ({ touched, fit: fitOf(finding, pictures, touched) }));
+    const fit = Math.max(0, ...fits.map((each) => each.fit));
+    if (fit === 0) untrue.push(finding);
+    return fit === 0 ? [] : [{ finding, fit, best: fits.flatMap((each) => (each.fit === fit ? [each.touched.planted] : [])) }];
+  });
+  const given = shared(offers);
+  for (const { finding, fit, best } of offers) {
+    const planted = given.get(finding) ?? best[0];
+    if (planted !== undefined) about.set(planted, [...(about.get(planted) ?? []), { finding, fit }]);
   }
   const met = mistakes.map(({ planted, codes }): Met => {
     const list = [...(about.get(planted) ?? [])].sort((a, b) => b.fit - a.fit).map(({ finding }) => finding);
@@ -65,6 +68,29 @@ export function judge(one: Case, { findings, verdict }: Pick<Findings, 'findings
     };
   });
   return { met, untrue, accepted: mistakes.some(({ planted }) => planted.edit.side === 'return') && verdict.decision === 'accept' };
+}
+
+/** A finding, and the mistakes that it fits best: more than one where it fits them equally well. */
+interface Offer {
+  readonly finding: Finding;
+  readonly fit: number;
+  readonly best: readonly Planted[];
+}
+
+/** Gives as many mistakes as possible a finding of their own where findings fit several equally well; each finding is about one. */
+function shared(offers: readonly Offer[]): ReadonlyMap<Finding, Planted> {
+  const owner = new Map<Planted, Offer>();
+  const settle = (offer: Offer, seen: Set<Planted>): boolean =>
+    offer.best.some((planted) => {
+      if (seen.has(planted)) return false;
+      seen.add(planted);
+      const other = owner.get(planted);
+      if (other !== undefined && !settle(other, seen)) return false;
+      owner.set(planted, offer);
+      return true;
+    });
+  for (const offer of offers) settle(offer, new Set());
+  return new Map([...owner].map(([planted, { finding }]) => [finding, planted]));
 }
 
 /** A finding that names no frames is about all that it counts; one that does is about these. */
@@ -167,7 +193,9 @@ export function lieUnder(one: Case, places: readonly { readonly reel: string; re
 
 /** How well a finding fits an edit; 0 where it is not about it. A finding that names mostly frames that nobody touched is about something else. */
 function fitOf(finding: Finding, pictures: ReadonlySet<number> | null, { planted, core, tail, dates, codes }: Touched): number {
-  const code = (codes.includes(finding.code) ? 4 : 0) + (finding.field === fieldOf(planted.edit.what) ? 2 : 0);
+  const copy = copyOf(planted.edit.what);
+  const isOther = copy !== null && finding.repair.some(({ field }) => field !== null && field !== copy);
+  const code = isOther ? 0 : (codes.includes(finding.code) ? 4 : 0) + (finding.field === fieldOf(planted.edit.what) ? 2 : 0);
   if (pictures === null) {
     if (finding.date !== null) return dates.has(finding.date) ? code + 1 : 0;
     return code > 0 || finding.places.some(({ document }) => isNamedAfter(document ?? '', dates)) ? code + 1 : 0;
@@ -178,6 +206,12 @@ function fitOf(finding: Finding, pictures: ReadonlySet<number> | null, { planted
   if (place === 0) return 0;
   const known = [...pictures].filter((picture) => core.has(picture) || tail.has(picture)).length;
   return known * 2 >= pictures.size || (finding.date !== null && dates.has(finding.date)) ? code + place : 0;
+}
+
+/** The place where a fact is written a second time, as the vendor's list names it: that of one place is not told by a finding about another. */
+function copyOf(what: Planted['edit']['what']): string | null {
+  const [, source, fact] = /^(folder|manifest)(.+)$/.exec(what) ?? [];
+  return fact === undefined ? null : `${fact.toLowerCase()} ${source === 'folder' ? 'folder name' : 'manifest'}`;
 }
 
 /** The field under which findings tell of what an edit changes. */
