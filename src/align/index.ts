@@ -2,6 +2,8 @@ import type { Alignment, Pair, ReturnRef } from '../model/alignment.js';
 import type { FrameNumber, Reel, Side } from '../model/film.js';
 import { cheapestAlignment } from './cheapest.js';
 import { copiedDocuments, withCopies } from './copied-documents.js';
+import { COST } from './cost.js';
+import { matchedByDocuments } from './document-homes.js';
 import { countEmptyPlaces } from './empty-places.js';
 import { dictionary } from './features.js';
 import { contentKey, orderKey, uniqueKeys } from './keys.js';
@@ -35,23 +37,37 @@ import { isUnnumbered, withWrittenNumbers } from './written-numbers.js';
  * hard to follow, it is followed as if that change were undone.
  */
 export function align(record: Side, returned: Side): Alignment[] {
-  let best = followed(record, returned);
+  let best = cheapestReels(record, returned);
   for (const reading of wideReadings(record, returned)) {
-    const other = followed(reading.record, reading.returned);
+    const other = cheapestReels(reading.record, reading.returned);
     if (costOf(other) < costOf(best)) best = other;
   }
   return best;
 }
 
+/** What a reel costs that only one side has. */
+const costAlone = (frames: number): number => (frames === 0 ? 0 : COST.gapOpen + frames * COST.gapEach);
+
 function costOf(alignments: readonly Alignment[]): number {
   return alignments.reduce((sum, { cost }) => sum + cost, 0);
 }
 
-function followed(record: Side, returned: Side): Alignment[] {
+/** Both sides with the reels as they are named, or as their documents lie where the film is followed better so. */
+function cheapestReels(record: Side, returned: Side): Alignment[] {
   const [mine, theirs] = [withWrittenNumbers(record), withWrittenNumbers(returned)];
+  const matches = matchReels(mine, theirs);
+  const named = followed(matches, mine, theirs);
+  if (matches.length < 2 || costOf(named) === 0) return named;
+  const other = matchedByDocuments(matches, mine, theirs);
+  if (other === null) return named;
+  const found = followed(other, mine, theirs);
+  return costOf(found) < costOf(named) ? found : named;
+}
+
+function followed(matches: readonly ReelMatch[], record: Side, returned: Side): Alignment[] {
   // a page that gives no number lies somewhere around its neighbours, as one does whose number was counted on
-  const countedOn = (ref: ReturnRef): boolean => frameOf(theirs, ref).frame === null;
-  return matchReels(mine, theirs).map((match) => alignReel(match, mine, theirs, countedOn));
+  const countedOn = (ref: ReturnRef): boolean => frameOf(returned, ref).frame === null;
+  return matches.map((match) => alignReel(match, record, returned, countedOn));
 }
 
 /** Both sides with written numbers only; `countedOn` tells of a frame of the return whether its number was inferred. */
@@ -63,11 +79,11 @@ function alignReel(match: ReelMatch, record: Side, returned: Side, countedOn: (r
       const exposure = frameOf(returned, ref).frame?.exposure ?? null;
       return { record: null, returned: ref, slot: true, exposure, how: 'order' };
     });
-    return { ...base, pairs, reversals: [], cost: 0 };
+    return { ...base, pairs, reversals: [], cost: costAlone(pairs.length) };
   }
   if (match.refs.length === 0) {
     const pairs = reel.frames.map((_, index): Pair => ({ record: index, returned: null, slot: false, exposure: null, how: 'order' }));
-    return { ...base, pairs, reversals: [], cost: 0 };
+    return { ...base, pairs, reversals: [], cost: costAlone(pairs.length) };
   }
   if (isUnnumbered(match.refs, returned, reel))
     return { ...base, numbered: false, ...alignUnnumbered(match.refs, reel, record, returned), reversals: [] };

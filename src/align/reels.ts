@@ -188,7 +188,7 @@ function homeOf(
 }
 
 /** Frames from several reels of the return in one order, by number. */
-function inNumberOrder(refs: readonly ReturnRef[], returned: Side): ReturnRef[] {
+export function inNumberOrder(refs: readonly ReturnRef[], returned: Side): ReturnRef[] {
   return refs
     .map((ref, index) => ({ ref, index, frame: frameOf(returned, ref).frame }))
     .sort((a, b) => compareNumbers(a.frame, b.frame) || a.ref.reel - b.ref.reel || a.index - b.index)
