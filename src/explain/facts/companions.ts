@@ -1,7 +1,7 @@
 import type { PairRef } from '../../model/difference.js';
 import { agreeingCopies } from '../documents/issue-copies.js';
 import { idsOf } from '../runs.js';
-import { differencesAt, factsOf, recordFrame, recordIssueOf, returnIssueOf, type Scene } from '../scene.js';
+import { differencesAt, factsOf, recordFrame, recordIssueOf, returnFrame, returnIssueOf, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
 import { absencesAlong } from './absences-along.js';
 import type { FactEdit } from './lift.js';
@@ -12,7 +12,7 @@ export function companions(scene: Scene, edit: FactEdit): readonly number[] {
   return [...new Set([...edit.places.flatMap((place) => ofPlace(scene, edit, place)), ...absencesAlong(scene, edit)])];
 }
 
-function ofPlace(scene: Scene, { fact, change, places }: FactEdit, place: Statement): readonly number[] {
+function ofPlace(scene: Scene, { fact, change }: FactEdit, place: Statement): readonly number[] {
   const right = place.right.map(({ key }) => key);
   if (fact === 'date' && change.kind !== 'missing') return withDate(scene, place, right);
   if (fact === 'title' && place.document !== null) return agreeingCopies(scene, place.document, 'title', right).ids;
@@ -27,7 +27,7 @@ function ofPlace(scene: Scene, { fact, change, places }: FactEdit, place: Statem
   if (fact === 'section')
     return idsOf(
       place.refs.flatMap((ref) =>
-        differencesAt(scene, ref, 'page').filter((one) => isCountedThrough(scene, one, ref) || isOfSection(scene, one, places, place)),
+        differencesAt(scene, ref, 'page').filter((one) => isCountedThrough(scene, one, ref) || isOfSection(one, place.right[0]?.key)),
       ),
     );
   return [];
@@ -35,20 +35,30 @@ function ofPlace(scene: Scene, { fact, change, places }: FactEdit, place: Statem
 
 const stepOf = ({ returned, collation }: WordedDifference): number => Number(returned) - Number(collation);
 
-/** Whether a label is the page's place in its issue: that is how pages are numbered where their sections are not seen. */
+/** Whether a label is the page's place in its issue, or counts on from the section before: that is how pages are numbered where their sections are not seen. */
 function isCountedThrough(scene: Scene, label: WordedDifference, ref: PairRef): boolean {
-  const order = recordFrame(scene, ref)?.order;
-  return order != null && label.given?.key === String(order);
+  const { order = null, section, issue } = recordFrame(scene, ref) ?? {};
+  if (order === null || issue == null || label.given == null) return false;
+  if (label.given.key === String(order)) return true;
+  let [within, last, before] = [0, 0, ''];
+  for (const other of scene.pairsOfRecordIssue.get(issue) ?? []) {
+    const frame = recordFrame(scene, other);
+    if (frame?.order == null || !frame.deliver || frame.order >= order) continue;
+    if (frame.section === section) within++;
+    else if (frame.order > last) [last, before] = [frame.order, returnFrame(scene, other)?.pageKey ?? ''];
+  }
+  return /^\d+$/.test(before) && label.given.key === String(Number(before) + within + 1);
 }
 
-/** Whether a label differs because its section does: by the letters in front of it, or counted through like those of the other pages of the section. */
-function isOfSection(scene: Scene, label: WordedDifference, places: readonly Statement[], { issue, right }: Statement): boolean {
+/** Digits that capitals are taken for. */
+const LOOK_ALIKE: Readonly<Record<string, string>> = { B: '8', D: '0', G: '6', I: '1', L: '1', O: '0', Q: '0', S: '5', Z: '2' };
+
+/** Whether a label differs because its section does: by the letters in front of it, or by a digit that the section's letter was read as. */
+function isOfSection(label: WordedDifference, section: string | undefined): boolean {
   const bare = (text: string | undefined): string => text?.replace(/^\D+/, '') ?? '';
   const given = bare(label.given?.key);
-  if (given !== '' && label.expected.some(({ key }) => bare(key) === given)) return true;
-  const beside = places.filter((one) => one.issue === issue && one.right[0]?.key === right[0]?.key);
-  const labels = beside.flatMap(({ refs }) => refs.flatMap((ref) => differencesAt(scene, ref, 'page')));
-  return labels.length > 1 && labels.length * 2 > beside.length && labels.every((one) => one.form === label.form);
+  const digit = LOOK_ALIKE[section ?? ''];
+  return given !== '' && label.expected.some(({ key }) => bare(key) === given || (digit !== undefined && `${digit}${key}` === given));
 }
 
 function crossed(scene: Scene, { issue, document }: Statement, other: 'volume' | 'issueNumber'): readonly number[] {
