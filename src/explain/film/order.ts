@@ -139,7 +139,7 @@ function reelNumbers(scene: Scene): Candidate[] {
   });
 }
 
-/** Wrong numbers that came with the wrong reel: not those that are as far off as the frames before or behind the run. */
+/** Wrong numbers that came with the wrong reel: most of the run, and not those that are as far off as the frames before or behind it. */
 function ownNumbers(scene: Scene, refs: readonly PairRef[]): number[] {
   const offset = (ref: PairRef): number | null => exposureOffset(scene, ref);
   const inside = new Set(refs.map(pairKey));
@@ -151,5 +151,6 @@ function ownNumbers(scene: Scene, refs: readonly PairRef[]): number[] {
   const before = outside.findLast(({ ref }) => ref.pair < first);
   const behind = outside.find(({ ref }) => ref.pair > last);
   const around = new Set([before, behind].flatMap((each) => (each === undefined ? [] : [offset(each.ref)])));
-  return idsOf(refs.filter((ref) => !around.has(offset(ref))).flatMap((ref) => differencesAt(scene, ref, 'number')));
+  const wrong = refs.filter((ref) => !around.has(offset(ref)) && differencesAt(scene, ref, 'number').length > 0);
+  return wrong.length * 2 > refs.length ? idsOf(wrong.flatMap((ref) => differencesAt(scene, ref, 'number'))) : [];
 }
