@@ -134,14 +134,27 @@ function swapped(bytes: Buffer): Buffer {
   return Buffer.from(bytes.subarray(0, bytes.length - (bytes.length % 2))).swap16();
 }
 
-/** Signs that a text was decoded rightly by the letter and is wrong all the same. */
+/** Signs that a text was decoded rightly by the letter and is wrong all the same. The bytes are known to be UTF-8. */
 export function textWarnings(utf8: Buffer): readonly string[] {
   const warnings: string[] = [];
   if (isAscii(utf8)) return warnings;
-  const text = utf8.toString('utf8');
-  if (/[\u0080-\u009f]/.test(text))
+  if (holdsPair(utf8, 0xc2, (at) => (utf8[at + 1] ?? 0) < 0xa0))
     warnings.push('holds control characters from U+0080 to U+009F; it was probably written in windows-1252');
-  if (/[\u00c2\u00c3][\u0080-\u00bf]|\u00e2\u20ac/.test(text)) warnings.push('holds letters that look encoded twice, such as "Ã©" for "é"');
-  if (text.includes('\ufffd')) warnings.push('holds U+FFFD, the mark of characters that were lost before');
+  if (holdsTwiceEncoded(utf8)) warnings.push('holds letters that look encoded twice, such as "Ã©" for "é"');
+  if (utf8.includes('\ufffd')) warnings.push('holds U+FFFD, the mark of characters that were lost before');
   return warnings;
+}
+
+/** U+00C2 or U+00C3 before U+0080 to U+00BF, which all begin with the byte C2, or U+00E2 before U+20AC. */
+function holdsTwiceEncoded(utf8: Buffer): boolean {
+  return (
+    holdsPair(utf8, 0xc3, (at) => (utf8[at + 1] === 0x82 || utf8[at + 1] === 0x83) && utf8[at + 2] === 0xc2) ||
+    utf8.includes('\u00e2\u20ac')
+  );
+}
+
+/** Whether the test holds at any place of a byte. */
+function holdsPair(utf8: Buffer, byte: number, test: (at: number) => boolean): boolean {
+  for (let at = utf8.indexOf(byte); at >= 0; at = utf8.indexOf(byte, at + 1)) if (test(at)) return true;
+  return false;
 }

@@ -27,42 +27,50 @@ export function pathFault(path: string): string | null {
     : `The path "${path.slice(0, 120)}" cannot be read. A path looks like relatedItem[@type=host]/identifier[@type="reel number"].`;
 }
 
-/** The text at the first path that holds any; null when none does. */
-export function readFirst(root: XmlElement, alternatives: readonly string[]): string | null {
-  for (const alternative of alternatives) {
-    const path = cached(alternative);
-    const text = path === null ? null : follow(root, path, 0);
-    if (text !== null) return text;
-  }
-  return null;
+/** The first text at a path; null where none stands there. */
+export function readFirst(root: XmlElement, path: string): string | null {
+  const known = cached(path);
+  return known === null ? null : follow(root, known, 0);
 }
 
 /** The texts at a path, one for each place where any stands, in document order. */
-export function readAll(root: XmlElement, alternative: string): readonly string[] {
-  const path = cached(alternative);
-  return path === null ? [] : gather(root, path, 0);
+export function readAll(root: XmlElement, path: string): readonly string[] {
+  const known = cached(path);
+  const found: string[] = [];
+  if (known !== null) gather(root, known, 0, found);
+  return found;
 }
 
-function gather(element: XmlElement, path: Path, at: number): readonly string[] {
+function gather(element: XmlElement, path: Path, at: number, found: string[]): void {
   const step = path.steps[at];
-  if (step === undefined) return follow(element, path, at) === null ? [] : [follow(element, path, at) ?? ''];
-  return element.children
-    .filter((child) => child.name === step.name && step.tests.every((test) => passes(child, test)))
-    .flatMap((child) => gather(child, path, at + 1));
+  if (step === undefined) {
+    const text = textAt(element, path);
+    if (text !== null) found.push(text);
+    return;
+  }
+  for (const child of element.children) if (fits(child, step)) gather(child, path, at + 1, found);
 }
 
 function follow(element: XmlElement, path: Path, at: number): string | null {
   const step = path.steps[at];
-  if (step === undefined) {
-    const text = path.attribute === null ? collapsed(element.text) : (attribute(element, path.attribute) ?? '');
-    return text === '' ? null : text;
-  }
+  if (step === undefined) return textAt(element, path);
   for (const child of element.children) {
-    if (child.name !== step.name || !step.tests.every((test) => passes(child, test))) continue;
+    if (!fits(child, step)) continue;
     const text = follow(child, path, at + 1);
     if (text !== null) return text;
   }
   return null;
+}
+
+function textAt(element: XmlElement, path: Path): string | null {
+  const text = path.attribute === null ? collapsed(element.text) : (attribute(element, path.attribute) ?? '');
+  return text === '' ? null : text;
+}
+
+function fits(element: XmlElement, { name, tests }: Step): boolean {
+  if (element.name !== name) return false;
+  for (const test of tests) if (!passes(element, test)) return false;
+  return true;
 }
 
 function passes(element: XmlElement, test: AttributeTest): boolean {

@@ -37,13 +37,12 @@ function unpacked(bytes: Buffer, cap: number): FileBytes {
 
 function storedBytes(path: string, cap: number): FileBytes {
   try {
-    const stat = lstatSync(path);
-    if (stat.isSymbolicLink()) return { ok: false, says: 'It is a link to another place and not a file. Send the file itself.' };
-    if (!stat.isFile()) return { ok: false, says: 'It is not a regular file.' };
-    // A link put in its place since would not be followed, and a pipe would not make the program wait.
+    // A link is not followed, and a pipe does not make the program wait.
     const handle = openSync(path, constants.O_RDONLY | constants.O_NOFOLLOW | constants.O_NONBLOCK);
     try {
-      const size = fstatSync(handle).size;
+      const stat = fstatSync(handle);
+      if (!stat.isFile()) return { ok: false, says: NO_FILE };
+      const { size } = stat;
       if (size > cap) return { ok: false, says: `It has ${String(size)} bytes; documents above ${String(cap)} bytes are not read.` };
       if (size > reused.length) reused = Buffer.allocUnsafe(Math.min(cap, size * 2));
       let length = 0;
@@ -57,7 +56,20 @@ function storedBytes(path: string, cap: number): FileBytes {
       closeSync(handle);
     }
   } catch (error) {
-    return { ok: false, says: `It cannot be read: ${systemReason(error)}.` };
+    return { ok: false, says: whatElse(path) ?? `It cannot be read: ${systemReason(error)}.` };
+  }
+}
+
+const NO_FILE = 'It is not a regular file.';
+
+/** What stands in the place of a file that cannot be opened, where that is the reason; null where it is not, or nothing can be told. */
+function whatElse(path: string): string | null {
+  try {
+    const stat = lstatSync(path);
+    if (stat.isSymbolicLink()) return 'It is a link to another place and not a file. Send the file itself.';
+    return stat.isFile() ? null : NO_FILE;
+  } catch {
+    return null;
   }
 }
 

@@ -69,11 +69,11 @@ interface Compiled {
   readonly ending: string;
 }
 
-const cache = new Map<string, Compiled>();
+/** By shape of dates, then by pattern. */
+const cache = new Map<string, Map<string, Compiled>>();
 
 function compiled(pattern: string, shape: string): Compiled {
-  const key = `${shape}\0${pattern}`;
-  const known = cache.get(key);
+  const known = cache.get(shape)?.get(pattern);
   if (known !== undefined) return known;
   const names = placeholders(pattern);
   let part = -1;
@@ -89,7 +89,8 @@ function compiled(pattern: string, shape: string): Compiled {
   });
   const last = tokens.at(-1);
   const made = { tokens, names, ending: last?.kind === 'literal' ? last.text : '' };
-  cache.set(key, made);
+  const ofShape = cache.get(shape) ?? new Map<string, Compiled>();
+  cache.set(shape, ofShape.set(pattern, made));
   return made;
 }
 
@@ -102,6 +103,24 @@ function dateTokens(shape: string, part: number): readonly Token[] {
   });
 }
 
+/** One text held against one pattern. */
+interface Attempt {
+  readonly text: string;
+  readonly tokens: readonly Token[];
+  readonly folder: string;
+  /** Where each token ends. */
+  readonly stops: number[];
+  /** Calls so far. */
+  steps: number;
+  /** Token and place from which the rest is known to fail, once there are enough steps to make a note of it worth while. */
+  failed: Set<number> | null;
+  /** By token, the free run that leads nowhere: from its first place to its end. */
+  readonly dead: ({ readonly from: number; readonly to: number } | undefined)[];
+}
+
+/** So many steps decide nearly every name. */
+const FEW_STEPS = 100;
+
 /**
  * Fills the tokens from the beginning and goes back where one cannot be filled. What failed once is not tried again: a free run that leads nowhere
  * leads nowhere from any later place in it, so the work grows with the length of the text and no faster, whatever stands in it.
@@ -111,45 +130,21 @@ function matchOne(text: string, { tokens, names, ending }: Compiled, folder: str
   // A few letters grow when they become small ones; their names are compared as they stand.
   const plain = lower.length === text.length ? lower : text;
   if (!plain.endsWith(ending)) return null;
-  const size = plain.length;
-  const stops: number[] = [];
-  const failed = new Set<number>();
-  /** By token, the free run that leads nowhere: from its first place to its end. */
-  const dead: { from: number; to: number }[] = [];
-  const fill = (t: number, at: number): boolean => {
-    const token = tokens[t];
-    if (token === undefined) return at === size;
-    if (token.kind === 'free') return fillFree(t, at, token.word);
-    if (failed.has(t * (size + 1) + at)) return false;
-    for (const length of lengths(plain, at, token, folder)) {
-      stops[t] = at + length;
-      if (fill(t + 1, at + length)) return true;
-    }
-    failed.add(t * (size + 1) + at);
-    return false;
-  };
-  const fillFree = (t: number, at: number, word: boolean): boolean => {
-    const known = dead[t];
-    if (known !== undefined && at >= known.from && at < known.to) return false;
-    let to = at;
-    while (to < size && fills(plain, to, word)) {
-      to += 1;
-      // From here on the run is known to lead nowhere.
-      if (known !== undefined && to > known.from && to <= known.to) {
-        to = known.to;
-        break;
-      }
-      stops[t] = to;
-      if (fill(t + 1, to)) return true;
-    }
-    dead[t] = { from: at, to };
-    return false;
-  };
-  if (!fill(0, 0)) return null;
+  const attempt: Attempt = { text: plain, tokens, folder: folder?.toLowerCase() ?? '', stops: [], steps: 0, failed: null, dead: [] };
+  return fill(attempt, 0, 0) ? partsOf(text, tokens, names, attempt.stops) : null;
+}
+
+function partsOf(
+  text: string,
+  tokens: readonly Token[],
+  names: readonly string[],
+  stops: readonly number[],
+): ReadonlyMap<string, string> | null {
   const starts: number[] = [];
   const ends: number[] = [];
   let at = 0;
-  for (const [t, token] of tokens.entries()) {
+  for (let t = 0; t < tokens.length; t += 1) {
+    const token = tokens[t] as Token;
     const to = stops[t] ?? at;
     if (token.part >= 0) {
       starts[token.part] ??= at;
@@ -158,38 +153,71 @@ function matchOne(text: string, { tokens, names, ending }: Compiled, folder: str
     }
     at = to;
   }
-  return new Map(names.map((name, part) => [name, text.slice(starts[part], ends[part])]));
+  const parts = new Map<string, string>();
+  for (let part = 0; part < names.length; part += 1) parts.set(names[part] ?? '', text.slice(starts[part], ends[part]));
+  return parts;
+}
+
+function fill(attempt: Attempt, t: number, at: number): boolean {
+  const token = attempt.tokens[t];
+  if (token === undefined) return at === attempt.text.length;
+  if (token.kind === 'free') return fillFree(attempt, t, at, token.word);
+  if (token.kind !== 'shape') {
+    const wanted = token.kind === 'literal' ? token.text : attempt.folder;
+    return wanted !== '' && attempt.text.startsWith(wanted, at) && fillTo(attempt, t, at + wanted.length);
+  }
+  attempt.steps += 1;
+  const place = t * (attempt.text.length + 1) + at;
+  if (attempt.failed?.has(place) === true) return false;
+  if (fillShape(attempt, t, at, token.shape)) return true;
+  if (attempt.steps > FEW_STEPS) (attempt.failed ??= new Set()).add(place);
+  return false;
+}
+
+/** Ends a token at a place and fills the rest. */
+function fillTo(attempt: Attempt, t: number, to: number): boolean {
+  attempt.stops[t] = to;
+  return fill(attempt, t + 1, to);
+}
+
+/** Fills a run of a fixed shape, the longest first. */
+function fillShape(attempt: Attempt, t: number, at: number, { letters, least, most, letterAfter }: Shape): boolean {
+  const { text } = attempt;
+  let from = at;
+  while (from - at < letters && isLetter(text.charCodeAt(from))) from += 1;
+  let count = 0;
+  while (count < most && isDigit(text.charCodeAt(from + count))) count += 1;
+  if (count >= least && letterAfter && isLetter(text.charCodeAt(from + count)) && fillTo(attempt, t, from + count + 1)) return true;
+  for (; count >= least; count -= 1) if (fillTo(attempt, t, from + count)) return true;
+  return false;
+}
+
+function fillFree(attempt: Attempt, t: number, at: number, word: boolean): boolean {
+  const { text, dead } = attempt;
+  const known = dead[t];
+  if (known !== undefined && at >= known.from && at < known.to) return false;
+  let to = at;
+  while (to < text.length && fills(text, to, word)) {
+    to += 1;
+    // From here on the run is known to lead nowhere.
+    if (known !== undefined && to > known.from && to <= known.to) {
+      to = known.to;
+      break;
+    }
+    if (fillTo(attempt, t, to)) return true;
+  }
+  dead[t] = { from: at, to };
+  return false;
 }
 
 function fills(text: string, at: number, word: boolean): boolean {
-  const letter = text.charAt(at);
-  return letter !== '/' && !(word && /\s/.test(letter));
+  return text.charCodeAt(at) !== 0x2f && !(word && /\s/.test(text.charAt(at)));
 }
 
-/** How long a token of text or of a fixed shape can be at a place, the longest first. */
-function lengths(text: string, at: number, token: Exclude<Token, { kind: 'free' }>, folder: string | null): readonly number[] {
-  if (token.kind !== 'shape') {
-    const wanted = token.kind === 'literal' ? token.text : (folder?.toLowerCase() ?? '');
-    return wanted !== '' && text.startsWith(wanted, at) ? [wanted.length] : [];
-  }
-  const { letters, least, most, letterAfter } = token.shape;
-  let from = at;
-  while (from - at < letters && isLetter(text.charAt(from))) from += 1;
-  const found: number[] = [];
-  let count = 0;
-  while (count < most && isDigit(text.charAt(from + count))) {
-    count += 1;
-    if (count < least) continue;
-    found.unshift(from + count - at);
-    if (letterAfter && isLetter(text.charAt(from + count))) found.unshift(from + count + 1 - at);
-  }
-  return found;
+function isDigit(code: number): boolean {
+  return code >= 0x30 && code <= 0x39;
 }
 
-function isDigit(letter: string): boolean {
-  return letter >= '0' && letter <= '9';
-}
-
-function isLetter(letter: string): boolean {
-  return (letter >= 'a' && letter <= 'z') || (letter >= 'A' && letter <= 'Z');
+function isLetter(code: number): boolean {
+  return (code >= 0x61 && code <= 0x7a) || (code >= 0x41 && code <= 0x5a);
 }

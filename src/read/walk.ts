@@ -6,6 +6,9 @@ import { type Entry, leadsToFolder, readFolder } from './folder-entries.js';
 export interface BatchFile {
   /** A document packed with gzip goes by its name without `.gz`. */
   readonly path: string;
+  /** The folder part of the path, empty where there is none, and the last part. */
+  readonly folder: string;
+  readonly name: string;
   /** Where it lies on this machine. */
   readonly location: string;
   readonly kind: 'file' | 'link' | 'other';
@@ -32,6 +35,8 @@ export interface BatchIndex {
   readonly name: string;
   readonly roots: readonly BatchRoot[];
   readonly files: readonly BatchFile[];
+  /** The same by the folder in which they lie directly. */
+  readonly byFolder: ReadonlyMap<string, readonly BatchFile[]>;
   /** By path in lower case and normal form C: vendors' systems do not agree about either. */
   readonly byKey: ReadonlyMap<string, BatchFile>;
   readonly folders: readonly BatchFolder[];
@@ -72,7 +77,26 @@ export function walkBatch(given: readonly string[]): BatchIndex | { readonly ref
   // A document may be named with the ending under which it is packed.
   for (const file of packed) found.byKey.set(pathKey(`${file.path}.gz`), file);
   const folders = [...found.folders.values()].sort((a, b) => (a.path < b.path ? -1 : 1));
-  return { name: roots[0]?.name ?? '', roots, files, byKey: found.byKey, folders, passedOver: found.passedOver, packed: packed.length };
+  return {
+    name: roots[0]?.name ?? '',
+    roots,
+    files,
+    byFolder: byFolder(files),
+    byKey: found.byKey,
+    folders,
+    passedOver: found.passedOver,
+    packed: packed.length,
+  };
+}
+
+function byFolder(files: readonly BatchFile[]): ReadonlyMap<string, readonly BatchFile[]> {
+  const folders = new Map<string, BatchFile[]>();
+  for (const file of files) {
+    const own = folders.get(file.folder);
+    if (own === undefined) folders.set(file.folder, [file]);
+    else own.push(file);
+  }
+  return folders;
 }
 
 /** A path with a part that begins with a dot. */
@@ -87,7 +111,7 @@ export function walkBesidePayload(bag: NonNullable<BatchRoot['bag']>): BesidePay
   walkFolder(bag.location, found, bag.payload);
   const above = <T extends { readonly path: string }>(one: T): T => ({ ...one, path: `../${one.path}` });
   return {
-    files: [...found.byKey.values()].map(above),
+    files: [...found.byKey.values()].map((file) => ({ ...above(file), folder: file.folder === '' ? '..' : `../${file.folder}` })),
     folders: [...found.folders.values()].map(above),
     passedOver: found.passedOver.map(above),
   };
@@ -127,7 +151,7 @@ function walkFolder(root: string, { byKey, folders, passedOver }: Found, without
         else {
           if (earlier !== undefined)
             passedOver.push({ path: `${earlier.path} (earlier folder)`, location: earlier.location, because: 'sent again' });
-          byKey.set(key, { path: plain, location, kind: entry.kind });
+          byKey.set(key, { path: plain, folder: at, name: lastPart(plain), location, kind: entry.kind });
         }
         seen.add(key);
       }

@@ -2,7 +2,7 @@ import { inValue, isIllegal, isSpace } from './xml-characters.js';
 import { readName } from './xml-name-reader.js';
 import { NO_PREFIX, prefixNumber, XML_PREFIX, XMLNS_PREFIX, type XmlName } from './xml-names.js';
 import { bindPrefix, isBound, sameNamespace } from './xml-namespaces.js';
-import { fail, openName, reference, type XmlScan } from './xml-position.js';
+import { fail, LONGEST_TEXT, openName, reference, refuseText, type XmlScan } from './xml-position.js';
 import { valueBetween } from './xml-text.js';
 
 /** Reads one attribute; a declaration of a namespace holds from here on. */
@@ -32,6 +32,7 @@ export function attribute(scan: XmlScan): boolean {
     } else if (isIllegal(bytes, at)) return fail(scan, 'a character stands there that XML does not allow', at);
     else at += 3;
   }
+  if (at - from > LONGEST_TEXT) return refuseText(scan, 'attribute', nameAt);
   scan.at = at + 1;
   scan.attributeNames[scan.attributeCount] = name;
   scan.valueStarts[scan.attributeCount] = from;

@@ -8,31 +8,34 @@ export type GateResult =
   | {
       readonly ok: true;
       readonly leaves: readonly AdministrativeLeaf[];
-      /** The tree of a METS document, its administrative sections empty; null for a document of another kind. */
-      readonly mets: XmlElement | null;
+      /** The tree of the document, its administrative sections empty; null for a manifest, which is left to the parser. */
+      readonly tree: XmlElement | null;
       /** Byte ranges that say nothing further, in order: the inside of administrative sections, and processing instructions. */
       readonly cuts: readonly { readonly from: number; readonly to: number }[];
     }
   | { readonly ok: false; readonly says: string; readonly line: number };
 
+/** The first element of a manifest. */
+const MANIFEST = 'batch';
+
 /**
  * Decides whether bytes, known to be UTF-8, are well-formed XML 1.0 with namespaces and without a DOCTYPE. On its way it takes the wanted
- * leaves of METS administrative sections, which repeat a few elements thousands of times, and builds the tree of the rest of a METS
- * document. A document of another kind is left to the parser.
+ * leaves of METS administrative sections, which repeat a few elements thousands of times, and builds the tree of the rest of the document.
+ * A manifest, of which a batch has one, is left to the parser.
  */
 export function passGate(bytes: Buffer, wanted: ReadonlySet<string>): GateResult {
   const cuts: { from: number; to: number }[] = [];
   const administrative = administrativeReader(wanted);
   const tree = treeReader();
-  let isMets = false;
+  let isOurs = true;
   // Depth of the administrative section being read, and where its inside begins; 0 outside of one.
   let section = 0;
   let from = 0;
   const reader: XmlReader = {
     open: (scan, name) => {
-      if (scan.depth === 1) isMets = name.local === 'mets';
+      if (scan.depth === 1) isOurs = name.local !== MANIFEST;
       if (section === 0) {
-        if (isMets) tree.open(scan, name);
+        if (isOurs) tree.open(scan, name);
         if (name.local !== 'amdSec') return;
         section = scan.depth;
         from = scan.at;
@@ -41,7 +44,7 @@ export function passGate(bytes: Buffer, wanted: ReadonlySet<string>): GateResult
     },
     text: (scan, start, end, literal) => {
       if (section > 0) administrative.text(scan, start, end, literal);
-      else if (isMets) tree.text(scan, start, end, literal);
+      else if (isOurs) tree.text(scan, start, end, literal);
     },
     close: (scan, name) => {
       if (section > 0) {
@@ -51,7 +54,7 @@ export function passGate(bytes: Buffer, wanted: ReadonlySet<string>): GateResult
         // An empty element such as <amdSec/> holds nothing to cut.
         if (scan.tagStart > from) cuts.push({ from, to: scan.tagStart });
       }
-      if (isMets) tree.close(scan, name);
+      if (isOurs) tree.close(scan, name);
     },
     // The parser cannot read an instruction with an apostrophe in it.
     instruction: (start, end) => {
@@ -60,7 +63,7 @@ export function passGate(bytes: Buffer, wanted: ReadonlySet<string>): GateResult
   };
   const fault = scanXml(bytes, reader);
   if (fault !== null) return { ok: false, says: faultInWords(fault), line: lineOf(bytes, fault.offset) };
-  return { ok: true, leaves: administrative.leaves, mets: tree.root(), cuts };
+  return { ok: true, leaves: administrative.leaves, tree: tree.root(), cuts };
 }
 
 /** The line of an offset, counted from 1. */

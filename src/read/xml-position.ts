@@ -12,6 +12,8 @@ export interface XmlScan {
   /** Number of open elements, the one just opened or about to be closed included. */
   depth: number;
   attributeCount: number;
+  /** Elements and attributes so far. */
+  parts: number;
   readonly attributeNames: XmlName[];
   readonly valueStarts: number[];
   readonly valueEnds: number[];
@@ -38,6 +40,10 @@ export interface XmlReader {
 
 /** How deep elements may be nested. */
 export const DEEPEST = 256;
+/** How many elements and attributes a document may have together. */
+export const MOST_PARTS = 2_000_000;
+/** How many bytes of text one element or attribute may hold, where it is kept. */
+export const LONGEST_TEXT = 1_000_000;
 
 /** A scan at the first byte of a document. */
 export function newScan(bytes: Buffer): XmlScan {
@@ -48,6 +54,7 @@ export function newScan(bytes: Buffer): XmlScan {
     tagStart: 0,
     depth: 0,
     attributeCount: 0,
+    parts: 0,
     attributeNames: [],
     valueStarts: [],
     valueEnds: [],
@@ -77,6 +84,11 @@ export function fail(scan: XmlScan, says: string, at: number): false {
 export function refuse(scan: XmlScan, says: string, at: number): false {
   if (scan.fault === null) scan.refused = true;
   return fail(scan, says, at);
+}
+
+/** Gives up a document with more text in one place than anybody wrote there by hand. */
+export function refuseText(scan: XmlScan, where: string, at: number): false {
+  return refuse(scan, `holds more than ${String(LONGEST_TEXT)} bytes of text in one ${where}, and no document of a newspaper does`, at);
 }
 
 /** What is wrong with a document and where. */

@@ -79,7 +79,7 @@ function textRun(scan: XmlScan, reader: XmlReader): boolean {
   }
   scan.at = at;
   reader.text(scan, from, at, false);
-  return true;
+  return scan.fault === null;
 }
 
 function cdata(scan: XmlScan, reader: XmlReader): boolean {
@@ -88,7 +88,7 @@ function cdata(scan: XmlScan, reader: XmlReader): boolean {
   if (close < 0) return fail(scan, 'a CDATA section is not closed', scan.at);
   scan.at = close + 3;
   reader.text(scan, from, close, true);
-  return true;
+  return scan.fault === null;
 }
 
 function comment(scan: XmlScan): boolean {

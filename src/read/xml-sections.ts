@@ -1,7 +1,7 @@
 import { attributeText, attributeValue } from './xml-attributes.js';
 import { isSpace } from './xml-characters.js';
 import { NO_PREFIX, XMLNS_PREFIX } from './xml-names.js';
-import type { XmlReader, XmlScan } from './xml-position.js';
+import { LONGEST_TEXT, refuseText, type XmlReader, type XmlScan } from './xml-position.js';
 import { textBetween } from './xml-text.js';
 import type { XmlAttribute, XmlElement } from './xml-tree.js';
 
@@ -29,7 +29,8 @@ export function administrativeReader(wanted: ReadonlySet<string>): XmlReader & {
     },
     text: (scan, from, to, literal) => {
       if (leaf === '') return;
-      text += textBetween(scan.bytes, from, to, literal);
+      if (text.length + to - from > LONGEST_TEXT) refuseText(scan, 'element', from);
+      else text += textBetween(scan.bytes, from, to, literal);
     },
     close: (scan) => {
       if (leaf !== '') leaves.push({ section, name: leaf, text: text.trim() });
@@ -43,31 +44,43 @@ export function administrativeReader(wanted: ReadonlySet<string>): XmlReader & {
 interface Growing {
   readonly name: string;
   readonly attributes: readonly XmlAttribute[];
-  readonly children: Growing[];
+  children: XmlElement[];
   text: string;
 }
 
+/** A file inside the document, in Base64 (METS 1.12.1, binData): its text may be long and says nothing. */
+const BASE64 = 'binData';
+
+/** What the many elements without attributes or children share. */
+const NO_ATTRIBUTES: readonly XmlAttribute[] = [];
+const NO_CHILDREN: XmlElement[] = [];
+
 /** Reads along and keeps what it is told of as a tree, the same as the parser would build; `root` is null until it is told of an element. */
 export function treeReader(): XmlReader & { readonly root: () => XmlElement | null } {
-  let root: Growing | null = null;
   const open: Growing[] = [];
+  let root: Growing | null = null;
+  let innermost: Growing | null = null;
   return {
     root: () => root,
     open: (scan, name) => {
-      const element: Growing = { name: name.local, attributes: attributesOf(scan), children: [], text: '' };
-      const parent = open.at(-1);
-      if (parent === undefined) root = element;
-      else parent.children.push(element);
+      const element: Growing = { name: name.local, attributes: attributesOf(scan), children: NO_CHILDREN, text: '' };
+      if (innermost === null) root = element;
+      else {
+        if (innermost.children === NO_CHILDREN) innermost.children = [];
+        innermost.children.push(element);
+      }
       open.push(element);
+      innermost = element;
     },
     text: (scan, from, to, literal) => {
-      const element = open.at(-1);
       // The white space that sets tags apart is most of the text, and nobody asks for it.
-      if (element === undefined || (element.text === '' && isBlank(scan, from, to))) return;
-      element.text += textBetween(scan.bytes, from, to, literal);
+      if (innermost === null || (innermost.text === '' && isBlank(scan, from, to)) || innermost.name === BASE64) return;
+      if (innermost.text.length + to - from > LONGEST_TEXT) refuseText(scan, 'element', from);
+      else innermost.text += textBetween(scan.bytes, from, to, literal);
     },
     close: () => {
       open.pop();
+      innermost = open.at(-1) ?? null;
     },
     instruction: () => undefined,
   };
@@ -79,6 +92,7 @@ function isBlank(scan: XmlScan, from: number, to: number): boolean {
 }
 
 function attributesOf(scan: XmlScan): readonly XmlAttribute[] {
+  if (scan.attributeCount === 0) return NO_ATTRIBUTES;
   const attributes: XmlAttribute[] = [];
   for (let at = 0; at < scan.attributeCount; at += 1) {
     const name = scan.attributeNames[at];

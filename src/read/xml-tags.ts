@@ -3,7 +3,7 @@ import { inName, isSpace } from './xml-characters.js';
 import { readName } from './xml-name-reader.js';
 import type { XmlName } from './xml-names.js';
 import { enterElement, leaveElement } from './xml-namespaces.js';
-import { DEEPEST, fail, openName, refuse, type XmlReader, type XmlScan } from './xml-position.js';
+import { DEEPEST, fail, MOST_PARTS, openName, refuse, type XmlReader, type XmlScan } from './xml-position.js';
 
 /** Reads a start tag with its attributes, or an empty element whole. */
 export function openTag(scan: XmlScan, reader: XmlReader): boolean {
@@ -42,6 +42,9 @@ export function openTag(scan: XmlScan, reader: XmlReader): boolean {
     if (!attribute(scan)) return false;
   }
   if (!namesAgree(scan, name)) return false;
+  scan.parts += 1 + scan.attributeCount;
+  if (scan.parts > MOST_PARTS)
+    return refuse(scan, `has more than ${String(MOST_PARTS)} elements and attributes, and no document of a newspaper does`, scan.tagStart);
   reader.open(scan, name);
   return empty ? leave(scan, reader, name) : true;
 }

@@ -97,7 +97,7 @@ export function readPart(
 ): { readonly facts: WrittenFacts; readonly copies: readonly WrittenCopy[] } {
   const facts: Partial<Record<FactName, string>> = {};
   const copies: WrittenCopy[] = [];
-  for (const [fact, rule] of Object.entries(profile.facts[part]) as [FactName, FactRule][]) {
+  for (const { fact, rule, once, kind } of rulesOf(profile, part)) {
     let used: FactSource | null = null;
     for (const source of rule.sources) {
       const [found] = lookup(source, fact, rule, places);
@@ -107,12 +107,10 @@ export function readPart(
       seen?.(part, fact, source, found.text, places.document);
       break;
     }
-    const once = STATED_ONCE.get(fact);
     const read = facts[fact];
     if (used !== null && read !== undefined && once !== undefined)
       for (const { text, place } of statedAgain(used, fact, rule, places))
         if (text !== read) copies.push({ fact: once, source: STATED_AGAIN, text, beside: read, place });
-    const kind = COPIED_FACTS.get(fact);
     if (rule.copies === undefined || kind === undefined) continue;
     const names = new Set<string>(used !== null && isName(used) ? [facts[fact] ?? ''] : []);
     for (const source of rule.copies) {
@@ -127,6 +125,28 @@ export function readPart(
     }
   }
   return { facts, copies };
+}
+
+/** The rule of one fact, with what its copies and second statements are called. */
+interface PartRule {
+  readonly fact: FactName;
+  readonly rule: FactRule;
+  readonly once: Copy['fact'] | undefined;
+  readonly kind: Copy['fact'] | undefined;
+}
+
+const rulesByProfile = new WeakMap<Profile, Map<DocumentPart, readonly PartRule[]>>();
+
+function rulesOf(profile: Profile, part: DocumentPart): readonly PartRule[] {
+  const byPart = rulesByProfile.get(profile) ?? new Map<DocumentPart, readonly PartRule[]>();
+  rulesByProfile.set(profile, byPart);
+  const known = byPart.get(part);
+  if (known !== undefined) return known;
+  const rules = (Object.entries(profile.facts[part]) as [FactName, FactRule][]).map(
+    ([fact, rule]): PartRule => ({ fact, rule, once: STATED_ONCE.get(fact), kind: COPIED_FACTS.get(fact) }),
+  );
+  byPart.set(part, rules);
+  return rules;
 }
 
 /** The number on the film that the name of a page's file carries by the profile; undefined where it carries none. */
@@ -157,7 +177,7 @@ function lookup(source: FactSource, fact: FactName, rule: FactRule, places: Part
         : picked(text, source.pattern, fact, { shape: rule.shape, folder: lastPart(folderOf(document)) });
     return found === null || found === '' ? [] : [{ text: shortened(found), where, place: at }];
   };
-  const below = (root: XmlElement | null | undefined, path: string): string | null => (root == null ? null : readFirst(root, [path]));
+  const below = (root: XmlElement | null | undefined, path: string): string | null => (root == null ? null : readFirst(root, path));
   switch (source.in) {
     case 'section':
       return inSections(source.path, places.sections, place).flatMap((found) => pick(found.text, found.where, place));
@@ -195,17 +215,21 @@ function lookup(source: FactSource, fact: FactName, rule: FactRule, places: Part
 function statedAgain(source: FactSource, fact: FactName, rule: FactRule, places: PartPlaces): readonly Pick<Found, 'text' | 'place'>[] {
   const path = typeof source === 'string' ? source : source.in === 'section' ? source.path : null;
   if (path === null) return [];
+  const all =
+    places.sections.length === 1
+      ? readAll(places.sections[0] as XmlElement, path)
+      : places.sections.flatMap((section) => readAll(section, path));
+  // One text is the one that was read; a longer one may be read otherwise when it is cut.
+  if (all.length === 1 && shortened(all[0] ?? '') === all[0]) return [];
   const pattern = typeof source !== 'string' && 'pattern' in source ? source.pattern : undefined;
   const context = { shape: rule.shape, folder: lastPart(folderOf(places.document)) };
-  const texts = places.sections
-    .flatMap((section) => readAll(section, path))
-    .flatMap((text) => (pattern === undefined ? text : (picked(text, pattern, fact, context) ?? [])));
+  const texts = all.flatMap((text) => (pattern === undefined ? text : (picked(text, pattern, fact, context) ?? [])));
   return [...new Set(texts.map((text) => shortened(text)))].map((text) => ({ text, place: places.place }));
 }
 
 function inSections(path: string, sections: readonly XmlElement[], place: Place): readonly Found[] {
   for (const section of sections) {
-    const text = readFirst(section, [path]);
+    const text = readFirst(section, path);
     if (text !== null) return [{ text: shortened(text), where: nameOf(path), place }];
   }
   return [];
@@ -243,5 +267,6 @@ function isName(source: FactSource): boolean {
 }
 
 function sameSource(a: FactSource, b: FactSource): boolean {
-  return a === b || JSON.stringify(a) === JSON.stringify(b);
+  if (a === b) return true;
+  return typeof a !== 'string' && typeof b !== 'string' && a.in === b.in && JSON.stringify(a) === JSON.stringify(b);
 }

@@ -100,7 +100,7 @@ function readPage(
   const { page, absentPage } = reading.profile.documents;
   const document = openDocument(reading, file);
   const mods = document.ok ? descendants(document.root, 'mods')[0] : undefined;
-  const name = lastPart(file.path);
+  const { name } = file;
   const parts = matchName(name, page.names) ?? matchName(name, absentPage.names);
   if (mods === undefined) {
     const says = document.ok ? `It should hold MODS, but its first element is "${shortened(document.root.name)}".` : document.says;
@@ -124,9 +124,9 @@ function readPage(
 /** The files that stand beside a page document under its name, with what a MIX document gives of the image. A page known to be missing has none. */
 function companionsOf(reading: Reading, file: BatchFile): readonly DraftFile[] {
   const { documents, files } = reading.profile;
-  const name = lastPart(file.path);
+  const { name } = file;
   if (matchName(name, documents.absentPage.names) !== null) return [];
-  const folder = folderOf(file.path);
+  const { folder } = file;
   const stem = name.replace(/\.mods\.xml$/i, '');
   const { bytes, ...size } = imageData(reading, `${folder === '' ? '' : `${folder}/`}${stem}.mix.xml`);
   return files.companions.map(({ use, ending }) => {

@@ -8,7 +8,7 @@ import { UNREAD } from '../received/kinds-of-things.js';
 import { compareTwins, statementsOf } from '../twins.js';
 import { type DocumentChoice, groupCopies } from '../variants.js';
 import { shortened } from '../vendor-text.js';
-import { type BatchFile, type BatchIndex, folderOf, lastPart } from '../walk.js';
+import { type BatchFile, type BatchIndex, lastPart } from '../walk.js';
 import type { XmlDocument } from '../xml.js';
 import { attribute, type XmlElement } from '../xml-tree.js';
 import { readIssueDocument } from './issue-document.js';
@@ -42,7 +42,7 @@ export function findIssueMets(index: BatchIndex, profile: Profile, mostGlances =
     if (isNamed(file, manifest)) manifests.push(file);
     else if (isNamed(file, issue)) {
       documents.push(file);
-      issueFolders.add(folderOf(file.path));
+      issueFolders.add(file.folder);
     } else undecided.push(file);
   }
   const others: { file: BatchFile; glance: RootGlance | null }[] = [];
@@ -50,7 +50,7 @@ export function findIssueMets(index: BatchIndex, profile: Profile, mostGlances =
   let glances = 0;
   for (const file of undecided) {
     if (glances >= mostGlances) break;
-    if (issueFolders.has(folderOf(file.path)) && frameInName(profile, file.path) !== undefined) continue;
+    if (issueFolders.has(file.folder) && frameInName(profile, file.name) !== undefined) continue;
     const named = isNamed(file, reel);
     glances += 1;
     const glance = looks || named ? glanceAtRoot(file) : null;
@@ -63,8 +63,7 @@ export function findIssueMets(index: BatchIndex, profile: Profile, mostGlances =
 }
 
 function isNamed(file: BatchFile, rule: DocumentRule): boolean {
-  const folder = lastPart(folderOf(file.path));
-  return matchName(lastPart(file.path), rule.names, { folder }) !== null;
+  return rule.names.length > 0 && matchName(file.name, rule.names, { folder: lastPart(file.folder) }) !== null;
 }
 
 /** Whether a document of this kind begins with such an element; its TYPE is not asked. */
@@ -272,7 +271,7 @@ function knownOf(
   file: BatchFile,
   entry: ManifestEntry | null,
 ): { title: string | null; date: string | null; edition: number | null; reel: string | null } {
-  const name = matchName(lastPart(file.path), reading.profile.documents.issue.names);
+  const name = matchName(file.name, reading.profile.documents.issue.names);
   const places = { sections: [], document: file.path, listed: lineOf(entry), place: { document: file.path } };
   const { facts, copies } = readPart(reading.profile, 'issue', places, null);
   const copied = (fact: 'date' | 'edition'): string | undefined => facts[fact] ?? copies.find((copy) => copy.fact === fact)?.text;

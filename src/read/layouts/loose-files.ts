@@ -4,7 +4,7 @@ import { glanceAtRoot } from '../kinds.js';
 import { matchName } from '../name-pattern.js';
 import { readPageText } from '../page-text.js';
 import { lookForFile, noteUnreadable, openDocument, type Reading } from '../reading.js';
-import { type BatchFile, folderOf, lastPart } from '../walk.js';
+import { type BatchFile, type BatchIndex, folderOf, lastPart } from '../walk.js';
 
 /** Frames in the folders for what could not be placed in an issue, each once, however many files it has. */
 export function looseFrames(reading: Reading): readonly WrittenLooseFrame[] {
@@ -14,10 +14,8 @@ export function looseFrames(reading: Reading): readonly WrittenLooseFrame[] {
     string,
     { frame: string; reel: string; reelFolder: string; folder: string; document: string; files: PageFile[] }
   >();
-  for (const file of reading.index.files) {
-    const folder = folderOf(file.path);
-    const name = lastPart(file.path);
-    if (matchName(lastPart(folder), folders.unmatched) === null) continue;
+  for (const file of filesIn(reading, folders.unmatched)) {
+    const { folder, name } = file;
     const parts = matchName(name, folders.unmatchedFile);
     const frame = parts?.get('frame');
     // What carries no frame number is nobody's, and told with everything that no document names.
@@ -43,6 +41,20 @@ export function looseFrames(reading: Reading): readonly WrittenLooseFrame[] {
   }));
 }
 
+const filesByPatterns = new WeakMap<BatchIndex, Map<readonly string[], readonly BatchFile[]>>();
+
+/** The files of every folder whose name fits, in the order of their paths. */
+function filesIn({ index }: Reading, patterns: readonly string[]): readonly BatchFile[] {
+  const byPatterns = filesByPatterns.get(index) ?? new Map<readonly string[], readonly BatchFile[]>();
+  filesByPatterns.set(index, byPatterns);
+  const known = byPatterns.get(patterns);
+  if (known !== undefined) return known;
+  const files = [...index.byFolder].flatMap(([folder, own]) => (matchName(lastPart(folder), patterns) === null ? [] : own));
+  files.sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
+  byPatterns.set(patterns, files);
+  return files;
+}
+
 /** An XML file beside a frame that has no document: nothing is taken from it, but it must be whole. Page text is read where the user asked for it. */
 function checkSideFile(reading: Reading, file: BatchFile): void {
   if (!/\.xml$/i.test(file.path)) return;
@@ -61,10 +73,8 @@ function checkSideFile(reading: Reading, file: BatchFile): void {
 /** The targets of the work shift lie outside the folders of the films and belong to none of them: they are there, and nothing is compared with them. */
 export function claimShiftTargets(reading: Reading, filmFolders: ReadonlySet<string>): void {
   const { folders } = reading.profile;
-  for (const file of reading.index.files) {
-    const folder = folderOf(file.path);
-    if (filmFolders.has(folderOf(folder)) || matchName(lastPart(folder), folders.target) === null) continue;
-    if (matchName(lastPart(file.path), folders.targetFile) === null) continue;
+  for (const file of filesIn(reading, folders.target)) {
+    if (filmFolders.has(folderOf(file.folder)) || matchName(file.name, folders.targetFile) === null) continue;
     reading.received.file(file.path, 'compared');
     checkSideFile(reading, file);
   }
@@ -74,10 +84,9 @@ export function claimShiftTargets(reading: Reading, filmFolders: ReadonlySet<str
 export function targetCount(reading: Reading, filmFolder: string): number | null {
   const { folders } = reading.profile;
   const targets = new Set<string>();
-  for (const file of reading.index.files) {
-    const folder = folderOf(file.path);
-    if (folderOf(folder) !== filmFolder || matchName(lastPart(folder), folders.target) === null) continue;
-    const number = matchName(lastPart(file.path), folders.targetFile)?.get('number');
+  for (const file of filesIn(reading, folders.target)) {
+    if (folderOf(file.folder) !== filmFolder) continue;
+    const number = matchName(file.name, folders.targetFile)?.get('number');
     if (number === undefined) continue;
     targets.add(String(Number(number)));
     reading.received.file(file.path, 'compared');

@@ -3,7 +3,7 @@ import type { WrittenCopy, WrittenIssue, WrittenReel, WrittenReturn } from '../.
 import { readPart } from '../facts/part-facts.js';
 import { matchName } from '../name-pattern.js';
 import { noteUnreadable, openDocument, type Reading, settleFiles } from '../reading.js';
-import { type BatchFile, type BatchIndex, folderOf, lastPart, pathKey } from '../walk.js';
+import { type BatchFile, type BatchIndex, lastPart, pathKey } from '../walk.js';
 import { collapsed, descendants, type XmlElement } from '../xml-tree.js';
 import { readEdition } from './edition-folder.js';
 import { claimShiftTargets, looseFrames, targetCount } from './loose-files.js';
@@ -19,25 +19,36 @@ export interface PageModsFiles {
 export function findPageMods(index: BatchIndex, profile: Profile): PageModsFiles {
   const { issue, page, reel } = profile.documents;
   const found = { editions: [] as BatchFile[], pages: [] as BatchFile[], films: [] as BatchFile[] };
+  const unmatched = new Map<string, boolean>();
+  const isUnmatched = (folder: string): boolean => {
+    const known = unmatched.get(folder) ?? matchName(lastPart(folder), profile.folders.unmatched) !== null;
+    unmatched.set(folder, known);
+    return known;
+  };
+  const [isEdition, isPage, isFilm] = [endingOf(issue.names), endingOf(page.names), endingOf(reel.names)];
   for (const file of index.files) {
-    const name = lastPart(file.path);
-    const folder = lastPart(folderOf(file.path));
-    if (!/\.xml$/i.test(name) || matchName(folder, profile.folders.unmatched) !== null) continue;
-    if (hasEnding(name, issue.names)) found.editions.push(file);
-    else if (hasEnding(name, page.names)) found.pages.push(file);
-    else if (hasEnding(name, reel.names)) found.films.push(file);
+    const { name, folder } = file;
+    if (!/\.xml$/i.test(name) || isUnmatched(folder)) continue;
+    if (isEdition(name)) found.editions.push(file);
+    else if (isPage(name)) found.pages.push(file);
+    else if (isFilm(name)) found.films.push(file);
   }
   return found;
 }
 
 /** Whether a name ends as one of the patterns does after its last placeholder: a misspelt name is still the document it is. */
-function hasEnding(name: string, patterns: readonly string[]): boolean {
-  return patterns.some((pattern) => {
-    const ending = pattern.slice(pattern.lastIndexOf('}') + 1);
-    return ending !== '' && ending.toLowerCase() !== '.xml'
-      ? name.toLowerCase().endsWith(ending.toLowerCase())
-      : matchName(name, [pattern]) !== null;
-  });
+function endingOf(patterns: readonly string[]): (name: string) => boolean {
+  const endings: string[] = [];
+  const others: string[] = [];
+  for (const pattern of patterns) {
+    const ending = pattern.slice(pattern.lastIndexOf('}') + 1).toLowerCase();
+    if (ending !== '' && ending !== '.xml') endings.push(ending);
+    else others.push(pattern);
+  }
+  return (name) => {
+    const lower = name.toLowerCase();
+    return endings.some((ending) => lower.endsWith(ending)) || (others.length > 0 && matchName(name, others) !== null);
+  };
 }
 
 /** Reads a return with one MODS document per page and edition, folders per film and edition, and one document per film. */
@@ -53,7 +64,7 @@ export async function readPageMods(reading: Reading): Promise<Omit<WrittenReturn
     if (reel !== null) reels.push(reel);
     await reading.onDocument();
   }
-  claimShiftTargets(reading, new Set(found.films.map((film) => folderOf(film.path))));
+  claimShiftTargets(reading, new Set(found.films.map((film) => film.folder)));
   const loose = looseFrames(reading);
   if (found.films.length === 0) reading.remarks.push('No film document was sent.');
   return {
@@ -81,7 +92,7 @@ interface EditionGroup {
 function editionGroups(found: PageModsFiles, profile: Profile): readonly EditionGroup[] {
   const folders = new Map<string, { editions: BatchFile[]; pages: BatchFile[] }>();
   const at = (file: BatchFile): { editions: BatchFile[]; pages: BatchFile[] } => {
-    const key = folderOf(file.path);
+    const key = file.folder;
     const group = folders.get(key) ?? { editions: [], pages: [] };
     folders.set(key, group);
     return group;
@@ -115,8 +126,7 @@ function otherTitles(
   pages: readonly BatchFile[],
   profile: Profile,
 ): ReadonlyMap<string, readonly BatchFile[]> {
-  const titleOf = (file: BatchFile, patterns: readonly string[]): string | undefined =>
-    matchName(lastPart(file.path), patterns)?.get('title');
+  const titleOf = (file: BatchFile, patterns: readonly string[]): string | undefined => matchName(file.name, patterns)?.get('title');
   const known = new Set(editions.map((edition) => titleOf(edition, profile.documents.issue.names)));
   const byTitle = new Map<string, BatchFile[]>();
   if (known.size === 0 || known.has(undefined)) return byTitle;
@@ -133,8 +143,8 @@ function otherTitles(
 
 function readFilm(reading: Reading, file: BatchFile): WrittenReel | null {
   const document = openDocument(reading, file);
-  const folder = folderOf(file.path);
-  const name = matchName(lastPart(file.path), reading.profile.documents.reel.names)?.get('reel');
+  const { folder } = file;
+  const name = matchName(file.name, reading.profile.documents.reel.names)?.get('reel');
   if (!document.ok) {
     noteUnreadable(reading, file.path, document.says, document.line, { reel: name ?? null });
     return null;

@@ -42,7 +42,7 @@ export function isPageFile(path: string): boolean {
 }
 
 /** What is said of a file that is no part of the layout, by its kind and name. */
-export function whatItIs({ path, kind }: BatchFile): Unread {
+export function whatItIs({ path, kind }: Pick<BatchFile, 'path' | 'kind'>): Unread {
   if (kind !== 'file') return kind === 'link' ? UNREAD.link : UNREAD.device;
   if (THUMBNAIL.test(path)) return UNREAD.thumbnail;
   const name = lastPart(path);

@@ -80,7 +80,8 @@ function passOver(reading: Reading, { path, location, because }: PassedOver, unl
     const says = `A name in the folder "${folderOf(path) === '' ? '.' : folderOf(path)}" is not UTF-8 (it shows as "${lastPart(path)}"), so it cannot be named in XML.`;
     const instruction = 'Rename the file, and send it again.';
     reading.problems.push(problem('document-unreadable', says, { instruction, returned: path, place: { document: path } }));
-  } else if (because === 'not UTF-8' && isPageFile(path)) unlisted.push({ path, location: '', kind: 'other' });
+  } else if (because === 'not UTF-8' && isPageFile(path))
+    unlisted.push({ path, folder: folderOf(path), name: lastPart(path), location: '', kind: 'other' });
   else reading.received.file(path, 'unchecked', UNREAD[because]);
 }
 

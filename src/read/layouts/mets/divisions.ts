@@ -25,17 +25,23 @@ interface TypeRules {
   readonly types: ReadonlySet<string>;
 }
 
-const rulesByProfile = new WeakMap<Profile, readonly TypeRules[]>();
+interface KnownByProfile {
+  readonly rules: readonly TypeRules[];
+  readonly divisions: WeakMap<XmlElement, Divisions>;
+}
 
-function rulesOf(profile: Profile): readonly TypeRules[] {
-  const known = rulesByProfile.get(profile);
+const knownByProfile = new WeakMap<Profile, KnownByProfile>();
+
+function knownOf(profile: Profile): KnownByProfile {
+  const known = knownByProfile.get(profile);
   if (known !== undefined) return known;
   const rules = PARTS.map((part) => {
     const { map, types } = profile.divisions[part];
     return { part, map: map?.toLowerCase() ?? null, types: new Set(types.map(typeTail)) };
   });
-  rulesByProfile.set(profile, rules);
-  return rules;
+  const made = { rules, divisions: new WeakMap<XmlElement, Divisions>() };
+  knownByProfile.set(profile, made);
+  return made;
 }
 
 /** The divisions of a document, and the structMaps that describe once more what an earlier one describes. */
@@ -48,28 +54,37 @@ export interface Divisions {
 
 /** Reads the divisions of a document. Several structMaps may show several sides of it; one that leads to the same sections for the same parts shows nothing new. */
 export function divisionsIn(root: XmlElement, profile: Profile): Divisions {
-  const rules = rulesOf(profile);
+  const { rules, divisions } = knownOf(profile);
+  const known = divisions.get(root);
+  if (known !== undefined) return known;
+  const read = readDivisions(root, rules);
+  divisions.set(root, read);
+  return read;
+}
+
+function readDivisions(root: XmlElement, rules: readonly TypeRules[]): Divisions {
   const nodes: DivisionNode[] = [];
   const repeats: { map: number; same: boolean }[] = [];
   const led = new Map<string, readonly string[]>();
   let count = 0;
-  root.children
-    .filter(({ name }) => name === 'structMap')
-    .forEach((map, at) => {
-      const own = nodesOf(map, rules, () => (count += 1));
-      const parts = own.filter(({ part }) => part !== null);
-      const signature = parts.map(({ part, division }) => JSON.stringify([part, attribute(division, 'DMDID'), fileIdsOf(division)]));
-      const keys = parts.flatMap(({ part, division }) => {
-        const sections = attribute(division, 'DMDID') ?? '';
-        return sections === '' ? [] : [`${part ?? ''} ${sections}`];
-      });
-      const earlier = keys.map((key) => led.get(key)).find((known) => known !== undefined);
-      if (earlier !== undefined) repeats.push({ map: at + 1, same: earlier.join() === signature.join() });
-      else {
-        for (const key of keys) led.set(key, signature);
-        nodes.push(...own);
-      }
+  const maps = root.children.filter(({ name }) => name === 'structMap');
+  for (const [at, map] of maps.entries()) {
+    const own = nodesOf(map, rules, () => (count += 1));
+    // A single one repeats nothing.
+    if (maps.length === 1) return { nodes: own, repeats };
+    const parts = own.filter(({ part }) => part !== null);
+    const signature = parts.map(({ part, division }) => JSON.stringify([part, attribute(division, 'DMDID'), fileIdsOf(division)]));
+    const keys = parts.flatMap(({ part, division }) => {
+      const sections = attribute(division, 'DMDID') ?? '';
+      return sections === '' ? [] : [`${part ?? ''} ${sections}`];
     });
+    const earlier = keys.map((key) => led.get(key)).find((known) => known !== undefined);
+    if (earlier !== undefined) repeats.push({ map: at + 1, same: earlier.join() === signature.join() });
+    else {
+      for (const key of keys) led.set(key, signature);
+      nodes.push(...own);
+    }
+  }
   return { nodes, repeats };
 }
 
