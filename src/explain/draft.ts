@@ -2,7 +2,7 @@ import type { FindingCode } from '../catalogue/codes.js';
 import type { PairRef } from '../model/difference.js';
 import type { Frame } from '../model/film.js';
 import type { Finding, FrameRange, ResultPlace } from '../model/findings.js';
-import { pairOf, recordFrame, recordIssueOf, recordReelOf, returnFrame, returnIssueOf, type Scene } from './scene.js';
+import { dayKey, pairOf, recordFrame, recordIssueOf, recordReelOf, returnFrame, returnIssueOf, type Scene } from './scene.js';
 
 /** A finding before severity, id and ruling are known. */
 export type FindingDraft = Omit<Finding, 'id' | 'severity' | 'ruling' | 'answer' | 'status' | 'code' | 'scope' | 'repair'> & {
@@ -125,12 +125,13 @@ export function placesOf(scene: Scene, refs: readonly PairRef[], returnIssue: nu
   return places;
 }
 
-/** `Ost Courant of 1899-03-04`, with the edition where it is not the first. */
+/** `Ost Courant of 1899-03-04`, with the edition where it is not the first or the day has more than one. */
 export function issueName(scene: Scene, index: number | null, side: 'record' | 'return' = 'record'): string {
   const issue = side === 'record' ? recordIssueOf(scene, index) : returnIssueOf(scene, index);
   if (issue === undefined) return 'no issue';
   const name = scene.record.titles.find((title) => title.id === issue.title)?.name ?? issue.title ?? 'the title';
-  const edition = (issue.edition ?? 1) > 1 ? `, edition ${String(issue.edition)}` : '';
+  const number = issue.edition ?? (side === 'record' ? 1 : null);
+  const edition = number !== null && (number > 1 || scene.daysOfEditions[side].has(dayKey(issue))) ? `, edition ${String(number)}` : '';
   return `${name} of ${issue.date?.text ?? 'an unknown date'}${edition}`;
 }
 

@@ -35,7 +35,12 @@ export interface Scene {
   readonly pairsOfRecordIssue: ReadonlyMap<number, readonly PairRef[]>;
   /** Pairs of each document of the return, in film order. */
   readonly pairsOfReturnIssue: ReadonlyMap<number, readonly PairRef[]>;
+  /** Days of a title, as `dayKey` has them, of which a side knows a second edition. */
+  readonly daysOfEditions: Readonly<Record<'record' | 'return', ReadonlySet<string>>>;
 }
+
+/** A day of a title, whatever its edition. */
+export const dayKey = ({ title, date }: Pick<Issue, 'title' | 'date'>): string => `${title ?? ''}\n${date?.text ?? ''}`;
 
 export function setScene(
   given: Pick<Scene, 'record' | 'returned' | 'alignments' | 'differences' | 'meetings' | 'policies' | 'expected' | 'elsewhere'>,
@@ -60,7 +65,10 @@ export function setScene(
       if (theirs?.issue != null) push(pairsOfReturnIssue, theirs.issue, { alignment: a, pair: p });
     });
   });
-  return { ...base, atPair, ofField, ofMeeting, pairsOfRecordIssue, pairsOfReturnIssue };
+  const editionsOf = (issues: readonly Issue[]): ReadonlySet<string> =>
+    new Set(issues.filter(({ edition }) => (edition ?? 1) > 1).map(dayKey));
+  const daysOfEditions = { record: editionsOf(base.record.issues), return: editionsOf(base.returned.issues) };
+  return { ...base, atPair, ofField, ofMeeting, pairsOfRecordIssue, pairsOfReturnIssue, daysOfEditions };
 }
 
 /** The scene with those differences only that are not explained; what is explained is for its causes as if it agreed. */

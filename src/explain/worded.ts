@@ -21,8 +21,8 @@ const NOTHING: Readonly<Partial<Record<DifferenceField, { readonly right?: strin
   editionLabel: { given: 'no label' },
   volume: { given: 'no volume' },
   issueNumber: { given: 'no number' },
-  'not-delivered': { right: 'deliver', given: 'nothing' },
-  delivered: { right: 'hold back', given: 'delivered' },
+  'not-delivered': { right: 'to be delivered', given: 'did not come' },
+  delivered: { right: 'to be held back', given: 'delivered' },
   'number-unfilled': { given: 'nothing' },
   'extra-document': { right: 'one document', given: 'two documents' },
   file: { right: 'files', given: 'no file is named' },
@@ -66,7 +66,7 @@ function words(
       // a real date in the place of a printed one: the record has no other
       return { collation: form === 'other' && isRealDate(difference, record) ? 'as the date' : right, returned: given?.text ?? null };
     case 'delivered':
-      return { collation: 'hold back', returned: 'delivered' };
+      return { collation: 'to be held back', returned: 'delivered' };
     default:
       return { collation: right, returned: given?.text ?? nothing.given ?? null };
   }

@@ -43,7 +43,7 @@ export function irregularDays(facts: Facts): readonly Irregularity[] {
         ? `The issue of ${issue.day} prints a weekday that this day was not.`
         : jumps
           ? `The issue of ${issue.day} does not lie on the film where its day belongs.`
-          : `The issue of ${wordsOf(issue.day, issue.real)} came out on no day of the paper.`;
+          : `The issue of ${wordsOf(issue.day, issue.real)} is dated on a day on which the paper did not usually come out.`;
       return [ofIssue(issue, { code: clash ? 'weekday-clash' : 'date-off-pattern', says, likely, evidence })];
     });
   });

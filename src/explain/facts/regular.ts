@@ -36,7 +36,7 @@ export const RULES: Readonly<Record<Rule, { readonly says: string; readonly cost
   days: { says: 'the days follow one another on the film', cost: 5 },
   pattern: { says: 'the title comes out on its usual days', cost: 2 },
   printed: { says: 'what the record notes as misprinted on the paper is not the right reading', cost: 6 },
-  noted: { says: 'where the record notes what the paper prints, somebody looked', cost: 3 },
+  noted: { says: 'what the record notes from the paper itself was looked at', cost: 3 },
   numbers: { says: 'the issue numbers run on', cost: 4 },
   skips: { says: 'no issue number is skipped but for issues known to be wanting', cost: 3 },
   volumes: { says: 'a volume lasts for many issues and is followed by the next', cost: 4 },

@@ -69,13 +69,17 @@ export function judged(own: readonly Rule[], given: readonly Rule[]): Testimony 
     const balance = (mine ?? 0) - (theirs ?? 0);
     if (balance === 0) continue;
     against += balance * RULES[rule].cost;
-    evidence.push(`${capital(RULES[rule].says)}: ${times(mine ?? 0)} with the record's reading, ${times(theirs ?? 0)} with the return's.`);
+    evidence.push(`${capital(RULES[rule].says)}: ${keptOrBroken(mine ?? 0, theirs ?? 0)}.`);
   }
   return { cause: against >= AGAINST ? 'collation' : against <= -FOR ? 'vendor-metadata' : 'unclear', evidence };
 }
 
-function times(count: number): string {
-  return count === 0 ? 'no break' : count === 1 ? 'one break' : `${String(count)} breaks`;
+/** Which reading keeps to a rule and which does not. */
+function keptOrBroken(mine: number, theirs: number): string {
+  const times = (count: number): string => (count === 1 ? 'once' : `${String(count)} times`);
+  if (mine === 0) return `the record's reading keeps to that, the return's breaks it ${times(theirs)}`;
+  if (theirs === 0) return `the return's reading keeps to that, the record's breaks it ${times(mine)}`;
+  return `the record's reading breaks that ${times(mine)}, the return's ${times(theirs)}`;
 }
 
 /** Weighs the record's numbers of some frames of a reel against the return's, by whether the numbers of the film run on. */

@@ -57,8 +57,8 @@ export function missingPages(scene: Scene): Candidate[] {
           ...idsOf([...byIssue.keys()].flatMap((one) => leftFiles(scene, one))),
         ],
         field: 'deliver',
-        collation: 'deliver',
-        return: torn.length > 0 ? 'stated as absent' : unmatched ? 'delivered outside any issue' : 'nothing',
+        collation: 'to be delivered',
+        return: torn.length > 0 ? 'stated as absent' : unmatched ? 'delivered outside any issue' : 'did not come',
         says:
           torn.length > 0
             ? `${capital(pages)} of ${name} is stated as absent, but lies on ${words}.`

@@ -155,7 +155,7 @@ function invertedRun(scene: Scene, run: readonly PairRef[], held: readonly PairR
         ...ownFacts(scene, held),
       ],
       field: 'deliver',
-      collation: `deliver ${counted(lacking.length, 'frame')}, hold back ${String(held.length)}`,
+      collation: `${counted(lacking.length, 'frame')} to be delivered, ${String(held.length)} to be held back`,
       return: 'the opposite',
       says: `On ${words}, what was to be delivered was held back and what was to be held back was delivered.`,
       instruction: `Turn the choice round on ${words}: deliver ${counted(lacking.length, 'frame')}, hold back ${String(held.length)}.`,

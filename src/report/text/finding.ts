@@ -54,7 +54,8 @@ export function findingLines(finding: Finding, number: number, result: Findings,
   const say = (label: string, text: string, limit = SENTENCE): readonly string[] =>
     wrap(`${label}${short(text, limit)}`, width, indent, `${indent}  `);
   const reading = finding.collation !== null || finding.return !== null;
-  const field = finding.field === null ? '' : `, ${short(inWords(finding.field), VALUE)}`;
+  // Whether a frame is to be delivered is what the reading itself says.
+  const field = finding.field === null || finding.field === 'deliver' ? '' : `, ${short(inWords(finding.field), VALUE)}`;
   const place = whereOnFilm(finding);
   return [
     ...head.map((line, at) =>

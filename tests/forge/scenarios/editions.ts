@@ -66,8 +66,9 @@ export const EDITIONS: readonly Scenario[] = [
         title: 'sn99071102',
         date: '1907-06-14',
         edition: 2,
-        says: 'The Marlbeck Evening Call of 1907-06-14 and The Marlbeck Evening Call of 1907-06-14, edition 2 came as one issue; the second begins at frame 10.',
-        instruction: 'Split the document at frame 10: frames 10 to 13 are The Marlbeck Evening Call of 1907-06-14, edition 2 (Extra).',
+        says: 'The Marlbeck Evening Call of 1907-06-14, edition 1, and The Marlbeck Evening Call of 1907-06-14, edition 2, came as one issue; the second begins at frame 10.',
+        instruction:
+          'Split the document at frame 10: frames 10 to 13 are The Marlbeck Evening Call of 1907-06-14, edition 2 ("Extra" on the paper).',
       }),
     ],
   },
