@@ -38,8 +38,19 @@ export async function deliver(result: Findings, { formats, folder, replace, quie
   const shown = { ...linksTo(batch, folder), ...(pictures === undefined ? {} : { pictures }) };
   const files = await resultFiles(result, formats, shown, await keptRulings(folder));
   await writeResults(folder, files, replace);
-  if (quiet) return;
-  tell(`Written to ${folder}: ${files.map((file) => file.name).join(', ')}.\n`);
+  if (!quiet)
+    sayDelivered(
+      result,
+      folder,
+      files.map((file) => file.name),
+    );
+}
+
+/** Says which files of a result were written into a folder, and what came of it. */
+export function sayDelivered(result: Findings, folder: string, names: readonly string[]): void {
+  tell(
+    names.length === 0 ? `Nothing has changed: the result in ${folder} still stands.\n` : `Written to ${folder}: ${names.join(', ')}.\n`,
+  );
   sayClosing(result);
 }
 

@@ -11,6 +11,7 @@ const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
   verify: [
     'reeltally verify --collation reel-12.xlsx --batch batch_pilot --agreement agreement.json --out results',
     'reeltally verify --collation reel-12.xlsx --batch batch_pilot_2 --agreement agreement.json --earlier results/findings.json --out results-2',
+    'reeltally verify --batches batches.jsonl --if-changed --replace',
   ],
   render: [
     'reeltally render results/findings.json --format csv xlsx --out for-the-vendor',

@@ -11,6 +11,7 @@ import { TOPIC_NAMES } from './topic-names.js';
 /** The texts of the topics: written ones, and what is made from data. */
 const TOPICS: Readonly<Record<(typeof TOPIC_NAMES)[number], () => string>> = {
   agreement: () => agreementHelp(NAMED_PROFILES),
+  batches: () => written('batches'),
   codes: codesHelp,
   dossier: () => written('dossier'),
   formats: () => written('formats'),

@@ -71,6 +71,12 @@ function addVerify(program: Command, report: Report): void {
     .option('--out <folder>', 'write files into this folder instead of printing')
     .option('--format <names...>', `${FORMAT_HELP}; text when printed, all of them into a folder`)
     .option('--replace', 'write over results that are there already')
+    .option(
+      '--batches <list or folder>',
+      'verify many batches, two at a time, and print a line of JSON for each ("reeltally help batches")',
+    )
+    .option('--if-changed', 'do nothing where the result in the folder is that of the same files and of this program')
+    .option('--exit <verdict or ran>', 'ran: end with 0 whenever a result was written, whatever the verdict (verdict when left out)')
     .option('--quiet', 'say nothing on the standard error but what went wrong')
     .action(async (options: VerifyArguments) => report(import('./verify.js').then(({ verifyCommand }) => verifyCommand(options))));
 }

@@ -1,12 +1,8 @@
 import { CommanderError } from 'commander';
 import { UserMistake } from '../read/mistake.js';
 import { buildProgram } from './program.js';
+import { COULD_NOT_RUN, FAULT } from './run-status.js';
 import { hearStreamErrors, print, tell } from './streams.js';
-
-/** Exit status of a command that could not run, which the user can mend. */
-const COULD_NOT_RUN = 3;
-/** Exit status of a fault of the program. */
-const FAULT = 4;
 
 /** Runs the command line `args` (without node and script) and gives the exit status. Nothing is thrown. */
 export async function run(args: readonly string[]): Promise<number> {

@@ -29,6 +29,7 @@ export type Report = string | Uint8Array;
 export const FORMATS = [
   { name: 'text', file: 'summary.txt', load: async () => (await import('./text/index.js')).renderText },
   { name: 'json', file: 'findings.json', load: async () => (await import('./json.js')).renderJson },
+  { name: 'jsonl', file: 'summary.jsonl', load: async () => (await import('./jsonl.js')).renderJsonl },
   { name: 'csv', file: 'discrepancies.csv', load: async () => (await import('./csv.js')).renderCsv },
   { name: 'xlsx', file: 'discrepancies.xlsx', load: async () => (await import('./xlsx/index.js')).renderXlsx },
   { name: 'html', file: 'report.html', load: async () => (await import('./html/index.js')).renderHtml },

@@ -76,7 +76,7 @@ describe('the format of a result', () => {
   });
 
   it.each([
-    [['--format', 'pdf'], 'there is no format pdf. There are text, json, csv, xlsx, html, xml'],
+    [['--format', 'pdf'], 'there is no format pdf. There are text, json, jsonl, csv, xlsx, html, xml'],
     [['--format', 'text,csv'], 'Only one format can be printed at a time'],
     [['--format', ','], '--format names no format'],
   ])('%j is refused', (options, sentence) => {

@@ -7,6 +7,7 @@ import { type FileSet, fileSetIn, SET_NOTE, temporaryName } from '../../read/set
 import { CORRECTIONS_FILE, FORMATS, type Report, RULINGS_FILE } from '../../report/index.js';
 import { makeFolder } from './make-folder.js';
 import { isRunning } from './running.js';
+import { SEEN_FILE } from './seen-file.js';
 import { systemReason } from './system-reason.js';
 
 /** One file of a folder of results. */
@@ -16,7 +17,7 @@ export interface ResultFile {
 }
 
 /** Every name that a folder of results can hold. */
-const RESULT_NAMES: ReadonlySet<string> = new Set([...FORMATS.map((format) => format.file), CORRECTIONS_FILE, RULINGS_FILE]);
+const RESULT_NAMES: ReadonlySet<string> = new Set([...FORMATS.map((format) => format.file), CORRECTIONS_FILE, RULINGS_FILE, SEEN_FILE]);
 
 /** A temporary file of ours names its process, so that a later run can tell whether it was left behind. */
 const TEMPORARY = /^\..+\.reeltally-(\d{1,10})\.tmp$/;
