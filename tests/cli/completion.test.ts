@@ -24,7 +24,10 @@ describe('completion in bash', () => {
       ['check', 'convert'],
     ],
     [['sample', 'draw', '--pl'], ['--plan']],
-    [['verify', '--collation', 'reel 12.csv', '--bat'], ['--batch', '--batches']],
+    [
+      ['verify', '--collation', 'reel 12.csv', '--bat'],
+      ['--batch', '--batches'],
+    ],
     [
       ['help', 'sam'],
       ['sample', 'sampling'],
