@@ -31,7 +31,7 @@ function newestChange(path) {
 function buildIsStale() {
   if (!existsSync(stamp) || !existsSync(join(root, 'dist', 'cli', 'main.js'))) return true;
   const built = statSync(stamp).mtimeMs;
-  return ['src', 'tsconfig.json', 'package-lock.json'].some((name) => newestChange(join(root, name)) > built);
+  return ['src', 'schemas', 'tsconfig.json', 'package-lock.json'].some((name) => newestChange(join(root, name)) > built);
 }
 
 function run(what, command, args) {
@@ -49,6 +49,8 @@ if (buildIsStale()) {
   rmSync(join(root, 'dist'), { recursive: true, force: true });
   run('Building', process.execPath, [join(root, 'node_modules', 'typescript', 'bin', 'tsc'), '-p', join(root, 'tsconfig.json')]);
   run('Copying the help', process.execPath, [join(root, '.config', 'scripts', 'copy-help.mjs')]);
+  run('Compiling the schemas', process.execPath, [join(root, '.config', 'scripts', 'compile-schemas.mjs')]);
+  run('Bundling', process.execPath, [join(root, '.config', 'scripts', 'bundle.mjs')]);
   mkdirSync(join(root, 'dist'), { recursive: true });
   writeFileSync(stamp, '');
   // The time the build began, so that a change made while it ran counts as newer.

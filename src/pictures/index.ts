@@ -33,7 +33,7 @@ export async function makePictures(paths: readonly string[], wish: PictureWish =
   const work = async (): Promise<void> => {
     let child: ChildProcess | null = null;
     for (let at = next++; at < paths.length && wish.signal?.aborted !== true; at = next++) {
-      child ??= fork(new URL('./child.js', import.meta.url), { execArgv: [MEMORY], serialization: 'advanced', stdio: 'ignore' });
+      child ??= fork(new URL('../pictures/child.js', import.meta.url), { execArgv: [MEMORY], serialization: 'advanced', stdio: 'ignore' });
       const picture = await asked(child, { path: paths[at] ?? '', height: wish.height ?? HEIGHT }, wish.seconds ?? SECONDS, wish.signal);
       if (picture === null || 'broke' in picture) {
         child.kill('SIGKILL');

@@ -1,6 +1,5 @@
-import { readFileSync } from 'node:fs';
-import { Ajv2020, type ValidateFunction } from 'ajv/dist/2020.js';
-import ajvFormats from 'ajv-formats';
+import { createRequire } from 'node:module';
+import type { ValidateFunction } from 'ajv/dist/2020.js';
 import type { Account } from '../model/account.js';
 import type { Agreement } from '../model/agreement.js';
 import type { CollationRecord } from '../model/collation-record.js';
@@ -63,8 +62,6 @@ export const kindNames: Readonly<Record<JsonKind, string>> = {
   worksheet: 'a saved worksheet',
 };
 
-const kinds = Object.keys(kindNames) as readonly JsonKind[];
-
 /** Versions of the formats that are not the first one any more; an earlier version is refused by name. */
 const versions: Readonly<Partial<Record<JsonKind, number>>> = {
   agreement: 2,
@@ -84,30 +81,12 @@ export function formatOf(kind: JsonKind): string {
   return `reeltally/${named(kind)}`;
 }
 
-/** The check of one kind by its schema; `every` collects all errors instead of the first. Nothing is coerced, filled in or removed. */
+const load = createRequire(import.meta.url);
+
+/**
+ * The check of one kind by its schema; `every` collects all errors instead of the first. Nothing is coerced, filled in or removed. The checks are
+ * made when the program is built (`.config/scripts/compile-schemas.mjs`); their folder is two up from either copy of this file.
+ */
 export function schemaCheck(kind: JsonKind, every: boolean): ValidateFunction {
-  const check = checker(every).getSchema(`https://reeltally.example/schemas/${named(kind)}`);
-  if (!check) throw new Error(`The schema of ${kind} is not loaded`);
-  return check;
-}
-
-const checkers = new Map<boolean, Ajv2020>();
-
-function checker(allErrors: boolean): Ajv2020 {
-  const made = checkers.get(allErrors);
-  if (made) return made;
-  // ownProperties, because {} would otherwise pass for having `toString`; verbose gives the value and the description to the sentence.
-  // The schemas are ours: a test holds them to the meta-schema, which would cost every run more than reading its record.
-  const ajv = new Ajv2020({ strict: true, allowUnionTypes: true, ownProperties: true, allErrors, verbose: true, validateSchema: false });
-  ajvFormats.default(ajv, ['date']);
-  for (const kind of kinds) ajv.addSchema(readSchema(kind));
-  checkers.set(allErrors, ajv);
-  return ajv;
-}
-
-/** The folder `schemas` stands beside `src` and beside `dist`, two folders up from either copy of this file. */
-function readSchema(kind: JsonKind): object {
-  const parsed: unknown = JSON.parse(readFileSync(new URL(`../../schemas/${kind}.schema.json`, import.meta.url), 'utf8'));
-  if (typeof parsed !== 'object' || parsed === null) throw new Error(`The schema of ${kind} is broken`);
-  return parsed;
+  return load(`../../dist/checks/${kind}${every ? '-every' : ''}.cjs`) as ValidateFunction;
 }

@@ -12,8 +12,8 @@ export interface XmlScan {
   /** Number of open elements, the one just opened or about to be closed included. */
   depth: number;
   attributeCount: number;
-  /** Elements and attributes so far. */
-  parts: number;
+  /** How many more elements and attributes there may be. */
+  partsLeft: number;
   readonly attributeNames: XmlName[];
   readonly valueStarts: number[];
   readonly valueEnds: number[];
@@ -46,7 +46,7 @@ export const MOST_PARTS = 2_000_000;
 export const LONGEST_TEXT = 1_000_000;
 
 /** A scan at the first byte of a document. */
-export function newScan(bytes: Buffer): XmlScan {
+export function newScan(bytes: Buffer, mostParts: number): XmlScan {
   return {
     bytes,
     end: bytes.length,
@@ -54,7 +54,7 @@ export function newScan(bytes: Buffer): XmlScan {
     tagStart: 0,
     depth: 0,
     attributeCount: 0,
-    parts: 0,
+    partsLeft: mostParts,
     attributeNames: [],
     valueStarts: [],
     valueEnds: [],

@@ -1,15 +1,15 @@
 import { inMarkup, inName, inText, isIllegal, isPlainName, isSpace } from './xml-characters.js';
 import { openNameBook } from './xml-names.js';
-import { fail, newScan, openName, reference, refuse, type XmlFault, type XmlReader, type XmlScan } from './xml-position.js';
+import { fail, MOST_PARTS, newScan, openName, reference, refuse, type XmlFault, type XmlReader, type XmlScan } from './xml-position.js';
 import { closeTag, openTag } from './xml-tags.js';
 
 /**
  * Reads a document from first byte to last and tells where and how it breaks XML 1.0 (fifth edition) or Namespaces in XML 1.0 (third
- * edition), or holds a DOCTYPE; null when it does not. The bytes must be UTF-8 and known to be so, without byte order mark.
+ * edition), holds a DOCTYPE, or more than `mostParts` elements and attributes; null when it does not. The bytes must be UTF-8 and known to be so, without byte order mark.
  */
-export function scanXml(bytes: Buffer, reader: XmlReader): XmlFault | null {
+export function scanXml(bytes: Buffer, reader: XmlReader, mostParts = MOST_PARTS): XmlFault | null {
   openNameBook();
-  const scan = newScan(bytes);
+  const scan = newScan(bytes, mostParts);
   if (startsWith(scan, '<?xml') && isSpace[bytes[5] ?? 0] === 1) declaration(scan);
   while (scan.fault === null && scan.depth === 0 && scan.at < scan.end) outside(scan, reader);
   if (scan.fault === null && scan.names[0] === null) fail(scan, 'it holds no element', scan.end);

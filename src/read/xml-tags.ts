@@ -42,8 +42,8 @@ export function openTag(scan: XmlScan, reader: XmlReader): boolean {
     if (!attribute(scan)) return false;
   }
   if (!namesAgree(scan, name)) return false;
-  scan.parts += 1 + scan.attributeCount;
-  if (scan.parts > MOST_PARTS)
+  scan.partsLeft -= 1 + scan.attributeCount;
+  if (scan.partsLeft < 0)
     return refuse(scan, `has more than ${String(MOST_PARTS)} elements and attributes, and no document of a newspaper does`, scan.tagStart);
   reader.open(scan, name);
   return empty ? leave(scan, reader, name) : true;

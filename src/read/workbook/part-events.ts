@@ -1,6 +1,10 @@
-import { SaxesParser } from 'saxes';
 import { toUtf8 } from '../decode.js';
 import { UserMistake } from '../mistake.js';
+import { attributeValue } from '../xml-attributes.js';
+import { NO_PREFIX, type XmlName } from '../xml-names.js';
+import type { XmlReader, XmlScan } from '../xml-position.js';
+import { scanXml } from '../xml-scan.js';
+import { textBetween } from '../xml-text.js';
 
 /** An element of a part: its local name, its attributes by local name (those of no namespace, and `r:id` as `r:id`). */
 export interface PartElement {
@@ -43,50 +47,56 @@ const DEEPEST = 64;
 export function readPart(bytes: Buffer, where: string, reader: PartReader, vocabulary: Vocabulary = SPREADSHEETML): void {
   const decoded = toUtf8(bytes);
   if (!decoded.ok) throw new UserMistake(`${where}: ${decoded.says}`);
-  const parser = new SaxesParser({ xmlns: true, position: false });
   const path: string[] = [];
-  let depth = 0;
   // Depth at which an element of another vocabulary began; what it holds is no concern of ours.
   let strange = 0;
   const fail = (says: string): never => {
     throw new UserMistake(`${where}: ${says}; open the workbook in a spreadsheet program and save it again.`);
   };
-  parser.on('error', (error) => fail(`the part is not well-formed XML (${(error.message.split('\n')[0] ?? '').slice(0, 120)})`));
-  parser.on('doctype', () => fail('the part holds a document type declaration, which no workbook has'));
-  parser.on('opentag', (tag) => {
-    depth += 1;
-    if (depth > DEEPEST) fail(`the part is nested deeper than ${String(DEEPEST)} elements`);
-    if (strange > 0) return;
-    if (!vocabulary.namespaces.has(tag.uri)) {
-      strange = depth;
-      return;
-    }
-    path.push(tag.local);
-    const { attributes } = tag;
-    const attribute = (name: string): string | undefined => {
-      if (vocabulary.localAttributes)
-        return Object.values(attributes).find(({ local, uri }) => local === name && vocabulary.namespaces.has(uri))?.value;
-      const plain = attributes[name];
-      if (plain !== undefined && plain.uri === '') return plain.value;
-      if (!name.startsWith('r:')) return undefined;
-      return Object.values(attributes).find(({ local, uri }) => RELATIONSHIPS.has(uri) && local === name.slice(2))?.value;
-    };
-    reader.open?.({ name: tag.local, attribute }, path);
-  });
-  const text = (piece: string): void => {
-    if (strange === 0) reader.text?.(piece, path);
+  const events: XmlReader = {
+    open: (scan, name) => {
+      if (scan.depth > DEEPEST) fail(`the part is nested deeper than ${String(DEEPEST)} elements`);
+      if (strange > 0) return;
+      if (!vocabulary.namespaces.has(namespaceOf(scan, name))) {
+        strange = scan.depth;
+        return;
+      }
+      path.push(name.local);
+      reader.open?.({ name: name.local, attribute: (wanted) => attributeIn(scan, wanted, vocabulary) }, path);
+    },
+    text: (scan, from, to, literal) => {
+      if (strange === 0 && reader.text !== undefined) reader.text(textBetween(scan.bytes, from, to, literal), path);
+    },
+    close: (scan, name) => {
+      if (strange === 0) {
+        reader.close?.(name.local, path);
+        path.pop();
+      } else if (strange === scan.depth) strange = 0;
+    },
+    instruction: () => undefined,
   };
-  parser.on('text', text);
-  parser.on('cdata', text);
-  parser.on('closetag', (tag) => {
-    if (strange === 0) {
-      reader.close?.(tag.local, path);
-      path.pop();
-    }
-    if (strange === depth) strange = 0;
-    depth -= 1;
-  });
-  parser.write(decoded.utf8.toString('utf8')).close();
+  // How large a part may be is settled where it is unpacked.
+  const fault = scanXml(decoded.utf8, events, Number.POSITIVE_INFINITY);
+  if (fault === null) return;
+  if (fault.refused && fault.says.includes('DOCTYPE')) fail('the part holds a document type declaration, which no workbook has');
+  fail(`the part is not well-formed XML (${fault.says})`);
+}
+
+function namespaceOf(scan: XmlScan, name: XmlName): string {
+  return scan.scope.uris[name.prefix] ?? '';
+}
+
+/** The value of an attribute of the element just opened, by the name that its vocabulary knows it by. */
+function attributeIn(scan: XmlScan, wanted: string, { namespaces, localAttributes }: Vocabulary): string | undefined {
+  const linked = !localAttributes && wanted.startsWith('r:');
+  const local = linked ? wanted.slice(2) : wanted;
+  for (let at = 0; at < scan.attributeCount; at += 1) {
+    const name = scan.attributeNames[at];
+    if (name?.local !== local) continue;
+    const uri = name.prefix === NO_PREFIX ? '' : namespaceOf(scan, name);
+    if (localAttributes ? namespaces.has(uri) : linked ? RELATIONSHIPS.has(uri) : uri === '') return attributeValue(scan, at);
+  }
+  return undefined;
 }
 
 /** The text of an ST_Xstring (ECMA-376 part 1, section 22.9.2.19): `_x000D_` stands for the character of that number. */
