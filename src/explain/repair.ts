@@ -79,16 +79,26 @@ function at(scene: Scene, ref: PairRef): Where {
 
 const NOWHERE: Where = { document: null, element: null, frame: null };
 
+const bare = (act: Repair['do'], scene: Scene, ref: PairRef, field: string | null): Repair => ({
+  do: act,
+  ...at(scene, ref),
+  field,
+  from: null,
+  to: null,
+});
+
 /** What undoes one difference. */
 function steps(scene: Scene, difference: WordedDifference): Repair[] {
   const { field, pairs, given, expected, returnIssue } = difference;
   const document = returnIssueOf(scene, returnIssue)?.place.document ?? null;
   const reading = { from: given?.text ?? null, to: expected[0]?.text ?? null };
-  const each = (act: Repair['do'], name: string | null): Repair[] =>
-    pairs.map((ref) => ({ do: act, ...at(scene, ref), field: name, from: null, to: null }));
+  const each = (act: Repair['do'], name: string | null): Repair[] => pairs.map((ref) => bare(act, scene, ref, name));
   switch (field) {
     case 'not-scanned':
-      return each('rescan', null);
+      // a frame that is held back is only counted: nothing of it has to be scanned anew
+      return pairs.map((ref) =>
+        recordFrame(scene, ref)?.deliver === false ? bare('add', scene, ref, 'frame') : bare('rescan', scene, ref, null),
+      );
     case 'not-delivered':
       return pairs.map((ref) => addedPage(scene, ref));
     case 'delivered':

@@ -48,6 +48,7 @@ export function actInWords({ do: act, field, from, to }: Repair): string {
     case 'remove':
       return what === null ? 'take out' : `take out the ${what}${from === null ? '' : ` ${from}`}`;
     case 'add':
+      if (field === 'frame') return 'count the frame';
       return what === null ? `put in${to === null ? '' : ` as page ${to}`}` : `put in the ${what}${to === null ? '' : ` ${to}`}`;
     case 'move':
     case 'merge':

@@ -77,6 +77,11 @@ describe('a reel of 812 frames', () => {
     });
     expect(result.findings[0]?.alternatives).toHaveLength(2);
     expect(result.findings[0]?.instruction).toMatch(/^Look at the film/);
+    // what is held back is counted: nothing is scanned anew
+    expect(result.findings[0]?.repair.map(({ do: act, frame }) => [act, frame])).toEqual([
+      ['add', '41'],
+      ['renumber', '41 to 810'],
+    ]);
     expect(result.verdict.decision).toBe('accept-with-corrections');
   });
 

@@ -46,6 +46,12 @@ describe('what to mend in the vendor’s files, in words', () => {
       'frames 20 to 119: number +1',
     ],
     [
+      'a frame that is held back is counted, and nothing is scanned',
+      [step('20', { do: 'add', document: null, element: null, field: 'frame', from: null, to: null })],
+      [],
+      'frame 20: count the frame',
+    ],
+    [
       'what is too much for a row is counted',
       ['1', '2', '3', '4', '5'].map((to, at) => step(String(at), { field: 'order', from: '9', to })),
       ['a/1879090201.xml'],
