@@ -49,6 +49,9 @@ export interface Shown {
   readonly close: () => Promise<void>;
 }
 
+/** axe-core asks for the styles of what the page has put away, and Chromium remarks on that. */
+export const isOfAxe = (text: string): boolean => text.startsWith('Rendering was performed in a subtree hidden by content-visibility');
+
 export async function show(browser: Browser, report: string, options: BrowserContextOptions = {}, hash = ''): Promise<Shown> {
   const path = join(mkdtempSync(join(tmpdir(), 'reeltally-page-')), 'report.html');
   writeFileSync(path, report);
@@ -58,7 +61,9 @@ export async function show(browser: Browser, report: string, options: BrowserCon
   const complaints: string[] = [];
   const requests: string[] = [];
   const asked: string[] = [];
-  page.on('console', (message) => complaints.push(`${message.type()}: ${message.text()}`));
+  page.on('console', (message) => {
+    if (!isOfAxe(message.text())) complaints.push(`${message.type()}: ${message.text()}`);
+  });
   page.on('pageerror', (error) => complaints.push(error.message));
   page.on('request', (request) => requests.push(request.url()));
   page.on('dialog', (dialog) => {

@@ -1693,6 +1693,17 @@ export const STYLE = `${[
   '.bench .finding:not(.chosen) {',
   'display: none;',
   '}',
+  '@supports (content-visibility: hidden) {',
+  '.bench .away.away {',
+  'display: block;',
+  'content-visibility: hidden;',
+  'height: 0;',
+  'margin: 0;',
+  'padding: 0;',
+  'border: 0;',
+  'overflow: hidden;',
+  '}',
+  '}',
   '.bench .finding:target {',
   'outline: 0;',
   '}',
@@ -2328,4 +2339,4 @@ export const STYLE = `${[
 ].join('\n')}\n`;
 
 /** SHA-256 of it in base64, as a security policy names it. */
-export const STYLE_SHA256 = '3RQc/T9dc2olUEWLHEAESrrLM1sTXWeGgP5Y9Txkag8=';
+export const STYLE_SHA256 = 'AUeXF4DOIrO+GGEu72I+GOWSSSt9H9sNwfOVhYMjJ9M=';
