@@ -29,7 +29,7 @@ export interface Features {
   readonly order: Int32Array;
   /** The label's value where it is a number; 0 elsewhere. */
   readonly labelNumber: Int32Array;
-  /** Which issue of its side a place belongs to; 0 for none. */
+  /** Which issue a place belongs to, numbered as the issues first come in this sequence; 0 for none. */
   readonly issue: Int32Array;
   /** 1 for the second half of a split exposure. */
   readonly second: Int32Array;
@@ -107,4 +107,16 @@ export function fillFeatures(features: Features, at: number, frame: Frame, side:
   features.date[at] = issue.date?.uncertain === true ? 0 : code(issue.date?.day ?? issue.date?.text ?? null);
   features.datePrinted[at] = code(issue.datePrinted?.day ?? issue.datePrinted?.text ?? null);
   features.edition[at] = issue.edition ?? 0;
+}
+
+/** Numbers the issues of a sequence as they first come in it: a table of them is then as large as the reel and not as the batch. */
+export function numberIssues({ issue }: Features): void {
+  const numbers = new Map<number, number>();
+  for (let at = 0; at < issue.length; at++) {
+    const one = issue[at] ?? 0;
+    if (one === 0) continue;
+    const number = numbers.get(one) ?? numbers.size + 1;
+    numbers.set(one, number);
+    issue[at] = number;
+  }
 }

@@ -17,6 +17,9 @@ const SAME_REEL_SHARE = 0.5;
 /** Frames of a reel of the record that are to be delivered, by what they show: the numbers that they have there. */
 type Wanted = ReadonlyMap<string, ReadonlySet<string>>;
 
+/** The reels of the record that want what a key stands for, in their order. */
+type Wanting = ReadonlyMap<string, readonly number[]>;
+
 /**
  * Matches reels: by number first, where somebody wrote it, then reels that were spliced into a carrier, then by what
  * they hold, and the last one left on either side with each other. Afterwards single frames whose
@@ -33,7 +36,8 @@ export function matchReels(record: Side, returned: Side): ReelMatch[] {
       record,
     ),
   );
-  const known = returned.reels.map((reel) => knownOn(reel.frames, returned, wanted));
+  const wanting = wantingReels(wanted);
+  const known = returned.reels.map((reel) => knownOn(reel.frames, returned, record.reels.length, wanting));
   record.reels.forEach((reel, r) => {
     returned.reels.forEach((other, t) => {
       const named = other.numberInferred !== true && (other.number === reel.number || other.alsoKnownAs.includes(reel.number));
@@ -59,7 +63,7 @@ export function matchReels(record: Side, returned: Side): ReelMatch[] {
   );
   const strangers = returned.reels.flatMap((reel, t) => (!owner.has(t) && showsPages(reel) ? [t] : []));
   if (pageless.length === 1 && strangers.length === 1) give(strangers[0] ?? 0, pageless[0] ?? 0, 'content');
-  return matched(record, returned, owner, wanted);
+  return matched(record, returned, owner, wanted, wanting);
 }
 
 const showsPages = (reel: Side['reels'][number] | undefined): boolean => reel?.frames.some(({ kind }) => kind === 'page') === true;
@@ -77,14 +81,29 @@ function wantedOn(frames: readonly Frame[], record: Side): Wanted {
   return found;
 }
 
+function wantingReels(wanted: readonly Wanted[]): Wanting {
+  const reels = new Map<string, number[]>();
+  wanted.forEach((here, r) => {
+    for (const key of here.keys()) {
+      const own = reels.get(key);
+      if (own === undefined) reels.set(key, [r]);
+      else own.push(r);
+    }
+  });
+  return reels;
+}
+
 /** How many pages of a reel of the return each reel of the record wants, of how many that say what they are. */
 function knownOn(
   frames: readonly Frame[],
   returned: Side,
-  wanted: readonly Wanted[],
+  reels: number,
+  wanting: Wanting,
 ): { readonly shared: readonly number[]; readonly all: number } {
   const keys = frames.map((frame) => contentKey(frame, returned)).filter((key) => key !== null);
-  return { shared: wanted.map((here) => keys.filter((key) => here.has(key)).length), all: keys.length };
+  const shared = new Array<number>(reels).fill(0);
+  for (const key of keys) for (const r of wanting.get(key) ?? []) shared[r] = (shared[r] ?? 0) + 1;
+  return { shared, all: keys.length };
 }
 
 function matched(
@@ -92,6 +111,7 @@ function matched(
   returned: Side,
   owner: ReadonlyMap<number, { readonly reel: number; readonly by: Alignment['by'] }>,
   wanted: readonly Wanted[],
+  wanting: Wanting,
 ): ReelMatch[] {
   const lists = record.reels.map((): ReturnRef[] => []);
   const strangers: ReelMatch[] = [];
@@ -107,7 +127,7 @@ function matched(
       record,
     ),
   );
-  sendHome(lists, wanted, held, returned);
+  sendHome(lists, { wanted, wanting, held }, returned);
   const matches: ReelMatch[] = record.reels.map((_, r) => {
     const reels = [...owner].filter(([, home]) => home.reel === r).map(([t]) => t);
     const refs = lists[r] ?? [];
@@ -123,14 +143,13 @@ function matched(
 }
 
 /** Moves frames to the reel that wants them: their content is not in the reel they came under, to be delivered or held back, and the other one lacks exactly that. */
-function sendHome(lists: ReturnRef[][], wanted: readonly Wanted[], held: readonly Wanted[], returned: Side): void {
+function sendHome(lists: ReturnRef[][], asked: Pick<Homes, 'wanted' | 'wanting' | 'held'>, returned: Side): void {
   if (lists.length < 2) return;
   const present = lists.map((refs) => new Set(refs.flatMap((ref) => keysOf(frameOf(returned, ref), returned))));
   const claims = new Map<string, number>();
   for (const ref of lists.flat()) for (const key of keysOf(frameOf(returned, ref), returned)) claims.set(key, (claims.get(key) ?? 0) + 1);
-  const homes = lists.map((refs, from) =>
-    refs.map((ref) => homeOf(frameOf(returned, ref), returned, from, { wanted, held, present, claims }, ref)),
-  );
+  const known = { ...asked, present, claims };
+  const homes = lists.map((refs, from) => refs.map((ref) => homeOf(frameOf(returned, ref), returned, from, known, ref)));
   const moves = (from: number, to: number): number => homes[from]?.filter(({ reel }) => reel === to).length ?? 0;
   // Pages that would change places between two reels, few on both, carry each other's facts: the reels are right. Where they have the numbers of their own reel they are not.
   const exchanged = (from: number, to: number): boolean =>
@@ -141,7 +160,8 @@ function sendHome(lists: ReturnRef[][], wanted: readonly Wanted[], held: readonl
       const home = homes[from]?.[at] ?? { reel: from, sure: true };
       return !home.sure && home.reel !== from && exchanged(from, home.reel) ? from : home.reel;
     };
-    lists[from] = [...(lists[from] ?? []).filter((ref) => !refs.includes(ref)), ...refs.filter((_, at) => leaving(at) === from)];
+    const own = new Set(refs);
+    lists[from] = [...(lists[from] ?? []).filter((ref) => !own.has(ref)), ...refs.filter((_, at) => leaving(at) === from)];
     refs.forEach((ref, at) => {
       const home = leaving(at);
       if (home !== from) lists[home]?.push(ref);
@@ -151,6 +171,7 @@ function sendHome(lists: ReturnRef[][], wanted: readonly Wanted[], held: readonl
 
 interface Homes {
   readonly wanted: readonly Wanted[];
+  readonly wanting: Wanting;
   readonly held: readonly Wanted[];
   readonly present: readonly ReadonlySet<string>[];
   /** How many pages of the return say that they are this one. */
@@ -162,21 +183,20 @@ function homeOf(
   frame: Frame,
   returned: Side,
   from: number,
-  { wanted, held, present, claims }: Homes,
+  { wanted, wanting, held, present, claims }: Homes,
   ref: ReturnRef,
 ): { readonly reel: number; readonly sure: boolean } {
   const stays = { reel: from, sure: true };
   const keys = keysOf(frame, returned);
   // by its place alone a page is known only where its number is the same as well
   const own = numberOf(frame);
-  const known = (here: Wanted, each: string): boolean =>
-    here.has(each) && (each === keys[0] || (own !== '' && here.get(each)?.has(own) === true));
-  const key = keys.find((each) => wanted.some((here) => known(here, each)));
+  const known = (reel: number, each: string): boolean => each === keys[0] || (own !== '' && wanted[reel]?.get(each)?.has(own) === true);
+  const key = keys.find((each) => wanting.get(each)?.some((reel) => known(reel, each)) === true);
   if (key === undefined || wanted[from]?.has(key) === true) return stays;
   // what more pages say of themselves than there are tells of none of them where it is
-  const there = wanted.reduce((sum, here) => sum + (here.get(key)?.size ?? 0), 0);
+  const others = wanting.get(key) ?? [];
+  const there = others.reduce((sum, reel) => sum + (wanted[reel]?.get(key)?.size ?? 0), 0);
   if ((claims.get(key) ?? 0) > there) return stays;
-  const others = wanted.flatMap((here, r) => (here.has(key) ? [r] : []));
   const [home] = others;
   if (others.length !== 1 || home === undefined || present[home]?.has(key) === true) return stays;
   const sure = own !== '' && wanted[home]?.get(key)?.has(own) === true;

@@ -1,7 +1,7 @@
 import type { ReturnRef } from '../model/alignment.js';
 import type { Frame, FrameNumber, Reel, Side } from '../model/film.js';
 import type { Sequence } from './cheapest.js';
-import { type Dictionary, emptyFeatures, type Features, fillFeatures, KIND } from './features.js';
+import { type Dictionary, emptyFeatures, type Features, fillFeatures, KIND, numberIssues } from './features.js';
 
 /** A place of the record: one of its frames, or null for a number that the record passes over. */
 export interface RecordPlace {
@@ -56,6 +56,7 @@ export function recordSequence(
     // a return without letters numbers the halves on: each of them is a whole place there
     if (!lettered) features.second[at] = 0;
   });
+  numberIssues(features);
   const ends = (at: number): boolean => features.kind[at] === KIND.page || (tail === 'target' && features.kind[at] === KIND.target);
   if (tail !== 'unmatched') for (let at = places.length - 1; at >= 0 && !ends(at); at--) free[at] = 1;
   if (freeLead) for (let at = 0; at < places.length && features.kind[at] !== KIND.page; at++) free[at] = 1;
@@ -153,6 +154,7 @@ export function returnSequence(places: readonly ReturnPlace[], side: Side, code:
     features.kind[at] = second ? KIND.emptyHalf : KIND.empty;
     if (second || place.exposure === null) free[at] = 1;
   });
+  numberIssues(features);
   return { features, free };
 }
 

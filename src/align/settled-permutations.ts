@@ -67,12 +67,15 @@ function endOf(places: readonly Place[], from: number): number | null {
   const [first] = places.slice(from, from + 1);
   if (first === undefined || first.mine === first.theirs) return null;
   const [wanted, came] = [new Set<string>(), new Set<string>()];
+  let lacking = 0;
   for (let at = from; at < Math.min(places.length, from + LONGEST); at++) {
     const place = places[at];
     if (place === undefined || wanted.has(place.mine) || came.has(place.theirs)) return null;
     wanted.add(place.mine);
+    if (!came.has(place.mine)) lacking += 1;
     came.add(place.theirs);
-    if ([...wanted].every((key) => came.has(key))) return at + 1;
+    if (wanted.has(place.theirs)) lacking -= 1;
+    if (lacking === 0) return at + 1;
   }
   return null;
 }
