@@ -1,13 +1,19 @@
-import type { Pair } from '../model/alignment.js';
+import type { Pair, ReturnRef } from '../model/alignment.js';
 import type { FrameNumber, Reel, Side } from '../model/film.js';
 
 /**
  * Gives the frames under which nothing was delivered the number that their neighbours give them. A run of empty numbers can be shared out
  * among blanks and halves in several ways that cost the same; only what lies on both sides of it is known. So each of them is as far off as the
  * page before it, and after a frame that only one side has as far off as the page behind it. A return without letters numbers the halves of an exposure
- * on: each further half puts what follows one further off.
+ * on: each further half puts what follows one further off. Pages whose own numbers are slips count with the numbers that they would have without.
  */
-export function countEmptyPlaces(pairs: readonly Pair[], reel: Reel, returned: Side, lettered: boolean): Pair[] {
+export function countEmptyPlaces(
+  pairs: readonly Pair[],
+  reel: Reel,
+  returned: Side,
+  lettered: boolean,
+  undone: ReadonlyMap<ReturnRef, FrameNumber>,
+): Pair[] {
   const result = [...pairs];
   const own = (at: number): FrameNumber | null => reel.frames[pairs[at]?.record ?? -1]?.frame ?? null;
   const counted = (at: number): number => (!lettered && own(at) !== null && own(at)?.exposure === own(at - 1)?.exposure ? 1 : 0);
@@ -16,7 +22,7 @@ export function countEmptyPlaces(pairs: readonly Pair[], reel: Reel, returned: S
     const pair = pairs[at];
     if (pair?.record == null || pair.returned === null || pair.how === 'moved') return null;
     const mine = reel.frames[pair.record]?.frame?.exposure;
-    const theirs = returned.reels[pair.returned.reel]?.frames[pair.returned.frame]?.frame?.exposure;
+    const theirs = (undone.get(pair.returned) ?? returned.reels[pair.returned.reel]?.frames[pair.returned.frame]?.frame)?.exposure;
     return mine === undefined || theirs === undefined ? null : theirs - mine;
   };
   let at = 0;

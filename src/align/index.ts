@@ -5,6 +5,7 @@ import { copiedDocuments, withCopies } from './copied-documents.js';
 import { COST } from './cost.js';
 import { matchedByDocuments } from './document-homes.js';
 import { countEmptyPlaces } from './empty-places.js';
+import { type Undone, withoutExcursions } from './excursions.js';
 import { dictionary } from './features.js';
 import { contentKey, orderKey, uniqueKeys } from './keys.js';
 import { pairMoved } from './moves.js';
@@ -96,7 +97,56 @@ function alignReel(match: ReelMatch, record: Side, returned: Side, countedOn: (r
     return frame === null ? null : { ...frame, exposure: frame.exposure + (offsets.get(ref) ?? 0) };
   };
   const straight = own.filter((ref) => !strays.has(ref));
-  const refs = offsets.size === 0 ? straight : straight.sort((a, b) => compareNumbers(number(a), number(b)));
+  const way = inOrder(offsets.size === 0 ? straight : sortedBy(straight, number), number, countedOn, reel, record, returned);
+  const undone = way.cost === 0 ? null : withoutExcursions(straight, number, reel, record, returned, way.lettered);
+  const other = undone === null ? null : followedWithout(undone, straight, number, countedOn, reel, record, returned);
+  const isOther = other !== null && other.cost < way.cost;
+  const { found, cost, lettered } = isOther ? other : way;
+  for (const ref of strays) {
+    found.push({ record: null, returned: ref, slot: true, exposure: frameOf(returned, ref).frame?.exposure ?? null, how: 'order' });
+  }
+  const given = isOther && undone !== null ? undone.numbers : new Map<ReturnRef, FrameNumber>();
+  const counted = countEmptyPlaces(settled(found, reel, record, returned), reel, returned, lettered, given);
+  const pairs = withCopies(counted, copies, returned);
+  return { ...base, pairs, reversals: runsOf(pairs), cost };
+}
+
+type Numbers = (ref: ReturnRef) => FrameNumber | null;
+
+const sortedBy = (refs: readonly ReturnRef[], number: Numbers): ReturnRef[] =>
+  [...refs].sort((a, b) => compareNumbers(number(a), number(b)));
+
+/** The film followed as if some slips of the numbers were undone, at what that costs more. */
+function followedWithout(
+  undone: Undone,
+  refs: readonly ReturnRef[],
+  number: Numbers,
+  countedOn: (ref: ReturnRef) => boolean,
+  reel: Reel,
+  record: Side,
+  returned: Side,
+): Way {
+  const numbers: Numbers = (ref) => undone.numbers.get(ref) ?? number(ref);
+  const way = inOrder(sortedBy(refs, numbers), numbers, countedOn, reel, record, returned);
+  return { ...way, cost: way.cost + undone.cost };
+}
+
+/** The pairs of an alignment, what it costs, and whether the return letters halves. */
+interface Way {
+  readonly found: Pair[];
+  readonly cost: number;
+  readonly lettered: boolean;
+}
+
+/** Frames of the return in the order of their numbers, aligned with those of a reel at the lowest cost. */
+function inOrder(
+  refs: readonly ReturnRef[],
+  number: Numbers,
+  countedOn: (ref: ReturnRef) => boolean,
+  reel: Reel,
+  record: Side,
+  returned: Side,
+): Way {
   const frames = refs.map((ref) => frameOf(returned, ref));
   // a reel of which no page was delivered shows no letters either
   const lettered = usesLetters(frames) || (!frames.some((frame) => frame.kind === 'page') && usesLetters(reel.frames));
@@ -123,15 +173,11 @@ function alignReel(match: ReelMatch, record: Side, returned: Side, countedOn: (r
     }
     found.push({ ...shared, record: frame, returned: place?.ref ?? null });
   }
-  for (const ref of strays) {
-    found.push({ record: null, returned: ref, slot: true, exposure: frameOf(returned, ref).frame?.exposure ?? null, how: 'order' });
-  }
-  const pairs = withCopies(settled(found, reel, record, returned, lettered), copies, returned);
-  return { ...base, pairs, reversals: runsOf(pairs), cost };
+  return { found, cost, lettered };
 }
 
 /** What the cheapest alignment leaves open or cannot see, settled step by step; each step takes the pairs and gives them back. */
-function settled(found: readonly Pair[], reel: Reel, record: Side, returned: Side, lettered: boolean): Pair[] {
+function settled(found: readonly Pair[], reel: Reel, record: Side, returned: Side): Pair[] {
   const steps: readonly ((pairs: readonly Pair[]) => Pair[])[] = [
     (pairs) => pairMoved(pairs, reel, record, returned),
     (pairs) => settlePermutations(pairs, reel, record, returned),
@@ -142,7 +188,6 @@ function settled(found: readonly Pair[], reel: Reel, record: Side, returned: Sid
     (pairs) => firstOfTwo(pairs, returned),
     (pairs) => settleTailRepeats(pairs, reel, returned),
     (pairs) => settleSurplusPlaces(pairs, reel, returned),
-    (pairs) => countEmptyPlaces(pairs, reel, returned, lettered),
   ];
   return steps.reduce<Pair[]>((pairs, step) => step(pairs), [...found]);
 }

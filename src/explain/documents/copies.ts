@@ -28,12 +28,11 @@ export function withFollowingCopies(scene: Scene, chosen: readonly FindingDraft[
   if (copies.length === 0) return [...chosen];
   const holder = new Map<string, { readonly index: number; readonly right: readonly string[] }>();
   chosen.forEach((finding, index) => {
-    for (const id of finding.explains) {
-      const difference = scene.differences[id];
-      if (difference !== undefined)
-        for (const key of keysOf(scene, difference))
-          holder.set(key, { index, right: difference.expected.map(({ key: reading }) => reading) });
-    }
+    const differences = finding.explains.flatMap((id) => scene.differences[id] ?? []);
+    const isConstant = hasOneNumber(differences);
+    for (const difference of differences)
+      for (const key of keysOf(scene, difference))
+        holder.set(key, { index, right: isConstant ? [] : difference.expected.map(({ key: reading }) => reading) });
   });
   const extra = new Map<number, number[]>();
   for (const copy of copies) {
@@ -62,7 +61,16 @@ export function withFollowingCopies(scene: Scene, chosen: readonly FindingDraft[
   });
 }
 
+/** Numbers that are all the same say nothing of how the frames were counted: whatever a file name says instead goes with them. */
+function hasOneNumber(differences: readonly WordedDifference[]): boolean {
+  const given = differences.flatMap(({ field, given: reading, ref }) => (field === 'number' && ref !== null ? [reading?.key ?? null] : []));
+  return given.length > 2 && new Set(given).size === 1;
+}
+
+/** What a difference tells of, as copies name it; of a page that the film does not have its number is told with it. */
 function keysOf(scene: Scene, difference: WordedDifference): string[] {
+  if (difference.field === 'surplus' && difference.ref !== null)
+    return [`number ${String(difference.ref.reel)}:${String(difference.ref.frame)}`];
   const byIssue = difference.returnIssue === null ? [] : [`${difference.field} ${String(difference.returnIssue)}`];
   const byFrame = difference.pairs.flatMap((ref) => {
     const at = pairOf(scene, ref).returned;

@@ -6,7 +6,7 @@ import type { Fact, Statement } from './statements.js';
 /**
  * What was done to a right reading to get the one that came. `by` says how far, with what words or with which fact: numbers for `plus`, `days`,
  * `months` and `years`; the text that was lost or added for the four of beginnings and ends; the other fact for `fact`; the reading for `all`. `anew`: counted in
- * another way that is no single step, such as in the order of filming; `permuted`: right readings, each in the place of another. Three are changes of the
+ * another way that is no single step, such as in the order of filming; `permuted`: right readings, each in the place of another; `others`: all wrong, each in its own way. Three are changes of the
  * record, seen from there: `stuck`, it has one reading and the return several; `copied`, it has each time what the return has one place before;
  * `own-fact`, it has the reading of another fact of the same place.
  */
@@ -30,6 +30,7 @@ export interface Change {
     | 'all'
     | 'anew'
     | 'permuted'
+    | 'others'
     | 'stuck'
     | 'copied'
     | 'own-fact';
@@ -147,6 +148,7 @@ export function made(places: Places, { kind, by }: Change, statement: Statement)
       return by;
     case 'anew':
     case 'permuted':
+    case 'others':
     case 'stuck':
     case 'copied':
     case 'own-fact':

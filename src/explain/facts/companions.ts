@@ -5,11 +5,18 @@ import { differencesAt, factsOf, recordFrame, recordIssueOf, returnFrame, return
 import type { WordedDifference } from '../worded.js';
 import { absencesAlong } from './absences-along.js';
 import type { FactEdit } from './lift.js';
+import { numbersAlong } from './numbers-along.js';
 import type { Statement } from './statements.js';
 
 /** Differences that a change of one fact brings with it in the same places: what was counted or filed by the fact that is wrong. */
 export function companions(scene: Scene, edit: FactEdit): readonly number[] {
-  return [...new Set([...edit.places.flatMap((place) => ofPlace(scene, edit, place)), ...absencesAlong(scene, edit)])];
+  return [
+    ...new Set([
+      ...edit.places.flatMap((place) => ofPlace(scene, edit, place)),
+      ...absencesAlong(scene, edit),
+      ...numbersAlong(scene, edit),
+    ]),
+  ];
 }
 
 function ofPlace(scene: Scene, { fact, change }: FactEdit, place: Statement): readonly number[] {

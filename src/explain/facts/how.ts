@@ -46,6 +46,7 @@ export const HOW: Readonly<Record<Change['kind'], (change: Change, given: readon
   plus: ({ by }) => ({ says: off(by, null, 'low', 'high'), mend: back(by, null) }),
   anew: () => ({ says: 'are counted in another order', mend: (what) => `count ${what} anew` }),
   permuted: () => ({ says: 'stand in the place of one another', mend: (what) => `exchange ${what} back` }),
+  others: () => ({ says: 'differ, each in its own way,', mend: (what) => `compare each of ${what} with the paper, and put it right` }),
   stuck: ({ by }) => ({ says: `are all ${by} in the record`, mend: (what) => `give ${by} as each of ${what}` }),
   copied: () => ({ says: 'stand in the record one place further on than', mend: (what) => `give each of ${what} as the record has it` }),
   'own-fact': ({ by }) => {

@@ -66,7 +66,32 @@ export function liftedEdits(
     const made = edit({ scene, fact, all, change, hits }, 'run', places, places.length);
     return simple ? { ...made, cost: made.cost + LISTED } : listed(made);
   });
-  return [...permuted, ...lifted];
+  return [...permuted, ...otherwise({ scene, fact, all, change: { kind: 'others', by: '' }, hits }, open), ...lifted];
+}
+
+/** So many places must be wrong throughout before they are one thing, each in its own way. */
+const THROUGHOUT = 4;
+/** What each of them costs: more than a change that says how, so that two of these that part the places between them are told as two. */
+const IN_ITS_OWN_WAY = 5.5;
+
+/** All places of the return, of a title or of a reel, where not one came right and no change says how. */
+function otherwise(lifting: Lifting, open: (id: number) => boolean): readonly FactEdit[] {
+  const { all, fact } = lifting;
+  // how pages are counted anew is told issue by issue, and numbers have causes of their own
+  if (fact === 'order' || fact === 'number' || fact === 'reel') return [];
+  const isOff = ({ differs }: Statement): boolean => differs?.form === 'other' && open(differs.id);
+  if (!all.some(isOff)) return [];
+  const levels: readonly (readonly [Scope, (statement: Statement) => unknown])[] = [
+    ['batch', () => ''],
+    ['title', ({ title }) => title],
+    ['reel', ({ reel }) => reel],
+  ];
+  return levels.flatMap(([scope, key]) =>
+    [...groupBy(all, key).values()].flatMap((places) => {
+      if (places.length < THROUGHOUT || !places.every(isOff)) return [];
+      return [{ ...edit(lifting, scope, places, places.length), cost: CHANGE + IN_ITS_OWN_WAY * places.length }];
+    }),
+  );
 }
 
 /** What a change costs that has to list every place. */
