@@ -20,6 +20,8 @@ interface Known {
   readonly right: FrameNumber;
   /** By how much its number is off; null where it has the other half. */
   readonly off: number | null;
+  /** Its document says by more than the day that it is another issue than the one that has its number. */
+  readonly elsewhere: boolean;
 }
 
 /** The numbers that pages would have without their slips, and what those cost to say. */
@@ -58,9 +60,10 @@ export function withoutExcursions(
   return numbers.size === 0 ? null : { numbers, cost };
 }
 
-/** A page as far off as the one before, or with its number. */
-function goesOn(before: Known | undefined, { off, given }: Known): boolean {
-  return before !== undefined && ((off !== null && before.off === off) || sameNumber(before.given, given));
+/** A page as far off as the one before, or with its number, or with it in an issue that lies elsewhere. */
+function goesOn(before: Known | undefined, { off, given, elsewhere }: Known): boolean {
+  if (before === undefined) return false;
+  return (off !== null && before.off === off) || sameNumber(before.given, given) || (elsewhere && before.elsewhere);
 }
 
 /** Pages that label and place give the same frame, which no other page of the return claims, in the order of the film. */
@@ -88,30 +91,50 @@ function knownPages(
     if (at === undefined || found.some((one) => one !== null && one !== at)) continue;
     const number = right[at] ?? null;
     if (given === null || number === null) continue;
-    if (saysByIssueAlone(frame, returned, reel.frames[at], reel.frames[frameAt.get(nameOf(given)) ?? -1], record)) continue;
+    const [said, numbered] = [reel.frames[at], reel.frames[frameAt.get(nameOf(given)) ?? -1]];
+    const elsewhere = saysByIssueAlone(frame, said, numbered);
+    if ((elsewhere && !hasItsNumber(frame, returned, said, numbered, record)) || isOtherTake(said, numbered, record)) continue;
     const off = given.half === number.half ? given.exposure - number.exposure : null;
-    byFrame.set(at, byFrame.has(at) ? null : { ref, given, right: number, off });
+    byFrame.set(at, byFrame.has(at) ? null : { ref, given, right: number, off, elsewhere });
   }
   return [...byFrame].sort(([a], [b]) => a - b).flatMap(([, one]) => one ?? []);
 }
 
 const nameOf = ({ exposure, half }: FrameNumber): string => `${String(exposure)}${half}`;
 
+/** Whether the frame that has a page's number is a take of the same page that was to be held back: then the wrong take was delivered. */
+function isOtherTake(said: Frame | undefined, numbered: Frame | undefined, record: Side): boolean {
+  if (said === undefined || numbered === undefined || numbered.deliver) return false;
+  const key = contentKey(numbered, record);
+  return key !== null && key === contentKey(said, record);
+}
+
+/** True where label and place are those of the frame that has its number as well, so that only what the document says of its issue puts it elsewhere. */
+function saysByIssueAlone({ pageKey, order }: Frame, said: Frame | undefined, numbered: Frame | undefined): boolean {
+  return (
+    said !== undefined &&
+    numbered !== undefined &&
+    said.issue !== numbered.issue &&
+    numbered.pageKey === pageKey &&
+    numbered.order === order
+  );
+}
+
 /**
- * True where label and place are those of the frame that has its number as well, so that only what the document says of its issue puts it elsewhere: then the
- * document may as well say the wrong thing, unless its issue number is that of the other issue too.
+ * Whether the document has the issue number too of the issue that it says it is, and its file is not named after the number that it gives: else two documents
+ * may as well have been exchanged.
  */
-function saysByIssueAlone(
-  { issue, pageKey, order }: Frame,
+function hasItsNumber(
+  { issue, frame, copies }: Frame,
   returned: Side,
   said: Frame | undefined,
   numbered: Frame | undefined,
   record: Side,
 ): boolean {
-  if (said === undefined || numbered === undefined || said.issue === numbered.issue) return false;
-  if (numbered.pageKey !== pageKey || numbered.order !== order) return false;
-  const [own, one, other] = [returned.issues[issue ?? -1], record.issues[said.issue ?? -1], record.issues[numbered.issue ?? -1]];
-  return own?.issueNumber == null || own.issueNumber !== one?.issueNumber || one.issueNumber === other?.issueNumber;
+  const file = copies.find(({ fact }) => fact === 'frame' || fact === 'exposure');
+  if (file !== undefined && frame !== null && Number.parseInt(file.value ?? file.text, 10) === frame.exposure) return false;
+  const [own, one, other] = [returned.issues[issue ?? -1], record.issues[said?.issue ?? -1], record.issues[numbered?.issue ?? -1]];
+  return own?.issueNumber != null && own.issueNumber === one?.issueNumber && one.issueNumber !== other?.issueNumber;
 }
 
 /** The numbers of the record's frames as the return would give them: without letters each further half is counted on. */

@@ -75,8 +75,8 @@ function findingsOf(scene: Scene, leftOut: ReadonlySet<number>): readonly Findin
     found.push(...causesOf(scene, spoken));
     found.push(...changesOf(scene, spoken));
     const remaining = new Set(open().map(({ id }) => id));
-    found = withFollowingCopies(scene, found, remaining);
-    for (const rest of [plainNumbers, plainDocuments])
+    for (const rest of [plainNumbers, plainDocuments]) {
+      found = withFollowingCopies(scene, found, remaining);
       for (const { draft } of rest(
         scene,
         scene.differences.filter(({ id }) => remaining.has(id)),
@@ -84,6 +84,7 @@ function findingsOf(scene: Scene, leftOut: ReadonlySet<number>): readonly Findin
         found.push(draft);
         for (const id of draft.explains) remaining.delete(id);
       }
+    }
     for (const { id } of left) if (!remaining.has(id)) spoken.add(id);
   }
   return found;

@@ -39,7 +39,8 @@ export function eventsOf(scene: Scene, a: number): Event[] {
       return;
     }
     const wrong = differencesAt(scene, ref, 'number')[0];
-    const here = wrong === undefined ? (pair.slot && pair.record !== null ? 0 : delta) : exposureDelta(wrong.collation, wrong.returned);
+    const right = pair.slot && pair.record !== null && !isPassed(scene, ref, delta) ? 0 : delta;
+    const here = wrong === undefined ? right : exposureDelta(wrong.collation, wrong.returned);
     const last = events.at(-1);
     const explained = last !== undefined && last.wrong.length === 0 && (last.refs.at(-1)?.pair ?? -2) === p - 1;
     if (here !== delta && !explained && wrong !== undefined) {
@@ -66,6 +67,16 @@ export function eventsOf(scene: Scene, a: number): Event[] {
     }
   });
   return events;
+}
+
+/** A place without an image between frames that are as far off on both sides says nothing of the count. */
+function isPassed(scene: Scene, { alignment, pair }: PairRef, delta: number): boolean {
+  const pairs = scene.alignments[alignment]?.pairs ?? [];
+  if (delta === 0 || pairs[pair]?.returned !== null) return false;
+  let next = pair;
+  while (pairs[next] !== undefined && pairs[next]?.returned === null) next++;
+  const wrong = differencesAt(scene, { alignment, pair: next }, 'number')[0];
+  return wrong !== undefined && exposureDelta(wrong.collation, wrong.returned) === delta;
 }
 
 /** A page that came, and not an image outside any issue: of the two different things are told. */

@@ -1,0 +1,67 @@
+import { describe, expect, it } from 'vitest';
+import { verifyCase } from '../bench/in-memory.js';
+import { judge } from '../bench/judge.js';
+import { type Case, caseOf, type Planted, plant } from '../forge/algebra/case.js';
+import { filmOf } from '../forge/algebra/draw.js';
+import type { Edit } from '../forge/algebra/edit.js';
+
+/** The first film of the series that has a place for all the mistakes, with them; films of two reels where `reels` says so. */
+function caseWith(edits: readonly Edit[], reels: number): Case {
+  for (let n = 0; n < 48; n += 1) {
+    const scenery = filmOf({ seed: 33, pages: 44 }, n);
+    if (scenery.film.reels.length !== reels) continue;
+    const planted: Planted[] = [];
+    for (const edit of edits) {
+      const one = plant(scenery, edit, planted);
+      if (one !== null && one.traces.length > 0) planted.push(one);
+    }
+    if (planted.length === edits.length) return caseOf(scenery, planted);
+  }
+  throw new RangeError('no film has a place for these mistakes');
+}
+
+/** How many findings each mistake has, how many have a right code, and how many findings are about none. */
+async function told(edits: readonly Edit[], reels: number): Promise<unknown> {
+  const one = caseWith(edits, reels);
+  const { met, untrue } = judge(one, (await verifyCase(one)).findings);
+  return { findings: met.map(({ findings }) => findings.length), codes: met.filter(({ code }) => code).length, untrue: untrue.length };
+}
+
+const edit = (what: Edit['what'], how: Edit['how'], scope: Edit['scope'], spot: Edit['spot'], side: Edit['side'] = 'return'): Edit => ({
+  what,
+  how,
+  scope,
+  spot,
+  side,
+  seed: 11,
+});
+
+// Every pair hides the film from whoever looks at one fact alone: each must still be told once. The forge shares nothing with the program but the model's types.
+describe('mistakes that hide each other', () => {
+  it.each([
+    ['reel numbers and titles', [edit('reel', 'other', 'batch', 'all'), edit('title', 'other', 'reel', 'all')]],
+    ['reel numbers and days', [edit('reel', 'other', 'batch', 'all'), edit('date', 'missing', 'reel', 'all')]],
+    ['reel numbers and editions', [edit('reel', 'shifted', 'reel', 'all'), edit('edition', 'other', 'reel', 'all')]],
+  ])('%s are one finding each', async (_, edits) => {
+    expect(await told(edits, 2)).toEqual({ findings: [1, 1], codes: 2, untrue: 0 });
+  });
+
+  it('labels that are one too high on one page of a batch without its sections stay a finding of their own', async () => {
+    const edits = [edit('section', 'other', 'batch', 'all'), edit('page', 'other', 'page', 'middle')];
+    expect(await told(edits, 1)).toEqual({ findings: [1, 1], codes: 2, untrue: 0 });
+  });
+
+  it('a wrong number on a reel under a wrong number stays a finding of its own', async () => {
+    const edits = [edit('reel', 'other', 'reel', 'all'), edit('number', 'other', 'page', 'middle')];
+    expect(await told(edits, 1)).toEqual({ findings: [1, 1], codes: 2, untrue: 0 });
+  });
+});
+
+describe('numbers that come back to what holds around them', () => {
+  it.each([
+    ['an issue two too high', edit('number', 'shifted', 'issue', 'middle')],
+    ['an issue in which all are the same', edit('number', 'constant', 'issue', 'middle')],
+  ])('are one finding: %s', async (_, one) => {
+    expect(await told([one], 1)).toEqual({ findings: [1], codes: 1, untrue: 0 });
+  });
+});
