@@ -38,7 +38,7 @@ export function matchedByDocuments(matches: readonly ReelMatch[], record: Side, 
   // what lies in no document goes with the documents of a reel that no other one is
   const own = matches.filter(({ recordReel }) => recordReel !== null);
   for (const ref of lists.get(null) ?? []) lists.get(gone.get(ref.reel) ?? null)?.push(ref);
-  const left = (lists.get(null) ?? []).filter((ref) => !gone.has(ref.reel));
+  const left = new Set((lists.get(null) ?? []).filter((ref) => !gone.has(ref.reel)));
   const found = own.map((match): ReelMatch => {
     const list = lists.get(match.recordReel) ?? [];
     const named = [...new Set(list.map(({ reel }) => reel))];
@@ -46,8 +46,8 @@ export function matchedByDocuments(matches: readonly ReelMatch[], record: Side, 
     const reels = match.returnReels.length > 0 ? match.returnReels : named;
     return { ...match, returnReels: reels, by: match.by === 'none' && reels.length > 0 ? 'content' : match.by, refs };
   });
-  const strangers = matches.filter(({ recordReel, refs }) => recordReel === null && refs.some((ref) => left.includes(ref)));
-  return [...found, ...strangers.map((match) => ({ ...match, refs: match.refs.filter((ref) => left.includes(ref)) }))];
+  const strangers = matches.filter(({ recordReel, refs }) => recordReel === null && refs.some((ref) => left.has(ref)));
+  return [...found, ...strangers.map((match) => ({ ...match, refs: match.refs.filter((ref) => left.has(ref)) }))];
 }
 
 /** For each document of the return the reels of the record that it may as well lie on, that of the document before first; none where nothing tells. */
@@ -55,7 +55,11 @@ function documentHomes(record: Side, returned: Side): readonly (readonly number[
   const places = placesOf(record);
   const byFact = new Map<string, Place[]>();
   for (const place of places)
-    for (const key of factsOf(record.issues[place.issue], place.numbers)) byFact.set(key, [...(byFact.get(key) ?? []), place]);
+    for (const key of factsOf(record.issues[place.issue], place.numbers)) {
+      const list = byFact.get(key);
+      if (list === undefined) byFact.set(key, [place]);
+      else list.push(place);
+    }
   const pages = pagesOf(returned);
   let before: number | null = null;
   return returned.issues.map((issue, at): readonly number[] => {
