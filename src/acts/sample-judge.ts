@@ -1,4 +1,5 @@
 import { basename } from 'node:path';
+import type { Findings } from '../model/findings.js';
 import type { SavedDraw, SavedSample } from '../model/sample.js';
 import { readJsonFile } from '../read/json.js';
 import { UserMistake } from '../read/mistake.js';
@@ -21,6 +22,8 @@ export interface JudgeFiles {
 
 /** Every file that a judged sample puts into its folder. */
 export const SAMPLE_FILES: ReadonlySet<string> = new Set(['sample.json', 'sample.txt']);
+/** In a dossier, what goes to the vendor of it. */
+export const IMAGE_LIST = 'images-to-correct.xlsx';
 
 /** Judges the answered worksheets of a draw. Throws UserMistake. */
 export async function judgedSample({ draw: path, worksheets, by = '' }: JudgeFiles): Promise<SavedSample> {
@@ -52,6 +55,13 @@ export function sampleFrom(
   );
   if ('refused' in answers) return answers;
   return savedSample(judgeSample(draw, answers), draw, answers, { by, inputs });
+}
+
+/** A judged sample in each of its forms, with the list for the vendor of what it found wrong in the result from which it was drawn. */
+export async function sampleFilesFor(sample: SavedSample, result: Findings): Promise<readonly ResultFile[]> {
+  const { imageList } = await import('./sample-findings.js');
+  const list = await imageList(result, sample);
+  return [...sampleFiles(sample), ...(list === null ? [] : [{ name: IMAGE_LIST, content: list }])];
 }
 
 /** A judged sample in each of its forms. */

@@ -1,6 +1,7 @@
 import type { CatalogueEntry } from '../model/findings.js';
 import { DOCUMENT_CODES } from './codes-documents.js';
 import { IDENTITY_CODES } from './codes-identity.js';
+import { IMAGE_CODES } from './codes-image.js';
 import { PAGE_CODES } from './codes-page.js';
 import { PRESENCE_CODES } from './codes-presence.js';
 import { RECORD_CODES } from './codes-record.js';
@@ -14,6 +15,7 @@ const ALL = [
   ...PAGE_CODES,
   ...DOCUMENT_CODES,
   ...TEXT_CODES,
+  ...IMAGE_CODES,
   ...RECORD_CODES,
 ] as const;
 

@@ -1,6 +1,7 @@
 import { CHECK_FILES, CHECK_FORMS, type CheckForm, checkAs, checkFiles, recordCheck } from '../acts/collation-check.js';
 import { UserMistake } from '../read/mistake.js';
 import { writeAndSay } from './folder.js';
+import { namedRecord } from './in-dossier.js';
 import { print } from './streams.js';
 import { surroundings } from './surroundings.js';
 
@@ -17,7 +18,7 @@ export interface CheckArguments {
 export async function collationCheckCommand(paths: readonly string[], options: CheckArguments): Promise<number> {
   const { out, quiet = false, replace = false } = options;
   const forms = chosenForms(options.format, out !== undefined);
-  const checked = await recordCheck(paths, options.explained, surroundings({ quiet }));
+  const checked = await recordCheck((await namedRecord(paths)).paths, options.explained, surroundings({ quiet }));
   if (out === undefined) for (const form of forms) await print(await checkAs(form, checked));
   else await writeAndSay(await checkFiles(checked, forms), { out, replace, quiet, ours: CHECK_FILES });
   return checked.check.items.some(({ explained }) => explained === null) ? 1 : 0;

@@ -1,7 +1,9 @@
 import { createInterface } from 'node:readline';
 import { type ReadOutcome, type ReadWish, readWorkbook } from '../acts/collation-read.js';
+import { takeInRecord } from '../acts/dossier/record.js';
 import { totalsInWords } from '../collation/totals.js';
 import type { OpenQuestion } from '../model/reading.js';
+import { namedRecord } from './in-dossier.js';
 import { print, tell } from './streams.js';
 import { surroundings } from './surroundings.js';
 
@@ -15,16 +17,18 @@ export interface ReadArguments {
 const OPEN = 3;
 
 /** Says how a workbook is read, asks on a terminal, and keeps the answers beside it; gives 0 once the record is read, 3 while a question is open. Throws UserMistake. */
-export async function collationReadCommand(paths: readonly string[], { yes = false, quiet = false }: ReadArguments): Promise<number> {
+export async function collationReadCommand(named: readonly string[], { yes = false, quiet = false }: ReadArguments): Promise<number> {
+  const { paths, root } = await namedRecord(named);
   const asks = process.stdin.isTTY && process.stderr.isTTY && !yes;
   const around = surroundings({ quiet });
   const { path, written, open, reads, side } = asks
     ? await askedOnTerminal((person) => readWorkbook(paths, { yes, ...person }, around))
     : await readWorkbook(paths, { yes, ask: null, confirm: null }, around);
+  if (root !== null) await takeInRecord(root, around);
   if (written && !quiet) tell(`Written to ${path}.\n`);
   if (reads.length > 0) await print(`How it is read:\n${indented(reads)}\n`);
   if (side === null) {
-    await print(openInWords(open, path, paths));
+    await print(openInWords(open, path, named));
     return OPEN;
   }
   await print(`The record: ${totalsInWords(side)}\n`);
@@ -93,7 +97,7 @@ function openInWords(open: readonly OpenQuestion[], path: string, paths: readonl
     '',
     ...lines,
     '',
-    `Write each answer beside its question in ${path}, under "answer", and run "reeltally collation read ${paths.join(' ')}" again.`,
+    `Write each answer beside its question in ${path}, under "answer", and run "${['reeltally collation read', ...paths].join(' ')}" again.`,
     'On a terminal the questions are asked one by one; --yes takes what is unmistakable.',
     '',
   ].join('\n');

@@ -1,5 +1,6 @@
 import { relative } from 'node:path';
 import { dossierAbove } from '../acts/dossier/open.js';
+import { recordOf } from '../acts/dossier/record.js';
 import { UserMistake } from '../read/mistake.js';
 import { tell } from './streams.js';
 
@@ -13,6 +14,13 @@ export async function typedInDossier(needs: string, answered: Readonly<Record<st
       `--${given}: in a dossier this is known. Leave it out; or name every path, and the command works as it does outside a dossier.`,
     );
   return root;
+}
+
+/** The record that a command works on: the files that were named, else that of the dossier in which it was typed. Throws UserMistake where there is neither. */
+export async function namedRecord(paths: readonly string[]): Promise<{ readonly paths: readonly string[]; readonly root: string | null }> {
+  if (paths.length > 0) return { paths, root: null };
+  const root = await typedInDossier('Say which files hold the collation record.', {});
+  return { paths: (await recordOf(root)).map((path) => relative(process.cwd(), path) || '.'), root };
 }
 
 /** A path of the dossier as it is typed where the command was typed. */

@@ -128,7 +128,7 @@ function addCollation(program: Command, report: Report): void {
   collation
     .command('read')
     .description('say how the library’s own workbook is read, ask what only the library can tell, and keep the answers in a reading file')
-    .argument('<files...>', 'the workbook or CSV files: XLSX, ODS or CSV, or a folder of them')
+    .argument('[files...]', 'the workbook or CSV files: XLSX, ODS or CSV, or a folder of them; in a dossier its own')
     .option('--yes', 'take what is unmistakable unasked')
     .option('--quiet', 'say nothing on the standard error but what went wrong')
     .action(async (files: string[], options: ReadArguments) =>
@@ -137,7 +137,7 @@ function addCollation(program: Command, report: Report): void {
   collation
     .command('check')
     .description('say what does not fit in the record by its own regularity: days, numbers, pages, frames, duplicates')
-    .argument('<files...>', 'the collation record: JSON, CSV, XLSX or ODS files, or a folder of them')
+    .argument('[files...]', 'the collation record: JSON, CSV, XLSX or ODS files, or a folder of them; in a dossier its own')
     .option(
       '--explained <file>',
       'items that are as they should be, CSV or the list as XLSX filled in (else NAME.explained.csv beside the record)',
@@ -163,8 +163,8 @@ function addCollation(program: Command, report: Report): void {
   collation
     .command('instructions')
     .description('write the sheet that goes with the film to the vendor: what differs from "scan all, deliver the pages in order"')
-    .argument('<files...>', 'the collation record: JSON, CSV, XLSX or ODS files, or a folder of them')
-    .requiredOption('--out <folder>', 'write instructions.html, .xlsx and .csv, and the record as sent-record.json, into this folder')
+    .argument('[files...]', 'the collation record: JSON, CSV, XLSX or ODS files, or a folder of them; in a dossier its own')
+    .option('--out <folder>', 'write instructions.html, .xlsx and .csv, and the record as sent-record.json, into this folder')
     .option('--agreement <file>', 'what was ordered')
     .option('--profile <name or file>', 'how the return will be laid out')
     .option('--format <names...>', 'one or more of html, xlsx, csv; all of them when left out')
@@ -225,6 +225,7 @@ function addRender(program: Command, report: Report): void {
     .requiredOption('--format <names...>', FORMAT_HELP)
     .option('--batch <folder>', 'what the vendor sent, for links to its files in the HTML report and pictures of its pages')
     .option('--pictures <where>', 'folder: small pictures of the pages beside the report, from the batch; none: no pictures', 'folder')
+    .option('--sample <sample.json...>', 'judged spot checks: what they found wrong stands in the list for the vendor too')
     .option('--out <folder>', 'write files into this folder instead of printing')
     .option('--replace', 'write over results that are there already')
     .option('--quiet', 'say nothing on the standard error but what went wrong')

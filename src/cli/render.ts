@@ -2,6 +2,7 @@ import { stat } from 'node:fs/promises';
 import { type PicturesMade, picturesOf, writePictures } from '../acts/pictures.js';
 import type { Findings } from '../model/findings.js';
 import { readJsonFile } from '../read/json.js';
+import { UserMistake } from '../read/mistake.js';
 import { picturesWished } from './chosen-forms.js';
 import { checkDestination, deliver } from './deliver.js';
 import { chosenFormats } from './formats.js';
@@ -13,6 +14,7 @@ export interface RenderArguments {
   readonly out?: string;
   readonly batch?: string;
   readonly pictures?: string;
+  readonly sample?: readonly string[];
   readonly replace?: true;
   readonly quiet?: true;
 }
@@ -29,7 +31,8 @@ export async function renderCommand(path: string, options: RenderArguments): Pro
     ...(options.batch === undefined ? {} : { batch: options.batch }),
   };
   await checkDestination(destination);
-  const { value } = await readJsonFile(path, 'findings');
+  const { value: saved } = await readJsonFile(path, 'findings');
+  const value = await withSamples(saved, options.sample, destination.formats);
   const { batch } = options;
   if (folder === null || batch === undefined || !wished || !destination.formats.includes('html')) {
     await deliver(value, destination);
@@ -39,6 +42,23 @@ export async function renderCommand(path: string, options: RenderArguments): Pro
   if (small !== null) await writePictures(folder, small.files, replace);
   await deliver(value, small === null ? destination : { ...destination, pictures: small.made });
   return 0;
+}
+
+/** The formats of the list that goes to the vendor: the others tell the verdict, which no spot check changes. */
+const LISTS: ReadonlySet<string> = new Set(['csv', 'xlsx', 'xml']);
+
+/** The result with what spot checks of it found wrong. Throws UserMistake. */
+async function withSamples(result: Findings, paths: readonly string[] | undefined, formats: readonly string[]): Promise<Findings> {
+  if (paths === undefined) return result;
+  const other = formats.find((name) => !LISTS.has(name));
+  if (other !== undefined)
+    throw new UserMistake(
+      `--sample puts what was found wrong in a spot check into the list for the vendor: --format csv, xlsx or xml, and not ${other}. "reeltally decide" weighs the spot check itself.`,
+    );
+  const { withImageFindings } = await import('../acts/sample-findings.js');
+  const samples = [];
+  for (const name of paths) samples.push({ sample: (await readJsonFile(name, 'sample')).value, name });
+  return withImageFindings(result, samples);
 }
 
 /** Small pictures of the pages that the findings are about, from the batch; null where this copy of it holds none of them. */

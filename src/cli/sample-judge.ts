@@ -1,6 +1,6 @@
 import { judgedInDossier } from '../acts/dossier/sample-judge.js';
 import { refuseExisting } from '../acts/outputs/results-folder.js';
-import { judgedSample, SAMPLE_FILES, sampleFiles } from '../acts/sample-judge.js';
+import { IMAGE_LIST, judgedSample, SAMPLE_FILES, sampleFiles } from '../acts/sample-judge.js';
 import { UserMistake } from '../read/mistake.js';
 import { jsonText } from '../report/json.js';
 import { sampleText } from '../report/sample-text.js';
@@ -45,9 +45,11 @@ async function judgeHere({ worksheet, by, format, out, replace, quiet }: JudgeAr
     replace,
   });
   const judged = await judgedInDossier(root, by, surroundings({ quiet: quiet === true }));
-  for (const { folder, sample } of judged) {
+  for (const { folder, sample, files } of judged) {
     await print(sampleText(sample, widthOf(process.stdout)));
-    if (quiet !== true) tell(`Written to ${asTyped(root, folder)}: ${[...SAMPLE_FILES].join(', ')}.\n`);
+    if (quiet === true) continue;
+    tell(`Written to ${asTyped(root, folder)}: ${files.join(', ')}.\n`);
+    if (files.includes(IMAGE_LIST)) tell(`${IMAGE_LIST} goes to the vendor beside the list of the other findings.\n`);
   }
   return judged.some(({ sample }) => sample.outcome === 'rejected') ? 1 : 0;
 }

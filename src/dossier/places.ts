@@ -40,6 +40,7 @@ export interface Layout {
   readonly agreement: boolean;
   readonly profile: boolean;
   readonly account: boolean;
+  /** What went with the film, the newest last. */
   readonly sent: readonly string[];
   readonly deliveries: readonly DeliveryPlace[];
   /** Folders of invoices, in their order. */
@@ -64,9 +65,12 @@ export const drawFolder = (delivery: number, draw: number): string => `${deliver
 export const decisionFolder = (delivery: number, count: number): string =>
   `decisions/${deliveryFolder(delivery)}${count === 1 ? '' : `-${String(count)}`}`;
 
+/** The folder of what goes with the film: the first time, and each time after it. */
+export const sentFolder = (count: number): string => (count === 1 ? 'sent' : `sent/sent-${String(count)}`);
+
 const DELIVERY = /^delivery-([1-9]\d{0,3})\/(.+)$/;
 const RUN = /^(?:run-([1-9]\d{0,3})\/)?findings\.json$/;
-const RULINGS = /^rulings[^/]*\.(?:json|csv|tsv|xlsx|ods)$/i;
+const RULINGS = /^(?:run-[1-9]\d{0,3}\/)?rulings[^/]*\.(?:json|csv|tsv|xlsx|ods)$/i;
 const ANSWERS = /^answers[^/]*\.(?:csv|tsv|xlsx|ods)$/i;
 const DRAW = /^(spot\/draw-[1-9]\d{0,3}(?:\/[^/]+)?)\/([^/]+)$/;
 const DECISION = /^(decisions\/delivery-([1-9]\d{0,3})(?:-[1-9]\d{0,3})?)\/decision\.json$/;
@@ -86,11 +90,13 @@ export function layoutOf(names: readonly string[]): Layout {
     agreement: all.includes(AGREEMENT_FILE),
     profile: all.includes(PROFILE_FILE),
     account: all.includes(ACCOUNT_FILE),
-    sent: all.filter((name) => name.startsWith('sent/')),
+    sent: all.filter((name) => name.startsWith('sent/')).toSorted((a, b) => timeSent(a) - timeSent(b)),
     deliveries: numbers.toSorted((a, b) => a - b).map((delivery) => deliveryIn(all, delivery)),
     invoices: byNumber(all.flatMap((name) => INVOICE.exec(name)?.[1] ?? [])),
   };
 }
+
+const timeSent = (name: string): number => Number(/^sent\/sent-(\d{1,4})\//.exec(name)?.[1] ?? 1);
 
 function deliveryIn(names: readonly string[], delivery: number): DeliveryPlace {
   const folder = deliveryFolder(delivery);

@@ -14,6 +14,8 @@ export interface InvoiceLine {
   readonly taxRate: string | null;
   /** The batch that the line names. */
   readonly batch: string | null;
+  /** Which sending of the batch the line names; left out where it names none. */
+  readonly delivery?: number;
   /** Row in the sheet, counted from 1. */
   readonly row: number;
 }

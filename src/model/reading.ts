@@ -67,6 +67,7 @@ export interface InvoiceReading {
       | 'amount'
       | 'tax rate'
       | 'batch'
+      | 'delivery'
       | 'invoice number'
       | 'currency'
       | 'nothing';

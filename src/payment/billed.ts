@@ -17,7 +17,7 @@ export interface LineDue {
   readonly credited: number;
   /** Units due: those above and the credited ones; a credit is due in full. */
   readonly due: number;
-  /** The batch that the line names is not in the account. */
+  /** The batch or the delivery that the line names is not in the account. */
   readonly strange: boolean;
 }
 
@@ -51,14 +51,14 @@ export function classDue(entry: PriceClass, facts: AccountFacts): ClassDue {
   const units = byOrder.flatMap((one) => one.units);
   const lines = workingLines(entry, facts, orders);
   const taken = stick(entry, facts, units, lines);
-  // lines that name their batch first, so that those which name none leave them their own
-  for (const named of [true, false])
+  // lines that say most of what they bill first, so that those which say less leave them their own
+  for (const { of, holds } of TURNS)
     for (const line of lines) {
-      if ((line.order !== null) !== named || line.strange) continue;
+      if (line.strange || !of(line)) continue;
       const from = line.order === null ? units : (byOrder.find(({ order }) => order === line.order)?.units ?? []);
       for (const unit of from) {
         if (line.units.length + line.lost.length >= line.quantity) break;
-        if (unit.dueSince === null || taken.has(unit.key)) continue;
+        if (unit.dueSince === null || taken.has(unit.key) || !holds(unit, line.line)) continue;
         line.units.push(unit);
         taken.add(unit.key);
       }
@@ -89,6 +89,24 @@ export function classDue(entry: PriceClass, facts: AccountFacts): ClassDue {
   };
 }
 
+/** Which lines take their units in which turn. A line that names a delivery pays what became due with it, then what came in it and is due by now. */
+const TURNS: readonly { readonly of: (line: Working) => boolean; readonly holds: (unit: OwedUnit, line: InvoiceLine) => boolean }[] = [
+  { of: ({ line }) => line.delivery !== undefined, holds: ({ dueSince }, { delivery }) => dueSince === delivery },
+  {
+    of: ({ line }) => line.delivery !== undefined,
+    holds: ({ history }, line) => history.some(({ delivery, state }) => delivery.delivery === line.delivery && state !== 'wanting'),
+  },
+  { of: ({ line, order }) => line.delivery === undefined && order !== null, holds: () => true },
+  { of: ({ line, order }) => line.delivery === undefined && order === null, holds: () => true },
+];
+
+/** Whether a line names a batch, or a delivery of it, of which the account has no result. */
+function isStrange({ batch, delivery }: InvoiceLine, order: Order | null, orders: readonly Order[]): boolean {
+  if (batch !== null && order === null) return true;
+  const known = order === null ? orders : [order];
+  return delivery !== undefined && !known.some(({ deliveries }) => deliveries.some((one) => one.delivery === delivery));
+}
+
 function workingLines(entry: PriceClass, { invoices }: AccountFacts, orders: readonly Order[]): readonly Working[] {
   return invoices.flatMap(({ number, lines }) =>
     lines
@@ -96,7 +114,7 @@ function workingLines(entry: PriceClass, { invoices }: AccountFacts, orders: rea
       .map((line): Working => {
         const order = line.batch === null ? null : (orders.find(({ names }) => names.includes(line.batch ?? '')) ?? null);
         const quantity = wholeQuantity(line.quantity) ?? 0;
-        return { invoice: number, line, quantity, order, strange: line.batch !== null && order === null, units: [], lost: [], credited: 0 };
+        return { invoice: number, line, quantity, order, strange: isStrange(line, order, orders), units: [], lost: [], credited: 0 };
       }),
   );
 }

@@ -47,7 +47,7 @@ function reasonsForLine(line: LineDue, dues: ClassDue, rooms: Room[], again: num
         kind: 'batch-not-known',
         count: left,
         findings: [],
-        says: `${units(left)} of the class ${name} ${left === 1 ? 'is' : 'are'} billed for the batch ${line.line.batch ?? ''}, of which the account has no result.`,
+        says: `${units(left)} of the class ${name} ${left === 1 ? 'is' : 'are'} billed for ${namedIn(line.line)}, of which the account has no result.`,
       },
     ];
   const reasons: Reason[] = [];
@@ -57,7 +57,11 @@ function reasonsForLine(line: LineDue, dues: ClassDue, rooms: Room[], again: num
     left -= count;
   };
   // a line that says the same as an earlier one, where more is billed than came, is that line once more
-  const repeats = again > 0 && before.some((other) => other.quantity === quantity && other.line.batch === line.line.batch);
+  const repeats =
+    again > 0 &&
+    before.some(
+      (other) => other.quantity === quantity && other.line.batch === line.line.batch && other.line.delivery === line.line.delivery,
+    );
   const twice = repeats ? left : Math.min(left, again);
   take(
     'billed-already',
@@ -92,6 +96,12 @@ function reasonsForLine(line: LineDue, dues: ClassDue, rooms: Room[], again: num
     `${units(left)} more ${left === 1 ? 'is' : 'are'} billed in the class ${name} than came, and no finding explains it; ask the vendor for the count.`,
   );
   return reasons;
+}
+
+/** What a line says that it bills: `the batch X`, `delivery 3`, `delivery 3 of the batch X`. */
+function namedIn({ batch, delivery }: LineDue['line']): string {
+  const whole = batch === null ? [] : [`the batch ${batch}`];
+  return [...(delivery === undefined ? [] : [`delivery ${String(delivery)}`]), ...whole].join(' of ');
 }
 
 function drain(

@@ -19,6 +19,8 @@ documents minor file-not-listed target-not-listed not-ordered documents-disagree
 documents note reel-facts-differ count-disagrees
 text major text-date-disagrees pages-nearly-the-same text-on-blank
 text minor text-page-number-disagrees continuation-broken
+images critical image-wrong-page image-illegible
+images major image-incomplete image-out-of-order
 record critical date-impossible frame-numbers-broken editions-unordered issue-contradicts-itself
 record major weekday-clash printed-date-misjudged gap-unexplained pages-unaccounted reels-overlap duplicate-unpaired identifier-malformed
 record minor date-off-pattern page-count-unusual numbering-jumps misprint-recurs

@@ -256,6 +256,26 @@ describe('an answered worksheet', () => {
     });
     expect(sample.wrongOnes.map(({ codes }) => codes)).toEqual([['image-illegible'], ['image-wrong-page']]);
     expect(sample.widenTo).toEqual(['vz90000001 1899-01-05 edition 1']);
+    // what was seen goes to the vendor in his list
+    const list = (...more: string[]) => reeltally(['render', FINDINGS, '--format', 'csv', '--sample', join(out, 'sample.json'), ...more]);
+    const shown = list();
+    expect(shown.status).toBe(0);
+    const rows: Rows = parse(shown.stdout, { bom: true });
+    const [heads = []] = rows;
+    const seen = rows.filter((row) => (row.at(-1) ?? '').startsWith('image-'));
+    expect(seen.map((row) => [row[heads.indexOf('severity')], row[heads.indexOf('what is wrong')], row[heads.indexOf('rescan')]])).toEqual([
+      ['critical', expect.stringMatching(/^Reel .+, frame \d+: the image cannot be read\.$/), 'yes'],
+      ['critical', expect.stringMatching(/^Reel .+, frame \d+: the image is not of the day that the documents say\.$/), 'yes'],
+    ]);
+    expect(seen.every((row) => row[heads.indexOf('your frame')] !== '')).toBe(true);
+    const refused = reeltally(['render', FINDINGS, '--format', 'html', '--sample', join(out, 'sample.json')]);
+    expect([refused.status, refused.stderr]).toEqual([3, expect.stringContaining('--format csv, xlsx or xml, and not html')]);
+    const other = join(newFolder(), 'findings.json');
+    writeFileSync(other, readFileSync(FINDINGS, 'utf8').replace(/"delivery": \d+/, '"delivery": 7'));
+    expect(reeltally(['render', other, '--format', 'csv', '--sample', join(out, 'sample.json')])).toMatchObject({
+      status: 3,
+      stderr: expect.stringContaining('and the result is of delivery 7') as string,
+    });
     expect(sample.inputs.map(({ role, name }) => [role, name])).toEqual([
       ['draw', 'draw.json'],
       ['worksheet', 'answers.csv'],

@@ -6,7 +6,7 @@ import { expectedDelivery } from '../../src/collation/expected/delivery.js';
 import { expectedReturn } from '../../src/expect/index.js';
 import { resolveAgreement } from '../../src/judge/agreement.js';
 import type { Policies } from '../../src/model/agreement.js';
-import type { CollationRecord } from '../../src/model/collation-record.js';
+import type { CollationRecord, FrameEntry } from '../../src/model/collation-record.js';
 import type { Findings } from '../../src/model/findings.js';
 import type { Profile } from '../../src/model/profile.js';
 import { normaliseRecord } from '../../src/normalise/record.js';
@@ -89,6 +89,31 @@ describe('the return that would be right, verified against its own record', () =
       expect(wrong).toEqual([]);
     },
   );
+
+  const pages = (from: number, facts: Partial<FrameEntry>): FrameEntry[] =>
+    ['1', '2', '3', '4'].map((page, at) => ({ frame: String(from + at), title: 'sn99018200', page, ...facts }));
+  const dated = [
+    ...pages(1, { date: '1879-03-15', issueNumber: '11' }),
+    ...pages(5, { date: '1879-03-XX', issueNumber: '12' }),
+    ...pages(9, { date: '1879-03-29?', issueNumber: '13' }),
+    ...pages(13, { date: '1879', issueNumber: '14' }),
+    ...pages(17, { date: '1879-04-12', datePrinted: '1879-04-31', datePrintedJudged: 'unclear', issueNumber: '15' }),
+  ];
+  it.each(
+    PROFILES.flatMap((profile) =>
+      (['film', 'print'] as const).map((carrier) => [profile.name, carrier, profile, { number: '00417', carrier, frames: dated }] as const),
+    ),
+  )('has no finding: days that nobody knows for certain, %s, carrier %s', { timeout: 600_000 }, async (_, __, profile, reel) => {
+    const record: CollationRecord = {
+      format: 'reeltally/collation-record/2',
+      titles: [{ id: 'sn99018200', name: 'The Lantern' }],
+      reels: [reel],
+    };
+    const result = await verified(record, profile, {});
+    expect(told(result)).toEqual([]);
+    // every page is there: nothing agrees because nothing was compared
+    expect(result.counts).toMatchObject({ pagesReturned: 20, pagesMatched: 20 });
+  });
 
   it.each(PROFILES.map((profile) => [profile.name, profile] as const))(
     'has no finding: forged films under every policy, %s',

@@ -5,8 +5,10 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { auditOf } from '../../src/acts/dossier/audit/index.js';
 import { decideInDossier } from '../../src/acts/dossier/decide.js';
 import { invoiceInDossier } from '../../src/acts/dossier/invoice.js';
+import { openDossier } from '../../src/acts/dossier/open.js';
 import { judgedInDossier } from '../../src/acts/dossier/sample-judge.js';
 import { verifyInDossier } from '../../src/acts/dossier/verify.js';
+import { journalFaults } from '../../src/dossier/journal.js';
 import { answered, begun, type Desk, drawnHere, ilse, invoiceOf, laidOut } from './order.js';
 
 const SEED = '463152513642516344215362';
@@ -82,6 +84,24 @@ describe('the audit of a whole dossier', () => {
       writeFileSync(path, before);
       expect({ name, named: broken.some(({ says }) => says.includes(name)) }).toEqual({ name, named: true });
     }
+  });
+
+  it('names a line of the journal of which one byte was changed, wherever it stands', { timeout: 300_000 }, async () => {
+    const path = join(root, 'journal.jsonl');
+    const before = readFileSync(path);
+    const quiet: number[] = [];
+    // A byte of each line, and each line break: a prime step meets every part of a line.
+    const breaks = [...before.keys()].filter((at) => before[at] === 10);
+    for (const at of [...Array.from({ length: Math.ceil(before.length / 211) }, (_, step) => step * 211), ...breaks]) {
+      const spoilt = Buffer.from(before);
+      spoilt.writeUInt8(spoilt.readUInt8(at) ^ 1, at);
+      writeFileSync(path, spoilt);
+      const { journal } = await openDossier(root);
+      if (journalFaults(journal, 'journal.jsonl', (text) => sha256(text)).length === 0) quiet.push(at);
+    }
+    writeFileSync(path, before);
+    expect(breaks.length).toBeGreaterThan(40);
+    expect(quiet).toEqual([]);
   });
 
   it('names a file that is gone, and one that no line tells of', async () => {

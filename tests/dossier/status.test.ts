@@ -1,14 +1,20 @@
-import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { parse } from 'csv-parse/sync';
+import { stringify } from 'csv-stringify/sync';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { auditOf } from '../../src/acts/dossier/audit/index.js';
 import { decideInDossier } from '../../src/acts/dossier/decide.js';
 import { dossierAbove, openDossier } from '../../src/acts/dossier/open.js';
 import { drawnInDossier } from '../../src/acts/dossier/sample-draw.js';
+import { judgedInDossier } from '../../src/acts/dossier/sample-judge.js';
 import { fixedInDossier } from '../../src/acts/dossier/sample-plan.js';
 import { statusOfDossier } from '../../src/acts/dossier/status.js';
 import { verifyInDossier } from '../../src/acts/dossier/verify.js';
 import { layoutOf } from '../../src/dossier/places.js';
-import { begun, type Desk, ilse, laidOut } from './order.js';
+import { readXlsx } from '../../src/read/sheet-xlsx.js';
+import { writeTables } from '../../src/report/xlsx/tables.js';
+import { answered, begun, type Desk, ilse, laidOut } from './order.js';
 
 let desk: Desk;
 let root: string;
@@ -47,6 +53,22 @@ describe('the way of an order', () => {
     const ruled = await verifyInDossier(root, {}, ilse('2031-03-05'));
     expect(ruled.folder).toBe('delivery-1/run-2');
     expect(ruled.result.findings[0]?.ruling).toMatchObject({ decision: 'accept-as-is' });
+    // the sheet of the later result lists what has no ruling yet, and what is written there is found
+    const [sheet] = readXlsx(readFileSync(join(root, 'delivery-1/run-2/rulings.xlsx')), 'rulings.xlsx');
+    const rest = ruled.result.findings.slice(1).map(({ id }) => id);
+    expect(sheet?.rows.map(({ cells }) => cells[0]).toSorted()).toEqual(rest.toSorted());
+    const filled = {
+      name: 'rulings',
+      heads: ['id', 'decision', 'note', 'by', 'on'],
+      rows: [[rest[0] ?? '', 'vendor-corrects', '', 'Ilse Marrow', '2031-03-05']],
+    };
+    writeFileSync(join(root, 'delivery-1/run-2/rulings.xlsx'), await writeTables([filled]));
+    const more = await verifyInDossier(root, {}, ilse('2031-03-05'));
+    expect([more.folder, more.result.findings.map(({ ruling }) => ruling?.decision ?? null).slice(0, 2)]).toEqual([
+      'delivery-1/run-3',
+      ['accept-as-is', 'vendor-corrects'],
+    ]);
+    expect((await auditOf(root, { batch: 'none', file: null }, ilse('2031-03-05'))).broken).toEqual([]);
     const { journal } = await openDossier(root);
     expect(journal.flatMap(({ line }) => (line?.did === 'taken in' ? [line.name] : []))).toContain('delivery-1/rulings.json');
   });
@@ -76,6 +98,29 @@ describe('the way of an order', () => {
     await draw('111111222222333333444444');
     await expect(draw('111111222222333333444445')).rejects.toThrow(/No list waits for a seed/);
     expect(await next('2031-04-01')).toMatchObject({ command: 'reeltally sample judge --by NAME' });
+  });
+
+  it('goes back to the vendor with a list of what was seen in the images', async () => {
+    const sheet = join(root, 'delivery-2/spot/draw-1/worksheet.csv');
+    answered(sheet);
+    const [heads = [], ...rows]: string[][] = parse(readFileSync(sheet, 'utf8'), { bom: true });
+    const blurred = rows.map((row, at) => (at === 3 ? row.with(heads.indexOf('legible'), 'no') : row));
+    writeFileSync(sheet, stringify([heads, ...blurred]));
+    const [judged] = await judgedInDossier(root, 'Teo Anselm', ilse('2031-04-02'));
+    expect(judged).toMatchObject({ sample: { outcome: 'rejected' }, files: ['sample.json', 'sample.txt', 'images-to-correct.xlsx'] });
+    const lists = readXlsx(readFileSync(join(root, judged!.folder, 'images-to-correct.xlsx')), 'images-to-correct.xlsx');
+    const list = lists.find(({ sheet: name }) => name === 'discrepancies')!;
+    const at = (head: string): string => list.rows[0]!.cells[list.headers.indexOf(head)] ?? '';
+    expect([list.rows.length, at('your file'), at('rescan'), at('finding')]).toEqual([
+      1,
+      rows[3]![heads.indexOf('files')]!.split(';')[0],
+      'yes',
+      expect.stringMatching(/^image-illegible-/),
+    ]);
+    expect(await next('2031-04-02')).toMatchObject({ command: expect.stringContaining('return-for-rework') as string });
+    // the list follows from the answers, like everything else
+    const { broken, held } = await auditOf(root, { batch: 'none', file: null }, ilse('2031-04-02'));
+    expect([broken, held]).toEqual([[], expect.arrayContaining([`${judged!.folder}/images-to-correct.xlsx`])]);
   });
 });
 

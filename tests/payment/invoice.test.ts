@@ -5,6 +5,7 @@ import type { Findings } from '../../src/model/findings.js';
 import type { InvoiceResult } from '../../src/model/invoice.js';
 import { takenIn } from '../../src/payment/account.js';
 import { accountDelivery, resultMistake } from '../../src/payment/delivery.js';
+import { invoiceResult } from '../../src/payment/invoice-result.js';
 import { parseJson } from '../../src/read/json.js';
 import { CLASSES, FILE, held, invoiceWith, linesOf, verified } from './example.js';
 
@@ -328,5 +329,60 @@ describe('what cannot be held against each other', () => {
       counts: { ...base.counts, classes: base.counts.classes.map((entry) => ({ ...entry, disputed: 9 })) },
     };
     expect(resultMistake(changed, 'findings.json')).toContain('it was changed by hand or made by another version. Verify again.');
+  });
+});
+
+describe('lines that name their delivery', () => {
+  // Of 210 pages that came first 200 are accepted and due, whatever was decided about the delivery; of the second all are.
+  const terms = (findings: Findings): Findings => ({
+    ...findings,
+    agreement: { ...findings.agreement, terms: { ...findings.agreement.terms, payOn: 'accepted-pages' } },
+  });
+  const first = terms({ ...verified(), run: { ...verified().run, delivery: 1 } });
+  const whole = verified(CLASSES, (one) => ({ ...one, severity: 'note', rescan: 'no', billable: [] }));
+  const second = terms({ ...whole, run: { ...whole.run, delivery: 2 }, corrected: [] });
+  const dueOf = (...named: readonly (number | undefined)[]): readonly (readonly [number, number])[] => {
+    const texts = ['page | 20 | 0.325 | 6.50', 'page | 200 | 0.325 | 65.00'];
+    const lines = linesOf(CLASSES, ...texts).map((line, at) => ({ ...line, ...(named[at] === undefined ? {} : { delivery: named[at] }) }));
+    const arrivals = [first, second].map((findings) => ({
+      delivery: accountDelivery(findings, { ...FILE, sha256: String(findings.run.delivery).repeat(64) }),
+      agreement: findings.agreement,
+    }));
+    const { account } = takenIn(null, arrivals, []);
+    const decided = {
+      ...account!,
+      deliveries: account!.deliveries.map((one) => ({
+        ...one,
+        decision: {
+          is: one.delivery === 1 ? ('return-for-rework' as const) : ('accept' as const),
+          by: 'Ada Pell',
+          second: null,
+          on: '2031-03-04',
+        },
+      })),
+    };
+    const { account: after, mistakes } = takenIn(decided, [], [invoiceWith(lines)]);
+    expect(mistakes).toEqual([]);
+    const { lines: settled, differences } = invoiceResult(after!, 'Q-17');
+    expect(differences.filter(({ kind }) => kind === 'batch-not-known').map(({ says }) => says)).toEqual(
+      named.includes(7) ? [expect.stringContaining('billed for delivery 7, of which the account has no result')] : [],
+    );
+    return settled.map(({ quantity, dueQuantity }) => [Number(quantity), dueQuantity]);
+  };
+
+  it('pay what became due with it, and leave the other lines theirs', () => {
+    const all = dueOf(undefined, undefined);
+    expect(all[0]).toEqual([20, 20]);
+    const [of2, of1] = dueOf(2, 1);
+    expect(of1).toEqual([200, 200]);
+    expect(of2![1]).toBe(all[1]![1] + 20 - 200);
+    expect(of2![1]).toBeLessThan(20);
+  });
+
+  it('pay nothing for a delivery that nobody has seen', () => {
+    expect(dueOf(7, 1)).toEqual([
+      [20, 0],
+      [200, 200],
+    ]);
   });
 });

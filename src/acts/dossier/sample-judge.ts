@@ -1,20 +1,24 @@
 import { join } from 'node:path';
 import { newest } from '../../dossier/journal.js';
-import type { DrawPlace } from '../../dossier/places.js';
+import type { DeliveryPlace, DrawPlace } from '../../dossier/places.js';
 import type { SavedSample } from '../../model/sample.js';
+import { readJsonFile } from '../../read/json.js';
 import { UserMistake } from '../../read/mistake.js';
-import { judgedSample, sampleFiles } from '../sample-judge.js';
+import { judgedSample, sampleFilesFor } from '../sample-judge.js';
 import type { Surroundings } from '../surroundings.js';
 import { newestDelivery } from './deliveries.js';
 import { digestOfFile } from './digest.js';
 import { alone } from './lock.js';
 import { type OpenDossier, openDossier } from './open.js';
+import { resultBehind } from './sample-plan.js';
 import { putIn, sourceIn, takeIn } from './write.js';
 
 /** A spot check that was judged, and the folder in which it lies, from that of the dossier. */
 export interface JudgedDraw {
   readonly folder: string;
   readonly sample: SavedSample;
+  /** Names of the files that were written there. */
+  readonly files: readonly string[];
 }
 
 /** Judges every draw of the newest delivery that is answered and was not judged yet; what cannot be judged yet is said. Throws UserMistake where none can. */
@@ -31,7 +35,7 @@ export async function judgedInDossier(root: string, by: string | undefined, arou
     const refused = new Set<string>();
     for (const draw of open) {
       try {
-        judged.push({ folder: draw.folder, sample: await judgedHere(dossier, draw, by, around) });
+        judged.push(await judgedHere(dossier, place, draw, by, around));
       } catch (error) {
         if (!(error instanceof UserMistake)) throw error;
         refused.add(error.message);
@@ -43,8 +47,16 @@ export async function judgedInDossier(root: string, by: string | undefined, arou
   });
 }
 
-async function judgedHere(dossier: OpenDossier, draw: DrawPlace, by: string | undefined, around: Surroundings): Promise<SavedSample> {
+async function judgedHere(
+  dossier: OpenDossier,
+  place: DeliveryPlace,
+  draw: DrawPlace,
+  by: string | undefined,
+  around: Surroundings,
+): Promise<JudgedDraw> {
   const { root } = dossier;
+  const run = resultBehind(dossier, place, `${draw.folder}/draw.json`);
+  const { value: result } = await readJsonFile(join(root, run.folder, 'findings.json'), 'findings');
   const worksheets = await answeredWorksheets(dossier, draw);
   const sample = await judgedSample({
     draw: join(root, draw.folder, 'draw.json'),
@@ -54,9 +66,10 @@ async function judgedHere(dossier: OpenDossier, draw: DrawPlace, by: string | un
   // read again: another lot of the same throw may have taken its worksheet in
   await takeIn(await openDossier(root), worksheets, around);
   const after = await openDossier(root);
-  const from = [`${draw.folder}/draw.json`, ...worksheets].map((name) => sourceIn(after, name));
-  await putIn(root, [{ folder: draw.folder, files: sampleFiles(sample), from }], around);
-  return sample;
+  const from = [`${draw.folder}/draw.json`, ...worksheets, `${run.folder}/findings.json`].map((name) => sourceIn(after, name));
+  const files = await sampleFilesFor(sample, result);
+  await putIn(root, [{ folder: draw.folder, files, from }], around);
+  return { folder: draw.folder, sample, files: files.map(({ name }) => name) };
 }
 
 /** The worksheets of a draw that somebody filled in: those that the page saved, and the sheets that are not as they were written. Throws UserMistake. */

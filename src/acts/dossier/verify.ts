@@ -5,7 +5,7 @@ import type { DeliveryFile } from '../../model/dossier.js';
 import type { Findings } from '../../model/findings.js';
 import type { SourceFile } from '../../model/sample.js';
 import { UserMistake } from '../../read/mistake.js';
-import { FORMATS, RULINGS_FILE } from '../../report/index.js';
+import { FORMATS, RULINGS_FILE, renderRulings } from '../../report/index.js';
 import { jsonText, renderJson } from '../../report/json.js';
 import { dayGiven } from '../inputs/day-given.js';
 import { linksTo, resultFiles } from '../outputs/result-files.js';
@@ -66,12 +66,15 @@ export async function verifyInDossier(root: string, wish: DossierVerifyWish, aro
   });
 }
 
-/** The files of a result and of what is known of its delivery, as they lie in their folder. One file of rulings is enough for a delivery: the first, which stays. */
+/** The files of a result and of what is known of its delivery, as they lie in their folder. The rulings of a later verification list what has no ruling yet; the sheets before it stay. */
 export async function filesOf(result: Findings, file: DeliveryFile, run: number): Promise<readonly ResultFile[]> {
   const links = file.link === undefined ? {} : { batch: file.link };
   const formats = FORMATS.map(({ name }) => name);
   const files = await resultFiles(result, formats, links, []);
-  return [{ name: 'delivery.json', content: jsonText(file) }, ...files.filter(({ name }) => run === 1 || name !== RULINGS_FILE)];
+  const unruled = result.findings.filter(({ ruling }) => ruling === null);
+  const sheet =
+    run === 1 || unruled.length === 0 ? [] : [{ name: RULINGS_FILE, content: await renderRulings({ ...result, findings: unruled }) }];
+  return [{ name: 'delivery.json', content: jsonText(file) }, ...files.filter(({ name }) => run === 1 || name !== RULINGS_FILE), ...sheet];
 }
 
 /** Which delivery is meant: the number that was given, else the newest until it is decided, else the next. */

@@ -47,7 +47,7 @@ export function linesAndSums(
         unitPrice: absolute(figureText(row.figure('unit price'))),
         amount: turned(figureText(row.figure('amount'))) ?? '0',
         taxRate: rate,
-        batch: row.text('batch') === '' ? batch : row.text('batch'),
+        ...sentAs(row, batch),
         row: row.row,
       });
     } else if (row.is === 'subtotal') {
@@ -58,6 +58,14 @@ export function linesAndSums(
     else if (row.is === 'total') totals.push({ ...sum, beforeTax: taxes.length === 0 });
   }
   return { lines, subtotals, nets, taxes, totals };
+}
+
+/** The batch and the delivery that a line names. A column of deliveries that holds no numbers names batches. */
+function sentAs(row: ReadRow, above: string | null): Pick<InvoiceLine, 'batch' | 'delivery'> {
+  const [own, text] = [row.text('batch'), row.text('delivery')];
+  const number = /^(?:\p{L}+\.?\s*|#)?([1-9]\d{0,3})$/u.exec(text)?.[1];
+  const batch = own !== '' ? own : text !== '' && number === undefined ? text : above;
+  return { batch, ...(number === undefined ? {} : { delivery: Number(number) }) };
 }
 
 function negated(text: string): string {

@@ -7,6 +7,7 @@ export const INVOICE_COLUMNS = [
   'amount',
   'tax rate',
   'batch',
+  'delivery',
   'invoice number',
   'currency',
 ] as const;
@@ -44,7 +45,8 @@ const HEADS: readonly (readonly [column: InvoiceColumn, heads: string])[] = [
     'tax rate',
     'tax rate, vat, vat %, vat rate, tax %, tax, mwst, mwst %, mwst satz, ust, ust %, ust satz, steuersatz, tva, tva %, taux tva, taux de tva, btw, btw %, iva, iva %, gst, gst %',
   ],
-  ['batch', 'batch, delivery, job, order, lot, charge, lieferung, auftrag, livraison, commande'],
+  ['batch', 'batch, job, order, lot, charge, auftrag, commande'],
+  ['delivery', 'delivery, delivery no, delivery number, sending, lieferung, lieferung nr, livraison, livraison no, numéro de livraison'],
   ['invoice number', 'invoice number, invoice no, invoice, rechnungsnummer, rechnung nr, numéro de facture, facture no, factuurnummer'],
   ['currency', 'currency, währung, devise, monnaie, valuta, moneda'],
 ];

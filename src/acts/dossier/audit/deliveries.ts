@@ -7,7 +7,7 @@ import { worksheetOf } from '../../../sampling/worksheet.js';
 import type { ResultFile } from '../../outputs/results-folder.js';
 import { PICTURES_FILE } from '../../pictures.js';
 import { type DrawnLot, drawFolders, drawnLot } from '../../sample-draw.js';
-import { judgedSample, sampleFiles } from '../../sample-judge.js';
+import { judgedSample, sampleFilesFor } from '../../sample-judge.js';
 import { hashOf, lotFixed, planFiles } from '../../sample-plan.js';
 import type { OpenDossier } from '../open.js';
 import { baseFrom } from '../sample-draw.js';
@@ -22,7 +22,7 @@ export function deliveryLinks(dossier: OpenDossier, place: DeliveryPlace): reado
     ...place.runs.map((run) => reportsLink(dossier, run)),
     ...[...place.fixed, ...place.draws].map(({ folder }) => planLink(dossier, place, folder)),
     ...[...new Set(place.draws.map(({ throwFolder }) => throwFolder))].map((folder) => drawLink(dossier, place, folder)),
-    ...place.draws.filter(({ judged }) => judged).map((draw) => outcomeLink(dossier, draw)),
+    ...place.draws.filter(({ judged }) => judged).map((draw) => outcomeLink(dossier, place, draw)),
   ];
 }
 
@@ -114,7 +114,8 @@ function drawLink(dossier: OpenDossier, place: DeliveryPlace, throwFolder: strin
   };
 }
 
-function outcomeLink({ root, journal }: OpenDossier, { folder, throwFolder }: DrawPlace): Link {
+function outcomeLink(dossier: OpenDossier, place: DeliveryPlace, { folder, throwFolder }: DrawPlace): Link {
+  const { root, journal } = dossier;
   const from = (newest(journal).get(`${folder}/sample.json`)?.from ?? []).map(({ name }) => name);
   return {
     folder,
@@ -125,7 +126,9 @@ function outcomeLink({ root, journal }: OpenDossier, { folder, throwFolder }: Dr
       if (worksheets.length === 0) throw new UserMistake(`the journal does not say from which worksheet ${folder}/sample.json was judged.`);
       const { value: sample } = await readJsonFile(join(root, folder, 'sample.json'), 'sample');
       const files = { draw: join(root, folder, 'draw.json'), worksheets: worksheets.map((name) => join(root, name)), by: sample.by };
-      return sampleFiles(await judgedSample(files));
+      const run = resultBehind(dossier, place, `${folder}/draw.json`);
+      const { value: result } = await readJsonFile(join(root, run.folder, 'findings.json'), 'findings');
+      return sampleFilesFor(await judgedSample(files), result);
     },
   };
 }

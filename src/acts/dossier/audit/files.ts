@@ -8,7 +8,7 @@ import { broken, type Looked, remark, together } from './outcome.js';
 
 /** What people put into a dossier, as against what the program writes there. */
 const BROUGHT =
-  /^(?:record\/|sent\/|agreement\.json$|profile\.json$|delivery-\d+\/(?:rulings|answers)[^/]*$|delivery-\d+\/spot\/[^.]*worksheet[^/]*$)/;
+  /^(?:record\/|sent\/|agreement\.json$|profile\.json$|delivery-\d+\/(?:run-\d+\/)?(?:rulings|answers)[^/]*$|delivery-\d+\/spot\/[^.]*worksheet[^/]*$)/;
 /** What the program writes there. */
 const WRITTEN = /^(?:dossier\.json|account\.json|delivery-\d+\/.+|invoices\/.+|decisions\/.+)$/;
 
