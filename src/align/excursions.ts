@@ -8,7 +8,7 @@ import { frameOf } from './sequences.js';
  * not; and each of them that is neither as far off as the one before nor has its number.
  */
 const BASE = 72;
-const EXCURSION = 76;
+export const EXCURSION = 76;
 const EACH = 14;
 /** So many offsets that pages share are followed as states. */
 const MOST_BASES = 8;

@@ -5,7 +5,7 @@ import { copiedDocuments, withCopies } from './copied-documents.js';
 import { COST } from './cost.js';
 import { matchedByDocuments } from './document-homes.js';
 import { countEmptyPlaces } from './empty-places.js';
-import { type Undone, withoutExcursions } from './excursions.js';
+import { EXCURSION, type Undone, withoutExcursions } from './excursions.js';
 import { dictionary } from './features.js';
 import { contentKey, orderKey, uniqueKeys } from './keys.js';
 import { pairMoved } from './moves.js';
@@ -58,7 +58,8 @@ function cheapestReels(record: Side, returned: Side): Alignment[] {
   const [mine, theirs] = [withWrittenNumbers(record), withWrittenNumbers(returned)];
   const matches = matchReels(mine, theirs);
   const named = followed(matches, mine, theirs);
-  if (matches.length < 2 || costOf(named) === 0) return named;
+  // a document on another reel opens a run there at least
+  if (matches.length < 2 || costOf(named) <= COST.gapOpen) return named;
   const other = matchedByDocuments(matches, mine, theirs);
   if (other === null) return named;
   const found = followed(other, mine, theirs);
@@ -98,7 +99,8 @@ function alignReel(match: ReelMatch, record: Side, returned: Side, countedOn: (r
   };
   const straight = own.filter((ref) => !strays.has(ref));
   const way = inOrder(offsets.size === 0 ? straight : sortedBy(straight, number), number, countedOn, reel, record, returned);
-  const undone = way.cost === 0 ? null : withoutExcursions(straight, number, reel, record, returned, way.lettered);
+  // what costs less than the least of such slips is not followed again
+  const undone = way.cost <= EXCURSION ? null : withoutExcursions(straight, number, reel, record, returned, way.lettered);
   const other = undone === null ? null : followedWithout(undone, straight, number, countedOn, reel, record, returned);
   const isOther = other !== null && other.cost < way.cost;
   const { found, cost, lettered } = isOther ? other : way;
