@@ -11,7 +11,8 @@ const folder = join(root, 'dist', 'cli');
 
 for (const name of existsSync(folder) ? readdirSync(folder) : []) if (name.startsWith('part-')) rmSync(join(folder, name));
 const { metafile } = buildSync({
-  entryPoints: [join(root, 'src', 'cli', 'main.ts')],
+  // Batches are verified in threads, each of which begins with a file of its own.
+  entryPoints: [join(root, 'src', 'cli', 'main.ts'), join(root, 'src', 'cli', 'batch-worker.ts')],
   outdir: folder,
   absWorkingDir: root,
   bundle: true,

@@ -153,10 +153,10 @@ export const DOCUMENT_ROWS: readonly Row[] = [
   bad('X7', 'a control character', '<mets>\u0001</mets>', 'XML does not allow'),
   bad('X7', 'a reference to nothing', '<mets>&nbsp;</mets>', 'is not defined'),
   bad('X7', 'more behind the end', `${GOOD}<more/>`, 'a second element stands after the root element'),
-  bad('X8', 'an element called __proto__', '<mets><__proto__><a/></__proto__></mets>', 'document-unreadable'),
+  bad('X8', 'an element called `__proto__`', '<mets><__proto__><a/></__proto__></mets>', 'document-unreadable'),
   {
     code: 'X8',
-    name: 'attributes called __proto__ and constructor in a document that is right',
+    name: 'attributes called `__proto__` and `constructor` in a document that is right',
     status: 0,
     says: 'ACCEPT',
     run: async () =>

@@ -44,7 +44,7 @@ export const JSON_ROWS: readonly Row[] = [
   },
   refused('J1', 'a million lists inside each other', `${'['.repeat(1_000_000)}${']'.repeat(1_000_000)}`, 'more than 64 deep'),
   refused('J1', 'a hundred lists inside each other', record(FRAME, `, "x": ${'['.repeat(100)}${']'.repeat(100)}`), 'more than 64 deep'),
-  refused('X8', 'a field called __proto__', record(FRAME, ', "__proto__": {"polluted": true}'), 'cannot be the name of a field'),
+  refused('X8', 'a field called `__proto__`', record(FRAME, ', "__proto__": {"polluted": true}'), 'cannot be the name of a field'),
   refused(
     'X8',
     'a record that has all fields from nowhere',

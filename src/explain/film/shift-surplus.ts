@@ -79,7 +79,13 @@ export function surplus(scene: Scene, event: Event, first: PairRef): Candidate[]
   const at = twins[0] ?? behind;
   const image = returnFrame(scene, first);
   const number = image?.frame == null ? null : frameName(image);
-  const remove = `Remove the ${event.refs.length === 1 ? 'second image' : 'surplus images'} of frame ${at}${mend === '' ? '' : ` and ${mend}`}; no rescans.`;
+  // In front of all frames of the record there is none whose second image it could be.
+  const isFirst = at === '';
+  const images = isFirst ? place : `of frame ${at}`;
+  const remove = `Remove the ${event.refs.length > 1 ? 'surplus images' : isFirst ? 'surplus image' : 'second image'} ${images}${mend === '' ? '' : ` and ${mend}`}; no rescans.`;
+  const came = isFirst
+    ? `${counted(event.refs.length, 'exposure')} came ${place} of the record`
+    : `Frame ${at} came ${event.refs.length === 1 ? 'twice' : `${String(event.refs.length + 1)} times`}`;
   return [
     candidate(
       draft(scene, {
@@ -87,15 +93,15 @@ export function surplus(scene: Scene, event: Event, first: PairRef): Candidate[]
         cause: unmatched ? 'unclear' : 'vendor-image',
         about: event.refs,
         explains: [...event.own, ...event.ids, ...orderShift(scene, event)],
-        at,
-        frames: after.frames ?? { from: at, to: at },
+        at: isFirst ? null : at,
+        frames: after.frames ?? (isFirst ? null : { from: at, to: at }),
         count: after.frames === null ? 1 : after.count,
         field: 'frame',
-        collation: `frame ${at} once`,
-        return: `a second image${number === null ? '' : `, number ${number}`}`,
-        says: `Frame ${at} came ${event.refs.length === 1 ? 'twice' : `${String(event.refs.length + 1)} times`}${shifted ? `; ${after.words} ${after.are} numbered ${String(event.delta)} too high` : ''}.`,
+        collation: isFirst ? `no frame ${place}` : `frame ${at} once`,
+        return: `${isFirst ? 'an image' : 'a second image'}${number === null ? '' : `, number ${number}`}`,
+        says: `${came}${shifted ? `; ${after.words} ${after.are} numbered ${String(event.delta)} too high` : ''}.`,
         instruction: unmatched
-          ? `Look at the film at frame ${at}: where it is there once, ${remove.charAt(0).toLowerCase()}${remove.slice(1)}`
+          ? `Look at the film ${isFirst ? place : `at frame ${at}`}: where ${isFirst ? 'nothing lies there' : 'it is there once'}, ${remove.charAt(0).toLowerCase()}${remove.slice(1)}`
           : remove,
         evidence: same ? [`${number === null ? 'It' : `Number ${number}`} carries the same title, date and page as frame ${at}.`] : [],
         alternatives: unmatched ? [{ says: `The collation record lacks a frame ${place}.`, cause: 'collation', instruction: null }] : [],
