@@ -93,6 +93,12 @@ function patternOf(row: Row): readonly PublicationPattern[] {
     row.complain('usual pages', 'is not a list of numbers of pages, such as 4 8.', quoted(pages.join(' ')));
   const omitted = listOf(row, 'omitted');
   const frequency = row.text('frequency')?.toLowerCase();
+  if (frequency !== undefined && !/^[a-z#]$/.test(frequency))
+    row.complain(
+      'frequency',
+      'is not a frequency of MARC 21 008/18; write its letter, such as d for daily or w for weekly.',
+      quoted(frequency),
+    );
   const regularity = row.text('regularity');
   if (regularity !== undefined && readRegularity(regularity) === null) row.complain('regularity', NO_REGULARITY, quoted(regularity));
   return [

@@ -158,6 +158,7 @@ describe('titles', () => {
     ['id | days\n x1 | thursday and friday', 'days: "thursday and friday" holds a word that is not a weekday'],
     ['id | days\n x1 | thu thu', 'names a weekday twice'],
     ['id | frequency\n x1 | w', 'not on which weekdays'],
+    ['id | days | frequency\n x1 | thu | daily', 'is not a frequency of MARC 21 008/18; write its letter'],
     ['id | days | usual pages\n x1 | thu | four', '"four" is not a list of numbers of pages'],
     ['id | days | omitted\n x1 | thu | 13-25', '"13-25" among the omitted days is not a day'],
     ['id | days | from\n x1 | thu | 1900', 'the pattern begins or ends with "1900", which is not a day'],
