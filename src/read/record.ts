@@ -6,6 +6,7 @@ import type { CollationRecord } from '../model/collation-record.js';
 import type { ReadingFile } from '../model/reading.js';
 import type { Workbook, WrittenGrid } from '../model/written-grid.js';
 import type { WrittenRecord } from '../model/written-sheet.js';
+import { MOST_ROWS } from './budgets.js';
 import { systemReason } from './file-bytes.js';
 import { readJsonFile } from './json.js';
 import { UserMistake } from './mistake.js';
@@ -117,6 +118,11 @@ async function readPart(path: string): Promise<Part> {
   const name = basename(path);
   if (/\.json$/i.test(name)) {
     const { value, sha256 } = await readJsonFile(path, 'collation-record');
+    const frames = value.reels.reduce((sum, reel) => sum + reel.frames.length, 0);
+    if (frames > MOST_ROWS)
+      throw new UserMistake(
+        `${name}: the record has ${String(frames)} frames; at most ${String(MOST_ROWS)} are read. Give the reels of one order, each order by itself.`,
+      );
     return { path, name, sha256, book: null, record: value };
   }
   const bytes = await readRegularFile(path, LARGEST_SHEET);

@@ -101,6 +101,15 @@ export const JSON_ROWS: readonly Row[] = [
     slow: true,
   },
   {
+    ...refused(
+      'J3',
+      'a record of 300,000 frames',
+      record(Array.from({ length: 300_000 }, (_, at) => `{"frame":"${String(at + 1)}"}`).join(',')),
+      'the record has 300000 frames; at most 200000 are read',
+    ),
+    slow: true,
+  },
+  {
     code: 'J4',
     name: 'a number where text is wanted: nothing is turned into something else, nothing filled in, nothing left out',
     status: 3,
