@@ -112,6 +112,63 @@ describe.runIf('path' in found)('rulings on the page', { timeout: 180_000 }, () 
     await close();
   });
 
+  it('go back to how they were last saved or loaded, and no further', async () => {
+    const { page, close } = await show(browser, renderHtml(DEMO));
+    const { decide, told, button, saved, load } = benchOf(page);
+    await decide(1, 'Vendor corrects', 'Clear.');
+    await saved();
+    await load(fileOf(ruling(2)));
+    await expect.poll(() => told(2)).toBe('✓ accept as it is');
+    await decide(3, 'Accept as it is');
+    await decide(1, 'Our record was wrong');
+    await page.reload();
+    await button('Undo what is not saved').click();
+    expect(await Promise.all([told(1), told(2), told(3)])).toEqual(['✓ vendor corrects', '✓ accept as it is', '']);
+    expect(await page.locator('#saved').textContent()).toBe('2 of 13 findings decided.');
+    await close();
+  });
+
+  it('pressed off and on again are what they were, with note, name and day', async () => {
+    const { page, close } = await show(browser, renderHtml(SECOND));
+    const { row, saved } = benchOf(page);
+    const at = SECOND.findings.findIndex(({ ruling: own }) => own !== null);
+    const ids = await page.locator('.finding .reference code:last-child').allTextContents();
+    const listed = ids.indexOf(SECOND.findings[at]!.id);
+    expect(listed).toBeGreaterThanOrEqual(0);
+    await row(listed + 1).click();
+    const key = { 'vendor-corrects': 'v', 'accept-as-is': 'a', 'collation-wrong': 'r' }[SECOND.findings[at]!.ruling!.decision]!;
+    await page.keyboard.press(key);
+    expect(await page.locator('#saved').textContent()).toMatch(/1 not saved yet/);
+    await page.keyboard.press(key);
+    expect(await page.locator('#saved').textContent()).toMatch(/decided\.$/);
+    const [first] = await saved();
+    expect(first).toEqual({ finding: SECOND.findings[at]!.id, ...SECOND.findings[at]!.ruling! });
+    await close();
+  });
+
+  it('are not made of what is not on the screen, nor of what is typed as a reason', async () => {
+    const { page, close } = await show(browser, renderHtml(DEMO));
+    const { told } = benchOf(page);
+    await page.getByRole('link', { name: 'Calendar' }).click();
+    for (const key of ['v', 'a', 'r']) await page.keyboard.press(key);
+    await page.getByRole('link', { name: 'Findings', exact: true }).click();
+    expect(await told(1)).toBe('');
+    await page.keyboard.press('n');
+    await page.keyboard.type('rav/j');
+    expect(await told(1)).toBe('');
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('v');
+    expect(await told(1)).toBe('✓ vendor corrects');
+    expect(await page.locator('#note').inputValue()).toBe('rav/j');
+    // What is marked stands on paper, and on the screen in the bar alone.
+    const marked = page.locator('.chosen .marked');
+    expect(await marked.isVisible()).toBe(false);
+    await page.emulateMedia({ media: 'print' });
+    expect(await marked.textContent()).toBe('Marked on the screen, not verified yet: vendor corrects (not saved yet): rav/j.');
+    expect(await marked.isVisible()).toBe(true);
+    await close();
+  });
+
   it('are kept in memory where the browser refuses to keep anything', async () => {
     const { page, address, complaints, close } = await show(browser, renderHtml(DEMO));
     await page.addInitScript(
@@ -189,7 +246,7 @@ describe.runIf('path' in found)('rulings on the page', { timeout: 180_000 }, () 
     const dialog = page.getByRole('dialog', { name: 'Rulings to take over' });
     await dialog.waitFor();
     expect(await dialog.locator('#loading-says').textContent()).toBe(
-      'From rulings.json: 1 ruling can be taken over; 2 decided otherwise here.',
+      'From rulings.json: 1 ruling can be taken over; 2 decided differently here.',
     );
     const second = dialog.getByRole('group', { name: 'Finding 2: The date of an issue differs' });
     expect(await second.innerText()).toMatch(
@@ -213,7 +270,7 @@ describe.runIf('path' in found)('rulings on the page', { timeout: 180_000 }, () 
     const notice = page.locator('#elsewhere span');
     await expect
       .poll(() => notice.textContent())
-      .toBe('Another tab has just changed its decisions: 2 findings are decided otherwise than here.');
+      .toBe('Another tab has just changed its decisions: 2 findings are decided differently than here.');
     expect([await mine.told(1), await mine.told(2)]).toEqual(['✓ vendor corrects', '']);
     await page.reload();
     expect(await mine.told(1)).toBe('✓ vendor corrects');

@@ -12,7 +12,7 @@ const KEYS = [
   ...CHOICES.map(
     ([, key, words]) => [key.toUpperCase(), `${words.charAt(0).toLowerCase()}${words.slice(1)}; once more: not decided`] as const,
   ),
-  ['N', 'write why'],
+  ['N', 'write why; Escape leads back'],
   ['/', 'find in the list'],
   ['+ and -', 'the page picture larger, smaller'],
   ['T', 'the page picture turned by a quarter'],

@@ -5,13 +5,13 @@ import type { Book } from './book.js';
 interface Kept {
   readonly open: readonly string[];
   readonly rulings: readonly Ruling[];
+  readonly saved: readonly Ruling[];
 }
 
 /** Where this tab keeps its decisions, and what other tabs keep about the same result. */
 export interface Keeping {
   readonly own: () => Book | null;
   readonly keep: (book: Book) => void;
-  readonly forget: () => void;
   /** What other tabs, or earlier visits, decided about the same result. */
   readonly others: () => readonly { readonly key: string; readonly book: Book }[];
   readonly drop: (key: string) => void;
@@ -31,10 +31,11 @@ function tried<T>(act: () => T, otherwise: T): T {
 function read(key: string): Book | null {
   return tried(() => {
     const value = JSON.parse(localStorage.getItem(key) ?? 'null') as Partial<Kept> | null;
-    const { open, rulings } = value ?? {};
-    return open === undefined || rulings === undefined
+    const { open, rulings, saved } = value ?? {};
+    const byFinding = (list: readonly Ruling[]): Book['rulings'] => new Map(list.map((ruling) => [ruling.finding, ruling]));
+    return open === undefined || rulings === undefined || saved === undefined
       ? null
-      : { open: new Set(open), rulings: new Map(rulings.map((ruling) => [ruling.finding, ruling])) };
+      : { open: new Set(open), rulings: byFinding(rulings), saved: byFinding(saved) };
   }, null);
 }
 
@@ -52,7 +53,7 @@ export function keeping(digest: string, onOther: () => void): Keeping {
   let last: Book | null = null;
   const keep = (book: Book): void => {
     last = book;
-    const value: Kept = { open: [...book.open], rulings: [...book.rulings.values()] };
+    const value: Kept = { open: [...book.open], rulings: [...book.rulings.values()], saved: [...book.saved.values()] };
     tried(() => {
       localStorage.setItem(own, JSON.stringify(value));
     }, undefined);
@@ -69,11 +70,6 @@ export function keeping(digest: string, onOther: () => void): Keeping {
   return {
     own: () => read(own),
     keep,
-    forget: () => {
-      tried(() => {
-        localStorage.removeItem(own);
-      }, undefined);
-    },
     others: () =>
       tried(() => Object.keys(localStorage), [])
         .filter((key) => key.startsWith(prefix) && key !== own)

@@ -14,9 +14,11 @@ export function heedKeys(keys: Keys, on: () => boolean): void {
     const target = event.target;
     if (event.ctrlKey || event.metaKey || event.altKey || event.isComposing || !(target instanceof Element)) return;
     if (target.matches(TYPING) || document.querySelector('dialog[open]') !== null || !on()) return;
+    // Nothing is decided, chosen or written about what is not on the screen.
+    if (!areFindingsShown() && event.key !== '?') return;
     const arrow = event.key === 'ArrowDown' || event.key === 'ArrowUp';
     const free = target === document.body || target.closest('#list') !== null || target.matches('.finding h3');
-    if (arrow && !(free && areFindingsShown())) return;
+    if (arrow && !free) return;
     const act = keys.get(event.key.length === 1 ? event.key.toLowerCase() : event.key);
     if (act === undefined) return;
     event.preventDefault();

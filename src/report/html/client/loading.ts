@@ -9,7 +9,8 @@ export const WORDS: Readonly<Record<Ruling['decision'], string>> = {
   'accept-as-is': 'accept as it is',
 };
 
-function inWords({ decision, note, by, on }: Ruling): string {
+/** A decision with who made it and why. */
+export function inWords({ decision, note, by, on }: Ruling): string {
   const who = by === '' ? 'not saved yet' : `${by}, ${on}`;
   return `${WORDS[decision]} (${who})${note === '' ? '' : `: ${note}`}`;
 }

@@ -17,10 +17,13 @@ function work(): void {
   const buttons = [...document.querySelectorAll<HTMLButtonElement>('[data-decision]')];
   for (const id of ['tools', 'decide']) byId(id, HTMLElement).hidden = false;
   let bench: Bench | null = null;
+  /** What was written about findings, whether they are decided or not. */
+  const drafts = new Map<string, string>();
 
-  const row = ({ id, told, row: line }: Entry): void => {
+  const row = ({ id, told, row: line, body }: Entry): void => {
     const ruling = decisions.of(id);
     told.textContent = ruling === null ? '' : `\u2713 ${WORDS[ruling.decision]}`;
+    mark(body, decisions.marked(id));
     line.classList.toggle('done', ruling !== null);
   };
   const show = (entry: Entry | null): void => {
@@ -33,9 +36,8 @@ function work(): void {
       button.setAttribute('aria-pressed', String(ruling?.decision === button.dataset.decision));
       button.disabled = entry === null;
     }
-    note.disabled = ruling === null;
-    note.value = ruling?.note ?? '';
-    note.placeholder = ruling === null ? 'Why (decide first)' : 'Why';
+    note.disabled = entry === null;
+    note.value = ruling?.note ?? drafts.get(entry?.id ?? '') ?? '';
     const side = entry?.body.querySelector<HTMLDetailsElement>('.record-side');
     if (side != null && ruling?.decision === 'collation-wrong') side.open = true;
   };
@@ -46,6 +48,7 @@ function work(): void {
   const set = (decision: Ruling['decision'] | null): void => {
     const entry = bench?.chosen();
     if (entry == null) return;
+    drafts.set(entry.id, note.value.trim());
     decisions.set(entry.id, decision, note.value.trim());
     row(entry);
     show(entry);
@@ -65,7 +68,16 @@ function work(): void {
   }
   note.addEventListener('change', () => {
     const entry = bench.chosen();
-    set(entry === null ? null : (decisions.of(entry.id)?.decision ?? null));
+    if (entry === null) return;
+    const decided = decisions.of(entry.id);
+    // A reason without a decision waits for one.
+    if (decided === null) drafts.set(entry.id, note.value.trim());
+    else set(decided.decision);
+  });
+  note.addEventListener('keydown', (event) => {
+    if (event.key !== 'Escape') return;
+    note.blur();
+    bench.chosen()?.body.querySelector('h3')?.focus({ preventScroll: true });
   });
   byId('decide', HTMLFormElement).addEventListener('submit', (event) => {
     event.preventDefault();
@@ -111,6 +123,17 @@ function work(): void {
     ]),
     () => byId('keys-on', HTMLInputElement).checked,
   );
+}
+
+/** Says on paper what is marked on the screen and not in the report yet. */
+function mark(body: HTMLElement, words: string | null): void {
+  const there = body.querySelector('.marked');
+  if (words === null) there?.remove();
+  else {
+    const line = there ?? element('p', 'marked');
+    line.textContent = `Marked on the screen, not verified yet: ${words}.`;
+    if (there === null) body.querySelector('.said')?.append(line);
+  }
 }
 
 /** Adds to the page what needs a script; without it everything can be read, one below the other. */

@@ -1,9 +1,9 @@
 import type { Ruling, Rulings } from '../../../model/rulings.js';
 import type { PageData } from '../page-data.js';
-import { type Book, bookOf, compare, decide, signed, taken } from './book.js';
+import { type Book, bookOf, compare, decide, signed, taken, undone } from './book.js';
 import { byId } from './elements.js';
 import { keeping } from './keeping.js';
-import { ask } from './loading.js';
+import { ask, inWords } from './loading.js';
 import { isDay, readRulings } from './ruling-file.js';
 
 /** Today where the reader is, `YYYY-MM-DD`. */
@@ -28,6 +28,8 @@ const plural = (count: number, word: string): string => `${String(count)} ${word
 /** The decisions about the findings of this page. */
 export interface Decisions {
   readonly of: (finding: string) => Ruling | null;
+  /** How a finding is decided otherwise than the report itself has it, in words; null where it is not. */
+  readonly marked: (finding: string) => string | null;
   readonly set: (finding: string, decision: Ruling['decision'] | null, note: string) => void;
 }
 
@@ -56,7 +58,7 @@ export function startRulings(data: PageData, onChange: () => void): Decisions {
     elsewhere.hidden = other.length === 0;
     const text = elsewhere.querySelector('span');
     if (text !== null)
-      text.textContent = `${seen === 0 ? 'In another tab, or on an earlier visit,' : 'Another tab has just changed its decisions:'} ${plural(other.length, 'finding')} ${other.length === 1 ? 'is' : 'are'} decided otherwise than here.`;
+      text.textContent = `${seen === 0 ? 'In another tab, or on an earlier visit,' : 'Another tab has just changed its decisions:'} ${plural(other.length, 'finding')} ${other.length === 1 ? 'is' : 'are'} decided differently than here.`;
   };
   const store = keeping(data.digest, () => {
     seen++;
@@ -68,7 +70,7 @@ export function startRulings(data: PageData, onChange: () => void): Decisions {
     return `Finding ${String(at + 1)}: ${title}`;
   };
   const offer = (rulings: readonly Ruling[], errors: readonly string[], from: string, then: () => void): void => {
-    const { fitting, conflicts } = compare(book, rulings);
+    const { fitting, conflicts, already } = compare(book, rulings);
     const take = (chosen: readonly Ruling[]): void => {
       become(taken(book, chosen));
       saved.textContent = `${plural(chosen.length, 'ruling')} taken over from ${from}. ${saved.textContent}`;
@@ -80,8 +82,9 @@ export function startRulings(data: PageData, onChange: () => void): Decisions {
     }
     const parts = [
       plural(fitting.length, 'ruling') + ' can be taken over',
-      ...(conflicts.length > 0 ? [`${String(conflicts.length)} decided otherwise here`] : []),
-      ...(errors.length > 0 ? [`${String(errors.length)} cannot be read`] : []),
+      ...(already > 0 ? [`${String(already)} ${already === 1 ? 'stands' : 'stand'} here already`] : []),
+      ...(conflicts.length > 0 ? [`${String(conflicts.length)} decided differently here`] : []),
+      ...(errors.length > 0 ? [`${String(errors.length)} of its entries cannot be read`] : []),
     ];
     ask({ says: `From ${from}: ${parts.join('; ')}.`, errors, fitting, conflicts }, numberOf, take);
   };
@@ -90,7 +93,7 @@ export function startRulings(data: PageData, onChange: () => void): Decisions {
     become(signed(book, by.value.trim(), on.value));
     const file: Rulings = { format: 'reeltally/rulings/1', rulings: data.findings.flatMap(({ id }) => book.rulings.get(id) ?? []) };
     download('rulings.json', `${JSON.stringify(file, null, 2)}\n`);
-    saved.textContent = `${plural(file.rulings.length, 'ruling')} written to rulings.json. Verify again with --rulings rulings.json for the new verdict.`;
+    saved.textContent = `${plural(file.rulings.length, 'ruling')} written to rulings.json (a browser may add a number to the name). Verify again with --rulings and that file for the new verdict.`;
   };
   const faults = (): readonly string[] => [...(by.value.trim() === '' ? ['your name'] : []), ...(isDay(on.value) ? [] : ['the day'])];
   byId('sign', HTMLButtonElement).addEventListener('click', (event) => {
@@ -119,10 +122,7 @@ export function startRulings(data: PageData, onChange: () => void): Decisions {
     else byId('signing', HTMLDialogElement).showModal();
   });
   byId('forget', HTMLButtonElement).addEventListener('click', () => {
-    book = before;
-    store.forget();
-    tell();
-    onChange();
+    become(undone(book));
   });
   byId('take', HTMLButtonElement).addEventListener('click', () => {
     const others = store.others();
@@ -149,6 +149,11 @@ export function startRulings(data: PageData, onChange: () => void): Decisions {
   look();
   return {
     of: (finding) => book.rulings.get(finding) ?? null,
+    marked: (finding) => {
+      const [now, then] = [book.rulings.get(finding), before.rulings.get(finding)];
+      if (now === then || (now !== undefined && now.decision === then?.decision && now.note === then.note)) return null;
+      return now === undefined ? 'not decided any more' : inWords(now);
+    },
     set: (finding, decision, note) => {
       book = decide(book, finding, decision, note);
       store.keep(book);
