@@ -49,49 +49,75 @@ interface Entry {
 
 type Book = Map<string, Entry>;
 
+/** Sections by their documents. There are many, and of most of them nothing is to be kept but their fate. */
+type SectionBook = Map<string, Map<string, Fate | Entry>>;
+
 const GRAVITY: Readonly<Record<Fate, number>> = { unchecked: 0, compared: 1, found: 2 };
 
 /** A new account, with nothing in it. */
 export function newReceived(): Received {
-  const books: Readonly<Record<ReceivedClass, Book>> = {
-    folders: new Map(),
-    documents: new Map(),
-    sections: new Map(),
-    files: new Map(),
-  };
-  const note = (book: Book, key: string, fate: Fate, about: Unread | undefined, document: string, element?: string): void => {
-    const known = book.get(key);
-    if (known === undefined) book.set(key, { document, ...(element === undefined ? {} : { element }), fate, about: about ?? null });
+  const books: Readonly<Record<Exclude<ReceivedClass, 'sections'>, Book>> = { folders: new Map(), documents: new Map(), files: new Map() };
+  const sections: SectionBook = new Map();
+  const note = (book: Book, document: string, fate: Fate, about: Unread | undefined): void => {
+    const known = book.get(document);
+    if (known === undefined) book.set(document, { document, fate, about: about ?? null });
     else {
       if (GRAVITY[fate] > GRAVITY[known.fate]) known.fate = fate;
       known.about ??= about ?? null;
     }
   };
   const file: Received['file'] = (path, fate, about) => {
-    note(books.files, path, fate, about, path);
+    note(books.files, path, fate, about);
   };
   return {
     document: (path, fate, about) => {
-      note(books.documents, path, fate, about, path);
+      note(books.documents, path, fate, about);
       file(path, fate, about);
     },
     section: (document, id, kind, fate, about) => {
-      note(books.sections, `${document}\0${kind}\0${id}`, fate, about, document, id);
+      noteSection(sections, document, `${kind} ${id}`, fate, about);
     },
     file,
     folder: (path, fate, about) => {
-      note(books.folders, path, fate, about, path);
+      note(books.folders, path, fate, about);
     },
     fateOf: (path) => books.files.get(path)?.fate ?? null,
     isDocument: (path) => books.documents.has(path),
     tally: () => ({
       folders: counted(books.folders),
       documents: counted(books.documents),
-      sections: counted(books.sections),
+      sections: countedSections(sections),
       files: counted(books.files),
     }),
-    unchecked: () => (['folders', 'documents', 'sections', 'files'] as const).flatMap((name) => uncheckedOf(name, books[name])),
+    unchecked: () =>
+      (['folders', 'documents', 'sections', 'files'] as const).flatMap((name) =>
+        uncheckedOf(name, name === 'sections' ? keptSections(sections) : books[name].values()),
+      ),
   };
+}
+
+function noteSection(sections: SectionBook, document: string, key: string, fate: Fate, about: Unread | undefined): void {
+  const own = sections.get(document) ?? new Map<string, Fate | Entry>();
+  sections.set(document, own);
+  const known = own.get(key);
+  const before = typeof known === 'object' ? known.fate : known;
+  const graver = before === undefined || GRAVITY[fate] > GRAVITY[before] ? fate : before;
+  const why = (typeof known === 'object' ? known.about : null) ?? about ?? null;
+  const element = key.slice(key.indexOf(' ') + 1);
+  own.set(key, why === null && graver !== 'unchecked' ? graver : { document, element, fate: graver, about: why });
+}
+
+function countedSections(sections: SectionBook): Came {
+  const counts = { came: 0, compared: 0, found: 0, unchecked: 0 };
+  for (const own of sections.values()) {
+    counts.came += own.size;
+    for (const one of own.values()) counts[typeof one === 'object' ? one.fate : one] += 1;
+  }
+  return counts;
+}
+
+function* keptSections(sections: SectionBook): Generator<Entry> {
+  for (const own of sections.values()) for (const one of own.values()) if (typeof one === 'object') yield one;
 }
 
 function counted(book: Book): Came {
@@ -100,9 +126,9 @@ function counted(book: Book): Came {
   return counts;
 }
 
-function uncheckedOf(name: ReceivedClass, book: Book): readonly UncheckedThings[] {
+function uncheckedOf(name: ReceivedClass, entries: Iterable<Entry>): readonly UncheckedThings[] {
   const groups = new Map<string, { about: Unread | null; things: { document: string; element?: string }[] }>();
-  for (const { fate, about, document, element } of book.values()) {
+  for (const { fate, about, document, element } of entries) {
     if (fate !== 'unchecked') continue;
     const key = about === null ? '' : `${about.what}\0${about.why}`;
     const group = groups.get(key) ?? { about, things: [] };
