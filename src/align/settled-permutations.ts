@@ -48,9 +48,19 @@ function placesOf(pairs: readonly Pair[], reel: Reel, record: Side, returned: Si
 /** Runs of places in which everything that came belongs to one of them, each once; runs that follow one another are one. */
 function permuted(places: readonly Place[]): readonly (readonly Place[])[] {
   const found: Place[][] = [];
+  const came = new Map<string, number[]>();
+  for (const [index, { theirs }] of places.entries()) {
+    const list = came.get(theirs);
+    if (list === undefined) came.set(theirs, [index]);
+    else list.push(index);
+  }
   let from = 0;
   while (from < places.length) {
-    const to = endOf(places, from);
+    // What is wanted at the beginning has to come within the run: where it does not, as on film that one side knows less of, nothing is followed.
+    const start = from;
+    const mine = places[start]?.mine ?? '';
+    const within = came.get(mine)?.some((index) => index > start && index < start + LONGEST) === true;
+    const to = within ? endOf(places, from) : null;
     const last = found.at(-1);
     if (to !== null && last !== undefined && places[from - 1] === last.at(-1)) last.push(...places.slice(from, to));
     else if (to !== null) found.push(places.slice(from, to));

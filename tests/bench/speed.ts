@@ -82,12 +82,16 @@ const typical = (costs: readonly Cost[]): Cost => ({
   mebibytes: Math.max(...costs.map(({ mebibytes }) => mebibytes)),
 });
 
-const rows: string[] = [];
+/** What the README shows: a row for each batch. */
+const summary: string[] = [];
 
-function tell(row: string): void {
-  rows.push(row);
+const tell = (row: string): void => {
   console.log(row);
-}
+};
+
+/** A cost in a cell of the README: CPU, how many times that of xmllint, and memory. */
+const inShort = (cost: Cost, beside: Cost): string =>
+  `${cost.cpu.toFixed(1)} s, ${(cost.cpu / beside.cpu).toFixed(1)} times, ${cost.mebibytes.toFixed(0)} MiB`;
 
 const say = (cost: Cost, beside: Cost): string =>
   `${cost.seconds.toFixed(2)} s | ${cost.cpu.toFixed(2)} s | ${cost.mebibytes.toFixed(0)} MiB | ${(cost.seconds / beside.seconds).toFixed(1)} | ${(cost.cpu / beside.cpu).toFixed(1)}`;
@@ -136,6 +140,10 @@ async function measure(folder: string, profile: WriteProfile, pages: number): Pr
     const count = at < anchors.length ? '' : ` (${String(found[at - anchors.length])} findings)`;
     tell(`| ${name}${count} | ${say(all[at] as Cost, beside)} |`);
   });
+  const cells = all.slice(anchors.length).map((cost) => inShort(cost, beside));
+  summary.push(
+    `| ${[`${pages.toLocaleString('en')}, ${profile}, ${(bytes / 1e6).toFixed(1)} MB`, `${beside.cpu.toFixed(2)} s`, ...cells].join(' | ')} |`,
+  );
 }
 
 tell('| | clock | CPU | memory | clock, times `xmllint --stream` | CPU, times `xmllint --stream` |');
@@ -155,5 +163,7 @@ if (values.write) {
   const text = readFileSync('README.md', 'utf8');
   const [head, tail] = [text.indexOf(begin), text.indexOf(end)];
   if (head < 0 || tail < head) throw new Error('README.md has no place for the table.');
-  writeFileSync('README.md', `${text.slice(0, head)}${begin}\n${rows.join('\n')}\n${text.slice(tail)}`);
+  const heads = ['pages, layout, documents', '`xmllint --stream`', ...values.cases.split(',')];
+  const table = [`| ${heads.join(' | ')} |`, `|${'---|'.repeat(heads.length)}`, ...summary];
+  writeFileSync('README.md', `${text.slice(0, head)}${begin}\n${table.join('\n')}\n${text.slice(tail)}`);
 }
