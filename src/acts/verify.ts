@@ -65,7 +65,7 @@ export async function verification(files: VerificationFiles, { say, signal, now 
     );
   }
   const profiles = await chosenProfiles(files.profile, (path) => json('profile', 'profile', path));
-  const ruled = await readRulingFiles(files.rulings ?? []);
+  const ruled = await readRulingFiles(files.rulings ?? [], now.slice(0, 10));
   const answered = await readAnswerFiles(files.answers ?? []);
   inputs.push(...ruled.inputs, ...answered.inputs);
   const earlier = files.earlier === undefined ? null : await json('findings', 'earlier', files.earlier);

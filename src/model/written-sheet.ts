@@ -19,6 +19,8 @@ export interface WrittenSheet {
   readonly rows: readonly { readonly row: number; readonly cells: readonly string[] }[];
   /** What only the file shows and the text of the cells does not, such as a part of it that is damaged. */
   readonly problems: readonly SheetProblem[];
+  /** Sheets of a workbook only: ranges such as `A2:A5` that are merged into one cell; left out where there are none. */
+  readonly merged?: readonly string[];
   /** What is worth knowing about the file, in sentences. */
   readonly warnings: readonly string[];
   /** Sheets of a workbook only: the cells below the header that do not hold mere text, and what the workbook says of its numbers. */

@@ -3,7 +3,7 @@ import type { BookCell, BookSheet, Workbook } from '../model/written-grid.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
 import { MOST_COLUMNS, MOST_ROWS } from './budgets.js';
 import { UserMistake } from './mistake.js';
-import { sameHeads } from './sheet-heads.js';
+import { headsAt, sameHeads } from './sheet-heads.js';
 import { sheetText } from './sheet-text.js';
 import { columnLetters } from './workbook/address.js';
 
@@ -19,18 +19,22 @@ interface Cells {
   readonly cells: readonly string[];
 }
 
-/** Reads the bytes of a CSV file as a sheet whose first row holds the column names. Throws UserMistake. */
-export function readCsv(bytes: Buffer, file: string): WrittenSheet {
+/** Reads the bytes of a CSV file as a sheet whose first row holds the column names, or the first row that `fits`. Throws UserMistake. */
+export function readCsv(bytes: Buffer, file: string, fits?: (heads: readonly string[]) => boolean): WrittenSheet {
   const { rows: all, remarks } = csvRows(bytes, file);
-  const [header, ...below] = all;
+  const at = headsAt(
+    all.map(({ cells }) => cells),
+    fits,
+  );
+  const [header, ...below] = all.slice(at);
   if (header === undefined || header.cells.every((cell) => cell.trim() === ''))
     throw new UserMistake(`${file}: the first row is empty; it must hold the column names.`);
   if (header.cells.length > MOST_COLUMNS)
     throw new UserMistake(
-      `${file}, row 1: there are ${String(header.cells.length)} columns; a sheet of a record has at most ${String(MOST_COLUMNS)}.`,
+      `${file}, row ${String(header.row)}: there are ${String(header.cells.length)} columns; a sheet of a record has at most ${String(MOST_COLUMNS)}.`,
     );
   const same = sameHeads(header.cells, (index) => String(index + 1));
-  if (same !== null) throw new UserMistake(`${file}, row 1: ${same}`);
+  if (same !== null) throw new UserMistake(`${file}, row ${String(header.row)}: ${same}`);
   const rows = below.filter(({ cells }) => cells.some((cell) => cell.trim() !== ''));
   for (const row of rows) refuseSurplus(row, header.cells.length, file);
   const short = rows.filter(({ cells }) => cells.length < header.cells.length);

@@ -3,6 +3,18 @@ export function headKey(head: string): string {
   return head.toLowerCase().replace(/[\s_-]/g, '');
 }
 
+/** So many rows may stand above the heads: a letterhead, a title, a note of the one who sent it. */
+const ROWS_ABOVE = 30;
+
+/** The place of the row of heads among these rows: the first that fits (its names as `headKey` gives them), else the first of all. */
+export function headsAt(rows: readonly (readonly string[])[], fits?: (heads: readonly string[]) => boolean): number {
+  if (fits === undefined) return 0;
+  return Math.max(
+    0,
+    rows.slice(0, ROWS_ABOVE + 1).findIndex((cells) => fits(cells.map(headKey))),
+  );
+}
+
 /** Two columns of one name, whatever its case, spaces, `_` and `-`, in a sentence without its place; null where there are none. `column` is the name of a place in the row of heads. */
 export function sameHeads(heads: readonly string[], column: (index: number) => string): string | null {
   const seen = new Map<string, number>();

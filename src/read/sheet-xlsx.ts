@@ -1,7 +1,7 @@
 import type { BookRow, BookSheet, Workbook } from '../model/written-grid.js';
 import type { SheetProblem, TypedCell, WrittenSheet } from '../model/written-sheet.js';
 import { UserMistake } from './mistake.js';
-import { sameHeads } from './sheet-heads.js';
+import { headsAt, sameHeads } from './sheet-heads.js';
 import { columnLetters } from './workbook/address.js';
 import { readWorkbook } from './workbook/index.js';
 
@@ -13,16 +13,27 @@ export function readXlsx(bytes: Buffer, file: string): readonly WrittenSheet[] {
   return sheetsOfBook(readWorkbook(bytes, file), file);
 }
 
-/** The sheets of a workbook that hold anything, their first rows taken for heads. Throws UserMistake where there is none. */
-export function sheetsOfBook(book: Workbook, file: string): readonly WrittenSheet[] {
-  const sheets = book.sheets.flatMap((sheet) => writtenSheet(sheet, book, file));
+/** The sheets of a workbook that hold anything, their first rows taken for heads, or the first that `fits`. Throws UserMistake where there is none. */
+export function sheetsOfBook(book: Workbook, file: string, fits?: (heads: readonly string[]) => boolean): readonly WrittenSheet[] {
+  const sheets = book.sheets.flatMap((sheet) => {
+    const filled = sheet.rows.filter(({ cells }) => cells.some(({ value }) => value.trim() !== ''));
+    const at = headsAt(
+      filled.map((row) => textsOf(row, 0)),
+      fits,
+    );
+    return writtenSheet(sheet, filled.slice(at), book, file);
+  });
   if (sheets.length === 0)
     throw new UserMistake(`${file}: every sheet of the workbook is empty; a sheet with column names and rows was expected.`);
   return sheets;
 }
 
-function writtenSheet(sheet: BookSheet, { date1904, program }: Workbook, file: string): readonly WrittenSheet[] {
-  const [header, ...below] = sheet.rows.filter(({ cells }) => cells.some(({ value }) => value.trim() !== ''));
+function writtenSheet(
+  sheet: BookSheet,
+  [header, ...below]: readonly BookRow[],
+  { date1904, program }: Workbook,
+  file: string,
+): readonly WrittenSheet[] {
   if (header === undefined) return [];
   const where = `${file}, sheet ${sheet.name}`;
   const heads = textsOf(header, 0);
@@ -45,6 +56,7 @@ function writtenSheet(sheet: BookSheet, { date1904, program }: Workbook, file: s
       headers: heads,
       rows: below.map((row) => ({ row: row.row, cells: textsOf(row, heads.length) })),
       problems,
+      ...(sheet.merged.length === 0 ? {} : { merged: sheet.merged }),
       warnings: warningsOf(sheet, [header, ...below], where),
       typed: { cells: typed, book: { date1904, program } },
     },

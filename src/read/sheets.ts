@@ -15,9 +15,13 @@ export async function readBook(bytes: Buffer, file: string): Promise<Workbook> {
   return (await import('./workbook/index.js')).readWorkbook(bytes, file);
 }
 
-/** Reads the bytes of a sheet by the name of its file: the sheets of a workbook, or the one of a CSV file. Throws UserMistake. */
-export async function readSheets(bytes: Buffer, file: string): Promise<readonly WrittenSheet[]> {
-  if (!isWorkbookName(file)) return [readCsv(bytes, file)];
+/** Reads the bytes of a sheet by the name of its file: the sheets of a workbook, or the one of a CSV file. Heads are the first row that `fits`, else the first. Throws UserMistake. */
+export async function readSheets(
+  bytes: Buffer,
+  file: string,
+  fits?: (heads: readonly string[]) => boolean,
+): Promise<readonly WrittenSheet[]> {
+  if (!isWorkbookName(file)) return [readCsv(bytes, file, fits)];
   const { sheetsOfBook } = await import('./sheet-xlsx.js');
-  return sheetsOfBook(await readBook(bytes, file), file);
+  return sheetsOfBook(await readBook(bytes, file), file, fits);
 }

@@ -9,7 +9,7 @@ export interface CellRange {
 }
 
 /** The merged ranges of a sheet. */
-export function rangesOf({ merged }: BookSheet): readonly CellRange[] {
+export function rangesOf({ merged }: Pick<BookSheet, 'merged'>): readonly CellRange[] {
   return merged.flatMap((text) => {
     const match = /^([A-Z]{1,3})([1-9]\d{0,6}):([A-Z]{1,3})([1-9]\d{0,6})$/.exec(text);
     if (match === null) return [];

@@ -10,6 +10,8 @@ export interface ListColumn {
   /** Width in characters where the list is a workbook. */
   readonly width: number;
   readonly value: (finding: Finding, result: Findings) => string;
+  /** True where a cell keeps its line breaks: what the vendor wrote comes back as it was. */
+  readonly lines: boolean;
 }
 
 /** So many documents, and so many steps in them, are named in a row; the result file names all. */
@@ -34,7 +36,17 @@ const COLUMNS: readonly (readonly [head: string, width: number, value: ListColum
 ];
 
 /** The columns of the list for the vendor, in their order. */
-export const LIST_COLUMNS: readonly ListColumn[] = COLUMNS.map(([head, width, value]) => ({ head, width, value }));
+export const LIST_COLUMNS: readonly ListColumn[] = COLUMNS.map(([head, width, value]) => ({
+  head,
+  width,
+  value,
+  lines: head === 'vendor answer',
+}));
+
+/** The texts of a row as cells: `one` writes a text on one line, `several` one whose line breaks stay. */
+export function listCells(row: readonly string[], one: (text: string) => string, several: (text: string) => string): readonly string[] {
+  return row.map((text, at) => (LIST_COLUMNS[at]?.lines === true ? several(text) : one(text)));
+}
 
 /** The list for the vendor: the texts of a row for each finding, worst first, without what was ruled to be a slip of the record. */
 export function listRows(result: Findings): readonly (readonly string[])[] {

@@ -22,13 +22,22 @@ export function recordDoubts({ record, findings }: Findings): readonly RecordDou
 }
 
 /** What the open problems mean for the verdict, in one sentence or two. */
-export function doubtsInWords(doubts: readonly RecordDoubt[]): string {
-  const resting = new Set(doubts.flatMap(({ findings }) => findings)).size;
+export function doubtsInWords(doubts: readonly RecordDoubt[], { findings: all }: Findings): string {
+  const ids = new Set(doubts.flatMap(({ findings }) => findings));
+  const resting = ids.size;
+  const ruled = all.filter(({ id, ruling }) => ids.has(id) && ruling !== null).length;
   const what =
     resting === 0
       ? 'No finding rests on them.'
-      : `${resting === 1 ? 'One finding rests' : `${String(resting)} findings rest`} on them; the vendor is not charged with ${resting === 1 ? 'it' : 'these'} before the library has ruled.`;
+      : `${resting === 1 ? 'One finding rests' : `${String(resting)} findings rest`} on them; ${chargedWith(resting, ruled)}.`;
   return `Checked by itself, the record asks for a look at these places. ${what}`;
+}
+
+/** What becomes of the findings that rest on problems of the record, of which the library has ruled on some. */
+function chargedWith(resting: number, ruled: number): string {
+  if (ruled === resting) return `the library has ruled on ${resting === 1 ? 'it' : 'all of these'}`;
+  if (ruled === 0) return `the vendor is not charged with ${resting === 1 ? 'it' : 'these'} before the library has ruled`;
+  return `the library has ruled on ${String(ruled)} of these, and the vendor is not charged with the ${resting - ruled === 1 ? 'other' : 'others'} before it has ruled`;
 }
 
 /** Where a problem lies, `reel 14, frames 3 to 8`; the day where nothing is on the film. */

@@ -1,5 +1,5 @@
 import { stringify } from 'csv-stringify/sync';
-import { short } from './visible.js';
+import { short, visibleLines } from './visible.js';
 
 /** A spreadsheet cell holds 32,767 characters (Excel specifications and limits); a person reads far fewer. */
 const CELL_LIMIT = 2000;
@@ -15,7 +15,15 @@ const TRUTH = /^(true|false)$/i;
 
 /** A text as one cell: on one line, cut where nobody reads on, and with `'` in front where a spreadsheet would make something else of it. */
 export function cell(text: string): string {
-  const safe = short(text, CELL_LIMIT);
+  return guarded(short(text, CELL_LIMIT));
+}
+
+/** A text as one cell in which line breaks stay, else as `cell` writes it: RFC 4180, section 2.6, allows them between quotation marks. */
+export function cellOfLines(text: string): string {
+  return guarded(short(text, CELL_LIMIT, visibleLines));
+}
+
+function guarded(safe: string): string {
   const number = NUMBERLIKE.test(safe) && /\d/.test(safe) && !PLAIN_NUMBER.test(safe);
   return number || FORMULA.test(safe) || MONTHLIKE.test(safe) || TRUTH.test(safe) ? `'${safe}` : safe;
 }

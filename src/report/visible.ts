@@ -10,13 +10,22 @@ const MARKS = /(\p{M}{4})\p{M}+/gu;
 
 /** The text with each harmful character written out as `\u{..}`, so that it can be seen and does nothing. */
 export function visible(text: string): string {
-  return text.replace(HARMFUL, (character) => `\\u{${(character.codePointAt(0) ?? 0).toString(16)}}`).replace(MARKS, '$1');
+  return text.replace(HARMFUL, writtenOut).replace(MARKS, '$1');
 }
 
-/** The text made visible and cut after `limit` characters, with a note of how long it was. No letter is cut in half. */
-export function short(text: string, limit: number): string {
+/** The text made visible, but for its line feeds, which stay: for a cell of several lines. */
+export function visibleLines(text: string): string {
+  return text.replace(HARMFUL, (character) => (character === '\n' ? character : writtenOut(character))).replace(MARKS, '$1');
+}
+
+function writtenOut(character: string): string {
+  return `\\u{${(character.codePointAt(0) ?? 0).toString(16)}}`;
+}
+
+/** The text made visible (by `shown`) and cut after `limit` characters, with a note of how long it was. No letter is cut in half. */
+export function short(text: string, limit: number, shown = visible): string {
   // The cut comes first: a vendor's text may be many megabytes, and the steps below should not have to walk it.
   const letters = Array.from(text.slice(0, 2 * limit + 2));
-  if (letters.length <= limit && text.length <= 2 * limit + 2) return visible(text);
-  return `${visible(letters.slice(0, limit).join(''))} … (cut, ${String(text.length)} characters)`;
+  if (letters.length <= limit && text.length <= 2 * limit + 2) return shown(text);
+  return `${shown(letters.slice(0, limit).join(''))} … (cut, ${String(text.length)} characters)`;
 }

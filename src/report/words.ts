@@ -138,9 +138,11 @@ export function answerDueInWords({ reviewDay, at }: Run): string | null {
   return at.slice(0, 10) > reviewDay ? `The answer was due by ${reviewDay}: it is overdue.` : `The answer is due by ${reviewDay}.`;
 }
 
-/** What the vendor answered, with the delivery in which it is said to be mended. */
+/** What the vendor answered on one line, with the delivery in which it is said to be mended. */
 export function answerInWords({ text, fixedIn }: NonNullable<Finding['answer']>): string {
-  return [...(text === '' ? [] : [text]), ...(fixedIn === undefined ? [] : [`fixed in delivery ${fixedIn}`])].join('; ');
+  const line = text.split(/\s*\n\s*/).join(' / ');
+  const said = [...(line === '' ? [] : [line]), ...(fixedIn === undefined ? [] : [`fixed in delivery ${fixedIn}`])];
+  return said.length === 0 ? 'nothing but the day' : said.join('; ');
 }
 
 /** A reason with a full stop at its end. */

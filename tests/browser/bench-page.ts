@@ -50,7 +50,7 @@ export function benchOf(page: Page) {
       const path = join(newFolder(), 'rulings.json');
       await download.saveAs(path);
       expect((JSON.parse(readFileSync(path, 'utf8')) as Rulings).format).toBe('reeltally/rulings/1');
-      return (await readRulingFiles([path])).rulings;
+      return (await readRulingFiles([path], '2031-01-01')).rulings;
     },
     /** Loads a file of rulings, or of something else. */
     load: async (content: unknown): Promise<void> => {

@@ -10,9 +10,9 @@ import type { Findings } from '../../src/model/findings.js';
 import { problemInWords } from '../../src/normalise/by-cause.js';
 import { normaliseRecord } from '../../src/normalise/record.js';
 import { readXlsx } from '../../src/read/sheet-xlsx.js';
-import { listRows } from '../../src/report/discrepancies.js';
+import { listCells, listRows } from '../../src/report/discrepancies.js';
 import { render } from '../../src/report/index.js';
-import { shownText } from '../../src/report/xlsx/cell-text.js';
+import { shownLines, shownText } from '../../src/report/xlsx/cell-text.js';
 import { writeTables } from '../../src/report/xlsx/tables.js';
 import { demoRecord } from '../forge/demonstration.js';
 import { EXAMPLE } from './example.js';
@@ -52,7 +52,7 @@ describe.runIf(found)('in LibreOffice', () => {
   ])('the list for the vendor shows every text as it is: %s', async (name, result) => {
     const path = saved(`${name}.xlsx`, await render(result, 'xlsx'), CSV, `${name}-discrepancies.csv`);
     const cells: string[][] = parse(readFileSync(path), { bom: true, record_delimiter: '\n', relax_column_count: true });
-    expect(cells.slice(1)).toEqual(listRows(result).map((row) => row.map(shownText)));
+    expect(cells.slice(1)).toEqual(listRows(result).map((row) => listCells(row, shownText, shownLines)));
   });
 
   it('the list for the vendor comes back as a spreadsheet of OpenDocument with its answers', async () => {

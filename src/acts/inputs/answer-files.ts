@@ -4,7 +4,8 @@ import type { WrittenSheet } from '../../model/written-sheet.js';
 import { sheetInWords } from '../../normalise/sheet-row.js';
 import { UserMistake } from '../../read/mistake.js';
 import { headKey } from '../../read/sheet-heads.js';
-import { cellTexts, isSheetName, readSheetFile, type SheetWish } from './sheet-file.js';
+import { answerCells, firstOf } from './answer-cells.js';
+import { cellTexts, isSheetName, readSheetFile, type SheetWish, typedCells } from './sheet-file.js';
 
 type Answer = NonNullable<Findings['findings'][number]['answer']>;
 
@@ -47,15 +48,20 @@ function answersIn(sheet: WrittenSheet, path: string, answers: Map<string, Answe
       `${path}: the columns ${WISH.needs} are needed; the first of them that is missing is "${columns.includes('finding') ? 'vendor answer' : 'finding'}".`,
     );
   const cell = cellTexts(sheet);
+  const typedAt = typedCells(sheet);
+  const given = answerCells(sheet, columns);
   const remarks: string[] = [];
   const decided: string[] = [];
   for (const { row } of sheet.rows) {
-    const value = (column: string): string => cell(row, columns.indexOf(headKey(column)));
+    const value = (name: string): string => {
+      const column = columns.indexOf(headKey(name));
+      return typedAt(row, column)?.kind === 'error' ? '' : cell(row, column);
+    };
     const finding = value('finding');
     known.add(finding);
     const where = `${sheetInWords(sheet)}, row ${String(row)}`;
     if (value('decision') !== '') decided.push(`row ${String(row)} ("${value('decision').slice(0, 40)}")`);
-    const [text, fixedIn, on] = [value('vendor answer'), value('fixed in delivery'), value('answered on')];
+    const { text, fixedIn, on } = given.inRow(row);
     if (text === '' && fixedIn === '' && on === '') continue;
     if (finding === '') {
       remarks.push(`${where}: an answer stands here and the row names no finding; it was left out.`);
@@ -68,14 +74,14 @@ function answersIn(sheet: WrittenSheet, path: string, answers: Map<string, Answe
     remarks.push(
       `${sheetInWords(sheet)}: the column "decision" is not read, because only the library’s own file rules: ${firstOf(decided, 3)}.`,
     );
-  return remarks;
+  return [...remarks, ...given.remarks()];
 }
 
 /**
  * The result with what the vendor answered to its findings. Said are answers to what is not a finding of it, and findings of the list that have no row
  * any more: in the list of the earlier delivery those that were known there, else all that the vendor was told.
  */
-export function withAnswers(result: Findings, { answers, rows }: AnswerFiles): Findings {
+export function withAnswers(result: Findings, { answers, rows, inputs }: AnswerFiles): Findings {
   const known = new Set([...result.findings, ...result.corrected].map(({ id }) => id));
   const stray = [...answers.keys()].filter((id) => !known.has(id));
   return {
@@ -85,7 +91,7 @@ export function withAnswers(result: Findings, { answers, rows }: AnswerFiles): F
       remarks: [
         ...result.run.remarks,
         ...stray.map((id) => `The vendor answered to ${id.slice(0, 100)}, which is not a finding of this result.`),
-        ...(rows.size === 0 ? [] : goneRows(result, rows)),
+        ...(inputs.length === 0 ? [] : goneRows(result, rows)),
       ],
     },
     findings: result.findings.map((finding) => ({ ...finding, answer: answers.get(finding.id) ?? finding.answer })),
@@ -97,13 +103,11 @@ function goneRows({ findings }: Findings, rows: ReadonlySet<string>): readonly s
   const listed = findings.filter(({ status }) => !later || status === 'open');
   const gone = listed.filter(({ id, ruling }) => ruling?.decision !== 'collation-wrong' && !rows.has(id)).map(({ id }) => id);
   if (gone.length === 0) return [];
+  if (rows.size === 0)
+    return [
+      `The list came back without any row: ${gone.length === 1 ? 'its one finding is' : `all its ${String(gone.length)} findings are`} open all the same.`,
+    ];
   return [
     `The list came back without ${gone.length === 1 ? 'the row' : 'the rows'} of ${firstOf(gone, 5)}: ${gone.length === 1 ? 'it is' : 'they are'} open all the same.`,
   ];
-}
-
-/** The first of some names, with how many more there are. */
-function firstOf(names: readonly string[], most: number): string {
-  const more = names.length - most;
-  return `${names.slice(0, most).join(', ')}${more > 0 ? ` and ${String(more)} more` : ''}`;
 }

@@ -1,6 +1,6 @@
 import { basename } from 'node:path';
 import { isDay } from '../../calendar/civil.js';
-import { type MergedRulings, mergedRulings, type WrittenRuling } from '../../judge/merged-rulings.js';
+import { datedLater, type MergedRulings, mergedRulings, type WrittenRuling } from '../../judge/merged-rulings.js';
 import type { Input } from '../../model/findings.js';
 import type { Ruling } from '../../model/rulings.js';
 import type { WrittenSheet } from '../../model/written-sheet.js';
@@ -8,7 +8,7 @@ import { sheetInWords } from '../../normalise/sheet-row.js';
 import { readJsonFile } from '../../read/json.js';
 import { UserMistake } from '../../read/mistake.js';
 import { headKey } from '../../read/sheet-heads.js';
-import { cellTexts, isSheetName, readSheetFile, type SheetWish } from './sheet-file.js';
+import { cellTexts, dayTexts, isSheetName, readSheetFile, type SheetWish } from './sheet-file.js';
 
 /** What the library decided, with the files in which it stands. */
 export interface RulingFiles extends MergedRulings {
@@ -28,8 +28,8 @@ const WISH: SheetWish = {
   largest: 64 * 1024 * 1024,
 };
 
-/** Reads the library's rulings: rulings.xlsx as it is written beside a result, a sheet with the same columns, or the JSON file that the report saves. Throws UserMistake. */
-export async function readRulingFiles(paths: readonly string[]): Promise<RulingFiles> {
+/** Reads the library's rulings: rulings.xlsx as it is written beside a result, a sheet with the same columns, or the JSON file that the report saves, on the day `today`. Throws UserMistake. */
+export async function readRulingFiles(paths: readonly string[], today: string): Promise<RulingFiles> {
   const written: WrittenRuling[] = [];
   const remarks: string[] = [];
   const inputs: Input[] = [];
@@ -40,7 +40,7 @@ export async function readRulingFiles(paths: readonly string[]): Promise<RulingF
     inputs.push({ role: 'rulings', name: basename(path), sha256: file.sha256 });
   }
   const merged = mergedRulings(written);
-  return { ...merged, remarks: [...remarks, ...merged.remarks], inputs };
+  return { ...merged, remarks: [...remarks, ...merged.remarks, ...datedLater(merged.rulings, today)], inputs };
 }
 
 interface OneFile {
@@ -70,6 +70,7 @@ function fromSheet(sheet: WrittenSheet, path: string): Pick<OneFile, 'rulings' |
       `${path}: there is no column "${id === undefined ? 'id' : 'decision'}"; the library’s rulings need the columns ${NEEDS}.`,
     );
   const cell = cellTexts(sheet);
+  const day = dayTexts(sheet);
   const rulings: WrittenRuling[] = [];
   const remarks: string[] = [];
   for (const { row } of sheet.rows) {
@@ -77,7 +78,7 @@ function fromSheet(sheet: WrittenSheet, path: string): Pick<OneFile, 'rulings' |
     const finding = value(id);
     const where = `${sheetInWords(sheet)}, row ${String(row)}`;
     const wish = value('decision');
-    const [note, by, on] = [value('note'), value('by'), value('on')];
+    const [note, by, on] = [value('note'), value('by'), day(row, columns.indexOf('on'))];
     if (wish === '') {
       if (note !== '' || by !== '' || on !== '')
         remarks.push(`${where}: ${finding === '' ? 'a row without a finding' : finding} has no decision, so nothing is ruled here.`);

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { TypedCell, WrittenSheet } from '../../model/written-sheet.js';
+import { FALSE_LEAP_DAY, readDayCell } from '../../normalise/day-cell.js';
 import { withoutGuard } from '../../normalise/sheet-guard.js';
 import { sheetInWords } from '../../normalise/sheet-row.js';
 import { typedCellText } from '../../normalise/typed-cell.js';
@@ -33,25 +34,14 @@ export function isSheetName(path: string): boolean {
 /** Reads the sheet of a CSV file, or the one of a workbook that has the columns wished for; the only one there is goes unasked. Throws UserMistake. */
 export async function readSheetFile(path: string, wish: SheetWish): Promise<SheetFile> {
   const bytes = await readRegularFile(path, wish.largest);
-  const sheets = await readSheets(bytes, path);
-  const sheet = oneOf(
-    sheets.map((one) => fromItsHeads(one, wish)),
-    path,
-    wish,
-  );
+  const sheet = oneOf(await readSheets(bytes, path, wish.fits), path, wish);
   const [problem] = sheet.problems;
+  if (problem !== undefined && !wish.fits(sheet.headers.map(headKey)))
+    throw new UserMistake(
+      `${path}: none of the first rows has the columns of ${wish.what}; it needs ${wish.needs}. Their names stand best in the first row.`,
+    );
   if (problem !== undefined) throw new UserMistake(`${sheetInWords(sheet)}, row ${String(problem.row)}: ${problem.says}`);
   return { sheet, sha256: createHash('sha256').update(bytes).digest('hex') };
-}
-
-/** So many rows may stand above the heads: a letterhead, a title, a note of the one who sent it. */
-const ROWS_ABOVE = 30;
-
-/** The sheet from the row that has the heads, where that is not the first. */
-function fromItsHeads(sheet: WrittenSheet, { fits }: SheetWish): WrittenSheet {
-  if (fits(sheet.headers.map(headKey))) return sheet;
-  const at = sheet.rows.slice(0, ROWS_ABOVE).findIndex(({ cells }) => fits(cells.map(headKey)));
-  return at < 0 ? sheet : { ...sheet, headers: sheet.rows[at]?.cells ?? [], rows: sheet.rows.slice(at + 1) };
 }
 
 function oneOf(sheets: readonly WrittenSheet[], path: string, { what, fits, needs }: SheetWish): WrittenSheet {
@@ -70,9 +60,9 @@ function oneOf(sheets: readonly WrittenSheet[], path: string, { what, fits, need
 export function cellTexts(sheet: WrittenSheet): (row: number, column: number) => string {
   const { rows, typed } = sheet;
   const byRow = new Map(rows.map(({ row, cells }) => [row, cells]));
-  const others = new Map((typed?.cells ?? []).map((cell) => [`${String(cell.row)}|${String(cell.column)}`, cell]));
+  const typedAt = typedCells(sheet);
   return (row, column) => {
-    const other = others.get(`${String(row)}|${String(column)}`);
+    const other = typedAt(row, column);
     if (other !== undefined && typed !== undefined) {
       if (other.kind === 'error')
         throw new UserMistake(
@@ -86,6 +76,31 @@ export function cellTexts(sheet: WrittenSheet): (row: number, column: number) =>
   };
 }
 
+/** Answers the cell at a place, by row number and column counted from 0, where it holds more than mere text. */
+export function typedCells({ typed }: WrittenSheet): (row: number, column: number) => TypedCell | undefined {
+  const cells = new Map((typed?.cells ?? []).map((cell) => [`${String(cell.row)}|${String(cell.column)}`, cell]));
+  return (row, column) => cells.get(`${String(row)}|${String(column)}`);
+}
+
+/** A day with a time of the day behind it. */
+const DAY_AND_TIME = /^(\d{4}-\d{2}-\d{2})[T ]\d{1,2}:\d{2}(?::\d{2}(?:[.,]\d{1,9})?)?Z?$/;
+
+/** Answers what a cell for a day says, as `cellTexts` does; of a day with a time the day. What is no day comes as it stands. */
+export function dayTexts(sheet: WrittenSheet): (row: number, column: number) => string {
+  const text = cellTexts(sheet);
+  const typedAt = typedCells(sheet);
+  const { typed } = sheet;
+  return (row, column) => {
+    const cell = typedAt(row, column);
+    if (typed !== undefined && cell?.kind === 'date') {
+      const { day, serial } = readDayCell(cell, typed.book);
+      // Below that number programs do not agree which day it is, and nobody answers in 1900.
+      return day !== null && (serial === null || typed.book.date1904 || serial > FALSE_LEAP_DAY) ? day : cell.value;
+    }
+    return text(row, column).replace(DAY_AND_TIME, '$1');
+  };
+}
+
 /** Takes off the mark that our own sheets put before a cell which a spreadsheet would change. */
 export function unguarded(text: string): string {
   return text.startsWith("'") ? text.slice(1) : text;
@@ -93,7 +108,8 @@ export function unguarded(text: string): string {
 
 /** What a person reads in the cell: a workbook stores 0.07 as 7.0000000000000007E-2. */
 function plainDigits({ value }: TypedCell): string {
-  if (/^-?\d{1,15}(?:\.\d{1,8})?$/.test(value)) return value;
+  // A formula that nothing has computed yet stores no number, which is not 0.
+  if (value === '' || /^-?\d{1,15}(?:\.\d{1,8})?$/.test(value)) return value;
   const text = String(Number(Number(value).toPrecision(15)));
   return text.includes('e') ? value : text;
 }

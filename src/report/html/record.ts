@@ -19,7 +19,7 @@ export function recordSection(whole: Around): Markup {
       html`${findings.map((id, at) => html`${at > 0 && ', '}${findingLink(whole, id, (number) => html`${number}`)}`)}`,
     ]);
   return html`<section aria-labelledby="record"><h2 id="record">The record itself</h2>
-<p>${doubtsInWords(doubts)}</p>
+<p>${doubtsInWords(doubts, whole.result)}</p>
 ${table({ caption: 'Open problems of the record' }, ['Where', 'what does not agree', 'findings'], rows)}${
   doubts.length > MOST && html`<p>and ${doubts.length - MOST} more; <code>reeltally collation check</code> lists them all.</p>`
 }</section>

@@ -1,6 +1,6 @@
 import type { Finding, Findings } from '../../model/findings.js';
 import { short } from '../visible.js';
-import { CAUSE_WORDS, counted, framesInWords, SEVERITIES, stillCounts } from '../words.js';
+import { answerInWords, CAUSE_WORDS, counted, framesInWords, SEVERITIES, stillCounts } from '../words.js';
 import type { Paint } from './paint.js';
 import { placeLines } from './places.js';
 import { wrap } from './wrap.js';
@@ -82,7 +82,7 @@ export function findingLines(finding: Finding, number: number, result: Findings,
       : say('', finding.status === 'open' ? 'Open since an earlier delivery.' : 'New in this delivery.')),
     ...(finding.answer === null
       ? []
-      : say(`Vendor’s answer${finding.answer.on === '' ? '' : ` of ${short(finding.answer.on, VALUE)}`}: `, finding.answer.text)),
+      : say(`Vendor’s answer${finding.answer.on === '' ? '' : ` of ${short(finding.answer.on, VALUE)}`}: `, answerInWords(finding.answer))),
     ...(finding.ruling === null
       ? []
       : say('Library’s decision: ', `${finding.ruling.decision}, by ${finding.ruling.by} on ${finding.ruling.on}. ${finding.ruling.note}`)),

@@ -30,10 +30,16 @@ const CHANGED: Readonly<Record<NonNullable<Finding['changed']>, string>> = {
 
 /** How the findings stand to those of the earlier delivery; empty where none was given. */
 function sinceEarlier({ findings, corrected, pending = [] }: Findings): readonly string[] {
-  const open = findings.filter(({ status }) => status === 'open').length;
+  const all = findings.filter(({ status }) => status === 'open');
+  const open = all.length;
+  const decided = all.filter((finding) => !stillCounts(finding)).length;
   const fresh = findings.filter(({ status }) => status === 'new').length;
   if (open + fresh + corrected.length + pending.length === 0) return [];
-  const sums = [`${String(corrected.length)} corrected`, `${String(open)} still open`, `${String(fresh)} new`];
+  const sums = [
+    `${String(corrected.length)} corrected`,
+    `${String(open)} still open${decided === 0 ? '' : ` (${String(decided)} of them decided by the library and no longer counted)`}`,
+    `${String(fresh)} new`,
+  ];
   const unseen = pending.length === 0 ? '' : `, ${String(pending.length)} of which it cannot be told (see "Not checked")`;
   return [`${sums.join(', ')}${unseen}.`];
 }
@@ -44,7 +50,7 @@ function recordLines(result: Findings, width: number): readonly string[] {
   if (doubts.length === 0) return [];
   const more = doubts.length - MOST_DOUBTS;
   return [
-    ...wrap(doubtsInWords(doubts), width, '  '),
+    ...wrap(doubtsInWords(doubts, result), width, '  '),
     ...bullets(
       doubts.slice(0, MOST_DOUBTS).map(({ item }) => {
         const place = doubtPlace(item);

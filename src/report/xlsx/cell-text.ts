@@ -1,4 +1,4 @@
-import { visible } from '../visible.js';
+import { visible, visibleLines } from '../visible.js';
 
 /** What a cell of a spreadsheet holds (Excel specifications and limits). */
 export const CELL_LIMIT = 32_767;
@@ -11,9 +11,18 @@ const NONE =
 
 /** The text as a person sees it in a cell: what could hide or harm is written out, and what is too long for a cell is cut with a note. */
 export function shownText(text: string): string {
+  return inCell(text, visible);
+}
+
+/** The text as `shownText` gives it, with its line breaks. */
+export function shownLines(text: string): string {
+  return inCell(text, visibleLines);
+}
+
+function inCell(text: string, shownAs: (text: string) => string): string {
   // Nothing becomes shorter by being written out, so that more than a cell holds need not be walked.
   const head = text.length > CELL_LIMIT + 1 ? text.slice(0, CELL_LIMIT + 1) : text;
-  const shown = visible(head).replace(NONE, (character) => `\\u{${(character.codePointAt(0) ?? 0).toString(16)}}`);
+  const shown = shownAs(head).replace(NONE, (character) => `\\u{${(character.codePointAt(0) ?? 0).toString(16)}}`);
   if (shown.length <= CELL_LIMIT && head.length === text.length) return shown;
   // No letter is cut in half.
   const cut = shown.slice(0, CELL_LIMIT - NOTE).replace(/[\ud800-\udbff]$/, '');

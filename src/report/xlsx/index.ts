@@ -1,8 +1,8 @@
 import type { Findings } from '../../model/findings.js';
-import { LIST_COLUMNS, listRows } from '../discrepancies.js';
+import { LIST_COLUMNS, listCells, listRows } from '../discrepancies.js';
 import { doubtPlace, recordDoubts } from '../record-doubts.js';
 import { sinceSent } from '../since-sent.js';
-import { shownText } from './cell-text.js';
+import { shownLines, shownText } from './cell-text.js';
 import { coverLines } from './cover.js';
 import type { TextSheet } from './text-sheet.js';
 import { writeWorkbook } from './write.js';
@@ -51,7 +51,7 @@ export async function renderXlsx(result: Findings): Promise<Uint8Array> {
     {
       name: 'discrepancies',
       heads,
-      rows: listRows(result).map((row) => row.map(shownText)),
+      rows: listRows(result).map((row) => listCells(row, shownText, shownLines)),
       widths: LIST_COLUMNS.map(({ width }) => width),
       onePageWide: true,
     },
