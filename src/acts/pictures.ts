@@ -45,7 +45,7 @@ export async function picturesOf(
   const pictures = chosen.map(({ path, use }, at): ShownPicture | HiddenPicture => {
     const one = found[at];
     const picture = one !== undefined && 'file' in one ? small[paths.indexOf(one.file)] : one;
-    if (picture === undefined || 'why' in picture) return { path, use, why: picture?.why ?? 'it was not tried' };
+    if (picture === undefined || 'why' in picture) return hidden(path, use, picture?.why);
     const { bytes, width, height, kind, full } = picture.drawn;
     const name = `${String(files.length + 1).padStart(4, '0')}.webp`;
     files.push({ name, content: bytes });
@@ -63,10 +63,14 @@ export async function picturesOf(
   const [first] = without;
   if (first !== undefined)
     say(
-      `${String(without.length)} of ${String(pictures.length)} pictures could not be made, and the page says why; of ${first.path}: ${first.why}.`,
+      `${String(without.length)} of ${String(pictures.length)} pictures could not be made; the page says why in the place of each. The first is ${first.path}: ${first.why}.`,
       'remark',
     );
   return { made: { format: 'reeltally/pictures/1', pictures }, files };
+}
+
+function hidden(path: string, use: string, why = 'it was not tried'): HiddenPicture {
+  return { path, use, why, ...(why === NO_FILE ? { gone: true } : {}) };
 }
 
 /** The place of a file of the batch, which is what the drive shows and no link to another place; what is not there is for the reader to say. */

@@ -3,6 +3,7 @@ import { UserMistake } from '../read/mistake.js';
 import type { FormatName } from '../report/index.js';
 import { keptRulings } from './inputs/kept-rulings.js';
 import { resultOf, type Seen, seenNow, seenText } from './inputs/seen.js';
+import { refuseInBatch } from './outputs/outside-batch.js';
 import { linksTo, resultFiles } from './outputs/result-files.js';
 import { refuseExisting, writeResults } from './outputs/results-folder.js';
 import { SEEN_FILE } from './outputs/seen-file.js';
@@ -29,6 +30,7 @@ export async function verifyInto(files: VerificationFiles, place: ResultPlace, a
   const { folder, formats, replace, ifChanged } = place;
   if (ifChanged && !formats.includes('json'))
     throw new UserMistake('--if-changed holds the files against the saved result: leave json among the formats.');
+  await refuseInBatch(folder, files.batch);
   const before = ifChanged ? await seen(files, formats) : null;
   const kept = before === null ? null : await resultOf(folder, before);
   if (kept !== null) return { result: kept, written: [] };

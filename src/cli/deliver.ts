@@ -1,4 +1,5 @@
 import { keptRulings } from '../acts/inputs/kept-rulings.js';
+import { refuseInBatch } from '../acts/outputs/outside-batch.js';
 import { linksTo, resultFiles } from '../acts/outputs/result-files.js';
 import { refuseExisting, writeResults } from '../acts/outputs/results-folder.js';
 import type { Findings } from '../model/findings.js';
@@ -6,6 +7,7 @@ import type { PicturesFile } from '../model/pictures.js';
 import { UserMistake } from '../read/mistake.js';
 import { type FormatName, render } from '../report/index.js';
 import { closingLines } from '../report/text/index.js';
+import { counted } from '../report/words.js';
 import { coloured, print, tell, widthOf } from './streams.js';
 
 /** Where a result goes: printed in one format, or written as files into a folder. */
@@ -22,9 +24,11 @@ export interface Destination {
 }
 
 /** Throws UserMistake at once where the results could not be written later on: nobody should wait for that. */
-export async function checkDestination({ formats, folder, replace }: Destination): Promise<void> {
-  if (folder !== null) await refuseExisting(folder, replace);
-  else if (process.stdout.isTTY && formats.includes('xlsx'))
+export async function checkDestination({ formats, folder, replace, batch }: Destination): Promise<void> {
+  if (folder !== null) {
+    if (batch !== undefined) await refuseInBatch(folder, [batch]);
+    await refuseExisting(folder, replace);
+  } else if (process.stdout.isTTY && formats.includes('xlsx'))
     throw new UserMistake('A workbook cannot be shown in a terminal. Give a folder for it with --out, or lead the output into a file.');
 }
 
@@ -38,12 +42,13 @@ export async function deliver(result: Findings, { formats, folder, replace, quie
   const shown = { ...linksTo(batch, folder), ...(pictures === undefined ? {} : { pictures }) };
   const files = await resultFiles(result, formats, shown, await keptRulings(folder));
   await writeResults(folder, files, replace);
-  if (!quiet)
-    sayDelivered(
-      result,
-      folder,
-      files.map((file) => file.name),
-    );
+  if (!quiet) sayDelivered(result, folder, [...files.map((file) => file.name), ...picturesWritten(pictures)]);
+}
+
+/** The folder of the small pictures with how many lie there. */
+function picturesWritten(made: PicturesFile | undefined): readonly string[] {
+  const count = made?.pictures.filter((one) => 'picture' in one).length ?? 0;
+  return count === 0 ? [] : [`pictures (${counted(count, 'picture')})`];
 }
 
 /** Says which files of a result were written into a folder, and what came of it. */

@@ -30,6 +30,7 @@ export async function renderCommand(path: string, options: RenderArguments): Pro
     quiet,
     ...(options.batch === undefined ? {} : { batch: options.batch }),
   };
+  if (options.batch !== undefined) await refuseNoFolder(options.batch);
   await checkDestination(destination);
   const { value: saved } = await readJsonFile(path, 'findings');
   const value = await withSamples(saved, options.sample, destination.formats);
@@ -61,12 +62,18 @@ async function withSamples(result: Findings, paths: readonly string[] | undefine
   return withImageFindings(result, samples);
 }
 
+/** Throws UserMistake where the batch is no folder. */
+async function refuseNoFolder(batch: string): Promise<void> {
+  const there = await stat(batch).catch(() => null);
+  if (there === null) throw new UserMistake(`--batch ${batch}: there is no such folder. Name the folder in which the batch lies.`);
+  if (!there.isDirectory()) throw new UserMistake(`--batch ${batch} is not a folder. Name the folder in which the batch lies.`);
+}
+
 /** Small pictures of the pages that the findings are about, from the batch; null where this copy of it holds none of them. */
 async function picturesForReport(result: Findings, batch: string, quiet: boolean): Promise<PicturesMade | null> {
   const { picturedFrames } = await import('../report/html/pictures.js');
   const around = surroundings({ quiet });
-  const there = await stat(batch).catch(() => null);
-  const made = there?.isDirectory() === true ? await picturesOf(picturedFrames(result), batch, around).finally(around.end) : null;
+  const made = await picturesOf(picturedFrames(result), batch, around).finally(around.end);
   if (made === null) around.say(`no pictures were made: ${batch} holds none of the files that the result names.`, 'remark');
   return made;
 }

@@ -26,4 +26,6 @@ export interface HiddenPicture {
   readonly use: string;
   /** Half a sentence about the file. */
   readonly why: string;
+  /** Where the file is not in the copy of the batch that was looked at. */
+  readonly gone?: true;
 }

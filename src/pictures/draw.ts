@@ -17,7 +17,7 @@ export interface Drawn {
 export class NoPicture extends Error {}
 
 /** The reason where a file is not there. */
-export const NO_FILE = 'there is no such file';
+export const NO_FILE = 'it is not in this copy of the batch';
 
 interface Raw {
   readonly data: Uint8Array;

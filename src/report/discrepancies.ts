@@ -1,6 +1,6 @@
 import type { Finding, Findings } from '../model/findings.js';
 import { placeSources } from './places.js';
-import { repairInWords } from './repair.js';
+import { actInWords, repairInWords } from './repair.js';
 import { inRuns } from './runs.js';
 import { forTheVendor, framesInWords, whoActs } from './words.js';
 
@@ -9,12 +9,20 @@ export interface ListColumn {
   readonly head: string;
   /** Width in characters where the list is a workbook. */
   readonly width: number;
-  readonly value: (finding: Finding, result: Findings) => string;
+  /** `steps`: where the steps stand that are too many for a row. */
+  readonly value: (finding: Finding, result: Findings, steps?: StepsPlace) => string;
   /** True where a cell keeps its line breaks: what the vendor wrote comes back as it was. */
   readonly lines: boolean;
 }
 
-/** So many documents, and so many steps in them, are named in a row; the result file names all. */
+/** The sheet of the workbook that has every step. */
+export const STEPS_SHEET = 'all steps';
+const STEPS_IN = { workbook: `on the sheet "${STEPS_SHEET}"`, table: `in discrepancies.xlsx, on the sheet "${STEPS_SHEET}"` } as const;
+/** What the list is: a workbook with a sheet for all steps, or one table by itself. */
+export type StepsPlace = keyof typeof STEPS_IN;
+export const STEP_HEADS = ['finding', 'file', 'element', 'frame', 'what to do'] as const;
+
+/** So many documents, and so many steps in them, are named in a row; the workbook has a sheet with all. */
 const MOST = 3;
 
 /** The columns in the order of the work: where it is, what is wrong, what to do, the answer. Those that give nothing are for the answer. */
@@ -26,7 +34,11 @@ const COLUMNS: readonly (readonly [head: string, width: number, value: ListColum
   ['severity', 8, (finding) => finding.severity],
   ['what is wrong', 30, (finding) => finding.says],
   ['what to do', 30, (finding) => finding.instruction ?? ''],
-  ['in your files', 24, (finding) => repairInWords(finding.repair, MOST, documentsOf(finding).slice(0, MOST))],
+  [
+    'in your files',
+    24,
+    (finding, _, steps = 'table') => repairInWords(finding.repair, MOST, documentsOf(finding).slice(0, MOST), STEPS_IN[steps]),
+  ],
   ['rescan', 7, (finding) => finding.rescan],
   ['who acts', 9, (finding) => `${whoActs(finding)}${finding.status === 'open' ? '; open since an earlier delivery' : ''}`],
   ['vendor answer', 20, (finding) => finding.answer?.text ?? ''],
@@ -49,11 +61,18 @@ export function listCells(row: readonly string[], one: (text: string) => string,
 }
 
 /** The list for the vendor: the texts of a row for each finding, worst first, without what was ruled to be a slip of the record. */
-export function listRows(result: Findings): readonly (readonly string[])[] {
-  return forTheVendor(result.findings).map((finding) => LIST_COLUMNS.map(({ value }) => value(finding, result)));
+export function listRows(result: Findings, steps: StepsPlace): readonly (readonly string[])[] {
+  return forTheVendor(result.findings).map((finding) => LIST_COLUMNS.map(({ value }) => value(finding, result, steps)));
 }
 
-/** The documents of the return in which something stands, the first of them. */
+/** Every step that is asked of the vendor, a row for each, in the order of the list. */
+export function stepRows({ findings }: Findings): readonly (readonly string[])[] {
+  return forTheVendor(findings).flatMap(({ id, repair }) =>
+    repair.map((step) => [id, step.document ?? '', step.element ?? '', step.frame ?? '', actInWords(step)]),
+  );
+}
+
+/** The documents of the return that a finding is about, the first of them. */
 function yourFiles(finding: Finding): string {
   const documents = documentsOf(finding);
   return [...documents.slice(0, MOST), ...(documents.length > MOST ? [`and ${String(documents.length - MOST)} more`] : [])].join(' | ');
@@ -67,8 +86,10 @@ function yourFrames({ id }: Finding, { reels }: Findings): string {
   return numbers.length === 0 ? '' : inRuns(numbers);
 }
 
-function documentsOf({ places }: Finding): readonly string[] {
-  return placeSources(places).flatMap(({ document }) => document ?? []);
+/** The documents in which something stands; of what is wanting, those in which it is to be put. */
+function documentsOf({ places, repair }: Finding): readonly string[] {
+  const named = placeSources(places).flatMap(({ document }) => document ?? []);
+  return named.length > 0 ? named : [...new Set(repair.flatMap(({ document }) => document ?? []))];
 }
 
 function ourFrames({ reel, frames, at }: Finding): string {

@@ -2,8 +2,8 @@ import type { Repair } from '../model/findings.js';
 import { inRuns } from './runs.js';
 import { inWords } from './text/finding.js';
 
-/** The steps of a repair in words, those that ask for the same in one document together; so many of them, with how many more there are. Documents among `shown` are called by their last name, the only one there is not at all. */
-export function repairInWords(steps: readonly Repair[], most: number, shown: readonly string[]): string {
+/** The steps of a repair in words, those that ask for the same in one document together; so many of them, with how many more there are and `elsewhere`, where those stand. Documents among `shown` are called by their last name, the only one there is not at all. */
+export function repairInWords(steps: readonly Repair[], most: number, shown: readonly string[], elsewhere: string): string {
   const groups: Repair[][] = [];
   for (const step of steps) {
     const like = groups.find(([first]) => first?.document === step.document && actInWords(first) === actInWords(step));
@@ -17,7 +17,7 @@ export function repairInWords(steps: readonly Repair[], most: number, shown: rea
   };
   const more = groups.length - most;
   const words = groups.slice(0, most).map((group) => groupInWords(group, name(group[0]?.document ?? null)));
-  return [...words, ...(more > 0 ? [`and ${String(more)} more, which findings.json names`] : [])].join(' | ');
+  return [...words, ...(more > 0 ? [`and ${String(more)} more ${elsewhere}`] : [])].join(' | ');
 }
 
 /** Steps that ask for the same: where, in the vendor's own names, and what is done there. */

@@ -1,4 +1,4 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Browser } from 'playwright-core';
@@ -55,6 +55,25 @@ describe.runIf('path' in found)('report.html in a browser', { timeout: 180_000 }
     );
     expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(320);
     await close();
+  });
+
+  it('draws frames that agree lighter than those that do not where colours are forced, in the film at a glance', async () => {
+    const { page, close } = await show(browser, renderHtml(DEMO), { forcedColors: 'active', colorScheme: 'light' });
+    expect(await page.evaluate("getComputedStyle(document.querySelector('.bar > .sa')).backgroundColor")).toBe('rgb(255, 255, 255)');
+    await close();
+  });
+
+  it('is no wider than the window around a name without a gap', async () => {
+    const batch = `batch_${'x'.repeat(120)}`;
+    for (const width of [320, 1280]) {
+      const { page, close } = await show(browser, renderHtml({ ...DEMO, run: { ...DEMO.run, batch } }), {
+        viewport: { width, height: 900 },
+      });
+      const wide =
+        "Math.max(document.documentElement.scrollWidth, ...[...document.querySelectorAll('header, h1')].map((one) => one.getBoundingClientRect().right))";
+      expect(await page.evaluate(wide)).toBeLessThanOrEqual(width);
+      await close();
+    }
   });
 
   it('says everything without a script, and offers nothing that would need one', async () => {
@@ -219,6 +238,7 @@ describe('report.html as text', () => {
     const folder = newFolder();
     writeFileSync(join(folder, 'findings.json'), renderJson(DEMO));
     const out = join(folder, 'made', 'results');
+    mkdirSync(join(folder, 'a batch'));
     const { status } = reeltally([
       'render',
       join(folder, 'findings.json'),

@@ -37,7 +37,10 @@ async function reported(...more: readonly string[]): Promise<{ readonly out: str
     ...['render', savedResult({ ...DEMO, reels }), '--format', 'html', '--batch', batch, '--out', out],
     ...more,
   ]);
-  expect([status, stderr]).toEqual([0, expect.stringContaining(`Written to ${out}: report.html`)]);
+  expect([status, stderr]).toEqual([
+    0,
+    expect.stringContaining(`Written to ${out}: report.html${more.length > 0 ? '' : ', pictures (5 pictures)'}.\n`),
+  ]);
   return { out, stderr };
 }
 
@@ -61,6 +64,20 @@ describe.runIf('path' in found)('pictures of pages in report.html', { timeout: 1
   });
   afterAll(async () => browser.close());
 
+  /** What is drawn of the picture begins where its box begins, and the box can be moved to its end. */
+  const wholeInItsBox = async (): Promise<void> => {
+    await expect
+      .poll(async () =>
+        page.evaluate(`(() => {
+          const box = document.querySelector('.chosen .sheet');
+          box.scrollTo(0, 0);
+          const [inner, outer] = [${SHOWN}.getBoundingClientRect(), box.getBoundingClientRect()];
+          const ends = [inner.right - outer.left - box.scrollWidth, inner.bottom - outer.top - box.scrollHeight];
+          return [inner.left - outer.left, inner.top - outer.top, ...ends.map((end) => Math.max(0, end))].map((gap) => Math.abs(Math.round(gap)) <= 1);
+        })()`),
+      )
+      .toEqual([true, true, true, true]);
+  };
   const shown = async (): Promise<string> => page.locator('.chosen .page-picture figcaption').innerText();
 
   it('are made of TIFF, JPEG 2000, PDF, PNG and JPEG, beside the page, at the height they can be read at', async () => {
@@ -97,25 +114,44 @@ describe.runIf('path' in found)('pictures of pages in report.html', { timeout: 1
     await page.keyboard.press('-');
     await page.keyboard.press('t');
     expect(await page.evaluate(`${SHOWN}.style.rotate`)).toBe('90deg');
+    await wholeInItsBox();
+    await page.keyboard.press('+');
+    await wholeInItsBox();
+    await page.keyboard.press('-');
     await page.locator('.chosen .thumbnail').last().click();
     expect(await shown()).toMatch(/28\.png master, PNG/);
     expect(await page.evaluate(`${SHOWN}.style.rotate`)).toBe('');
     expect(page.url()).toMatch(/report\.html/);
   });
 
+  it('give their places on paper to the signs, which stand there without pictures too', async () => {
+    const shows = async (part: string): Promise<string[]> =>
+      page.evaluate(`[...document.querySelectorAll('.chosen .film ${part}')].map((one) => getComputedStyle(one).display)`);
+    expect(new Set(await shows('.thumbnail'))).toEqual(new Set(['block']));
+    expect(new Set(await shows('.thumbnail + i'))).toEqual(new Set(['none']));
+    await page.emulateMedia({ media: 'print' });
+    expect(new Set(await shows('.thumbnail'))).toEqual(new Set(['none']));
+    expect(await shows('.thumbnail + i')).toHaveLength(5);
+    expect(await shows('.thumbnail + i')).not.toContain('none');
+    expect(await page.evaluate("getComputedStyle(document.querySelector('.on-screen')).display")).toBe('none');
+    await page.emulateMedia({ media: null });
+  });
+
   it('that cannot be made are named with the reason, where the finding stands and while they are made', async () => {
     const hidden = page.locator('.finding .page-picture', { hasText: 'No picture of 90.jp2' });
     expect(await hidden.count()).toBeGreaterThan(0);
     expect(await hidden.first().textContent()).toMatch(/^No picture of 90\.jp2: it cannot be decoded: .+\.$/);
-    expect(stderr).toMatch(/1 of 6 pictures could not be made, and the page says why; of 90\.jp2: it cannot be decoded/);
+    expect(stderr).toMatch(
+      /1 of 6 pictures could not be made; the page says why in the place of each. The first is 90\.jp2: it cannot be decoded/,
+    );
   });
 
-  it('are told to be missing where the batch lies elsewhere, and the report is written all the same', () => {
-    const out = join(newFolder(), 'pages');
-    const { status, stderr } = reeltally([...['render', savedResult(DEMO), '--format', 'html', '--batch', 'gone', '--out', out]]);
+  it('are told to be missing where the folder holds none of them, and the report is written all the same', () => {
+    const [out, empty] = [join(newFolder(), 'pages'), newFolder()];
+    const { status, stderr } = reeltally([...['render', savedResult(DEMO), '--format', 'html', '--batch', empty, '--out', out]]);
     expect([status, stderr]).toEqual([
       0,
-      expect.stringContaining('no pictures were made: gone holds none of the files that the result names'),
+      expect.stringContaining(`no pictures were made: ${empty} holds none of the files that the result names`),
     ]);
     expect(readFileSync(join(out, 'report.html'), 'utf8')).not.toContain('pictures/');
   });

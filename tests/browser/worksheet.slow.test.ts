@@ -135,9 +135,26 @@ inBrowser('the worksheet in a browser', () => {
     await page.keyboard.press('+');
     await page.keyboard.press('t');
     expect(await style()).toEqual(['120vh', '90deg']);
+    // a box that is as wide as the upright picture is high
+    const room =
+      "(({ offsetWidth: w, offsetHeight: h, style }) => [style.marginTop, String((w - h) / 2) + 'px'])(document.querySelector('#card-1 img'))";
+    await expect.poll(async () => page.evaluate(`(([is, due]) => is === due && is !== '')(${room})`)).toBe(true);
     await page.keyboard.press('-');
     for (let quarter = 0; quarter < 3; quarter += 1) await page.keyboard.press('t');
     expect(await style()).toEqual(['', '']);
+  });
+
+  it('takes few sheets of paper: several pages on each, and no heading by itself at the foot', async () => {
+    const page = await opened(browser, sheet);
+    const pdf = (await page.pdf({ format: 'A4' })).toString('latin1');
+    expect(pdf.match(/\/Type \/Page\b(?!s)/g)!.length).toBeLessThan(units / 3);
+    await page.emulateMedia({ media: 'print' });
+    expect(
+      await page.evaluate("[...document.querySelectorAll('h2, h3')].every((one) => getComputedStyle(one).breakAfter === 'avoid')"),
+    ).toBe(true);
+    const lines = '(({ height }, style) => height / parseFloat(style.lineHeight))';
+    const digest = "[...document.querySelectorAll('header dd')].find((one) => one.textContent.length === 64)";
+    expect(await page.evaluate(`${lines}(${digest}.getBoundingClientRect(), getComputedStyle(${digest}))`)).toBeLessThan(1.5);
   });
 
   it('shows the file itself where no pictures were made, and says so where the browser cannot', async () => {

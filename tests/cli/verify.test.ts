@@ -1,4 +1,4 @@
-import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Findings } from '../../src/model/findings.js';
@@ -111,6 +111,35 @@ describe('the result of verify', () => {
     expect(resultOf(once).run.inputs.map((input) => `${input.role} ${input.name}`)).toEqual(
       expect.arrayContaining(['collation record.json', `batch ${basename(faulty)}`, 'agreement agreement.json']),
     );
+  });
+
+  it('says of a misprinted page that the paper has it so, and nothing against that', () => {
+    const wrong = resultOf(once).findings.find(({ code }) => code === 'page-number-differs');
+    expect(wrong?.evidence).toEqual([
+      'The paper prints 14 where 4 belongs; the printed label is to be given.',
+      "What is misprinted on the paper is given as it stands there: the record's reading keeps to that, the return's breaks it once.",
+    ]);
+  });
+
+  it('is not written among the files of the vendor, by whatever way that folder is named', () => {
+    const batch = batchFolder('agreeing');
+    const [saved, way] = [join(newFolder(), 'saved'), join(newFolder(), 'way')];
+    expect(reeltally(args(batch, '--out', saved)).status).toBe(0);
+    symlinkSync(batch, way);
+    const render = (...more: string[]) => reeltally(['render', join(saved, 'findings.json'), '--format', 'html', ...more]);
+    for (const out of [batch, join(batch, 'results', 'first'), join(way, 'results')]) {
+      for (const { status, stderr } of [reeltally(args(batch, '--out', out)), render('--batch', batch, '--out', out)]) {
+        expect([status, stderr]).toEqual([3, expect.stringContaining(`${out} lies in the folder of the batch, ${batch}: `)]);
+      }
+    }
+    expect(readdirSync(batch)).not.toContain('results');
+    expect(render('--batch', batch, '--pictures', 'none', '--out', `${batch}-results`).status).toBe(0);
+    const gone = join(batch, 'gone');
+    const { status, stderr } = render('--batch', gone, '--out', join(newFolder(), 'pages'));
+    expect([status, stderr]).toEqual([
+      3,
+      `reeltally: --batch ${gone}: there is no such folder. Name the folder in which the batch lies.\n`,
+    ]);
   });
 
   it('renders again to the same reports', () => {

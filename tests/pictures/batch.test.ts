@@ -33,8 +33,9 @@ describe('pictures of a batch that is not to be trusted', { timeout: 120_000 }, 
       'it is a link, and links are not followed',
       'it is a link, and links are not followed',
       'it is not a regular file',
-      'there is no such file',
+      'it is not in this copy of the batch',
     ]);
+    expect(made?.made.pictures.flatMap((one) => ('gone' in one ? one.path : []))).toEqual(['gone.png']);
     expect(made?.files.map(({ name }) => name)).toEqual(['0001.webp']);
   });
 

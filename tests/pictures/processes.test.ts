@@ -29,7 +29,7 @@ describe('pictures of many files', { timeout: 120_000 }, () => {
     expect(made.map((one) => ('drawn' in one ? `${one.drawn.kind} ${String(one.drawn.height)}` : one.why))).toEqual([
       'JPEG 200',
       'it is not a picture of a kind that is known here (JPEG, PNG, TIFF, WebP, JPEG 2000, PDF)',
-      'there is no such file',
+      'it is not in this copy of the batch',
       'PDF 200',
       'PNG 200',
     ]);

@@ -90,9 +90,14 @@ describe('a file that is named and not read', () => {
     const spoilt = published();
     for (const ending of ['tif', 'jp2', 'pdf']) spoilt.remove(`${REEL}/1884051401/0008.${ending}`);
     spoilt.remove(`${REEL}/0010.jp2`);
-    expect(told(await verified(spoilt))).toEqual([
+    const result = await verified(spoilt);
+    expect(told(result)).toEqual([
       `file-missing 8: The derivative, master and service files 0008.tif, 0008.jp2, 0008.pdf of ${ISSUE} are not in the batch.`,
       'file-missing 10: The service file 0010.jp2 of the target on frame 10 is not in the batch.',
+    ]);
+    expect(result.findings.flatMap(({ code, collation, return: came }) => (code === 'file-missing' ? [[collation, came]] : []))).toEqual([
+      ['derivative, master and service file 0008.tif, 0008.jp2, 0008.pdf', 'did not come'],
+      ['service file 0010.jp2', 'did not come'],
     ]);
   });
 

@@ -51,6 +51,18 @@ describe('the list for the vendor', () => {
     expect(rows[5]).toMatchObject({ finding: 'title-differs:1', 'fixed in delivery': '2', 'what to do': '', 'in your files': '' });
   });
 
+  it('names the file in which something wanting is to be put, and where the steps stand that are too many for a row', async () => {
+    const [first] = EXAMPLE.findings;
+    const step = { do: 'add', element: null, frame: null, field: null, from: null } as const;
+    const steps = ['1', '2', '3', '4', '5'].map((to) => ({ ...step, document: 'a/1879112201.xml', to }));
+    const wanting = { ...EXAMPLE, findings: [{ ...first!, places: [{ sheet: 'frames.csv', row: 116 }], repair: steps }] };
+    expect(rowsOf(await csvOf(wanting))[0]).toMatchObject({
+      'your file': 'a/1879112201.xml',
+      'in your files':
+        'put in as page 1 | put in as page 2 | put in as page 3 | and 2 more in discrepancies.xlsx, on the sheet "all steps"',
+    });
+  });
+
   it('leaves out what the library ruled to be a slip of its own record', async () => {
     const ruled: Findings = {
       ...EXAMPLE,

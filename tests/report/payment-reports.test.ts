@@ -3,6 +3,7 @@ import { parse } from 'csv-parse/sync';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { DecisionInput, DecisionRecord } from '../../src/model/decision.js';
+import type { PicturesFile } from '../../src/model/pictures.js';
 import type { SavedSample } from '../../src/model/sample.js';
 import type { Worksheet } from '../../src/model/worksheet.js';
 import { decide } from '../../src/payment/decide.js';
@@ -74,6 +75,14 @@ describe('the worksheet as a page', () => {
     expect(plain).toContain("default-src 'none'");
     expect(plain).toContain(`<script>${SCRIPT}</script>`);
     expect(plain).not.toMatch(/https?:|\son\w+=|style=|innerHTML/);
+  });
+
+  it('says of a picture that cannot be made what to do, and of a file that is not there only that', () => {
+    const hidden = { path: 'plain.png', use: 'master', why: 'it is not in this copy of the batch' };
+    const shown = (picture: PicturesFile['pictures'][number]): string =>
+      worksheetHtml(worksheet('plain.png'), { ...page, pictures: { format: 'reeltally/pictures/1', pictures: [picture] } });
+    expect(shown({ ...hidden, gone: true })).toContain('>No picture of plain.png: it is not in this copy of the batch.</p>');
+    expect(shown({ ...hidden, why: 'it is a link' })).toContain('it is a link. Open it with the link above; if your viewer cannot show it');
   });
 
   it.each(Object.entries(HOSTILE))('stays the same page around a text that is %s', (_, text) => {

@@ -55,9 +55,9 @@ describe('what to mend in the vendor’s files, in words', () => {
       'what is too much for a row is counted',
       ['1', '2', '3', '4', '5'].map((to, at) => step(String(at), { field: 'order', from: '9', to })),
       ['a/1879090201.xml'],
-      'frame 0: order 9 becomes 1 | frame 1: order 9 becomes 2 | frame 2: order 9 becomes 3 | and 2 more, which findings.json names',
+      'frame 0: order 9 becomes 1 | frame 1: order 9 becomes 2 | frame 2: order 9 becomes 3 | and 2 more on another sheet',
     ],
   ])('%s', (_, steps, shown, words) => {
-    expect(repairInWords(steps, 3, shown)).toBe(words);
+    expect(repairInWords(steps, 3, shown, 'on another sheet')).toBe(words);
   });
 });

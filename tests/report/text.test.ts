@@ -35,7 +35,7 @@ describe('the summary', () => {
   it('gives place, sentence, both readings, instruction, cause and the other explanation', async () => {
     const report = flat(await text(EXAMPLE));
     for (const part of [
-      'Reel 00417, frames 42 to 812 (771 frames, beginning at frame 41)',
+      'Reel 00417, frames 42 to 812 (771 frames; it begins with what happened at frame 41)',
       'Frames 811 and 812 of reel 00417, 1 and 2 of reel 00418 (4 frames)',
       'Reel 00417, at frame 300, nothing on the film',
       'The Tolmouth Lantern, 1899-01-12',

@@ -31,7 +31,7 @@ describe('the list for the vendor as a workbook', () => {
   it('holds the texts of the list, one row for each thing to do', async () => {
     const [cover, list] = readXlsx(await bytesOf(EXAMPLE), 'x.xlsx');
     expect(list).toMatchObject({ sheet: 'discrepancies', headers: LIST_COLUMNS.map(({ head }) => head), problems: [], warnings: [] });
-    expect(list?.rows.map(({ cells }) => cells)).toEqual(listRows(EXAMPLE));
+    expect(list?.rows.map(({ cells }) => cells)).toEqual(listRows(EXAMPLE, 'workbook'));
     expect(cover?.sheet).toBe('about this list');
     const lines = new Map(cover?.rows.map(({ cells }) => [cells[0] ?? '', cells[1] ?? '']));
     expect(lines.get('Batch')).toBe('batch_vzx_pilot');
@@ -40,6 +40,22 @@ describe('the list for the vendor as a workbook', () => {
     expect(lines.get('Rows in the list')).toBe('5: 2 critical, 2 major, 1 minor');
     expect(lines.get('For the vendor to do')).toBe('3');
     expect(lines.get('How to answer it')).toContain('"vendor answer"');
+  });
+
+  it('has a row for every step in the files of the vendor on a sheet of its own, which a row with too many names', async () => {
+    const [first] = EXAMPLE.findings;
+    const step = { do: 'set', element: 'pageModsBib1', field: 'date', from: '1874-09-02', to: '1879-09-02' } as const;
+    const repair = ['24', '26', '28', '30', '32'].map((frame) => ({ ...step, document: `a/${frame}.xml`, frame }));
+    const sheets = readXlsx(await bytesOf({ ...EXAMPLE, findings: [{ ...first!, repair }] }), 'x.xlsx');
+    const steps = sheets.find(({ sheet }) => sheet === 'all steps');
+    expect(steps?.headers).toEqual(['finding', 'file', 'element', 'frame', 'what to do']);
+    expect(steps?.rows.map(({ cells }) => cells)).toEqual(
+      repair.map(({ document, frame }) => [first!.id, document, 'pageModsBib1', frame, 'date 1874-09-02 becomes 1879-09-02']),
+    );
+    const list = sheets.find(({ sheet }) => sheet === 'discrepancies');
+    expect(list?.rows[0]?.cells[list.headers.indexOf('in your files')]).toMatch(/ \| and 2 more on the sheet "all steps"$/);
+    const none = readXlsx(await bytesOf({ ...EXAMPLE, findings: [{ ...first!, repair: [] }] }), 'x.xlsx');
+    expect(none.map(({ sheet }) => sheet)).not.toContain('all steps');
   });
 
   it('leaves out what the list as CSV leaves out', async () => {

@@ -106,14 +106,23 @@ function notThere(scene: Scene, differences: readonly WordedDifference[], refOf:
     code: 'file-missing',
     cause: 'vendor-metadata',
     field: 'file',
-    collation: `${kinds} file`,
-    return: named === '' ? null : named.trim(),
+    ...readingsOf(first?.about, kinds, named),
     says: `The ${files}${named} of ${owner} ${plural ? 'are' : 'is'} ${plural ? (are ?? is.replace('so it was', 'so they were')) : is}.`,
     instruction:
       mend === ''
         ? `Deliver the ${files} of ${owner}, and name ${plural ? 'them by their paths' : 'it by its path'} inside the batch.`
         : `${mend}${named}.`,
   });
+}
+
+/** What is wanted by the name that the return gives it, and what came of it; of what nobody looks for what stands there is all that came. */
+function readingsOf(
+  about: string | null | undefined,
+  kinds: string,
+  named: string,
+): { readonly collation: string; readonly return: string | null } {
+  if (about !== 'missing' && about !== 'empty') return { collation: `${kinds} file`, return: named === '' ? null : named.trim() };
+  return { collation: `${kinds} file${named}`, return: about === 'missing' ? 'did not come' : 'came empty' };
 }
 
 /** The issue whose files these are, else the frame. */

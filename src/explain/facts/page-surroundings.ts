@@ -34,7 +34,7 @@ export function pageBreaks(scene: Scene, { fact, places }: Readings): readonly [
       const reading = wrong.get(pairKey(ref))?.differs?.given ?? null;
       return fact === 'page' && frame.pagePrinted !== null && reading !== null && reading.key === frame.pageKey;
     });
-    given.push(...repaired.map((): Rule => 'printed'));
+    given.push(...repaired.map((): Rule => 'as-printed'));
   }
   return [own, given];
 }

@@ -15,6 +15,7 @@ export type Rule =
   | 'days'
   | 'pattern'
   | 'printed'
+  | 'as-printed'
   | 'noted'
   | 'numbers'
   | 'skips'
@@ -36,6 +37,7 @@ export const RULES: Readonly<Record<Rule, { readonly says: string; readonly cost
   days: { says: 'the days follow one another on the film', cost: 5 },
   pattern: { says: 'the title comes out on its usual days', cost: 2 },
   printed: { says: 'what the record notes as misprinted on the paper is not the right reading', cost: 6 },
+  'as-printed': { says: 'what is misprinted on the paper is given as it stands there', cost: 6 },
   noted: { says: 'what the record notes from the paper itself was looked at', cost: 3 },
   numbers: { says: 'the issue numbers run on', cost: 4 },
   skips: { says: 'no issue number is skipped but for issues known to be wanting', cost: 3 },

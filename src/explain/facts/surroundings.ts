@@ -73,7 +73,7 @@ function notedOf(scene: Scene, given: Given): Rule[] {
     const meant = facts.has('issueNumber') ? (issue?.issueNumberIntended ?? null) : null;
     const printed = facts.has('date') ? (issue?.datePrinted ?? null) : null;
     return [
-      ...(meant !== null && meant === facts.get('issueNumber')?.text ? (['printed'] as const) : []),
+      ...(meant !== null && meant === facts.get('issueNumber')?.text ? (['as-printed'] as const) : []),
       ...(printed !== null ? (['noted'] as const) : []),
       ...(printed?.day != null && facts.get('date')?.key.slice(0, 10) === printed.day ? (['printed'] as const) : []),
     ];

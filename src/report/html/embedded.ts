@@ -348,11 +348,24 @@ export const SCRIPT = `${[
   '    const { style } = image;',
   "    style.maxWidth = style.maxHeight = size === 1 ? '' : 'none';",
   "    style.height = size === 1 ? '' : `${String(Math.round(FIRST * size))}vh`;",
+  '    makeRoom(image);',
   '}',
+  'function makeRoom(image) {',
+  "    const lying = Number(image.dataset.turned ?? '0') % 2 === 1;",
+  '    const more = (image.offsetWidth - image.offsetHeight) / 2;',
+  "    image.style.margin = lying ? `${String(more)}px ${String(-more)}px` : '';",
+  '}',
+  'const sizes = new ResizeObserver((entries) => {',
+  '    for (const { target } of entries)',
+  '        if (target instanceof HTMLImageElement)',
+  '            makeRoom(target);',
+  '});',
   'function turn(image) {',
   "    const quarter = (Number(image.dataset.turned ?? '0') + 1) % 4;",
   '    image.dataset.turned = String(quarter);',
   "    image.style.rotate = quarter === 0 ? '' : `${String(quarter * 90)}deg`;",
+  '    makeRoom(image);',
+  '    sizes.observe(image);',
   '}',
   'function show({ body }, piece) {',
   "    const [figure, small] = [body.querySelector('.page-picture'), piece.querySelector('img')];",
@@ -907,7 +920,7 @@ export const SCRIPT = `${[
 ].join('\n')}\n`;
 
 /** SHA-256 of it in base64, as a security policy names it. */
-export const SCRIPT_SHA256 = '6k7lwdSSjLLqEQfTNC5H6gf71XOnzwCadmJ9kIEsEEE=';
+export const SCRIPT_SHA256 = 'Yo+xwB3epu94abzdl6V6jcWrymPAcMOKMbgka69hSTM=';
 
 /** The style of the page. */
 export const STYLE = `${[
@@ -971,6 +984,15 @@ export const STYLE = `${[
   'background: var(--paper);',
   'color: var(--ink);',
   'overflow-wrap: break-word;',
+  '}',
+  'h1,',
+  'h2,',
+  'h3,',
+  'header p,',
+  '.verdict,',
+  '.reel-bar p {',
+  'min-width: 0;',
+  'overflow-wrap: anywhere;',
   '}',
   'h1 {',
   'font-size: 1.5rem;',
@@ -1291,6 +1313,11 @@ export const STYLE = `${[
   'max-height: 5.5rem;',
   'object-fit: contain;',
   '}',
+  '@media screen {',
+  '.film .thumbnail + i {',
+  'display: none;',
+  '}',
+  '}',
   '.page-picture {',
   'margin: 0.5rem 0 0;',
   '}',
@@ -1304,6 +1331,7 @@ export const STYLE = `${[
   '.page-picture img {',
   'display: block;',
   'max-width: 100%;',
+  'width: auto;',
   'height: auto;',
   'min-height: 8rem;',
   'margin-top: 0.3rem;',
@@ -2006,8 +2034,8 @@ export const STYLE = `${[
   'border-color: Canvas;',
   '}',
   '.bar > .sa {',
-  'border-color: Canvas;',
-  'background: GrayText;',
+  'border-color: Canvas Canvas GrayText;',
+  'background: Canvas;',
   'forced-color-adjust: none;',
   '}',
   '.row[aria-current] {',
@@ -2170,6 +2198,7 @@ export const STYLE = `${[
   '.overview,',
   '.key-line,',
   '.page-picture,',
+  '.on-screen,',
   '.thumbnail {',
   'display: none;',
   '}',
@@ -2386,4 +2415,4 @@ export const STYLE = `${[
 ].join('\n')}\n`;
 
 /** SHA-256 of it in base64, as a security policy names it. */
-export const STYLE_SHA256 = '2LKTyt5+T2B2GrLqWvwvyruBS8vxL2+/fjcxRSVXmLE=';
+export const STYLE_SHA256 = 'fmfu65GdQv29kCdzLcZgTVvWA5ZWJ+NYPF2khG4zTZs=';

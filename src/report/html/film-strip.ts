@@ -124,7 +124,7 @@ export function filmStrips(whole: Around): Markup {
   const size = (name: string, words: string, checked: boolean): Markup =>
     html`<label><input type="radio" name="cells" id="cells-${name}"${checked && html` checked`}> ${words}</label> `;
   return html`<section class="strips" aria-labelledby="film"><h2 id="film">The film, frame by frame</h2>
-<p>Each sign is a frame, in the order of the film. Open an issue to read its frames with both numbers.</p>
+<p>Each sign is a frame, in the order of the film.<span class="on-screen"> Open an issue to read its frames with both numbers.</span></p>
 <fieldset class="zoom"><legend>Size of the signs</legend>${size('small', 'small', false)}${size('middle', 'middle', true)}${size('large', 'large', false)}</fieldset>
 ${signLegend()}${result.reels.map((reel) => reelStrip(reel, whole))}</section>
 `;

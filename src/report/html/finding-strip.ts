@@ -55,7 +55,7 @@ function piece(frame: ResultFrame, inside: boolean, whole: Around): Markup {
   const { told } = whole;
   const moved = frame.frame !== frame.returned && frame.returned !== null && (drift(frame) ?? 1) !== 0;
   return html`<li class="${inside ? 'inside' : 'beside'}"><span class="of-record"><span class="unseen">Our frame </span>${frame.frame ?? '–'}</span>
-${thumbnail(frame, whole) ?? html`<i class="${cellClasses(frame, told)}" aria-hidden="true">${kindOf(frame)[1]}</i>`}
+${thumbnail(frame, whole) ?? html``}<i class="${cellClasses(frame, told)}" aria-hidden="true">${kindOf(frame)[1]}</i>
 <span class="label">${showsWhat(frame)}</span>
 <span class="of-return${moved && ' moved'}"><span class="unseen">The vendor’s number </span>${frame.returned ?? '–'}</span>
 <span class="unseen">${signText(frame.state).one}${!frame.deliver && ', held back'}</span></li>`;

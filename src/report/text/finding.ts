@@ -16,7 +16,8 @@ export function whereOnFilm(finding: Finding): string {
     return [...reel, ...(finding.at === null ? [] : [`at frame ${short(finding.at, VALUE)}`]), 'nothing on the film'].join(', ');
   }
   const words = short(framesInWords(finding.frames), VALUE);
-  const begins = finding.at !== null && finding.at !== finding.frames.from ? `, beginning at frame ${short(finding.at, VALUE)}` : '';
+  const begins =
+    finding.at !== null && finding.at !== finding.frames.from ? `; it begins with what happened at frame ${short(finding.at, VALUE)}` : '';
   return `${[...reel, words].join(', ')} (${counted(finding.count, 'frame')}${begins})`;
 }
 

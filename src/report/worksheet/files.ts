@@ -30,7 +30,7 @@ export function filesAndPicture(shown: ExpectedPage, several: boolean, { base, p
   const made = pictures?.pictures.find(({ path }) => paths.has(path));
   if (made !== undefined && 'picture' in made) return `${list}${smallPicture(made, what)}`;
   if (made !== undefined)
-    return `${list}<p class="none">No picture of ${htmlText(made.path)}: ${htmlText(made.why)}. Open it with the link above; if your viewer cannot show it either, answer that it cannot be read.</p>`;
+    return `${list}<p class="none">No picture of ${htmlText(made.path)}: ${htmlText(made.why)}.${made.gone === true ? '' : ' Open it with the link above; if your viewer cannot show it either, answer that it cannot be read.'}</p>`;
   const image = SHOWN.flatMap((kind) => links.find(({ path, href }) => href !== null && kind.test(path)) ?? [])[0];
   return image?.href == null
     ? list

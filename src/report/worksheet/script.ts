@@ -122,13 +122,23 @@ export const SCRIPT = `'use strict';
       image.style.maxWidth = image.style.maxHeight = size === 1 ? '' : 'none';
       image.style.height = size === 1 ? '' : String(Math.round(80 * size)) + 'vh';
       image.style.width = size === 1 ? '' : 'auto';
+      makeRoom(image);
     }
   }
+  // a turned picture keeps the box of the upright one: margins give it the room that it takes
+  function makeRoom(image) {
+    const lying = (Number(image.dataset.turned) || 0) % 2 === 1;
+    const more = (image.offsetWidth - image.offsetHeight) / 2;
+    image.style.margin = lying ? String(more) + 'px ' + String(-more) + 'px' : '';
+  }
+  const sizes = new ResizeObserver((entries) => { for (const { target } of entries) makeRoom(target); });
   function turn(card) {
     for (const image of card.querySelectorAll('img')) {
       const quarter = ((Number(image.dataset.turned) || 0) + 1) % 4;
       image.dataset.turned = String(quarter);
       image.style.rotate = quarter === 0 ? '' : String(quarter * 90) + 'deg';
+      makeRoom(image);
+      sizes.observe(image);
     }
   }
   document.addEventListener('change', (event) => {

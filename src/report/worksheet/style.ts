@@ -51,5 +51,28 @@ figcaption, .none { color: var(--soft); margin: .25rem 0; }
 [hidden] { display: none; }
 ul { margin: .25rem 0; padding-left: 1.25rem; }
 @media (max-width: 30rem) { dl { grid-template-columns: 1fr; } legend { min-width: 0; float: none; } .bar { position: static; } }
-@media print { .bar, .skip, button, .keys { display: none; } article { break-inside: avoid; } img { max-height: 10cm; } }
+@media print {
+  @page { margin: 12mm 13mm; }
+  body { font-size: 8.5pt; line-height: 1.25; background: none; }
+  header, main { max-width: none; padding: 0; }
+  .bar, .skip, button, .keys, .asked p { display: none; }
+  h1 { font-size: 13pt; }
+  h2 { font-size: 11pt; margin: .6rem 0 .2rem; }
+  h3 { font-size: 9pt; margin: 0; }
+  h1, h2, h3 { break-after: avoid; }
+  p, ul, figure, dl { margin: .15rem 0; max-width: none; }
+  header dd { font-size: 7.5pt; white-space: nowrap; }
+  svg { max-width: 10cm; }
+  article { break-inside: avoid; padding: .2rem .5rem; margin: 0 0 .3rem; }
+  article > dl { display: flex; flex-wrap: wrap; gap: 0 .3rem; }
+  article > dl dd { margin-right: .9rem; }
+  .beside { display: grid; grid-template-columns: minmax(0, 1fr) minmax(0, 1fr); gap: 0 1rem; }
+  .beside .asked { position: static; }
+  .sheet { max-height: none; overflow: visible; }
+  img { max-height: 6cm; }
+  fieldset { margin: 0; gap: 0 .5rem; }
+  legend { min-width: 0; float: left; }
+  label { min-height: 0; padding: 0; }
+  input[type=radio] { width: .8rem; height: .8rem; }
+}
 `;

@@ -5,8 +5,8 @@ import { counted, DECISION_WORDS, forTheVendor, whoActs } from '../words.js';
 type Line = readonly [label: string, text: string];
 
 const HOW_TO_READ: readonly string[] = [
-  'The other sheet has one row for each thing to do, worst first. One row may stand for many frames with one cause. "your file" and "your frame" are the names and numbers of the delivery, "our frame" is the number in the library’s record.',
-  '"what is wrong" states the fact, "what to do" asks for one thing, "in your files" says where and how to the letter, as far as it can be said. "rescan" says whether film has to be scanned again, "who acts" whose turn it is.',
+  'The sheet "discrepancies" has one row for each thing to do, worst first. One row may stand for many frames with one cause. "your file" and "your frame" are the names and numbers of the delivery, "our frame" is the number in the library’s record.',
+  '"what is wrong" states the fact, "what to do" asks for one thing, "in your files" says where and how to the letter, as far as it can be said; the sheet "all steps" has every step in a row of its own. "rescan" says whether film has to be scanned again, "who acts" whose turn it is.',
   'The reasons, other explanations and every place stand in report.html and, for programs, in discrepancies.xml and findings.json.',
 ];
 const HOW_TO_ANSWER: readonly string[] = [

@@ -1,5 +1,5 @@
 import type { Findings } from '../../model/findings.js';
-import { LIST_COLUMNS, listCells, listRows } from '../discrepancies.js';
+import { LIST_COLUMNS, listCells, listRows, STEP_HEADS, STEPS_SHEET, stepRows } from '../discrepancies.js';
 import { doubtPlace, recordDoubts } from '../record-doubts.js';
 import { sinceSent } from '../since-sent.js';
 import { shownLines, shownText } from './cell-text.js';
@@ -29,6 +29,13 @@ function recordSheet(result: Findings): readonly TextSheet[] {
   ];
 }
 
+/** Every step in the vendor's files; no sheet where nothing is to be done in them. */
+function stepsSheet(result: Findings): readonly TextSheet[] {
+  const rows = stepRows(result);
+  if (rows.length === 0) return [];
+  return [{ name: STEPS_SHEET, heads: STEP_HEADS, rows: rows.map((row) => row.map(shownText)), widths: [28, 46, 20, 10, 50] }];
+}
+
 /** What was changed in the record since it was sent; no sheet where nothing was. */
 function sentSheet(result: Findings): readonly TextSheet[] {
   const since = sinceSent(result);
@@ -51,10 +58,11 @@ export async function renderXlsx(result: Findings): Promise<Uint8Array> {
     {
       name: 'discrepancies',
       heads,
-      rows: listRows(result).map((row) => listCells(row, shownText, shownLines)),
+      rows: listRows(result, 'workbook').map((row) => listCells(row, shownText, shownLines)),
       widths: LIST_COLUMNS.map(({ width }) => width),
       onePageWide: true,
     },
+    ...stepsSheet(result),
     ...recordSheet(result),
     ...sentSheet(result),
   ]);

@@ -14,12 +14,27 @@ function enlarge(image: HTMLImageElement, by: number): void {
   const { style } = image;
   style.maxWidth = style.maxHeight = size === 1 ? '' : 'none';
   style.height = size === 1 ? '' : `${String(Math.round(FIRST * size))}vh`;
+  makeRoom(image);
 }
+
+/** A turned picture keeps the box of the upright one: margins give it the room that it takes, so that nothing is cut off. */
+function makeRoom(image: HTMLImageElement): void {
+  const lying = Number(image.dataset.turned ?? '0') % 2 === 1;
+  const more = (image.offsetWidth - image.offsetHeight) / 2;
+  image.style.margin = lying ? `${String(more)}px ${String(-more)}px` : '';
+}
+
+/** The picture takes another size when it comes, or when the window does. */
+const sizes = new ResizeObserver((entries) => {
+  for (const { target } of entries) if (target instanceof HTMLImageElement) makeRoom(target);
+});
 
 function turn(image: HTMLImageElement): void {
   const quarter = (Number(image.dataset.turned ?? '0') + 1) % 4;
   image.dataset.turned = String(quarter);
   image.style.rotate = quarter === 0 ? '' : `${String(quarter * 90)}deg`;
+  makeRoom(image);
+  sizes.observe(image);
 }
 
 /** Shows the page of a piece of film large, in place of what was shown. */
