@@ -63,6 +63,12 @@ describe.runIf('path' in found)('report.html in a browser', { timeout: 180_000 }
     await close();
   });
 
+  it('fills the window with the findings, and leaves no room to the parts that are put away', async () => {
+    const { page, close } = await show(browser, renderHtml(DEMO), { viewport: { width: 1280, height: 900 } });
+    expect(await page.evaluate("document.querySelector('.workbench').getBoundingClientRect().bottom")).toBe(900);
+    await close();
+  });
+
   it('is no wider than the window around a name without a gap', async () => {
     const batch = `batch_${'x'.repeat(120)}`;
     for (const width of [320, 1280]) {

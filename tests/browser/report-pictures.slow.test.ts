@@ -115,6 +115,10 @@ describe.runIf('path' in found)('pictures of pages in report.html', { timeout: 1
     await page.keyboard.press('t');
     expect(await page.evaluate(`${SHOWN}.style.rotate`)).toBe('90deg');
     await wholeInItsBox();
+    // at first the turned picture needs no moving to be seen from side to side
+    expect(
+      await page.evaluate("(({ scrollWidth, clientWidth }) => scrollWidth - clientWidth)(document.querySelector('.chosen .sheet'))"),
+    ).toBe(0);
     await page.keyboard.press('+');
     await wholeInItsBox();
     await page.keyboard.press('-');

@@ -351,14 +351,19 @@ export const SCRIPT = `${[
   '    makeRoom(image);',
   '}',
   'function makeRoom(image) {',
-  "    const lying = Number(image.dataset.turned ?? '0') % 2 === 1;",
+  '    const { dataset, parentElement: sheet, style } = image;',
+  "    const lying = Number(dataset.turned ?? '0') % 2 === 1;",
+  "    if ((dataset.size ?? '1') === '1')",
+  "        style.maxHeight = lying && sheet !== null ? `min(${String(FIRST)}vh, ${String(sheet.clientWidth)}px)` : '';",
   '    const more = (image.offsetWidth - image.offsetHeight) / 2;',
-  "    image.style.margin = lying ? `${String(more)}px ${String(-more)}px` : '';",
+  "    style.margin = lying ? `${String(more)}px ${String(-more)}px` : '';",
   '}',
   'const sizes = new ResizeObserver((entries) => {',
-  '    for (const { target } of entries)',
-  '        if (target instanceof HTMLImageElement)',
-  '            makeRoom(target);',
+  '    for (const { target } of entries) {',
+  "        const image = target.matches('img') ? target : target.querySelector('img');",
+  '        if (image instanceof HTMLImageElement)',
+  '            makeRoom(image);',
+  '    }',
   '});',
   'function turn(image) {',
   "    const quarter = (Number(image.dataset.turned ?? '0') + 1) % 4;",
@@ -366,6 +371,8 @@ export const SCRIPT = `${[
   "    image.style.rotate = quarter === 0 ? '' : `${String(quarter * 90)}deg`;",
   '    makeRoom(image);',
   '    sizes.observe(image);',
+  '    if (image.parentElement !== null)',
+  '        sizes.observe(image.parentElement);',
   '}',
   'function show({ body }, piece) {',
   "    const [figure, small] = [body.querySelector('.page-picture'), piece.querySelector('img')];",
@@ -920,7 +927,7 @@ export const SCRIPT = `${[
 ].join('\n')}\n`;
 
 /** SHA-256 of it in base64, as a security policy names it. */
-export const SCRIPT_SHA256 = 'Yo+xwB3epu94abzdl6V6jcWrymPAcMOKMbgka69hSTM=';
+export const SCRIPT_SHA256 = 'OW9Kkib25B59YFdR4XBts0ls/sMGkHdQkc7/Jn6AI6o=';
 
 /** The style of the page. */
 export const STYLE = `${[
@@ -1772,6 +1779,8 @@ export const STYLE = `${[
   '.bench .away.away {',
   'display: block;',
   'content-visibility: hidden;',
+  'flex: none;',
+  'min-height: 0;',
   'height: 0;',
   'margin: 0;',
   'padding: 0;',
@@ -2034,7 +2043,8 @@ export const STYLE = `${[
   'border-color: Canvas;',
   '}',
   '.bar > .sa {',
-  'border-color: Canvas Canvas GrayText;',
+  'border-color: Canvas;',
+  'border-bottom: 1px solid GrayText;',
   'background: Canvas;',
   'forced-color-adjust: none;',
   '}',
@@ -2415,4 +2425,4 @@ export const STYLE = `${[
 ].join('\n')}\n`;
 
 /** SHA-256 of it in base64, as a security policy names it. */
-export const STYLE_SHA256 = 'fmfu65GdQv29kCdzLcZgTVvWA5ZWJ+NYPF2khG4zTZs=';
+export const STYLE_SHA256 = 'BaR0CngtKKaXCnIoIN1STT6mEf5JmBITu1VVKNqui4A=';

@@ -125,13 +125,14 @@ export const SCRIPT = `'use strict';
       makeRoom(image);
     }
   }
-  // a turned picture keeps the box of the upright one: margins give it the room that it takes
+  // a turned picture keeps the box of the upright one: it is made no higher than the sheet is wide, and margins give it the room that it takes
   function makeRoom(image) {
     const lying = (Number(image.dataset.turned) || 0) % 2 === 1;
+    if ((Number(image.dataset.size) || 1) === 1) image.style.maxHeight = lying ? 'min(84vh, ' + String(image.parentElement.clientWidth) + 'px)' : '';
     const more = (image.offsetWidth - image.offsetHeight) / 2;
     image.style.margin = lying ? String(more) + 'px ' + String(-more) + 'px' : '';
   }
-  const sizes = new ResizeObserver((entries) => { for (const { target } of entries) makeRoom(target); });
+  const sizes = new ResizeObserver((entries) => { for (const { target } of entries) makeRoom(target.matches('img') ? target : target.querySelector('img')); });
   function turn(card) {
     for (const image of card.querySelectorAll('img')) {
       const quarter = ((Number(image.dataset.turned) || 0) + 1) % 4;
@@ -139,6 +140,7 @@ export const SCRIPT = `'use strict';
       image.style.rotate = quarter === 0 ? '' : String(quarter * 90) + 'deg';
       makeRoom(image);
       sizes.observe(image);
+      sizes.observe(image.parentElement);
     }
   }
   document.addEventListener('change', (event) => {

@@ -17,16 +17,22 @@ function enlarge(image: HTMLImageElement, by: number): void {
   makeRoom(image);
 }
 
-/** A turned picture keeps the box of the upright one: margins give it the room that it takes, so that nothing is cut off. */
+/** A turned picture keeps the box of the upright one: it is made no higher than the sheet is wide, and margins give it the room that it takes, so that nothing is cut off. */
 function makeRoom(image: HTMLImageElement): void {
-  const lying = Number(image.dataset.turned ?? '0') % 2 === 1;
+  const { dataset, parentElement: sheet, style } = image;
+  const lying = Number(dataset.turned ?? '0') % 2 === 1;
+  if ((dataset.size ?? '1') === '1')
+    style.maxHeight = lying && sheet !== null ? `min(${String(FIRST)}vh, ${String(sheet.clientWidth)}px)` : '';
   const more = (image.offsetWidth - image.offsetHeight) / 2;
-  image.style.margin = lying ? `${String(more)}px ${String(-more)}px` : '';
+  style.margin = lying ? `${String(more)}px ${String(-more)}px` : '';
 }
 
 /** The picture takes another size when it comes, or when the window does. */
 const sizes = new ResizeObserver((entries) => {
-  for (const { target } of entries) if (target instanceof HTMLImageElement) makeRoom(target);
+  for (const { target } of entries) {
+    const image = target.matches('img') ? target : target.querySelector('img');
+    if (image instanceof HTMLImageElement) makeRoom(image);
+  }
 });
 
 function turn(image: HTMLImageElement): void {
@@ -35,6 +41,7 @@ function turn(image: HTMLImageElement): void {
   image.style.rotate = quarter === 0 ? '' : `${String(quarter * 90)}deg`;
   makeRoom(image);
   sizes.observe(image);
+  if (image.parentElement !== null) sizes.observe(image.parentElement);
 }
 
 /** Shows the page of a piece of film large, in place of what was shown. */
