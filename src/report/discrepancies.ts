@@ -20,7 +20,8 @@ export const STEPS_SHEET = 'all steps';
 const STEPS_IN = { workbook: `on the sheet "${STEPS_SHEET}"`, table: `in discrepancies.xlsx, on the sheet "${STEPS_SHEET}"` } as const;
 /** What the list is: a workbook with a sheet for all steps, or one table by itself. */
 export type StepsPlace = keyof typeof STEPS_IN;
-export const STEP_HEADS = ['finding', 'file', 'element', 'frame', 'what to do'] as const;
+/** Its columns; none is called as one of the answers or rulings is, which are read from the list alone. */
+export const STEP_HEADS = ['for finding', 'file', 'element', 'frame', 'what to do'] as const;
 
 /** So many documents, and so many steps in them, are named in a row; the workbook has a sheet with all. */
 const MOST = 3;
