@@ -44,7 +44,8 @@ export function withoutExcursions(
 ): Undone | null {
   const known = knownPages(refs, numberOf, reel, record, returned, lettered);
   if (known.every(({ off }) => off === 0)) return null;
-  const bases = cheapestPath(known);
+  const free = cheapestPath(known, true);
+  const bases = endsElsewhere(known, free) ? cheapestPath(known, false) : free;
   const numbers = new Map<ReturnRef, FrameNumber>();
   let cost = 0;
   known.forEach((page, at) => {
@@ -58,6 +59,17 @@ export function withoutExcursions(
     numbers.set(ref, { text: `${String(exposure)}${right.half}`, exposure, half: right.half });
   });
   return numbers.size === 0 ? null : { numbers, cost };
+}
+
+/** Whether the last run stays as far off as it is up to the end of the reel, and its numbers are not those of its own pages in another order: then it does not come back. */
+function endsElsewhere(known: readonly Known[], bases: readonly number[]): boolean {
+  const last = known.at(-1);
+  if (last === undefined || last.off === null || last.off === bases.at(-1) || known.at(-2)?.off !== last.off) return false;
+  if (!commonOffsets(known).includes(last.off)) return false;
+  const from = known.findLastIndex(({ off }, at) => off === bases[at]) + 1;
+  const run = known.slice(from);
+  const given = new Set(run.map((page) => nameOf(page.given)));
+  return !run.every(({ right }) => given.has(nameOf({ ...right, exposure: right.exposure + (bases.at(-1) ?? 0) })));
 }
 
 /** A page as far off as the one before, or with its number, or with it in an issue that lies elsewhere. */
@@ -147,8 +159,8 @@ function rightNumbers({ frames }: Reel, lettered: boolean): readonly (FrameNumbe
   });
 }
 
-/** The offset that holds at each page of the film: the cheapest way to say where it changes and which pages are off from it. */
-function cheapestPath(known: readonly Known[]): readonly number[] {
+/** The offset that holds at each page of the film: the cheapest way to say where it changes and which pages are off from it, the last of them too where it may end so. */
+function cheapestPath(known: readonly Known[], mayEndAstray: boolean): readonly number[] {
   const bases = commonOffsets(known);
   // for each offset what it cost to get here with it, the page before being as far off as it says or not
   let costs = bases.map((base): [number, number] => (base === 0 ? [0, FAR] : [BASE, FAR]));
@@ -174,9 +186,10 @@ function cheapestPath(known: readonly Known[]): readonly number[] {
     });
     trace.push(step);
   });
-  const ends = costs.map((pair) => Math.min(...pair));
+  const ended = mayEndAstray ? costs : costs.map(([straight]): [number, number] => [straight, 2 * FAR]);
+  const ends = ended.map((pair) => Math.min(...pair));
   const last = ends.indexOf(Math.min(...ends));
-  let state = last * 2 + side(costs[last]);
+  let state = last * 2 + side(ended[last]);
   const path: number[] = [];
   for (let at = known.length - 1; at >= 0; at--) {
     path[at] = bases[state >> 1] ?? 0;

@@ -37,8 +37,32 @@ export function matchFindings(now: readonly Finding[], known: readonly Finding[]
       take(finding, open.find((one) => one.id === finding.id) ?? open[0]);
     }
   }
+  takeRun(now, before, left, take);
   const renamed = recordChanged ? takeRenamed(now, before, left, take) : [];
   return { before, gone: known.filter((finding) => left.has(finding)), renamed };
+}
+
+/**
+ * Numbers that are wrong from the same frame on are the same mistake, though it was told as another while something beside it hid how far it reaches: a number
+ * too many and one too few behind it look like a run that is numbered wrongly.
+ */
+function takeRun(
+  now: readonly Finding[],
+  before: ReadonlyMap<string, Finding>,
+  left: ReadonlySet<Finding>,
+  take: (finding: Finding, earlier: Finding) => void,
+): void {
+  const run = ({ field, reel, frames }: Finding): string =>
+    (field === 'frame' || field === 'number') && frames !== null ? `${reel ?? ''} ${frames.from}` : '';
+  const open = groupBy([...left], run);
+  const fresh = groupBy(
+    now.filter((finding) => !before.has(finding.id)),
+    run,
+  );
+  for (const [key, [finding, ...more]] of fresh) {
+    const [earlier, ...others] = open.get(key) ?? [];
+    if (key !== '' && finding !== undefined && earlier !== undefined && more.length + others.length === 0) take(finding, earlier);
+  }
 }
 
 function takeRenamed(

@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import type { Expected } from '../../forge/faults/index.js';
 import { isAbout, type Redelivered, redelivered, shown } from './order.js';
 
-/** The whole count takes a while: `DELIVERIES=300 npm test -- tests/history/redelivered`. */
+/** The whole count, 300, takes a while and stands with the slow tests. */
 const DELIVERIES = Number(process.env['DELIVERIES'] ?? '30');
 
 /** What is said falsely of the second delivery, held against what was planted and what was mended: an account that knows nothing of ids or of the comparison. */
