@@ -90,7 +90,7 @@ describe('reeltally help', () => {
   it('says what there is help on', () => {
     const { status, stderr } = reeltally(['help', 'weather']);
     expect(status).toBe(3);
-    expect(stderr).toMatch(/no help on "weather"\. Commands: verify, .*Topics: agreement, codes, .*sampling\./);
+    expect(stderr).toMatch(/no help on "weather"\. Commands: verify, .*Topics: agreement, batches, codes, .*sampling\./);
   });
 });
 
