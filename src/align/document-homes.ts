@@ -5,6 +5,8 @@ import { frameOf } from './sequences.js';
 
 /** What each thing that a document and an issue have in common says of their being the same; of numbers and labels the share that is common. */
 const SAME = { day: 3, numbers: 3, issueNumber: 2, title: 1, edition: 1, labels: 1 } as const;
+/** Less than that is no more than two papers of the same days and sizes have in common: then it may be another film, and each reel stays what it says it is. */
+const ENOUGH = 6.5;
 /** So many issues that share one fact are looked at for a document; a fact that more have says nothing. */
 const MOST = 48;
 
@@ -77,7 +79,7 @@ function documentHomes(record: Side, returned: Side): readonly (readonly number[
       best.set(place.reel, Math.max(best.get(place.reel) ?? 0, score));
     }
     const most = Math.max(0, ...best.values());
-    const likely = [...best].flatMap(([reel, score]) => (score === most ? [reel] : []));
+    const likely = [...best].flatMap(([reel, score]) => (score === most && most >= ENOUGH ? [reel] : []));
     const [home] = likely;
     if (home !== undefined && likely.length === 1) before = home;
     return before !== null && likely.includes(before) ? [before, ...likely] : likely;
