@@ -23,10 +23,11 @@ export function recogniseEarlier<T extends Finding>(
   run: Run,
   contested: readonly string[] = [],
 ): { readonly findings: readonly T[]; readonly matched: Matched; readonly remarks: readonly string[] } {
-  if (earlier === null) return { findings, matched: { before: new Map(), gone: [], renamed: [] }, remarks: [] };
+  if (earlier === null) return { findings, matched: { before: new Map(), kept: new Map(), gone: [], renamed: [] }, remarks: [] };
   const known = [...earlier.findings, ...(earlier.pending ?? [])];
   const matched = matchFindings(findings, known, filesChanged(earlier, { run }, 'collation') === true);
-  return { ...carryOver(findings, matched.before, earlier.run.delivery, new Set(contested)), matched };
+  const named = findings.map((finding): T => ({ ...finding, id: matched.kept.get(finding.id) ?? finding.id }));
+  return { ...carryOver(named, matched.before, earlier.run.delivery, new Set(contested)), matched };
 }
 
 /** Sorts the earlier findings that are gone: corrected where that was seen, pending with the reason where it was not. */

@@ -5,6 +5,8 @@ import { groupBy } from './group.js';
 export interface Matched {
   /** The earlier finding by the id that it has now. */
   readonly before: ReadonlyMap<string, Finding>;
+  /** Ids that findings keep from an earlier one of which they are what remains, by the ids that they would have. */
+  readonly kept: ReadonlyMap<string, string>;
   readonly gone: readonly Finding[];
   /** Found again under another id, because the record's frames were numbered anew. */
   readonly renamed: readonly { readonly was: string; readonly is: string }[];
@@ -37,9 +39,9 @@ export function matchFindings(now: readonly Finding[], known: readonly Finding[]
       take(finding, open.find((one) => one.id === finding.id) ?? open[0]);
     }
   }
-  takeRun(now, before, left, take);
+  const kept = takeRun(now, before, left, take);
   const renamed = recordChanged ? takeRenamed(now, before, left, take) : [];
-  return { before, gone: known.filter((finding) => left.has(finding)), renamed };
+  return { before, kept, gone: known.filter((finding) => left.has(finding)), renamed };
 }
 
 /**
@@ -51,7 +53,8 @@ function takeRun(
   before: ReadonlyMap<string, Finding>,
   left: ReadonlySet<Finding>,
   take: (finding: Finding, earlier: Finding) => void,
-): void {
+): ReadonlyMap<string, string> {
+  const kept = new Map<string, string>();
   const run = ({ field, reel, frames }: Finding): string =>
     (field === 'frame' || field === 'number') && frames !== null ? `${reel ?? ''} ${frames.from}` : '';
   const open = groupBy([...left], run);
@@ -61,8 +64,11 @@ function takeRun(
   );
   for (const [key, [finding, ...more]] of fresh) {
     const [earlier, ...others] = open.get(key) ?? [];
-    if (key !== '' && finding !== undefined && earlier !== undefined && more.length + others.length === 0) take(finding, earlier);
+    if (key === '' || finding === undefined || earlier === undefined || more.length + others.length > 0) continue;
+    take({ ...finding, id: earlier.id }, earlier);
+    kept.set(finding.id, earlier.id);
   }
+  return kept;
 }
 
 function takeRenamed(

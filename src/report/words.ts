@@ -138,9 +138,9 @@ export function answerDueInWords({ reviewDay, at }: Run): string | null {
   return at.slice(0, 10) > reviewDay ? `The answer was due by ${reviewDay}: it is overdue.` : `The answer is due by ${reviewDay}.`;
 }
 
-/** What the vendor answered on one line, with the delivery in which it is said to be mended. */
-export function answerInWords({ text, fixedIn }: NonNullable<Finding['answer']>): string {
-  const line = text.split(/\s*\n\s*/).join(' / ');
+/** What the vendor answered, on one line or in the lines as they were written, with the delivery in which it is said to be mended. */
+export function answerInWords({ text, fixedIn }: NonNullable<Finding['answer']>, lines: 'one' | 'as-written' = 'one'): string {
+  const line = lines === 'as-written' ? text : text.split(/\s*\n\s*/).join(' / ');
   const said = [...(line === '' ? [] : [line]), ...(fixedIn === undefined ? [] : [`fixed in delivery ${fixedIn}`])];
   return said.length === 0 ? 'nothing but the day' : said.join('; ');
 }

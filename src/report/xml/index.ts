@@ -63,7 +63,7 @@ function addDiscrepancy(parent: XMLBuilder, finding: Finding, result: Findings):
   if (finding.ruling !== null) {
     add(element, 'ruling', { decision: finding.ruling.decision, by: finding.ruling.by, on: finding.ruling.on }, finding.ruling.note);
   }
-  if (finding.answer !== null) add(element, 'answer', { on: finding.answer.on }, answerInWords(finding.answer));
+  if (finding.answer !== null) add(element, 'answer', { on: finding.answer.on }, answerInWords(finding.answer, 'as-written'));
 }
 
 /** The list for the vendor as XML for machines: every text whole, worst first, what was corrected since the earlier delivery, and what could not be compared. */
