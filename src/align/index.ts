@@ -98,10 +98,11 @@ function alignReel(match: ReelMatch, record: Side, returned: Side, countedOn: (r
     return frame === null ? null : { ...frame, exposure: frame.exposure + (offsets.get(ref) ?? 0) };
   };
   const straight = own.filter((ref) => !strays.has(ref));
-  const way = inOrder(offsets.size === 0 ? straight : sortedBy(straight, number), number, countedOn, reel, record, returned);
+  const follow = (refs: readonly ReturnRef[], numbers: Numbers): Way => inOrder(refs, numbers, countedOn, reel, record, returned);
+  const way = follow(offsets.size === 0 ? straight : sortedBy(straight, number), number);
   // what costs less than the least of such slips is not followed again
   const undone = way.cost <= EXCURSION ? null : withoutExcursions(straight, number, reel, record, returned, way.lettered);
-  const other = undone === null ? null : followedWithout(undone, straight, number, countedOn, reel, record, returned);
+  const other = undone === null ? null : followedWithout(undone, straight, number, follow);
   const isOther = other !== null && other.cost < way.cost;
   const { found, cost, lettered } = isOther ? other : way;
   for (const ref of strays) {
@@ -123,13 +124,10 @@ function followedWithout(
   undone: Undone,
   refs: readonly ReturnRef[],
   number: Numbers,
-  countedOn: (ref: ReturnRef) => boolean,
-  reel: Reel,
-  record: Side,
-  returned: Side,
+  follow: (refs: readonly ReturnRef[], numbers: Numbers) => Way,
 ): Way {
   const numbers: Numbers = (ref) => undone.numbers.get(ref) ?? number(ref);
-  const way = inOrder(sortedBy(refs, numbers), numbers, countedOn, reel, record, returned);
+  const way = follow(sortedBy(refs, numbers), numbers);
   return { ...way, cost: way.cost + undone.cost };
 }
 

@@ -39,8 +39,10 @@ export function matchFindings(now: readonly Finding[], known: readonly Finding[]
       take(finding, open.find((one) => one.id === finding.id) ?? open[0]);
     }
   }
-  const kept = takeRun(now, before, left, take);
-  const renamed = recordChanged ? takeRenamed(now, before, left, take) : [];
+  const unknown = now.filter(({ id }) => !before.has(id));
+  const kept = takeRun(unknown, left, take);
+  const other = unknown.filter(({ id }) => !kept.has(id));
+  const renamed = recordChanged ? takeRenamed(other, left, take) : [];
   return { before, kept, gone: known.filter((finding) => left.has(finding)), renamed };
 }
 
@@ -50,43 +52,41 @@ export function matchFindings(now: readonly Finding[], known: readonly Finding[]
  */
 function takeRun(
   now: readonly Finding[],
-  before: ReadonlyMap<string, Finding>,
   left: ReadonlySet<Finding>,
   take: (finding: Finding, earlier: Finding) => void,
 ): ReadonlyMap<string, string> {
-  const kept = new Map<string, string>();
-  const run = ({ field, reel, frames }: Finding): string =>
-    (field === 'frame' || field === 'number') && frames !== null ? `${reel ?? ''} ${frames.from}` : '';
-  const open = groupBy([...left], run);
-  const fresh = groupBy(
-    now.filter((finding) => !before.has(finding.id)),
-    run,
+  const run = ({ field, reel, frames }: Finding): string | null =>
+    (field === 'frame' || field === 'number') && frames !== null ? `${reel ?? ''} ${frames.from}` : null;
+  return new Map(
+    onlyOnes(now, left, run).map(([finding, earlier]) => {
+      take({ ...finding, id: earlier.id }, earlier);
+      return [finding.id, earlier.id];
+    }),
   );
-  for (const [key, [finding, ...more]] of fresh) {
-    const [earlier, ...others] = open.get(key) ?? [];
-    if (key === '' || finding === undefined || earlier === undefined || more.length + others.length > 0) continue;
-    take({ ...finding, id: earlier.id }, earlier);
-    kept.set(finding.id, earlier.id);
-  }
-  return kept;
 }
 
 function takeRenamed(
   now: readonly Finding[],
-  before: ReadonlyMap<string, Finding>,
   left: ReadonlySet<Finding>,
   take: (finding: Finding, earlier: Finding) => void,
 ): readonly { readonly was: string; readonly is: string }[] {
-  const open = groupBy([...left], subject);
-  const fresh = groupBy(
-    now.filter((finding) => finding.date !== null && !before.has(finding.id)),
-    subject,
-  );
-  return [...fresh].flatMap(([key, findings]) => {
-    const [finding, earlier] = [findings[0], open.get(key)?.[0]];
-    if (finding === undefined || earlier === undefined || findings.length > 1 || open.get(key)?.length !== 1) return [];
+  return onlyOnes(now, left, subject).map(([finding, earlier]) => {
     take(finding, earlier);
-    return [{ was: earlier.id, is: finding.id }];
+    return { was: earlier.id, is: finding.id };
+  });
+}
+
+/** Findings and earlier ones that alone have a key in common; what has no key is like nothing. */
+function onlyOnes(
+  now: readonly Finding[],
+  left: ReadonlySet<Finding>,
+  keyOf: (finding: Finding) => string | null,
+): readonly (readonly [finding: Finding, earlier: Finding])[] {
+  const open = groupBy([...left], keyOf);
+  return [...groupBy(now, keyOf)].flatMap(([key, [finding, ...more]]) => {
+    const [earlier, ...others] = open.get(key) ?? [];
+    const alone = key !== null && finding !== undefined && earlier !== undefined && more.length + others.length === 0;
+    return alone ? [[finding, earlier] as const] : [];
   });
 }
 
@@ -97,5 +97,5 @@ function family(id: string): string {
 
 const placeOf = (finding: Finding): string => finding.places.find((place) => place.document !== undefined)?.document ?? '';
 
-const subject = ({ code, title, date, edition, page, field, reel }: Finding): string =>
-  JSON.stringify([code, title, date, edition, page, field, reel]);
+const subject = ({ code, title, date, edition, page, field, reel }: Finding): string | null =>
+  date === null ? null : JSON.stringify([code, title, date, edition, page, field, reel]);

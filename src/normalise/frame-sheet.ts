@@ -1,6 +1,6 @@
 import type { AbsentEntry, FrameEntry, FrameKind } from '../model/collation-record.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
-import { given, imagePosition, notedFacts, noteOf, printedFacts, publishedOf, type SheetEntry } from './sheet-entry.js';
+import { given, imagePosition, notedFacts, noteOf, OF_PAPER, printedFacts, publishedOf, type SheetEntry } from './sheet-entry.js';
 import { type Complaints, frameNumber, framePointer, label, oneOf, type Row, realDate, rowsOf, wholeNumber, yesNo } from './sheet-row.js';
 import { WEEKDAY_COLUMN } from './weekday-column.js';
 
@@ -99,24 +99,7 @@ function listOf(row: Row, field: string): readonly string[] | undefined {
 }
 
 /** Cells that say something of a frame, and so nothing of what is not on the film. */
-const OF_FRAMES_ONLY = [
-  'date printed',
-  'date printed judged',
-  'judged by',
-  'weekday printed',
-  'title printed',
-  'edition label',
-  'volume',
-  'issue number',
-  'issue number intended',
-  'page printed',
-  'duplicate of',
-  'retake of',
-  'source reel',
-  'position',
-  'reduction',
-  'condition',
-];
+const OF_FRAMES_ONLY = [...OF_PAPER, 'page printed', 'duplicate of', 'retake of', 'source reel', 'position', 'reduction', 'condition'];
 
 function absentOf(row: Row): AbsentEntry | null {
   const date = realDate(row, 'date');

@@ -3,7 +3,7 @@ import type { FrameNumber } from '../model/film.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
 import { frameKey, labelKey, readFrameNumber, reelNumber, titleId } from './labels.js';
 import { type PagesItem, readPages } from './pages-notation.js';
-import { given, notedFacts, noteOf, printedFacts, publishedOf, type SheetEntry } from './sheet-entry.js';
+import { given, notedFacts, noteOf, OF_PAPER, printedFacts, publishedOf, type SheetEntry } from './sheet-entry.js';
 import { type Complaints, frameNumber, label, quoted, type Row, realDate, rowsOf, wholeNumber, yesNo } from './sheet-row.js';
 import { WEEKDAY_COLUMN } from './weekday-column.js';
 
@@ -223,19 +223,7 @@ function issueFacts(row: Row): Omit<FrameEntry, 'frame'> {
 }
 
 /** What the record holds of an issue by its pages alone. */
-const OF_PAGES_ONLY = [
-  'date printed',
-  'date printed judged',
-  'judged by',
-  'weekday printed',
-  'title printed',
-  'edition label',
-  'volume',
-  'issue number',
-  'issue number intended',
-  'source reel',
-  'condition',
-];
+const OF_PAGES_ONLY = [...OF_PAPER, 'source reel', 'condition'];
 
 function absentIssue(row: Row, reel: string | null): readonly SheetEntry[] {
   const date = realDate(row, 'date');

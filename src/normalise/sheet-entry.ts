@@ -9,6 +9,19 @@ export interface SheetEntry {
   readonly absent: AbsentEntry | null;
 }
 
+/** Columns of what stands on the paper itself: nothing of it can be told of what is not on the film. */
+export const OF_PAPER = [
+  'date printed',
+  'date printed judged',
+  'judged by',
+  'weekday printed',
+  'title printed',
+  'edition label',
+  'volume',
+  'issue number',
+  'issue number intended',
+];
+
 /** The note, with the cells of unknown columns behind it. */
 export function noteOf(row: Row, more: readonly string[] = []): string | undefined {
   const parts = [row.text('note'), ...more, ...row.others].filter((part) => part !== undefined);

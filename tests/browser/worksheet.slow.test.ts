@@ -8,7 +8,7 @@ import type { SavedDraw, SavedSample, SavedWorksheet } from '../../src/model/sam
 import { drawCode } from '../../src/sampling/worksheet.js';
 import { newFolder, reeltally, savedResult } from '../cli/command.js';
 import { verified } from '../payment/example.js';
-import { chromiumPath, startBrowser } from './chromium.js';
+import { CHROMIUM, launch } from './browser.js';
 
 /** A grey point, the smallest picture there is (PNG, ISO/IEC 15948). */
 const PIXEL = Buffer.from('iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNgAAAAAgABSK+kcQAAAABJRU5ErkJggg==', 'base64');
@@ -56,12 +56,12 @@ async function savedBy(page: Page): Promise<string> {
   return path;
 }
 
-const inBrowser = chromiumPath() === null ? describe.skip : describe;
+const inBrowser = CHROMIUM === null ? describe.skip : describe;
 
 it('a browser is there to test in', () => {
-  if (chromiumPath() === null && process.env['CI'] === undefined)
+  if (CHROMIUM === null && process.env['CI'] === undefined)
     console.warn('No Chromium was found: the worksheet was not tried in a browser. Name one in CHROMIUM.');
-  else expect(chromiumPath()).not.toBeNull();
+  else expect(CHROMIUM).not.toBeNull();
 });
 
 inBrowser('the worksheet in a browser', () => {
@@ -72,7 +72,7 @@ inBrowser('the worksheet in a browser', () => {
   const sheet = join(reel.out, 'worksheet.html');
   const units = reel.draw.drawn.length + reel.draw.extras.length;
   beforeAll(async () => {
-    browser = await startBrowser();
+    browser = await launch(CHROMIUM ?? '');
   });
   afterAll(async () => browser.close());
 

@@ -135,7 +135,7 @@ export const SHEET_ROWS: readonly Row[] = [
   },
   {
     code: 'C8',
-    name: '100,000 frames of one issue',
+    name: '60,000 frames of one issue',
     status: 0,
     says: '1 issue',
     slow: true,
