@@ -2,9 +2,9 @@ import type { AbsentEntry, CollationRecord, FrameEntry, ReelEntry } from '../mod
 import type { FrameNumber } from '../model/film.js';
 import { following, ISSUE_COLUMNS } from '../normalise/issue-sheet.js';
 import { labelKey, readFrameNumber } from '../normalise/labels.js';
+import { type CellItem, pagesCell } from '../normalise/pages-cell.js';
 import { SIGNS } from '../normalise/pages-notation.js';
 import { issueKeys } from '../normalise/record-issues.js';
-import { type CellItem, pagesCell } from './pages-cell.js';
 import type { Table } from './table.js';
 
 type IssueColumn = (typeof ISSUE_COLUMNS)[number];

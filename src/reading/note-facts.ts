@@ -1,163 +1,86 @@
-import { readPages } from '../normalise/pages-notation.js';
+import type { BookFacts } from '../model/written-sheet.js';
+import { readDayCell } from '../normalise/day-cell.js';
 import { quoted } from '../normalise/sheet-row.js';
-import { PAGES_WANTING, type SheetUse } from './names.js';
-import { pagesNamed, type Stated } from './phrases.js';
-import { add, has, makeAbsent, type ReadRow, valueOf } from './read-row.js';
+import type { SheetUse } from './names.js';
+import { readOwnDay } from './own-dates.js';
+import type { StatedFact } from './phrase-list.js';
+import type { Stated } from './phrases.js';
+import { add, has, holdBack, makeAbsent, type ReadRow, valueOf } from './read-row.js';
 import type { Ways } from './ways.js';
 
 /** Says something of a row: what stands there, and a half sentence. */
-type Remark = (row: number, held: string, says: string) => void;
+export type Remark = (row: number, held: string, says: string) => void;
 
-/** What notes state of their own row: that it is absent, or that it repeats another frame. Of other pages speaks `withNotedPages`. */
-export function stateOfRow(read: ReadRow, use: SheetUse, counted: boolean): void {
+/** The phrases of the notes that are taken as facts. */
+export function taken(stated: readonly Stated[], { phrases }: Ways): readonly Stated[] {
+  return stated.filter(({ key }) => phrases.get(key) === 'fact');
+}
+
+/** What notes state of their own row: that it is absent, that it repeats another frame, what the paper prints. Of other pages speaks `withNotedPages`. */
+export function stateOfRow(read: ReadRow, use: SheetUse, ways: Ways, book: BookFacts, remark: Remark): void {
   if (use !== 'frames' && use !== 'issues') return;
   const page = valueOf(read, 'page');
-  for (const { fact, pages, alone } of read.stated) {
+  for (const { fact, pages, alone, words } of read.stated) {
     const ofRow = pages.length === 0 || (use === 'frames' && pages.length === 1 && pages[0] === page);
     if (fact.is === 'absent') {
       const onFilm = has(read, use === 'frames' ? 'frame' : 'first frame') || has(read, 'pages');
       // Where frames are counted every row is one, unless the note says nothing else than that it is none.
-      const mayBe = use === 'frames' && counted ? (page !== '' && pages.length > 0) || alone : !onFilm;
+      const mayBe = use === 'frames' && ways.counted ? (page !== '' && pages.length > 0) || alone : !onFilm;
       if (mayBe && (ofRow || !onFilm)) makeAbsent(read, use, fact.published);
-    } else if (use === 'frames' && !has(read, 'published')) {
-      if (fact.is === 'duplicate')
+    } else if (has(read, 'published')) continue;
+    else if (fact.is === 'duplicate' && fact.of !== null) {
+      if (use === 'frames')
         add(read.facts, [
           ['duplicate of', fact.of],
           ['deliver', 'no'],
         ]);
-      else if (fact.is === 'retake') add(read.facts, [['retake of', fact.of]]);
-      else if (ofRow) addCondition(read, fact.text);
-    }
+    } else if (fact.is === 'retake' && fact.of !== null) {
+      if (use === 'frames') add(read.facts, [['retake of', fact.of]]);
+    } else if (ofRow && fact.is === 'date printed') addDatePrinted(read, fact.text, words, ways, book, remark);
+    else if (ofRow) ofWholeRow(read, use, fact);
   }
 }
 
-/** The rows with what notes state of pages by their labels: a page that is not on the film becomes a row of its own or stands among the pages of its issue, damage goes to the page that it is of. */
-export function withNotedPages(rows: readonly ReadRow[], use: SheetUse, ways: Ways, remark: Remark): readonly ReadRow[] {
-  if (use === 'issues') {
-    rows.forEach((row, at) => ofIssue(row, rows[at + 1], ways, remark));
-    return rows;
-  }
-  if (use !== 'frames' || !rows.some(({ stated }) => stated.some(({ pages }) => pages.length > 0))) return rows;
-  const issues = new Map<string, ReadRow[]>();
-  for (const row of rows) issues.set(issueOf(row), [...(issues.get(issueOf(row)) ?? []), row]);
-  return rows.flatMap((row) => [row, ...ofPages(row, issues.get(issueOf(row)) ?? [], remark)]);
+/** What is said of the row as a whole, whatever page it is. */
+function ofWholeRow(read: ReadRow, use: 'frames' | 'issues', fact: StatedFact): void {
+  if (fact.is === 'edition') addNew(read, 'edition', fact.number);
+  else if (fact.is === 'edition label') addNew(read, 'edition label', fact.words);
+  else if (fact.is === 'supplement') addNew(read, 'supplement', 'yes');
+  else if (fact.is === 'held back') holdBack(read, use);
+  else if (use === 'frames') ofFrame(read, fact);
 }
 
-const OF_AN_ISSUE = ['reel', 'title', 'date', 'combined with', 'edition', 'section'] as const;
-
-function issueOf(row: ReadRow): string {
-  return JSON.stringify(['title', 'date', 'edition'].map((field) => valueOf(row, field)));
+/** What is said of a frame: damage, what is printed on the page, that it is held back. */
+export function ofFrame(read: ReadRow, fact: StatedFact): void {
+  if (fact.is === 'condition') addCondition(read, fact.text);
+  else if (fact.is === 'held back') holdBack(read, 'frames');
+  else if (fact.is === 'page printed' && has(read, 'page') && fact.label !== valueOf(read, 'page'))
+    addNew(read, 'page printed', fact.label);
 }
 
-/** In a frame sheet: damage to other rows of the issue, and new rows for pages that are not on the film. */
-function ofPages(row: ReadRow, issue: ReadRow[], remark: Remark): readonly ReadRow[] {
-  const own = valueOf(row, 'page');
-  const more: ReadRow[] = [];
-  for (const { fact, pages, words } of row.stated)
-    for (const page of pages.filter((one) => one !== own)) {
-      const there = issue.find((one) => valueOf(one, 'page') === page);
-      if (fact.is === 'condition' && there !== undefined && has(there, 'frame')) addCondition(there, fact.text);
-      if (fact.is !== 'absent') continue;
-      if (there !== undefined && has(there, 'frame')) contradicted(row, page, words, remark);
-      if (there !== undefined || !has(row, 'date')) continue;
-      // A row that names its pages in the note alone is one of them.
-      if (own === '' && !has(row, 'frame') && more.length === 0 && !has(row, 'page')) row.facts.set('page', page);
-      else more.push(absentRow(row, page, fact.published));
-    }
-  issue.push(...more);
-  return more;
+function addNew(read: ReadRow, field: string, text: string): void {
+  if (!has(read, field)) read.facts.set(field, text);
 }
 
-function absentRow(row: ReadRow, page: string, published: string): ReadRow {
-  const facts = new Map(
-    OF_AN_ISSUE.flatMap((field): (readonly [string, string])[] => (row.facts.has(field) ? [[field, valueOf(row, field)]] : [])),
-  );
-  const typed = new Map([...row.typed].filter(([field]) => (OF_AN_ISSUE as readonly string[]).includes(field)));
-  facts.set('page', page).set('published', published);
-  return { row: row.row, cells: new Map(), facts, typed, stated: [] };
-}
-
-/** In an issue sheet: pages that are not on the film stand in brackets, a count of pages is written out around them, damage is told by page. */
-function ofIssue(row: ReadRow, next: ReadRow | undefined, ways: Ways, remark: Remark): void {
-  const wanting = [
-    ...listedAsWanting(row, remark).map((page) => ({ page, mark: '', words: 'wanting' })),
-    ...row.stated.flatMap(({ fact, pages, words }) =>
-      fact.is === 'absent' ? pages.map((page) => ({ page, mark: fact.published === 'no' ? '-' : '', words })) : [],
-    ),
-  ];
-  for (const { fact, pages } of row.stated)
-    if (fact.is === 'condition') for (const page of pages) addCondition(row, `${page}: ${fact.text}`);
-  const cell = valueOf(row, 'pages').trim();
-  if (wanting.length === 0 || (cell === '' && !has(row, 'date'))) return;
-  const missing = new Map(wanting.map((one) => [one.page, one]));
-  const counted = ways.loneNumbers === 'count' ? /^(?:1-)?([1-9]\d{0,2})$/.exec(cell)?.[1] : undefined;
-  const items = readPages(cell).items;
-  const listed = items.flatMap((item) => (item.is === 'page' && item.deliver ? [item.label] : []));
-  const absent = new Set(items.flatMap((item) => (item.is === 'absent' ? [item.label] : [])));
-  const brackets = [...missing.values()].filter(({ page }) => !absent.has(page)).map(({ page, mark }) => `[${page}${mark}]`);
-  if (counted !== undefined) {
-    const pages = [...inRanges(labelsAround(Number(counted), missing, framesUntil(row, next))), ...brackets].join(',');
-    row.typed.delete('pages');
-    row.facts.set('pages', pages);
-    remark(row.row.row, quoted(counted), `pages beside what the note says is wanting are read as ${pages}.`);
-    return;
-  }
-  const both = [...missing.values()].find(({ page }) => listed.includes(page));
-  if (both !== undefined) contradicted(row, both.page, both.words, remark);
-  const new_ = brackets.filter((text) => !listed.includes(text.replace(/[[\]-]/g, '')));
-  if (new_.length > 0) row.facts.set('pages', [...(cell === '' ? [] : [cell]), ...new_].join(','));
-}
-
-/** What people write where no page is wanting: common practice, no source. */
-const NONE = /^(?:none|nil|no|0|keine|nein|aucune?|non|[-\u2013\u2014])$/i;
-
-/** The labels in a column of pages that are not on the film; what names none goes on as a note. */
-function listedAsWanting(row: ReadRow, remark: Remark): readonly string[] {
-  const text = valueOf(row, PAGES_WANTING).trim();
-  row.facts.delete(PAGES_WANTING);
-  row.typed.delete(PAGES_WANTING);
-  if (text === '' || NONE.test(text)) return [];
-  const labels = pagesNamed(text);
-  if (labels.length === 0) {
-    row.facts.set('note', [valueOf(row, 'note'), `${PAGES_WANTING}: ${text}`].filter((one) => one !== '').join('; '));
-    remark(row.row.row, quoted(text), 'names no page that is wanting; it is kept as a note.');
-  }
-  return labels;
-}
-
-/** The labels of the pages that were filmed: as many as are counted, unless the next row shows that the count includes those that were not. */
-function labelsAround(count: number, missing: ReadonlyMap<string, unknown>, frames: number | null): readonly number[] {
-  const filmed = frames !== null && frames === count - missing.size ? frames : count;
-  const labels: number[] = [];
-  for (let page = 1; labels.length < filmed; page += 1) if (!missing.has(String(page))) labels.push(page);
-  return labels;
-}
-
-function inRanges(numbers: readonly number[]): readonly string[] {
-  const ends = numbers.filter((number, at) => numbers[at + 1] !== number + 1);
-  return numbers
-    .filter((number, at) => numbers[at - 1] !== number - 1)
-    .map((from, at) => (ends[at] === from ? String(from) : `${String(from)}-${String(ends[at])}`));
-}
-
-/** Frames from this row to the next one of the same reel; null where it cannot be told. */
-function framesUntil(row: ReadRow, next: ReadRow | undefined): number | null {
-  const sameReel = next !== undefined && ['', valueOf(row, 'reel')].includes(valueOf(next, 'reel'));
-  const [from, to] = [row, next].map((one) => (one === undefined ? '' : valueOf(one, 'first frame').trim()));
-  return sameReel && /^\d+$/.test(from ?? '') && /^\d+$/.test(to ?? '') ? Number(to) - Number(from) : null;
-}
-
-function addCondition({ facts }: ReadRow, text: string): void {
+export function addCondition({ facts }: ReadRow, text: string): void {
   const before = facts.get('condition');
   if (before === undefined) facts.set('condition', text);
   else if (!before.split('; ').includes(text)) facts.set('condition', `${before}; ${text}`);
 }
 
-function contradicted({ row }: ReadRow, page: string, words: string, remark: Remark): void {
-  remark(row.row, quoted(words), `is said of page ${page}, which the sheet has on the film; the note stays a note.`);
+function addDatePrinted(read: ReadRow, text: string, words: string, ways: Ways, book: BookFacts, remark: Remark): void {
+  if (has(read, 'date printed') || !has(read, 'date')) return;
+  const cell = read.typed.get('date');
+  const day = read.facts.get('date') ?? (cell?.kind === 'date' ? readDayCell({ ...cell, row: read.row.row }, book).day : null) ?? '';
+  const printed = printedDay(text, day, ways);
+  if (printed === day) return;
+  read.facts.set('date printed', printed);
+  if (printed !== text) remark(read.row.row, quoted(words), 'leaves out what is as in the date; the printed date is read as YYYY-MM-DD.');
 }
 
-/** The phrases of the notes that are taken as facts. */
-export function taken(stated: readonly Stated[], { phrases }: Ways): readonly Stated[] {
-  return stated.filter(({ key }) => phrases.get(key) === 'fact');
+/** What the paper says of its day, with the parts that go without saying taken from the day on which it came out. */
+function printedDay(text: string, day: string, ways: Ways): string {
+  const [, year = '', rest = ''] = /^(\d{4})(-\d{2}-\d{2})$/.exec(day) ?? [];
+  if (/^\d{4}$/.test(text)) return rest === '' ? text : `${text}${rest}`;
+  return readOwnDay(text, ways) ?? (year === '' ? null : readOwnDay(`${text.replace(/\.$/, '')} ${year}`, ways)) ?? text;
 }

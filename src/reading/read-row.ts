@@ -1,6 +1,7 @@
 import type { BookCell, BookRow } from '../model/written-grid.js';
 import type { ColumnPlan } from './columns.js';
 import type { SheetUse } from './names.js';
+import { pagesTold } from './pages-told.js';
 import type { Stated } from './phrases.js';
 
 /** A row of data: its number, its cells, what the cells state in our columns, and what its notes state in phrases that are taken as facts. */
@@ -42,31 +43,46 @@ export function makeAbsent({ facts, typed }: ReadRow, use: SheetUse, published: 
   add(facts, [['published', published]]);
 }
 
-/** The notes of a row, each column's by itself. */
+/** Holds the row back from delivery: the frame, or each page that the row lists. */
+export function holdBack(read: ReadRow, use: SheetUse): void {
+  if (use !== 'issues') {
+    add(read.facts, [['deliver', 'no']]);
+    return;
+  }
+  const pages = pagesTold(valueOf(read, 'pages'), (page) => ({ ...page, deliver: false, again: false }));
+  if (pages === null || pages === '') return;
+  read.typed.delete('pages');
+  read.facts.set('pages', pages);
+}
+
+/** The notes of a row, each column's by itself, those of the library's column of notes first. */
 export function notesIn(plans: readonly ColumnPlan[], cells: readonly BookCell[]): readonly string[] {
-  return plans.flatMap(({ column, note, fields }) => {
-    const text = note || fields.includes('note') ? (cells.find((one) => one.column === column)?.value.trim() ?? '') : '';
-    return text === '' ? [] : [text];
-  });
+  const own = ({ fields }: ColumnPlan): boolean => fields.includes('note');
+  return plans
+    .toSorted((a, b) => Number(own(b)) - Number(own(a)))
+    .flatMap(({ column, note, fields }) => {
+      const text = note || fields.includes('note') ? (cells.find((one) => one.column === column)?.value.trim() ?? '') : '';
+      return text === '' ? [] : [text];
+    });
 }
 
 /** Columns of ours that say what a frame shows, or that nothing was filmed. */
-const SAY_WHAT: Readonly<Record<'frames' | 'issues', readonly string[]>> = {
+export const SAY_WHAT: Readonly<Record<'frames' | 'issues', readonly string[]>> = {
   frames: ['kind', 'page', 'page printed', 'published', 'duplicate of', 'retake of', 'date to'],
   issues: ['pages', 'published', 'date to'],
 };
 
 /**
- * The note that alone can say what a row of a film shows: no column says whether it is a page, a target or a blank. Null where a column does, and
+ * The notes that alone can say what a row of a film shows: no column says whether it is a page, a target or a blank. Null where a column does, and
  * for an issue of which nothing was filmed.
  */
 export function loneNote(
   use: 'frames' | 'issues',
   filled: (field: string) => boolean,
   notes: readonly string[],
-): { readonly text: string; readonly numbered: boolean } | null {
+): { readonly texts: readonly string[]; readonly numbered: boolean } | null {
   if (notes.length === 0 || SAY_WHAT[use].some(filled)) return null;
   const numbered = filled(use === 'frames' ? 'frame' : 'first frame');
   // A day without a frame is a day that is not on the film.
-  return filled('date') && !numbered ? null : { text: notes.join('; '), numbered };
+  return filled('date') && !numbered ? null : { texts: notes, numbered };
 }

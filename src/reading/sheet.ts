@@ -1,5 +1,5 @@
 import type { BookCell, BookRow, WrittenGrid } from '../model/written-grid.js';
-import type { SheetProblem, TypedCell, WrittenSheet } from '../model/written-sheet.js';
+import type { BookFacts, SheetProblem, TypedCell, WrittenSheet } from '../model/written-sheet.js';
 import { SIGNS } from '../normalise/pages-notation.js';
 import { withoutGuard } from '../normalise/sheet-guard.js';
 import { headerKey, keptAsNotes, quoted } from '../normalise/sheet-row.js';
@@ -7,10 +7,11 @@ import { cellFacts, DAY_COLUMNS, type Facts, isCorrected, isJoined } from './cel
 import { type ColumnPlan, columnPlans, useOf } from './columns.js';
 import { findHeads, firstHeads, type Heads, headsInRow } from './heads.js';
 import { ourColumn, type SheetUse } from './names.js';
-import { stateOfRow, taken, withNotedPages } from './note-facts.js';
+import { stateOfRow, taken } from './note-facts.js';
+import { withNotedPages } from './noted-pages.js';
 import { statedIn } from './phrases.js';
 import { unmergedRows } from './ranges.js';
-import { add, has, loneNote, makeAbsent, notesIn, type ReadRow, valueOf } from './read-row.js';
+import { add, has, holdBack, loneNote, makeAbsent, notesIn, type ReadRow, valueOf } from './read-row.js';
 import { rowKind } from './rows.js';
 import { type Ways, wordKey } from './ways.js';
 
@@ -54,8 +55,10 @@ export function layoutOf({ sheet }: WrittenGrid, ways: Ways): Layout | null {
   return { use, heads, plans: columnPlans(heads, use ?? 'frames', ways) };
 }
 
-/** Takes what is to be said of a cell. */
+/** Takes what is to be said of a cell, and of a row. */
 interface CellNotes {
+  readonly book: BookFacts;
+  readonly say: (row: number | null, says: string, held?: string) => void;
   readonly remark: (row: number, column: string, held: string, says: string) => void;
   readonly complain: (row: number, column: string, held: string, says: string) => void;
 }
@@ -72,6 +75,8 @@ export function applyReading(grid: WrittenGrid, ways: Ways): Applied {
   const remark = (row: number | null, says: string, held?: string): void =>
     void remarks.push({ ...place, row, column: null, says, ...(held === undefined ? {} : { held }) });
   const notes: CellNotes = {
+    book: grid.book,
+    say: remark,
     remark: (row, column, held, says) => void remarks.push({ ...place, row, column, held, says }),
     complain: (row, column, held, says) => void problems.push({ ...place, row, column, held, says }),
   };
@@ -158,7 +163,7 @@ function rowReader(
     const onlyTitle = ways.titles.get('');
     if (onlyTitle !== undefined && frames && !has(read, 'title') && (use === 'issues' ? has(read, 'date') : true))
       read.facts.set('title', onlyTitle);
-    if (frames) stateOfRow(read, use, ways.counted);
+    if (frames) stateOfRow(read, use, ways, notes.book, (at, held, says) => notes.say(at, says, held));
     if (ways.counted && use === 'frames' && !has(read, 'frame') && !read.facts.has('published')) {
       const key = valueOf(read, 'reel');
       const next = (counts.get(key) ?? 0) + 1;
@@ -211,7 +216,7 @@ function addMarks(read: ReadRow, use: SheetUse, ways: Ways): void {
   const { row, facts } = read;
   const colours = new Set(row.cells.flatMap(({ colour }) => (colour === null ? [] : [ways.colours.get(colour)])));
   for (const mark of colours) {
-    if (mark === 'held back') add(facts, [['deliver', 'no']]);
+    if (mark === 'held back') holdBack(read, use);
     else if (mark === 'not on the film') makeAbsent(read, use, 'yes');
     else if (mark !== undefined && mark !== 'nothing' && use === 'frames') add(facts, [['kind', mark]]);
   }
@@ -223,14 +228,14 @@ function settleKind(read: ReadRow, use: SheetUse, kind: string): void {
   if (kind !== 'not on the film' && kind !== 'held back') return;
   read.facts.delete('kind');
   if (kind === 'not on the film') makeAbsent(read, use, 'yes');
-  else add(read.facts, [['deliver', 'no']]);
+  else holdBack(read, use);
 }
 
 /** What a row shows of which a note alone tells; false where the row is to be left out. */
 function addShown(read: ReadRow, use: SheetUse, ways: Ways, notes: readonly string[]): boolean {
   if (use !== 'frames' && use !== 'issues') return true;
   const lone = loneNote(use, (field) => has(read, field), notes);
-  const shows = lone === null ? undefined : ways.words.get('note')?.get(wordKey(lone.text));
+  const shows = lone?.texts.map((text) => ways.words.get('note')?.get(wordKey(text))).find((one) => one !== undefined);
   if (shows === undefined) return true;
   if (shows === 'leave out') return false;
   const sign = [...SIGNS].find(([, kind]) => kind === shows)?.[0];

@@ -1,7 +1,8 @@
 import type { BookRow } from '../../model/written-grid.js';
 import type { ColumnPlan } from '../columns.js';
-import { PHRASES, type Stated, statedIn } from '../phrases.js';
-import { loneNote, notesIn } from '../read-row.js';
+import { PHRASES } from '../phrase-list.js';
+import { type Stated, statedIn } from '../phrases.js';
+import { loneNote, notesIn, SAY_WHAT } from '../read-row.js';
 import { type Ways, wordKey } from '../ways.js';
 import { type Asked, asked } from './asked.js';
 import { firsts, type Laid, where } from './laid.js';
@@ -11,46 +12,74 @@ const KINDS = ['page', 'blank', 'target', 'void', 'other', 'held back', 'not on 
 /** What a row of an issue sheet can hold beside issues. */
 const SIGNED = ['blank', 'target', 'void'] as const;
 
-/** What is to be asked of rows of which a note alone says what the camera saw. */
+/** What is to be asked of rows of which a note alone says what the camera saw. Each note is a question by itself, so that an answer holds whatever stands beside it. */
 export function askedOfShown(film: readonly Laid[], ways: Ways): readonly Asked[] {
+  const counts = new Map<string, number>();
+  for (const { layout, rows } of film)
+    for (const text of rows.flatMap(({ cells }) => notesIn(layout.plans, cells)))
+      counts.set(wordKey(text), (counts.get(wordKey(text)) ?? 0) + 1);
+  const known = (text: string): boolean => ways.words.get('note')?.has(wordKey(text)) === true;
+  // Of several notes the one that names a kind says it, else the one that stands in the fewest rows: initials of who looked at the film stand in all.
+  const telling = (texts: readonly string[]): string =>
+    texts.find((text) => kindWithin(text) !== null) ??
+    texts.toSorted((a, b) => (counts.get(wordKey(a)) ?? 0) - (counts.get(wordKey(b)) ?? 0))[0] ??
+    '';
   const lone = film.flatMap((laid) => {
     const { use, plans } = laid.layout;
     if (use !== 'frames' && use !== 'issues') return [];
+    const saysWhat = plans.some(({ fields }) => fields.some((field) => SAY_WHAT[use].includes(field)));
     return laid.rows.flatMap(({ row, cells }) => {
       const filled = (field: string): boolean => isFilled(plans, cells, field);
+      // Where no column says it, every page of an issue has a note alone.
+      if (!saysWhat && filled('date')) return [];
       const coloured = cells.some(({ colour }) => colour !== null && (ways.colours.get(colour) ?? 'nothing') !== 'nothing');
       const note = coloured ? null : loneNote(use, filled, notesIn(plans, cells));
-      return note === null ? [] : [{ ...note, row, laid, use, dated: filled('date') }];
+      if (note === null || note.texts.some(known)) return [];
+      return [{ text: telling(note.texts), numbered: note.numbered, row, laid, use, dated: filled('date') }];
     });
   });
-  return firsts(lone, ({ text }) => wordKey(text))
-    .filter(({ text }) => ways.words.get('note')?.has(wordKey(text)) !== true)
-    .map(({ text, row, laid, use, numbered, dated }) => {
-      const kind = kindWithin(text);
-      const kinds: readonly string[] = use === 'issues' ? SIGNED : KINDS;
-      const choices = numbered && use === 'frames' ? kinds : [...kinds, 'leave out'];
-      const proposed = kind !== null && choices.includes(kind) ? kind : null;
-      return asked('words', text, `In ${where(laid, row)} a note alone says what the camera saw: "${text.slice(0, 60)}". What was it?`, {
-        choices,
-        proposed,
-        // A frame without a day is no page. What takes a frame away, or holds one back, is never taken unasked.
-        sure: proposed !== null && !dated && (SIGNED as readonly string[]).includes(proposed),
-        field: 'note',
-      });
+  return firsts(lone, ({ text }) => wordKey(text)).map(({ text, row, laid, use, numbered, dated }) => {
+    const kind = kindWithin(text);
+    const kinds: readonly string[] = use === 'issues' ? SIGNED : KINDS;
+    const choices = numbered && use === 'frames' ? kinds : [...kinds, 'leave out'];
+    const proposed = kind !== null && choices.includes(kind) ? kind : null;
+    return asked('words', text, `In ${where(laid, row)} a note alone says what the camera saw: "${text.slice(0, 60)}". What was it?`, {
+      choices,
+      proposed,
+      // A frame without a day is no page. What takes a frame away, or holds one back, is never taken unasked.
+      sure: proposed !== null && !dated && (SIGNED as readonly string[]).includes(proposed),
+      field: 'note',
     });
+  });
 }
 
-/** Whether a phrase can state anything in its row. */
+/** Whether a phrase can state anything in its row that no column of the row says. */
 function mayState({ fact, pages }: Stated, { layout }: Laid, cells: BookRow['cells']): boolean {
-  const filled = (field: string): boolean => isFilled(layout.plans, cells, field);
-  const frames = layout.use === 'frames';
-  if (fact.is === 'duplicate' || fact.is === 'retake') return frames;
-  const page = layout.plans.find(({ fields }) => fields.includes('page'))?.column;
+  const { use, plans } = layout;
+  const filled = (field: string): boolean => isFilled(plans, cells, field);
+  const frames = use === 'frames';
+  const page = plans.find(({ fields }) => fields.includes('page'))?.column;
   const own = cells.find(({ column }) => column === page)?.value.trim();
-  if (pages.some((label) => label !== own)) return filled('date') || frames;
-  // An issue sheet has a place for damage to a page that is named, and for no other.
-  if (fact.is === 'condition') return frames;
-  return !['frame', 'first frame', 'pages', 'kind', 'published'].some(filled);
+  const other = pages.some((label) => label !== own);
+  switch (fact.is) {
+    case 'duplicate':
+    case 'retake':
+      return frames && (fact.of !== null || filled('page') || other) && !filled(`${fact.is} of`);
+    case 'held back':
+      return frames ? (filled('page') || other) && !filled('deliver') : filled('pages');
+    case 'page printed':
+      return frames ? other || (filled('page') && !filled('page printed') && fact.label !== own) : other && filled('pages');
+    case 'edition':
+    case 'edition label':
+    case 'supplement':
+    case 'date printed':
+      return !other && filled('date') && !filled(fact.is);
+    case 'condition':
+      // An issue sheet has a place for damage to a page that is named, and for no other.
+      return other ? filled('date') || frames : frames;
+    case 'absent':
+      return other ? filled('date') || frames : !['frame', 'first frame', 'pages', 'kind', 'published'].some(filled);
+  }
 }
 
 function isFilled(plans: readonly ColumnPlan[], cells: BookRow['cells'], field: string): boolean {

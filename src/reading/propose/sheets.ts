@@ -1,5 +1,6 @@
 import type { WrittenGrid } from '../../model/written-grid.js';
 import { readFrameNumber } from '../../normalise/labels.js';
+import { readPages } from '../../normalise/pages-notation.js';
 import { headerKey } from '../../normalise/sheet-row.js';
 import { useOf } from '../columns.js';
 import { findHeads, firstHeads, type Heads, headsInRow } from '../heads.js';
@@ -139,6 +140,8 @@ function guessedBy(values: readonly string[], use: SheetUse, fields: ReadonlySet
   const numbers = values.flatMap((value) => readFrameNumber(value)?.exposure ?? []);
   const rises = numbers.filter((number, at) => number > (numbers[at - 1] ?? 0)).length;
   const first = use === 'frames' ? 'frame' : 'first frame';
+  // Labels of pages begin anew with each issue.
+  const allDiffer = new Set(values).size === values.length;
   // Numbers that rise from row to row are those of the film, and begin anew with the next reel.
   if (!fields.has(first) && numbers.length === values.length && values.length > 1 && rises >= values.length * 0.8) return first;
   if (
@@ -147,6 +150,15 @@ function guessedBy(values: readonly string[], use: SheetUse, fields: ReadonlySet
     all((value) => /\d\s*[/:]\s*\d/.test(value) && !/\d.*[/].*\d.*[/]/.test(value))
   )
     return 'volume, issue number';
+  if (use === 'frames' && !fields.has('page') && !allDiffer && all((value) => /^[A-Z]{0,2}-?\d{1,3}[A-Za-z]?$/.test(value.trim())))
+    return 'page';
+  if (
+    use === 'issues' &&
+    !fields.has('pages') &&
+    values.some((value) => /\d-\d/.test(value)) &&
+    all((value) => readPages(value).faults.length === 0)
+  )
+    return 'pages';
   if (use === 'frames' && !fields.has('kind') && all((value) => meantBy('kind', value) !== null)) return 'kind';
   return null;
 }

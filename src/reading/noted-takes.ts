@@ -1,0 +1,81 @@
+import { quoted } from '../normalise/sheet-row.js';
+import type { Remark } from './note-facts.js';
+import { add, has, type ReadRow, valueOf } from './read-row.js';
+
+/** The issue of a row, as far as the row names it. */
+export function issueOf(row: ReadRow): string {
+  return JSON.stringify(['title', 'date', 'edition'].map((field) => valueOf(row, field)));
+}
+
+/** What the notes of a frame sheet state that only the rows around can tell: which frame is taken again, and how far the issue goes of which an edition is said. */
+export function withTakes(rows: readonly ReadRow[], remark: Remark): void {
+  withEditions(rows, remark);
+  for (const [at, row] of rows.entries())
+    for (const { fact, pages, words } of row.stated) {
+      if ((fact.is !== 'duplicate' && fact.is !== 'retake') || fact.of !== null || !has(row, 'frame') || has(row, `${fact.is} of`))
+        continue;
+      const twin = twinOf(rows, at, pages[0] ?? valueOf(row, 'page'), fact.is);
+      if (twin === null) {
+        const example = `${fact.is} of fr. 12`;
+        remark(
+          row.row.row,
+          quoted(words),
+          `does not say of which frame, and there is not one other frame that shows the page; the note stays a note. Write which frame it is, such as "${example}".`,
+        );
+        continue;
+      }
+      add(row.facts, [[`${fact.is} of`, valueOf(twin, 'frame')]]);
+      if (fact.is === 'duplicate') add(row.facts, [['deliver', 'no']]);
+      remark(
+        row.row.row,
+        `${quoted(words)} (frame ${valueOf(twin, 'frame')})`,
+        'is read as said of the other frame that shows the same page.',
+      );
+    }
+}
+
+/** The one other frame of the issue that shows the page: the one before, or, for a duplicate, one behind that is not said to be one itself. */
+function twinOf(rows: readonly ReadRow[], at: number, page: string, is: 'duplicate' | 'retake'): ReadRow | null {
+  const own = rows[at];
+  if (own === undefined || page === '') return null;
+  const name = issueOf(own);
+  const shows = (row: ReadRow): boolean => valueOf(row, 'page') === page && has(row, 'frame') && issueOf(row) === name;
+  const before = rows.slice(0, at).filter((row) => shows(row) && !has(row, 'duplicate of'));
+  const behind = is === 'retake' ? [] : rows.slice(at + 1).filter((row) => shows(row) && !row.stated.some(({ fact }) => fact.is === is));
+  const [twin, ...more] = before.length > 0 ? before : behind;
+  return more.length === 0 ? (twin ?? null) : null;
+}
+
+/** An edition that is said beside one page of an issue is that of all its pages. */
+function withEditions(rows: readonly ReadRow[], remark: Remark): void {
+  if (!rows.some(({ stated }) => stated.some(({ fact }) => fact.is === 'edition'))) return;
+  for (const issue of issuesIn(rows))
+    for (const row of issue) {
+      const said = row.stated.find(({ fact }) => fact.is === 'edition' && fact.number === valueOf(row, 'edition'));
+      const others = said === undefined ? [] : issue.filter((one) => !has(one, 'edition'));
+      for (const other of others) other.facts.set('edition', valueOf(row, 'edition'));
+      if (said !== undefined && others.length > 0)
+        remark(row.row.row, quoted(said.words), 'is said beside one page and read of all pages of that issue.');
+    }
+}
+
+/** The rows of each issue: those of the same title and day that follow each other, up to where the labels of the pages begin anew. */
+function issuesIn(rows: readonly ReadRow[]): readonly (readonly ReadRow[])[] {
+  const parts: ReadRow[][] = [];
+  let labels = new Set<string>();
+  let before = '';
+  for (const row of rows.filter((one) => has(one, 'date'))) {
+    const page = valueOf(row, 'page');
+    const again = has(row, 'duplicate of') || has(row, 'retake of') || valueOf(row, 'deliver') === 'no';
+    const day = JSON.stringify([valueOf(row, 'title'), valueOf(row, 'date')]);
+    const part = parts.at(-1);
+    if (part !== undefined && day === before && (again || !labels.has(page))) part.push(row);
+    else {
+      parts.push([row]);
+      labels = new Set();
+    }
+    if (!again && page !== '') labels.add(page);
+    before = day;
+  }
+  return parts;
+}
