@@ -5,6 +5,7 @@ import type { Findings } from '../model/findings.js';
 import { UserMistake } from '../read/mistake.js';
 import { FORMATS } from '../report/index.js';
 import { makeFolder } from './outputs/make-folder.js';
+import { refuseInReturn } from './outputs/outside-batch.js';
 import { resultFiles } from './outputs/result-files.js';
 import { writeResults } from './outputs/results-folder.js';
 import { systemReason } from './outputs/system-reason.js';
@@ -51,6 +52,7 @@ export async function demonstration(folder: string, replace: boolean, around: Su
 
 /** Makes sure that the folder is new or empty; with `replace`, removes an earlier demonstration, and nothing else, from it. */
 async function clear(folder: string, replace: boolean): Promise<void> {
+  await refuseInReturn(folder);
   const present = await readdir(folder).catch((error: unknown): readonly string[] => {
     if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return [];
     throw new UserMistake(`The demonstration cannot be written to ${folder}: ${systemReason(error)}.`);

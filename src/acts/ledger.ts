@@ -6,7 +6,7 @@ import { UserMistake } from '../read/mistake.js';
 import { LEDGER_FORMATS, type LedgerFormat } from '../report/ledger/formats.js';
 import { readLedgerFiles } from './inputs/ledger-files.js';
 import { ledgerPaths } from './inputs/ledger-paths.js';
-import type { ResultFile } from './outputs/results-folder.js';
+import type { LaterFile } from './outputs/results-folder.js';
 import type { Surroundings } from './surroundings.js';
 
 /** Every file that a ledger can put into its folder. */
@@ -24,11 +24,9 @@ export async function toldLedger(paths: readonly string[], vendor: string | null
   return ledger;
 }
 
-/** A ledger in each of these forms. */
-export async function ledgerFiles(ledger: Ledger, formats: readonly LedgerFormat[]): Promise<readonly ResultFile[]> {
-  const files: ResultFile[] = [];
-  for (const { name, render } of formats.flatMap((format) => format.files)) files.push({ name, content: await render(ledger, 80) });
-  return files;
+/** A ledger in each of these forms, each made when it is written. */
+export function ledgerFiles(ledger: Ledger, formats: readonly LedgerFormat[]): readonly LaterFile[] {
+  return formats.flatMap(({ files }) => files.map(({ name, render }): LaterFile => ({ name, make: () => render(ledger, 80) })));
 }
 
 function unknownVendor(name: string, all: Ledger): UserMistake {

@@ -1,4 +1,4 @@
-import { type ResultFile, writeResults } from '../acts/outputs/results-folder.js';
+import { type LaterFile, type ResultFile, writeResults } from '../acts/outputs/results-folder.js';
 import { tell } from './streams.js';
 
 /** A folder that files are written into, as the command line names it; `ours` are the names of all files that such a folder can hold. */
@@ -10,7 +10,7 @@ export interface Folder {
 }
 
 /** Writes the files, whole or not at all, and says where they are. Throws UserMistake. */
-export async function writeAndSay(files: readonly ResultFile[], { out, replace, quiet, ours }: Folder): Promise<void> {
+export async function writeAndSay(files: readonly (ResultFile | LaterFile)[], { out, replace, quiet, ours }: Folder): Promise<void> {
   await writeResults(out, files, replace, ours);
   if (!quiet) tell(`Written to ${out}: ${files.map(({ name }) => name).join(', ')}.\n`);
 }

@@ -30,9 +30,12 @@ export async function ledgerCommand(paths: readonly string[], options: LedgerArg
   const ledger = await toldLedger(named, options.vendor ?? null, around).finally(around.end);
   if (out === undefined) {
     for (const { files } of formats.slice(0, 1))
-      for (const file of files.slice(0, 1)) await print(await file.render(ledger, widthOf(process.stdout)));
+      for (const file of files.slice(0, 1)) {
+        const made = await file.render(ledger, widthOf(process.stdout));
+        await print(typeof made === 'string' || made instanceof Uint8Array ? made : [...made].join(''));
+      }
     if (!quiet && !formats.some(({ name }) => name === 'text')) for (const remark of ledger.remarks) tell(`${remark}\n`);
-  } else await writeAndSay(await ledgerFiles(ledger, formats), { out, replace, quiet, ours: LEDGER_FILES });
+  } else await writeAndSay(ledgerFiles(ledger, formats), { out, replace, quiet, ours: LEDGER_FILES });
   return 0;
 }
 

@@ -2,6 +2,7 @@ import type { PriceClass } from '../model/agreement.js';
 import type { InvoiceLine } from '../model/invoice.js';
 import { parseDecimal } from './decimal.js';
 import { type AccountFacts, type Order, type OwedUnit, ordersOf, owedUnits, unitKey } from './owed.js';
+import { type Seat, seat } from './seats.js';
 
 /** A line of a class with what of it is due. */
 export interface LineDue {
@@ -33,13 +34,8 @@ export interface ClassDue {
   readonly claimed: number;
 }
 
-interface Working {
+interface Working extends Seat {
   readonly invoice: string;
-  readonly line: InvoiceLine;
-  readonly quantity: number;
-  readonly strange: boolean;
-  readonly order: Order | null;
-  readonly units: OwedUnit[];
   readonly lost: OwedUnit[];
   credited: number;
 }
@@ -50,19 +46,8 @@ export function classDue(entry: PriceClass, facts: AccountFacts): ClassDue {
   const byOrder = orders.map((order) => ({ order, units: owedUnits(entry, order, facts.payOn) }));
   const units = byOrder.flatMap((one) => one.units);
   const lines = workingLines(entry, facts, orders);
-  const taken = stick(entry, facts, units, lines);
-  // lines that say most of what they bill first, so that those which say less leave them their own
-  for (const { of, holds } of TURNS)
-    for (const line of lines) {
-      if (line.strange || !of(line)) continue;
-      const from = line.order === null ? units : (byOrder.find(({ order }) => order === line.order)?.units ?? []);
-      for (const unit of from) {
-        if (line.units.length + line.lost.length >= line.quantity) break;
-        if (unit.dueSince === null || taken.has(unit.key) || !holds(unit, line.line)) continue;
-        line.units.push(unit);
-        taken.add(unit.key);
-      }
-    }
+  stick(entry, facts, units, lines);
+  seat(lines, byOrder);
   undoByCredits(lines);
   const lost = lines.reduce((sum, line) => sum + line.lost.length, 0);
   const undone = lines.reduce((sum, line) => sum + Math.min(line.credited, line.lost.length), 0);
@@ -88,17 +73,6 @@ export function classDue(entry: PriceClass, facts: AccountFacts): ClassDue {
     claimed: lost - undone,
   };
 }
-
-/** Which lines take their units in which turn. A line that names a delivery pays what became due with it, then what came in it and is due by now. */
-const TURNS: readonly { readonly of: (line: Working) => boolean; readonly holds: (unit: OwedUnit, line: InvoiceLine) => boolean }[] = [
-  { of: ({ line }) => line.delivery !== undefined, holds: ({ dueSince }, { delivery }) => dueSince === delivery },
-  {
-    of: ({ line }) => line.delivery !== undefined,
-    holds: ({ history }, line) => history.some(({ delivery, state }) => delivery.delivery === line.delivery && state !== 'wanting'),
-  },
-  { of: ({ line, order }) => line.delivery === undefined && order !== null, holds: () => true },
-  { of: ({ line, order }) => line.delivery === undefined && order === null, holds: () => true },
-];
 
 /** Whether a line names a batch, or a delivery of it, of which the account has no result. */
 function isStrange({ batch, delivery }: InvoiceLine, order: Order | null, orders: readonly Order[]): boolean {
@@ -129,8 +103,8 @@ export function wholeQuantity(text: string | null): number | null {
   return value.units % divisor === 0n && size <= BigInt(Number.MAX_SAFE_INTEGER) ? Number(count) : null;
 }
 
-/** Puts what was released back on the line on which it was released; gives the keys that are taken. */
-function stick(entry: PriceClass, { releases }: AccountFacts, units: readonly OwedUnit[], lines: readonly Working[]): Set<string> {
+/** Puts what was released back on the line on which it was released. */
+function stick(entry: PriceClass, { releases }: AccountFacts, units: readonly OwedUnit[], lines: readonly Working[]): void {
   const byKey = new Map(units.map((unit) => [unit.key, unit]));
   const taken = new Set<string>();
   for (const { invoice, line, frames } of releasedNow(entry.class, releases)) {
@@ -145,7 +119,6 @@ function stick(entry: PriceClass, { releases }: AccountFacts, units: readonly Ow
       }
     }
   }
-  return taken;
 }
 
 /** What stands released of a class on each line: what was released, without what was taken back later. */

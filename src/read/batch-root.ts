@@ -12,11 +12,11 @@ export interface BatchRoot {
 }
 
 /** The folder of the payload in a bag and in published batches. It names no batch. */
-const PAYLOAD = /^data$/i;
+export const PAYLOAD = /^data$/i;
 /** Names of batch folders: `batch_...` of the US programme, `B...-RT1` (roundtrip) of the Danish one, and whatever ends in the count of a version. */
-const BATCH_NAME = /^(?:batch_.+|b\d.*-rt\d{1,3}|.+[_-]ver\d{1,3})$/i;
+export const BATCH_NAME = /^(?:batch_.+|b\d.*-rt\d{1,3}|.+[_-]ver\d{1,3})$/i;
 /** The end of a name that counts deliveries of one batch. */
-const DELIVERY = /(?:_ver|-ver|-rt)\d{1,3}$/i;
+export const DELIVERY = /(?:_ver|-ver|-rt)\d{1,3}$/i;
 const ARCHIVE_NAME = /\.(?:zip|7z|rar|tar|tgz|tbz2?|txz|(?:tar\.)?(?:gz|bz2|xz|zst))$/i;
 /** How archives begin: zip, 7z, rar, gzip, xz, zstd, bzip2. */
 const ARCHIVE_MARKS = ['504b0304', '504b0506', '377abcaf271c', '526172211a07', '1f8b', 'fd377a585a00', '28b52ffd', '425a68'];
@@ -54,7 +54,8 @@ export function batchRoot(folder: string): BatchRoot | { readonly refused: strin
   }
 }
 
-function isBag(entries: readonly Entry[]): boolean {
+/** Whether a folder of these entries is a bag (RFC 8493). */
+export function isBag(entries: readonly Entry[]): boolean {
   return (
     entries.some((entry) => entry.name === 'bagit.txt') && entries.some((entry) => PAYLOAD.test(entry.name) && entry.kind === 'folder')
   );

@@ -61,6 +61,39 @@ export function jsonText(value: unknown): string {
   return `${plainJson(JSON.stringify(value, null, 2))}\n`;
 }
 
+/** Of a long text so much is held at a time. */
+const PIECE = 64 * 1024;
+/** Deeper than this a value is written at once: no batch of a ledger is large. */
+const DEEPEST = 4;
+
+/** The text of `jsonText` in pieces, for values that would be long in memory beside their text. */
+export function* jsonPieces(value: unknown): Generator<string> {
+  let piece = '';
+  for (const part of parts(value, '', 0)) {
+    piece += part;
+    if (piece.length < PIECE) continue;
+    yield plainJson(piece);
+    piece = '';
+  }
+  yield `${plainJson(piece)}\n`;
+}
+
+function* parts(value: unknown, indent: string, depth: number): Generator<string> {
+  const entries = depth < DEEPEST && typeof value === 'object' && value !== null ? Object.entries(value) : [];
+  const given: readonly (readonly [string, unknown])[] = Array.isArray(value) ? entries : entries.filter(([, one]) => one !== undefined);
+  if (given.length === 0) {
+    // texts hold no line break of their own (RFC 8259 section 7)
+    yield JSON.stringify(value, null, 2).replaceAll('\n', `\n${indent}`);
+    return;
+  }
+  const [open, close] = Array.isArray(value) ? ['[', ']'] : ['{', '}'];
+  for (const [at, [key, one]] of given.entries()) {
+    yield `${at === 0 ? open : ','}\n${indent}  ${Array.isArray(value) ? '' : `${JSON.stringify(key)}: `}`;
+    yield* parts(one, `${indent}  `, depth + 1);
+  }
+  yield `\n${indent}${close}`;
+}
+
 /** The saved result as JSON: keys in one order, and otherwise as any value is written. */
 export function renderJson(findings: Findings): string {
   return jsonText(ordered(findings, keyOrder));

@@ -227,11 +227,13 @@ export const TARGETS: readonly Target[] = [
   }),
   jsonTarget('a result', 'results/findings.json', async (path, root, random) => {
     const ledger = await toldLedger([path], null, around);
-    for (const { name, content } of await ledgerFiles(
+    for (const { name, make } of ledgerFiles(
       ledger,
       LEDGER_FORMATS.filter(({ name: format }) => format === 'text'),
-    ))
-      holds(typeof content !== 'string' || !STEERING.test(content), `${name} steers a terminal`);
+    )) {
+      const text = await make();
+      holds(typeof text === 'string' && !STEERING.test(text), `${name} steers a terminal`);
+    }
     await plannedDraw({ findings: path, by: 'reel', extras: [], plan: {} });
     if (random.chance(300)) await holdResult(await verified(root, { earlier: path }), random);
   }),

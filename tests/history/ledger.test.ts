@@ -332,7 +332,7 @@ describe('the ledger as JSON', () => {
     const { render } = LEDGER_FORMATS.find(({ name }) => name === 'json')!.files[0]!;
     const full = input([result(first), result(second)], [], [decision], [account({})]);
     for (const made of [ledgerOf(full, null), ledgerOf(input([]), null)]) {
-      expect([check(JSON.parse((await render(made, 80)) as string)), check.errors ?? []]).toEqual([true, []]);
+      expect([check(JSON.parse([...((await render(made, 80)) as Iterable<string>)].join(''))), check.errors ?? []]).toEqual([true, []]);
     }
   });
 });
@@ -349,7 +349,7 @@ describe('the reports of a ledger', () => {
     'do nothing to a terminal or a spreadsheet, whatever names say: %s',
     async (_, render) => {
       const written = await render(ledger, 80);
-      const text = typeof written === 'string' ? written : cellsOf(written);
+      const text = typeof written === 'string' ? written : written instanceof Uint8Array ? cellsOf(written) : [...written].join('');
       expect(STEERING.exec(text.replace(/^\ufeff/, '').replaceAll(/\r?\n/g, ''))).toBeNull();
       if (text.startsWith('\ufeff')) expect(text).not.toMatch(/"[=+\-@\t]/);
     },

@@ -1,8 +1,9 @@
 import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Findings } from '../../src/model/findings.js';
 import { render } from '../../src/report/index.js';
-import { SHAPES } from '../../src/report/json.js';
+import { jsonPieces, jsonText, SHAPES } from '../../src/report/json.js';
 import { EXAMPLE } from './example.js';
 import { HOSTILE_RESULT, STEERING } from './hostile.js';
 
@@ -70,5 +71,25 @@ describe('the saved result as JSON', () => {
 
   it('needs no renderer that does not exist', async () => {
     await expect(render(EXAMPLE, 'pdf' as 'json')).rejects.toThrow('There is no format pdf.');
+  });
+});
+
+describe('JSON in pieces', () => {
+  it('is the same text, whatever the value', () => {
+    fc.assert(
+      fc.property(fc.jsonValue({ maxDepth: 7 }), (value) => {
+        expect([...jsonPieces(value)].join('')).toBe(jsonText(value));
+      }),
+    );
+    const wanting = { a: undefined, b: [{}, [], { c: undefined }], d: { e: 'a\nb\u200b' } };
+    expect([...jsonPieces(wanting)].join('')).toBe(jsonText(wanting));
+  });
+
+  it('comes in pieces that are short beside the whole', () => {
+    const value = { list: Array.from({ length: 20_000 }, (_, at) => ({ at, says: 'x'.repeat(60) })) };
+    const pieces = [...jsonPieces(value)];
+    expect(pieces.length).toBeGreaterThan(10);
+    expect(Math.max(...pieces.map(({ length }) => length))).toBeLessThan(200_000);
+    expect(pieces.join('')).toBe(jsonText(value));
   });
 });

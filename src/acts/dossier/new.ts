@@ -8,6 +8,7 @@ import { UserMistake } from '../../read/mistake.js';
 import { recordFiles } from '../../read/record.js';
 import { jsonText } from '../../report/json.js';
 import { makeFolder } from '../outputs/make-folder.js';
+import { refuseInReturn } from '../outputs/outside-batch.js';
 import { systemReason } from '../outputs/system-reason.js';
 import type { Surroundings } from '../surroundings.js';
 import { alone } from './lock.js';
@@ -61,6 +62,7 @@ async function refusePlace(named: string, root: string): Promise<void> {
   const above = await dossierAbove(root);
   if (above === root) throw new UserMistake(`${named} is a dossier already. "reeltally status" says how it stands.`);
   if (above !== null) throw new UserMistake(`${named} lies in the dossier ${above}; one order has one folder. Name another place.`);
+  await refuseInReturn(named);
   const present = await readdir(root).catch((): readonly string[] => []);
   if (present.length > 0)
     throw new UserMistake(`${named} holds other things (${present.slice(0, 5).join(', ')}). Name a new folder: reeltally dossier new DIR.`);

@@ -3,6 +3,7 @@ import { dirname, join } from 'node:path';
 import { pid } from 'node:process';
 import { UserMistake } from '../../read/mistake.js';
 import { makeFolder } from './make-folder.js';
+import { refuseInReturn } from './outside-batch.js';
 import { systemReason } from './system-reason.js';
 
 /** A file below a folder, its path with `/`. */
@@ -50,8 +51,9 @@ async function putInPlace(temporary: string, folder: string, replace: boolean): 
   await rm(aside, { recursive: true, force: true });
 }
 
-/** Throws UserMistake where the folder is there and may not be replaced. */
+/** Throws UserMistake where the folder lies in what a vendor sent, or is there and may not be replaced. */
 export async function refuseTree(folder: string, replace: boolean): Promise<void> {
+  await refuseInReturn(dirname(folder));
   const found = await readdir(folder, { recursive: true, withFileTypes: true }).catch(() => null);
   if (found === null) return;
   if (!replace) throw new UserMistake(`${folder} is there already. Give another folder with --out, or --replace to write it again.`);

@@ -1,11 +1,12 @@
 import { renameSync, rmSync } from 'node:fs';
-import { open, readdir, rename, rm } from 'node:fs/promises';
+import { open, readdir, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { pid } from 'node:process';
 import { UserMistake } from '../../read/mistake.js';
 import { type FileSet, fileSetIn, SET_NOTE, temporaryName } from '../../read/set-note.js';
 import { CORRECTIONS_FILE, FORMATS, type Report, RULINGS_FILE } from '../../report/index.js';
 import { makeFolder } from './make-folder.js';
+import { refuseInReturn } from './outside-batch.js';
 import { isRunning } from './running.js';
 import { SEEN_FILE } from './seen-file.js';
 import { systemReason } from './system-reason.js';
@@ -16,6 +17,12 @@ export interface ResultFile {
   readonly content: Report;
 }
 
+/** A file that is made when its turn has come to be written, so that a set of large ones never lies in memory together. */
+export interface LaterFile {
+  readonly name: string;
+  readonly make: () => Report | Iterable<string> | Promise<Report>;
+}
+
 /** Every name that a folder of results can hold. */
 const RESULT_NAMES: ReadonlySet<string> = new Set([...FORMATS.map((format) => format.file), CORRECTIONS_FILE, RULINGS_FILE, SEEN_FILE]);
 
@@ -24,8 +31,9 @@ const TEMPORARY = /^\..+\.reeltally-(\d{1,10})\.tmp$/;
 
 const ownTemporary = (name: string): string => temporaryName(name, pid);
 
-/** Throws UserMistake where `folder` holds results that may not be written over. Looked at before the work begins, and again before writing. */
+/** Throws UserMistake where `folder` lies in what a vendor sent, or holds results that may not be written over. Looked at before the work begins, and again before writing. */
 export async function refuseExisting(folder: string, replace: boolean, ours: ReadonlySet<string> = RESULT_NAMES): Promise<void> {
+  await refuseInReturn(folder);
   if (replace) return;
   const present = (await namesIn(folder)).filter((name) => ours.has(name)).toSorted();
   if (present.length === 0) return;
@@ -42,7 +50,7 @@ export async function refuseExisting(folder: string, replace: boolean, ours: Rea
  */
 export async function writeResults(
   folder: string,
-  files: readonly ResultFile[],
+  files: readonly (ResultFile | LaterFile)[],
   replace: boolean,
   ours: ReadonlySet<string> = RESULT_NAMES,
 ): Promise<void> {
@@ -57,7 +65,7 @@ export async function writeResults(
 }
 
 /** Makes the folder, clears what an interrupted run left, and writes every file under its temporary name. Gives the names that were there. */
-async function prepare(folder: string, files: readonly ResultFile[], ours: ReadonlySet<string>): Promise<readonly string[]> {
+async function prepare(folder: string, files: readonly (ResultFile | LaterFile)[], ours: ReadonlySet<string>): Promise<readonly string[]> {
   try {
     await makeFolder(folder);
     await finishSet(folder);
@@ -72,15 +80,17 @@ async function prepare(folder: string, files: readonly ResultFile[], ours: Reado
     return names;
   } catch (error) {
     for (const { name } of files) await rm(join(folder, ownTemporary(name)), { force: true }).catch(() => undefined);
-    if (error instanceof UserMistake) throw error;
+    // What went wrong in making a file is no fault of the disk.
+    if (error instanceof UserMistake || !(error instanceof Error && 'code' in error)) throw error;
     throw new UserMistake(`The results could not be written to ${folder}: ${systemReason(error)}. What was there before is unchanged.`);
   }
 }
 
-async function writeTemporary(folder: string, { name, content }: ResultFile): Promise<void> {
-  const file = await open(join(folder, ownTemporary(name)), 'wx');
+async function writeTemporary(folder: string, one: ResultFile | LaterFile): Promise<void> {
+  const content = 'make' in one ? await one.make() : one.content;
+  const file = await open(join(folder, ownTemporary(one.name)), 'wx');
   try {
-    await file.writeFile(content);
+    await writeFile(file, content);
     await file.sync();
   } finally {
     await file.close();

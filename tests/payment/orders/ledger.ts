@@ -8,13 +8,20 @@ export interface Kept {
   /** Due on each invoice in cents, tax included. */
   readonly due: ReadonlyMap<string, bigint>;
   /** Tokens owed by class, and how many of them hold a slot or wait for an invoice. */
-  readonly owed: ReadonlyMap<string, ReadonlySet<string>>;
+  readonly owed: ReadonlyMap<string, ReadonlyMap<string, Owed>>;
+}
+
+/** A token that is owed: since which delivery, and in which it came. */
+interface Owed {
+  readonly since: number;
+  readonly came: ReadonlySet<number>;
 }
 
 interface Slot {
   readonly invoice: string;
   readonly line: number;
   readonly batch: string | null;
+  readonly delivery: number | null;
   readonly positive: boolean;
   /** The frame that is paid here; null while nothing is. */
   token: string | null;
@@ -23,26 +30,34 @@ interface Slot {
   undone: boolean;
 }
 
-/** What is owed in a class after these events: by the latest decision that saw the frame, once anything paid for it. */
-function owedIn(order: Order, name: string, events: readonly Event[]): ReadonlySet<string> {
+/** What is owed in a class after these events: by the latest decision that saw the frame, since anything paid for it. */
+function owedIn(order: Order, name: string, events: readonly Event[]): ReadonlyMap<string, Owed> {
   const entry = order.prices.find((one) => one.class === name)!;
-  const owed = new Set<string>();
+  const owed = new Map<string, Owed>();
   for (const batch of order.batches)
     for (const reel of batch.reels) {
       const frames = reel.frames.filter(({ kind }) => (kind === 'page') === entry.deliver);
-      let everPaid = new Set<string>();
-      let now = new Set<string>();
+      const since = new Map<string, number>();
+      const came = new Map<string, Set<number>>();
+      let now: ReadonlySet<string> = new Set();
       for (const event of events) {
-        if (event.is !== 'sending' || event.sending.batch !== batch.name || event.sending.decision === null) continue;
-        const fine = new Set(
-          frames
-            .filter(({ number, kind }) => accepts(event.sending.outcomes.get(`${reel.number} ${number}`)!, kind))
-            .map(({ number }) => number),
-        );
-        now = entry.per === 'reel' ? (fine.size > 0 ? new Set(['reel']) : new Set()) : fine;
-        if (event.sending.decision !== 'return-for-rework' || order.payOn === 'accepted-pages') everPaid = new Set([...everPaid, ...now]);
+        if (event.is !== 'sending' || event.sending.batch !== batch.name) continue;
+        const { delivery, decision, outcomes } = event.sending;
+        const tokens = (belongs: (outcome: Outcome, kind: 'page' | 'blank') => boolean): ReadonlySet<string> => {
+          const those = frames.filter(({ number, kind }) => belongs(outcomes.get(`${reel.number} ${number}`)!, kind));
+          return new Set(entry.per === 'reel' ? those.slice(0, 1).map(() => 'reel') : those.map(({ number }) => number));
+        };
+        for (const token of tokens((outcome, kind) => outcome !== 'lost' || kind === 'blank'))
+          came.set(token, (came.get(token) ?? new Set()).add(delivery));
+        if (decision === null) continue;
+        now = tokens(accepts);
+        if (decision !== 'return-for-rework' || order.payOn === 'accepted-pages')
+          for (const token of now) if (!since.has(token)) since.set(token, delivery);
       }
-      for (const token of now) if (everPaid.has(token)) owed.add(`${batch.name}|${reel.number}|${token}`);
+      const first = entry.per === 'reel' ? ['reel'] : reel.frames.map(({ number }) => number);
+      for (const token of first)
+        if (now.has(token) && since.has(token))
+          owed.set(`${batch.name}|${reel.number}|${token}`, { since: since.get(token)!, came: came.get(token)! });
     }
   return owed;
 }
@@ -52,7 +67,10 @@ function accepts(outcome: Outcome, kind: 'page' | 'blank'): boolean {
   return outcome !== 'bad';
 }
 
-/** Puts the tokens owed into the slots of the class, in the order of film and invoices: released ones stay, lines that name a batch come first. */
+/**
+ * Puts the tokens owed into the slots of the class: released ones stay; slots of lines that say more come first; one that names a delivery has the
+ * tokens owed since then, then any that came with it. No slot is left empty that could be filled by moving what is in the others (Kuhn's matching).
+ */
 function seated(
   order: Order,
   name: string,
@@ -70,6 +88,7 @@ function seated(
                   invoice: event.number,
                   line: at,
                   batch: line.batch,
+                  delivery: line.delivery,
                   positive: line.quantity > 0,
                   token: null,
                   sticky: false,
@@ -91,17 +110,7 @@ function seated(
       placed.add(token);
     }
   }
-  const known = order.batches.filter(({ name: batch }) => events.some((event) => event.is === 'sending' && event.sending.batch === batch));
-  for (const named of [true, false])
-    for (const slot of slots) {
-      if (slot.sticky || (slot.batch !== null) !== named) continue;
-      const token = [...inFilmOrder(order, owed)].find(
-        (one) => !placed.has(one) && (slot.batch === null || one.startsWith(`${slot.batch}|`)),
-      );
-      if (token === undefined || (named && !known.some(({ name: batch }) => batch === slot.batch))) continue;
-      slot.token = token;
-      placed.add(token);
-    }
+  fill(slots, owed, placed, events);
   const credits = all.filter(({ positive }) => !positive);
   // a credit undoes what was paid and is not owed any more, then whatever else is billed too much
   for (const wanted of [(one: Slot) => one.sticky && one.token === null, (one: Slot) => one.token === null])
@@ -115,19 +124,40 @@ function seated(
   return { slots, credits };
 }
 
-function* inFilmOrder(order: Order, owed: ReadonlySet<string>): Generator<string> {
-  for (const batch of order.batches)
-    for (const reel of batch.reels) {
-      if (owed.has(`${batch.name}|${reel.number}|reel`)) yield `${batch.name}|${reel.number}|reel`;
-      for (const { number } of reel.frames)
-        if (owed.has(`${batch.name}|${reel.number}|${number}`)) yield `${batch.name}|${reel.number}|${number}`;
-    }
+/** Fills the slots that hold nothing released; `placed` are the tokens that are released. */
+function fill(slots: readonly Slot[], owed: ReadonlyMap<string, Owed>, placed: ReadonlySet<string>, events: readonly Event[]): void {
+  const sent = events.flatMap((event) => (event.is === 'sending' ? [event.sending] : []));
+  const names = ({ batch, delivery }: Slot, of: { readonly batch: string; readonly delivery: number }): boolean =>
+    (batch === null || batch === of.batch) && (delivery === null || delivery === of.delivery);
+  const open = slots.filter((slot) => !slot.sticky && ((slot.batch ?? slot.delivery) === null || sent.some((one) => names(slot, one))));
+  const says = ({ batch, delivery }: Slot): number => (delivery === null ? 0 : 2) + (batch === null ? 0 : 1);
+  const ranked = open.toSorted((a, b) => says(b) - says(a));
+  const tokens = [...owed].filter(([token]) => !placed.has(token));
+  const holder = new Map<string, Slot>();
+  const batchOf = (token: string): string => token.slice(0, token.indexOf('|'));
+  for (const slot of ranked) {
+    if (slot.delivery === null) continue;
+    const own = tokens.find(([token, { since }]) => !holder.has(token) && names(slot, { batch: batchOf(token), delivery: since }));
+    if (own !== undefined) holder.set(own[0], slot);
+  }
+  const seated = new Set(holder.values());
+  const finds = (slot: Slot, seen: Set<string>): boolean =>
+    tokens.some(([token, { came }]) => {
+      if (seen.has(token) || ![...came].some((delivery) => names(slot, { batch: batchOf(token), delivery }))) return false;
+      seen.add(token);
+      const other = holder.get(token);
+      if (other !== undefined && !finds(other, seen)) return false;
+      holder.set(token, slot);
+      return true;
+    });
+  for (const slot of ranked) if (!seated.has(slot)) finds(slot, new Set());
+  for (const [token, slot] of holder) slot.token = token;
 }
 
 /** What is due after these events; `sticky` says which token was released on which line of each class, `INVOICE|LINE counted from 0`. */
 export function keptAccount(order: Order, events: readonly Event[], sticky: ReadonlyMap<string, ReadonlyMap<string, string>>): Kept {
   const byLine = new Map<string, bigint>();
-  const owed = new Map<string, ReadonlySet<string>>();
+  const owed = new Map<string, ReadonlyMap<string, Owed>>();
   for (const entry of order.prices) {
     owed.set(entry.class, owedIn(order, entry.class, events));
     const { slots, credits } = seated(order, entry.class, events, sticky.get(entry.class) ?? new Map());

@@ -46,6 +46,8 @@ export interface PlannedLine {
   readonly quantity: number;
   readonly price: string;
   readonly batch: string | null;
+  /** Which sending of the batch the line names, if any. */
+  readonly delivery: number | null;
   readonly rate: string | null;
 }
 
@@ -104,8 +106,9 @@ export function inventedOrder(seed: number): Order {
       const most = entry === null ? 3 : frameCount(entry.class) + 2;
       const quantity = next() < 0.2 ? -(1 + upTo(2)) : upTo(most);
       const price = entry === null ? '24.00' : next() < 0.1 ? '0.40' : entry.unitPrice!;
-      const batch = entry !== null && quantity > 0 && next() < 0.25 ? pick([...batches.map(({ name }) => name), 'batch_none']) : null;
-      return { class: entry?.class ?? null, quantity, price, batch, rate: null };
+      const batch = entry !== null && next() < 0.25 ? pick([...batches.map(({ name }) => name), 'batch_none']) : null;
+      const delivery = entry !== null && next() < 0.35 ? pick([1, 1, 2, 2, 3]) : null;
+      return { class: entry?.class ?? null, quantity, price, batch, delivery, rate: null };
     });
     const rate = next() < 0.5 ? pick(['19', '7.7', '20']) : null;
     invoice += 1;
@@ -203,6 +206,7 @@ export function invoiceOf(event: Extract<Event, { is: 'invoice' }>): AccountInvo
       amount: cents(halfAway(BigInt(line.quantity) * thousandths(line.price), 10n)),
       taxRate: line.rate,
       batch: line.batch,
+      ...(line.delivery === null ? {} : { delivery: line.delivery }),
       row: at + 2,
     }),
   );
