@@ -35,6 +35,8 @@ export interface ReadingFile {
   readonly frames?: 'counted';
   /** What a number alone means in a column of pages: `count` (8 is 1-8), or `page` (8 is page 8). */
   readonly loneNumbers?: 'count' | 'page';
+  /** What a column of pages tells where another cell says that some of them are missing: what was `published`, the missing pages among them, or what was `filmed`. What the frames to the next row or the usual number of pages show comes first. */
+  readonly pages?: 'published' | 'filmed';
   /** Colours of cells -> what they say of the row. */
   readonly colours?: {
     readonly [k: string]: 'nothing' | 'held back' | 'not on the film' | 'blank' | 'target' | 'void';
@@ -125,6 +127,7 @@ export interface OpenQuestion {
     | 'ditto'
     | 'frames'
     | 'loneNumbers'
+    | 'pages'
     | 'colours'
     | 'phrases'
     | 'rows';

@@ -43,7 +43,12 @@ interface IssueEntry extends SheetEntry {
 }
 
 /** What people write where there is no page: common practice, no source. No paper calls a page so. */
-const NO_PAGES = /^(?:none|nil|no pages?|missing|wanting|lacking|not on (?:the )?film|keine|fehlt|aucune?|manque|[-\u2013\u2014])$/i;
+const NO_PAGES = /^(?:none|nil|0|no pages?|missing|wanting|lacking|not on (?:the )?film|keine|fehlt|aucune?|manque|[-\u2013\u2014])$/i;
+
+/** True for a pages cell that says no more than that there is no page. */
+export function saysNoPages(cell: string): boolean {
+  return NO_PAGES.test(cell);
+}
 
 /** Reads an issue sheet: a row per issue, whose `pages` lists what the camera saw. Frame numbers run on from row to row of a reel. */
 export function readIssueSheet(sheet: WrittenSheet, complaints: Complaints): readonly SheetEntry[] {
@@ -68,7 +73,7 @@ export function readIssueSheet(sheet: WrittenSheet, complaints: Complaints): rea
     const pages = label(row, 'pages');
     const first = frameNumber(row, 'first frame');
     if (written === undefined) return absentIssue(row, reel);
-    if (NO_PAGES.test(written)) {
+    if (saysNoPages(written)) {
       complaints.remarks.push({
         file: sheet.file,
         sheet: sheet.sheet,

@@ -61,7 +61,7 @@ export function readPages(cell: string): { readonly items: readonly PagesItem[];
   const faults: PagesFault[] = [];
   if (cell.length > LONGEST_CELL)
     return { items, faults: [{ part: cell, says: `is longer than ${LONGEST_CELL} characters; write the frames in several rows` }] };
-  for (const raw of partsOf(cell)) {
+  for (const raw of pagesParts(cell)) {
     const part = raw.trim();
     const read = part === '' ? 'is empty: there is a comma too many' : readPart(part);
     if (typeof read === 'string') faults.push({ part, says: read });
@@ -77,19 +77,27 @@ export function sectionOfLabel(label: string): string | null {
   return /^([A-Za-z]{1,3})[-. ]?\d/.exec(label)?.[1]?.toUpperCase() ?? null;
 }
 
-/** True for a text that the notation reads as a page label and nothing else. */
+/** A number with the letters of its section in front, or with signs or letters behind: `A3`, `12a`, `3 bis`, `2/3`, `4½`. */
+const NUMBERED =
+  /^(?:\p{L}{1,3}[-. ]?)?\d{1,6}(?:[./]\d{1,6})?(?: ?[½¼¾]| \d\/\d)?(?:\p{L}{1,2}| (?:bis|ter|quater)| \p{Lu})?[*'’°+]{0,3}$/u;
+/** A Roman numeral, one letter, a few letters of a script without capitals. */
+const LETTERED = /^(?:[ivxlc]{1,8}|[IVXLC]{1,8}|\p{L}|\p{Lu}{2}|\p{Lo}{1,4})[*'’°+]{0,3}$/u;
+/** Words for a page around a number: `4 pp`, `8p`, `S. 3` say how many or which, and are no part of a label. */
+const BESIDE_PAGE_WORD = /^(?:pp?[. ]?|PP?[. ] ?|[Ss][. ] ?)\d|\d(?:pp?|s| (?:PP?|pp?|[Ss]))$/u;
+
+/** True for a text that the notation reads as a page label and nothing else; one that holds a word is none. */
 export function isNotedLabel(text: string): boolean {
-  // Letters and digits with signs between them; a hyphen only behind the section, because elsewhere it makes a range.
+  // A hyphen only behind the section, because elsewhere it makes a range.
   return (
     text.length <= 40 &&
     !/^[xd]/.test(text) &&
     !SIGNS.has(text) &&
-    /^[\p{L}\d](?:[\p{L}\d .'’*/°½¼¾+]*[\p{L}\d*'’°½¼¾+])?$/u.test(text.replace(/^([A-Za-z]{1,3})-(?=\d)/, '$1'))
+    (LETTERED.test(text) || (NUMBERED.test(text) && !BESIDE_PAGE_WORD.test(text)))
   );
 }
 
-/** Commas part a cell, except inside brackets. */
-function partsOf(cell: string): readonly string[] {
+/** The parts of a pages cell: commas part it, except inside brackets. */
+export function pagesParts(cell: string): readonly string[] {
   const parts: string[] = [];
   let closing: string | null = null;
   let part = '';
@@ -165,12 +173,15 @@ function readAbsent(part: string): readonly PagesItem[] | string {
 }
 
 const ABSENT_FORM = 'must be a page in square brackets, such as [5], [5?] or [5-]';
+const NO_LABEL =
+  'holds words, and no page is called so. Run "reeltally collation read" with the file, which reads the usual words and asks about the others, or write it in this notation (a label, 1-8, A1-A4, 5(6), x3, d3, [5], _ t v)';
 const NOTHING_KNOWN = 'is not a page, range or sign of this notation (a label, 1-8, A1-A4, 5(6), x3, x3=415, d3, [5], _ t v, @12A)';
 
 /** One label, or all of a range such as `1-8` and `A1-A4`. */
 function readLabels(text: string): readonly string[] | string {
   const [, prefix = '', first, second = '', last] = RANGE.exec(text) ?? [];
-  if (first === undefined || last === undefined || /^[A-Za-z]{1,3}-\d+$/.test(text)) return isNotedLabel(text) ? [text] : NOTHING_KNOWN;
+  if (first === undefined || last === undefined || /^[A-Za-z]{1,3}-\d+$/.test(text))
+    return isNotedLabel(text) ? [text] : /\p{L}/u.test(text) ? NO_LABEL : NOTHING_KNOWN;
   if (second !== '' && second !== prefix) return 'runs from one section into another; write one range for each';
   if (first.startsWith('0') || last.startsWith('0'))
     return 'is a range with zeros in front; write the labels one by one, or without the zeros';

@@ -38,7 +38,6 @@ function plainFact(text: string, field: string, ways: Ways): string {
   if (word !== undefined) return word;
   if (field === 'title') return ways.titles.get(wordKey(text)) ?? text;
   if (DAY_COLUMNS.has(field)) return readOwnDay(text, ways) ?? text;
-  if (field === 'pages' && ways.loneNumbers === 'count' && /^[1-9]\d{0,2}$/.test(text)) return text === '1' ? '1' : `1-${text}`;
   return text;
 }
 

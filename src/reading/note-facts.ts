@@ -5,7 +5,7 @@ import type { SheetUse } from './names.js';
 import { readOwnDay } from './own-dates.js';
 import type { StatedFact } from './phrase-list.js';
 import type { Stated } from './phrases.js';
-import { add, has, holdBack, makeAbsent, type ReadRow, valueOf } from './read-row.js';
+import { add, addCondition, has, holdBack, makeAbsent, type ReadRow, valueOf } from './read-row.js';
 import type { Ways } from './ways.js';
 
 /** Says something of a row: what stands there, and a half sentence. */
@@ -46,26 +46,20 @@ function ofWholeRow(read: ReadRow, use: 'frames' | 'issues', fact: StatedFact): 
   if (fact.is === 'edition') addNew(read, 'edition', fact.number);
   else if (fact.is === 'edition label') addNew(read, 'edition label', fact.words);
   else if (fact.is === 'supplement') addNew(read, 'supplement', 'yes');
-  else if (fact.is === 'held back') holdBack(read, use);
+  else if (fact.is === 'held back') holdBack(read);
   else if (use === 'frames') ofFrame(read, fact);
 }
 
 /** What is said of a frame: damage, what is printed on the page, that it is held back. */
 export function ofFrame(read: ReadRow, fact: StatedFact): void {
   if (fact.is === 'condition') addCondition(read, fact.text);
-  else if (fact.is === 'held back') holdBack(read, 'frames');
+  else if (fact.is === 'held back') holdBack(read);
   else if (fact.is === 'page printed' && has(read, 'page') && fact.label !== valueOf(read, 'page'))
     addNew(read, 'page printed', fact.label);
 }
 
 function addNew(read: ReadRow, field: string, text: string): void {
   if (!has(read, field)) read.facts.set(field, text);
-}
-
-export function addCondition({ facts }: ReadRow, text: string): void {
-  const before = facts.get('condition');
-  if (before === undefined) facts.set('condition', text);
-  else if (!before.split('; ').includes(text)) facts.set('condition', `${before}; ${text}`);
 }
 
 function addDatePrinted(read: ReadRow, text: string, words: string, ways: Ways, book: BookFacts, remark: Remark): void {

@@ -1,7 +1,6 @@
 import type { BookCell, BookRow } from '../model/written-grid.js';
 import type { ColumnPlan } from './columns.js';
 import type { SheetUse } from './names.js';
-import { pagesTold } from './pages-told.js';
 import type { Stated } from './phrases.js';
 
 /** A row of data: its number, its cells, what the cells state in our columns, and what its notes state in phrases that are taken as facts. */
@@ -28,6 +27,13 @@ export function add(facts: Map<string, string>, more: Iterable<readonly [string,
   for (const [field, text] of more) if (!facts.has(field)) facts.set(field, text);
 }
 
+/** Adds damage to what is said of the row. */
+export function addCondition({ facts }: ReadRow, text: string): void {
+  const before = facts.get('condition');
+  if (before === undefined) facts.set('condition', text);
+  else if (!before.split('; ').includes(text)) facts.set('condition', `${before}; ${text}`);
+}
+
 /** What makes a row one of a frame or of pages. */
 const OF_THE_FILM: Readonly<Record<'frames' | 'issues', readonly string[]>> = {
   frames: ['frame', 'deliver'],
@@ -43,16 +49,9 @@ export function makeAbsent({ facts, typed }: ReadRow, use: SheetUse, published: 
   add(facts, [['published', published]]);
 }
 
-/** Holds the row back from delivery: the frame, or each page that the row lists. */
-export function holdBack(read: ReadRow, use: SheetUse): void {
-  if (use !== 'issues') {
-    add(read.facts, [['deliver', 'no']]);
-    return;
-  }
-  const pages = pagesTold(valueOf(read, 'pages'), (page) => ({ ...page, deliver: false, again: false }));
-  if (pages === null || pages === '') return;
-  read.typed.delete('pages');
-  read.facts.set('pages', pages);
+/** Holds the row back from delivery: the frame, or each page that the row lists, once its pages are read. */
+export function holdBack({ facts }: ReadRow): void {
+  add(facts, [['deliver', 'no']]);
 }
 
 /** The notes of a row, each column's by itself, those of the library's column of notes first. */

@@ -9,6 +9,7 @@ import { findHeads, firstHeads, type Heads, headsInRow } from './heads.js';
 import { ourColumn, type SheetUse } from './names.js';
 import { stateOfRow, taken } from './note-facts.js';
 import { withNotedPages } from './noted-pages.js';
+import type { PagesDoubt } from './pages/issue.js';
 import { statedIn } from './phrases.js';
 import { unmergedRows } from './ranges.js';
 import { add, has, holdBack, loneNote, makeAbsent, notesIn, type ReadRow, valueOf } from './read-row.js';
@@ -27,6 +28,8 @@ export interface Layout {
 export interface Applied {
   readonly sheet: WrittenSheet | null;
   readonly remarks: readonly SheetProblem[];
+  /** What is to be asked of the pages of its issues. */
+  readonly doubts: readonly PagesDoubt[];
 }
 
 /** Cells that mean "as the cell above". */
@@ -67,7 +70,7 @@ interface CellNotes {
 export function applyReading(grid: WrittenGrid, ways: Ways): Applied {
   const layout = layoutOf(grid, ways);
   const said = ways.sheets.get(grid.sheet.name);
-  if (layout === null || said?.is === 'nothing') return { sheet: null, remarks: [] };
+  if (layout === null || said?.is === 'nothing') return { sheet: null, remarks: [], doubts: [] };
   const { use, heads, plans } = layout;
   const remarks: SheetProblem[] = [];
   const problems: SheetProblem[] = [];
@@ -80,7 +83,7 @@ export function applyReading(grid: WrittenGrid, ways: Ways): Applied {
     remark: (row, column, held, says) => void remarks.push({ ...place, row, column, held, says }),
     complain: (row, column, held, says) => void problems.push({ ...place, row, column, held, says }),
   };
-  if (use === null) return { sheet: plainSheet(grid, heads), remarks };
+  if (use === null) return { sheet: plainSheet(grid, heads), remarks, doubts: [] };
   if (heads.at > 0 && said?.heads === undefined)
     remark(null, 'holds the names of the columns; what stands above is not read.', `row ${String(heads.row)}`);
   const { rows, spread } = unmergedRows(grid.sheet, heads.row);
@@ -101,7 +104,14 @@ export function applyReading(grid: WrittenGrid, ways: Ways): Applied {
       if (one !== null) read.push(one);
     }
   }
-  const noted = withNotedPages(read, use, ways, (row, held, says) => remark(row, says, held));
+  const doubts: PagesDoubt[] = [];
+  const ofRow = (row: number, held: string, says: string): void => remark(row, says, held);
+  const ofPages = {
+    remark: ofRow,
+    complain: complaintsAbout('pages', plans, notes),
+    doubt: (one: PagesDoubt): void => void doubts.push(one),
+  };
+  const noted = withNotedPages(read, use, ways, ofPages);
   const sheet = writtenSheet(grid, layout, noted, use);
   const unsaid = plans.filter(
     ({ note, head, column }) => note && !ways.columns.has(headerKey(head)) && read.some(({ cells }) => cells.has(column)),
@@ -110,7 +120,17 @@ export function applyReading(grid: WrittenGrid, ways: Ways): Applied {
     unsaid.map(({ head, column }) => (head === '' ? `number ${String(column + 1)} (without a name)` : quoted(head))),
   );
   if (kept !== null) remark(null, kept);
-  return { sheet: { ...sheet, problems: [...sheet.problems, ...problems] }, remarks };
+  return { sheet: { ...sheet, problems: [...sheet.problems, ...problems] }, remarks, doubts };
+}
+
+/** Complains of what stands in a column of ours, by the head above it. */
+function complaintsAbout(
+  field: string,
+  plans: readonly ColumnPlan[],
+  { complain }: CellNotes,
+): (row: number, held: string, says: string) => void {
+  const head = plans.find(({ fields }) => fields.includes(field))?.head ?? field;
+  return (row, held, says) => complain(row, head, held, says);
 }
 
 function shown({ cells }: BookRow): string {
@@ -216,7 +236,7 @@ function addMarks(read: ReadRow, use: SheetUse, ways: Ways): void {
   const { row, facts } = read;
   const colours = new Set(row.cells.flatMap(({ colour }) => (colour === null ? [] : [ways.colours.get(colour)])));
   for (const mark of colours) {
-    if (mark === 'held back') holdBack(read, use);
+    if (mark === 'held back') holdBack(read);
     else if (mark === 'not on the film') makeAbsent(read, use, 'yes');
     else if (mark !== undefined && mark !== 'nothing' && use === 'frames') add(facts, [['kind', mark]]);
   }
@@ -228,7 +248,7 @@ function settleKind(read: ReadRow, use: SheetUse, kind: string): void {
   if (kind !== 'not on the film' && kind !== 'held back') return;
   read.facts.delete('kind');
   if (kind === 'not on the film') makeAbsent(read, use, 'yes');
-  else holdBack(read, use);
+  else holdBack(read);
 }
 
 /** What a row shows of which a note alone tells; false where the row is to be left out. */

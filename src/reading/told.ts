@@ -2,7 +2,7 @@ import type { ReadingFile } from '../model/reading.js';
 
 /** How a reading file has a workbook read, a line for each part of it that says something. */
 export function readingInWords(reading: ReadingFile): readonly string[] {
-  const { sheets, columns, titles, words, dates, ditto, frames, loneNumbers, colours, phrases, rows, leaves } = reading;
+  const { sheets, columns, titles, words, dates, ditto, frames, loneNumbers, pages, colours, phrases, rows, leaves } = reading;
   const pairs = <Value>(dictionary: { readonly [k: string]: Value } | undefined): readonly (readonly [string, Value])[] =>
     Object.entries(dictionary ?? {});
   const line = (head: string, parts: readonly string[]): readonly string[] => (parts.length === 0 ? [] : [`${head}: ${parts.join('; ')}`]);
@@ -39,6 +39,10 @@ export function readingInWords(reading: ReadingFile): readonly string[] {
     ...line('A ditto mark', ditto === undefined ? [] : [ditto]),
     ...line('Frames', frames === undefined ? [] : ['counted from the first row of a reel']),
     ...line('A number alone among the pages', loneNumbers === undefined ? [] : [`a ${loneNumbers}`]),
+    ...line(
+      'Pages beside those that are missing',
+      pages === undefined ? [] : [pages === 'published' ? 'as published, the missing among them' : 'as filmed, without the missing'],
+    ),
     ...line(
       'Colours',
       pairs(colours).map(([colour, says]) => `${colour}: ${says}`),

@@ -14,6 +14,8 @@ export interface Ways {
   readonly ditto: 'as above' | 'as written' | null;
   readonly counted: boolean;
   readonly loneNumbers: 'count' | 'page' | null;
+  /** Whether a column of pages tells what was published, pages that are not on the film among them, or what was filmed. */
+  readonly pages: 'published' | 'filmed' | null;
   readonly colours: ReadonlyMap<string, string>;
   readonly phrases: ReadonlyMap<string, 'fact' | 'note'>;
   readonly rows: ReadonlyMap<string, 'leave out' | 'keep'>;
@@ -26,7 +28,7 @@ export function wordKey(word: string): string {
 
 /** The ways of a reading file; without one everything is read to the letter. */
 export function waysOf(reading: ReadingFile | null): Ways {
-  const { sheets, columns, titles, words, dates, ditto, frames, loneNumbers, colours, phrases, rows } = reading ?? {
+  const { sheets, columns, titles, words, dates, ditto, frames, loneNumbers, pages, colours, phrases, rows } = reading ?? {
     format: 'reeltally/reading/1',
   };
   const by = <Value>(dictionary: { readonly [k: string]: Value } | undefined, key: (text: string) => string): ReadonlyMap<string, Value> =>
@@ -43,6 +45,7 @@ export function waysOf(reading: ReadingFile | null): Ways {
     ditto: ditto ?? null,
     counted: frames === 'counted',
     loneNumbers: loneNumbers ?? null,
+    pages: pages ?? null,
     colours: by(colours, (colour) => colour),
     phrases: by(phrases, wordKey),
     rows: by(rows, wordKey),

@@ -428,20 +428,11 @@ describe('what a reading file says', () => {
         ],
       });
       const counted: Parts = { ...WANTING, loneNumbers: 'count' };
-      const filmed = absent(sheet('1 | x1 | 1899-01-04 | 3 | p. 2 wanting'), counted);
-      expect(filmed.frames?.map(([page]) => page)).toEqual(['1', '3', '4']);
-      expect(filmed.warnings.join()).toContain('row 2: "3" pages beside what the note says is wanting are read as 1,3-4,[2].');
       // The next issue begins three frames later, so that four is what was published.
       const published = absent(sheet('1 | x1 | 1899-01-04 | 4 | p. 2 wanting\n 4 | x1 | 1899-01-11 | 4 |'), counted);
       expect(published.frames?.slice(0, 3).map(([page]) => page)).toEqual(['1', '3', '4']);
       expect(published).toMatchObject({ problems: [], absent: [['1899-01-04', '2', 'yes']] });
-    });
-
-    it('that the sheet has on the film stay on it, and that is said', () => {
-      const text = 'first frame | title | date | pages | note\n 1 | x1 | 1899-01-04 | 1-4 | p. 3 wanting';
-      const read = absent(text, WANTING);
-      expect(read.frames).toHaveLength(4);
-      expect(read.warnings.join()).toContain('row 2: "wanting" is said of page 3, which the sheet has on the film; the note stays a note.');
+      expect(published.warnings.join()).toContain('row 2: "4" is read as 1,3-4,[2]: so many frames lie before the next row.');
     });
 
     it('in a column of their own', () => {

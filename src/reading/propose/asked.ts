@@ -82,6 +82,8 @@ export function withAnswer(reading: ReadingFile, question: OpenQuestion, answer:
       return { ...next, frames: 'counted' };
     case 'loneNumbers':
       return { ...next, loneNumbers: one(answer, ['count', 'page']) };
+    case 'pages':
+      return { ...next, pages: one(answer, ['published', 'filmed']) };
     case 'colours':
       return { ...next, colours: put(next.colours, one(answer, ['nothing', 'held back', 'not on the film', 'blank', 'target', 'void'])) };
     case 'phrases':

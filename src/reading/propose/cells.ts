@@ -7,6 +7,7 @@ import { type Asked, asked } from './asked.js';
 import { colourName } from './colours.js';
 import { firsts, type Laid, laidOut, textsOf, where } from './laid.js';
 import { askedOfPhrases, askedOfShown } from './notes.js';
+import { askedOfPages } from './pages.js';
 import { askedOfTitles } from './titles.js';
 import { askedOfWord } from './words.js';
 
@@ -14,6 +15,7 @@ import { askedOfWord } from './words.js';
 export function askedOfCells(grids: readonly WrittenGrid[], ways: Ways): readonly Asked[] {
   const all = laidOut(grids, ways);
   const film = all.filter(({ layout }) => layout.use === 'frames' || layout.use === 'issues');
+  const phrases = askedOfPhrases(film, ways);
   return [
     ...askedOfRows(film, ways),
     ...askedOfReels(film, all, ways),
@@ -23,10 +25,10 @@ export function askedOfCells(grids: readonly WrittenGrid[], ways: Ways): readonl
     ...askedOfBelow(film, ways),
     ...askedOfDitto(film, ways),
     ...askedOfWords(all, ways),
-    ...askedOfPages(film, ways),
     ...askedOfColours(film, ways),
     ...askedOfShown(film, ways),
-    ...askedOfPhrases(film, ways),
+    ...phrases,
+    ...askedOfPages(film, ways, phrases),
   ];
 }
 
@@ -221,28 +223,6 @@ function askedOfWords(all: readonly Laid[], ways: Ways): readonly Asked[] {
       return question === null ? [] : [question];
     });
   });
-}
-
-function askedOfPages(film: readonly Laid[], ways: Ways): readonly Asked[] {
-  if (ways.loneNumbers !== null) return [];
-  const cells = film
-    .filter(({ layout }) => layout.use === 'issues')
-    .flatMap((laid) => textsOf(laid, 'pages').map((one) => ({ ...one, laid })));
-  const lone = cells.filter(({ text }) => /^[2-9]$|^[1-9]\d{1,2}$/.test(text));
-  const [first] = lone;
-  if (first === undefined) return [];
-  const lists = cells.length - lone.length;
-  return [
-    asked(
-      'loneNumbers',
-      'pages',
-      `In ${where(first.laid, first.row)} the pages are "${first.text}". Are that ${first.text} pages, 1-${first.text}, or page ${first.text} alone?`,
-      {
-        choices: ['count', 'page'],
-        proposed: lone.length > lists ? 'count' : null,
-      },
-    ),
-  ];
 }
 
 function askedOfColours(film: readonly Laid[], ways: Ways): readonly Asked[] {

@@ -54,7 +54,7 @@ export function askedOfShown(film: readonly Laid[], ways: Ways): readonly Asked[
 }
 
 /** Whether a phrase can state anything in its row that no column of the row says. */
-function mayState({ fact, pages }: Stated, { layout }: Laid, cells: BookRow['cells']): boolean {
+function mayState({ fact, pages, alone }: Stated, { layout }: Laid, cells: BookRow['cells']): boolean {
   const { use, plans } = layout;
   const filled = (field: string): boolean => isFilled(plans, cells, field);
   const frames = use === 'frames';
@@ -78,7 +78,9 @@ function mayState({ fact, pages }: Stated, { layout }: Laid, cells: BookRow['cel
       // An issue sheet has a place for damage to a page that is named, and for no other.
       return other ? filled('date') || frames : frames;
     case 'absent':
-      return other ? filled('date') || frames : !['frame', 'first frame', 'pages', 'kind', 'published'].some(filled);
+      if (other) return filled('date') || frames;
+      // A note that says nothing else may contradict the pages of its issue.
+      return alone && !frames ? !filled('published') : !['frame', 'first frame', 'pages', 'kind', 'published'].some(filled);
   }
 }
 

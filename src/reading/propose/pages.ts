@@ -1,0 +1,82 @@
+import type { PagesDoubt } from '../pages/issue.js';
+import { PAGES_MEANINGS } from '../pages/words.js';
+import { PHRASES } from '../phrase-list.js';
+import { applyReading } from '../sheet.js';
+import { type Ways, wordKey } from '../ways.js';
+import { type Asked, asked } from './asked.js';
+import { firsts, type Laid, textsOf, where } from './laid.js';
+
+/**
+ * What is to be asked of the pages of issues: whether a number alone is a count, what a word says, whether missing pages are among those of the
+ * column. `before` are the phrases that are asked about because notes hold them.
+ */
+export function askedOfPages(film: readonly Laid[], ways: Ways, before: readonly Asked[]): readonly Asked[] {
+  const issues = film.filter(({ layout }) => layout.use === 'issues');
+  const lone = askedOfLoneNumbers(issues, ways);
+  // What follows from a likely answer is asked at the same time.
+  const supposed: Ways = {
+    ...ways,
+    loneNumbers: ways.loneNumbers ?? 'count',
+    phrases: new Map([...PHRASES.map(({ key }) => [key, 'fact'] as const), ...ways.phrases]),
+  };
+  const doubtsBy = (by: Ways): readonly (PagesDoubt & { readonly laid: Laid })[] =>
+    issues.flatMap((laid) => applyReading(laid.grid, by).doubts.map((doubt) => ({ ...doubt, laid })));
+  const doubts = doubtsBy(ways);
+  const words = firsts(
+    doubts.filter(({ about }) => about === 'words'),
+    ({ of }) => wordKey(of),
+  );
+  const phrases = firsts(
+    doubts.filter(({ about, of }) => about === 'phrases' && !before.some((one) => one.of === of)),
+    ({ of }) => of,
+  );
+  const [among] = doubtsBy(supposed).filter(({ about }) => about === 'pages');
+  return [
+    ...lone,
+    ...words.map(({ of, row, text, laid }) =>
+      asked('words', of, `In ${where(laid, row)} the pages are "${text.slice(0, 60)}". What does "${of.slice(0, 40)}" say there?`, {
+        choices: PAGES_MEANINGS,
+        proposed: null,
+        field: 'pages',
+      }),
+    ),
+    ...phrases.map(({ of, row, text, laid }) =>
+      asked(
+        'phrases',
+        of,
+        `In ${where(laid, row)} the pages are "${text.slice(0, 60)}". Is that a fact (${PHRASES.find(({ key }) => key === of)?.means ?? of}), or a note and no more?`,
+        { choices: ['fact', 'note'], proposed: 'fact' },
+      ),
+    ),
+    ...(among === undefined
+      ? []
+      : [
+          asked(
+            'pages',
+            'pages',
+            `In ${where(among.laid, among.row)} the pages are "${among.text.slice(0, 60)}", and pages are said to be missing. Does the column tell what was published, the missing pages among them, or what was filmed?`,
+            { choices: ['published', 'filmed'], proposed: null },
+          ),
+        ]),
+  ];
+}
+
+function askedOfLoneNumbers(issues: readonly Laid[], ways: Ways): readonly Asked[] {
+  if (ways.loneNumbers !== null) return [];
+  const cells = issues.flatMap((laid) => textsOf(laid, 'pages').map((one) => ({ ...one, laid })));
+  const lone = cells.filter(({ text }) => /^[2-9]$|^[1-9]\d{1,2}$/.test(text));
+  const [first] = lone;
+  if (first === undefined) return [];
+  const lists = cells.length - lone.length;
+  return [
+    asked(
+      'loneNumbers',
+      'pages',
+      `In ${where(first.laid, first.row)} the pages are "${first.text}". Are that ${first.text} pages, 1-${first.text}, or page ${first.text} alone?`,
+      {
+        choices: ['count', 'page'],
+        proposed: lone.length > lists ? 'count' : null,
+      },
+    ),
+  ];
+}
