@@ -66,6 +66,7 @@ function addJudge(sample: Command, report: Report): void {
     .argument('[draw.json]', 'the draw; in a dossier every one that was answered')
     .option('--worksheet <files...>', 'the answers, of one person or several: files that the page saved, or sheets filled in')
     .option('--by <name>', 'who looked, where a worksheet does not say')
+    .option('--as-they-stand', 'in a dossier: judge although those who looked disagree; what one of them answers no counts as no')
     .option('--out <folder>', 'write files into this folder instead of printing')
     .option('--format <name>', 'what is printed: text or json')
     .option(...REPLACE)

@@ -13,6 +13,7 @@ import { surroundings } from './surroundings.js';
 export interface JudgeArguments {
   readonly worksheet?: readonly string[];
   readonly by?: string;
+  readonly asTheyStand?: true;
   readonly out?: string;
   readonly format?: string;
   readonly replace?: true;
@@ -37,14 +38,18 @@ export async function judgeCommand(path: string | undefined, options: JudgeArgum
 }
 
 /** The same in a dossier, for every draw of the newest delivery that was answered: 1 where one of the lots is not accepted. */
-async function judgeHere({ worksheet, by, format, out, replace, quiet }: JudgeArguments): Promise<number> {
+async function judgeHere({ worksheet, by, asTheyStand, format, out, replace, quiet }: JudgeArguments): Promise<number> {
   const root = await typedInDossier('Say which draw was answered: reeltally sample judge draw.json --worksheet FILE.', {
     worksheet,
     format,
     out,
     replace,
   });
-  const judged = await judgedInDossier(root, by, surroundings({ quiet: quiet === true }));
+  const judged = await judgedInDossier(
+    root,
+    { ...(by === undefined ? {} : { by }), ...(asTheyStand === undefined ? {} : { asTheyStand }) },
+    surroundings({ quiet: quiet === true }),
+  );
   for (const { folder, sample, files } of judged) {
     await print(sampleText(sample, widthOf(process.stdout)));
     if (quiet === true) continue;

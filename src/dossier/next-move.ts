@@ -14,35 +14,51 @@ export function nextMove(state: DossierState): NextMove {
     return { move: 'library', by: due, overdue, ...answerStep(newest, state.today) };
   }
   if (decision.decision === 'accept') return afterAcceptance(state);
-  const next = String(newest.delivery + 1);
+  const again = {
+    first: `${listsToSend(newest)}; delivery ${String(newest.delivery + 1)} must come.`,
+    command: 'reeltally verify --batch DIR',
+  };
+  const payment = paymentDue(state, decision.decision);
+  return payment === null
+    ? { move: 'vendor', by: null, overdue: 0, ...again }
+    : { move: 'library', by: null, overdue: 0, first: `${again.first} ${payment.first}`, command: payment.command };
+}
+
+/** What the vendor needs to know what to correct. */
+function listsToSend({ folder, delivery, spot }: DeliveryState): string {
+  const images = spot.rejected > 0 ? `, and images-to-correct.xlsx from delivery-${String(delivery)}/spot` : '';
+  return `Send the vendor discrepancies.xlsx from ${folder}${images}`;
+}
+
+function beforeDelivery({ record, sent }: DossierState): NextMove {
+  const library = { move: 'library', by: null, overdue: 0 } as const;
+  if (record === 'none')
+    return { ...library, first: 'Put the collation record into the folder record.', command: 'reeltally collation check' };
+  if (record === 'not understood')
+    return { ...library, first: 'The record cannot be read as it is yet.', command: 'reeltally collation read' };
+  const before = sent
+    ? ''
+    : 'As long as the film is here: "reeltally collation check" and "reeltally collation instructions", which writes what goes with it. ';
   return {
     move: 'vendor',
     by: null,
     overdue: 0,
-    first: `Send the vendor discrepancies.xlsx from ${newest.folder}; delivery ${next} must come.`,
+    first: `${before}When the drive has come, connect it and name its folder.`,
     command: 'reeltally verify --batch DIR',
   };
 }
 
-function beforeDelivery({ record }: DossierState): NextMove {
-  return record
-    ? {
-        move: 'vendor',
-        by: null,
-        overdue: 0,
-        first: 'When the drive has come, connect it and name its folder.',
-        command: 'reeltally verify --batch DIR',
-      }
-    : {
-        move: 'library',
-        by: null,
-        overdue: 0,
-        first: 'Put the collation record into the folder record.',
-        command: 'reeltally collation check',
-      };
+/** What is due and not released, to be paid with a decision like the last one; null where nothing is. */
+function paymentDue({ money, today }: DossierState, decision: string): Step | null {
+  if (money === null || money.owed === '') return null;
+  return {
+    first: `Pay what is due and not released: ${money.owed}${money.currency === '' ? '' : ` ${money.currency}`}.`,
+    command: `reeltally decide --delivery-decision ${decision} --release ${money.owed} --by NAME --on ${today}`,
+  };
 }
 
-function afterAcceptance({ money, today }: DossierState): NextMove {
+function afterAcceptance(state: DossierState): NextMove {
+  const { money } = state;
   const base = { by: null, overdue: 0 };
   if (money !== null && money.credit !== '')
     return {
@@ -51,13 +67,8 @@ function afterAcceptance({ money, today }: DossierState): NextMove {
       first: `A credit of ${money.credit} is claimed; when its note has come, name its file.`,
       command: 'reeltally invoice FILE',
     };
-  if (money !== null && money.owed !== '')
-    return {
-      ...base,
-      move: 'library',
-      first: `Pay what is due and not released: ${money.owed}${money.currency === '' ? '' : ` ${money.currency}`}.`,
-      command: `reeltally decide --delivery-decision accept --release ${money.owed} --by NAME --on ${today}`,
-    };
+  const payment = paymentDue(state, 'accept');
+  if (payment !== null) return { ...base, move: 'library', ...payment };
   return money === null
     ? { ...base, move: 'vendor', first: 'When the invoice has come, name its file.', command: 'reeltally invoice FILE' }
     : { ...base, move: 'nobody', first: 'Everything that is due is paid. Keep the dossier with the film.', command: 'reeltally audit' };

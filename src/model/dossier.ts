@@ -122,8 +122,10 @@ export interface DossierState {
   readonly vendor: string;
   /** The day on which it is asked, `YYYY-MM-DD`. */
   readonly today: string;
-  /** Whether a record lies there. */
-  readonly record: boolean;
+  /** Whether a record lies there, and whether it can be read as it is. */
+  readonly record: 'none' | 'not understood' | 'understood';
+  /** Whether something went out with the film. */
+  readonly sent: boolean;
   readonly deliveries: readonly DeliveryState[];
   /** Null before the first invoice. */
   readonly money: MoneyState | null;

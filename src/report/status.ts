@@ -41,8 +41,11 @@ function moveWords({ move, by }: NextMove, newest: DeliveryState | undefined): s
   return `${whose}, by ${by} (${counted(newest.days, `${newest.dayKind} day`)} from the day after receipt)`;
 }
 
-function adviceWords({ advice, folder }: DeliveryState): string {
-  return `${DECISION_WORDS[advice].toLowerCase()} (${folder}/summary.txt says why)`;
+function adviceWords({ advice, folder, spot }: DeliveryState): string {
+  const why = `${DECISION_WORDS[advice].toLowerCase()} (${folder}/summary.txt says why)`;
+  return spot.rejected > 0 && advice !== 'return-for-rework'
+    ? `return for rework: ${counted(spot.rejected, 'lot')} rejected; the comparison alone: ${why}`
+    : why;
 }
 
 function openWords({ open, toRule, unmade, unread }: DeliveryState): string {

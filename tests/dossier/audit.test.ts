@@ -27,7 +27,7 @@ async function walked(): Promise<void> {
   const { result } = await verifyInDossier(root, { batch: [desk.drives[1]], received: '2031-04-01' }, ilse('2031-04-02'));
   const spot = await drawnHere(root, SEED, { by: 'reel', extras: ['record'], plan: {} }, '2031-04-02');
   answered(join(spot, 'worksheet.csv'));
-  await judgedInDossier(root, 'Teo Anselm', ilse('2031-04-03'));
+  await judgedInDossier(root, { by: 'Teo Anselm' }, ilse('2031-04-03'));
   writeFileSync(join(desk.desk, 'invoice-17.csv'), invoiceOf(result));
   const { held } = await invoiceInDossier(root, join(desk.desk, 'invoice-17.csv'), ilse('2031-04-03'));
   const release = held.results[0]?.due ?? '';

@@ -106,7 +106,7 @@ describe('the way of an order', () => {
     const [heads = [], ...rows]: string[][] = parse(readFileSync(sheet, 'utf8'), { bom: true });
     const blurred = rows.map((row, at) => (at === 3 ? row.with(heads.indexOf('legible'), 'no') : row));
     writeFileSync(sheet, stringify([heads, ...blurred]));
-    const [judged] = await judgedInDossier(root, 'Teo Anselm', ilse('2031-04-02'));
+    const [judged] = await judgedInDossier(root, { by: 'Teo Anselm' }, ilse('2031-04-02'));
     expect(judged).toMatchObject({ sample: { outcome: 'rejected' }, files: ['sample.json', 'sample.txt', 'images-to-correct.xlsx'] });
     const lists = readXlsx(readFileSync(join(root, judged!.folder, 'images-to-correct.xlsx')), 'images-to-correct.xlsx');
     const list = lists.find(({ sheet: name }) => name === 'discrepancies')!;

@@ -1,6 +1,7 @@
 import { constants } from 'node:fs';
 import { access, copyFile } from 'node:fs/promises';
-import { basename, join } from 'node:path';
+import { basename, join, posix } from 'node:path';
+import { newest } from '../../dossier/journal.js';
 import { UserMistake } from '../../read/mistake.js';
 import { invoiceReadingPath } from '../inputs/invoice-file.js';
 import { type HeldInvoices, heldInvoices, invoiceFiles } from '../invoice.js';
@@ -11,7 +12,7 @@ import { copyAccount, lastAccount } from './account.js';
 import { deliveriesOf, newestDelivery } from './deliveries.js';
 import { digestOfFile } from './digest.js';
 import { alone } from './lock.js';
-import { openDossier } from './open.js';
+import { type OpenDossier, openDossier } from './open.js';
 import { putIn, sourceIn, takeIn } from './write.js';
 
 /** An invoice that was held against what is due, and where both lie. */
@@ -26,12 +27,7 @@ export async function invoiceInDossier(root: string, path: string, around: Surro
   return alone(root, around, async () => {
     const dossier = await openDossier(root);
     await newestDelivery(dossier);
-    const sha256 = await digestOfFile(path);
-    const before = dossier.journal.find(
-      ({ line }) => line?.name.startsWith('invoices/') === true && line.sha256 === sha256 && line.did === 'taken in',
-    );
-    if (before?.line != null)
-      throw new UserMistake(`${path} is the invoice that was taken in on ${before.line.at} as ${before.line.name}. Each is held once.`);
+    await refuseTwice(dossier, path);
     const findings = (await deliveriesOf(dossier)).map(({ run }) => `${run.folder}/findings.json`);
     const account = lastAccount(dossier);
     const held = await heldInvoices(
@@ -63,6 +59,21 @@ export async function invoiceInDossier(root: string, path: string, around: Surro
     await copyAccount(root, `${folder}/account.json`, around);
     return { held, folder, written: [...brought, ...written] };
   });
+}
+
+/** An invoice is held once, unless it is to be read otherwise than it was: then its lines take the place of the earlier ones in the account, as long as nothing was released on them. */
+async function refuseTwice({ journal }: OpenDossier, path: string): Promise<void> {
+  const sha256 = await digestOfFile(path);
+  const before = journal.findLast(
+    ({ line }) => line?.name.startsWith('invoices/') === true && line.sha256 === sha256 && line.did === 'taken in',
+  )?.line;
+  if (before == null) return;
+  const reading = invoiceReadingPath(path);
+  const then = newest(journal).get(`${posix.dirname(before.name)}/${basename(reading)}`)?.sha256;
+  if ((await isThere(reading)) && then !== (await digestOfFile(reading))) return;
+  throw new UserMistake(
+    `${path} is the invoice that was taken in on ${before.at} as ${before.name}. Each is held once; to have it read otherwise, correct ${reading} first.`,
+  );
 }
 
 async function isThere(path: string): Promise<boolean> {

@@ -21,8 +21,16 @@ export interface JudgedDraw {
   readonly files: readonly string[];
 }
 
+/** How the worksheets are to be taken. */
+export interface DossierJudgeWish {
+  /** Who looked, where a worksheet does not say. */
+  readonly by?: string;
+  /** Judge although readers disagree. */
+  readonly asTheyStand?: true;
+}
+
 /** Judges every draw of the newest delivery that is answered and was not judged yet; what cannot be judged yet is said. Throws UserMistake where none can. */
-export async function judgedInDossier(root: string, by: string | undefined, around: Surroundings): Promise<readonly JudgedDraw[]> {
+export async function judgedInDossier(root: string, wish: DossierJudgeWish, around: Surroundings): Promise<readonly JudgedDraw[]> {
   return alone(root, around, async () => {
     const dossier = await openDossier(root);
     const { place } = await newestDelivery(dossier);
@@ -35,7 +43,7 @@ export async function judgedInDossier(root: string, by: string | undefined, arou
     const refused = new Set<string>();
     for (const draw of open) {
       try {
-        judged.push(await judgedHere(dossier, place, draw, by, around));
+        judged.push(await judgedHere(dossier, place, draw, wish, around));
       } catch (error) {
         if (!(error instanceof UserMistake)) throw error;
         refused.add(error.message);
@@ -51,7 +59,7 @@ async function judgedHere(
   dossier: OpenDossier,
   place: DeliveryPlace,
   draw: DrawPlace,
-  by: string | undefined,
+  { by, asTheyStand }: DossierJudgeWish,
   around: Surroundings,
 ): Promise<JudgedDraw> {
   const { root } = dossier;
@@ -63,6 +71,7 @@ async function judgedHere(
     worksheets: worksheets.map((name) => join(root, name)),
     ...(by === undefined ? {} : { by }),
   });
+  if (sample.disagree.length > 0 && asTheyStand !== true) throw disagreement(sample, draw);
   // read again: another lot of the same throw may have taken its worksheet in
   await takeIn(await openDossier(root), worksheets, around);
   const after = await openDossier(root);
@@ -70,6 +79,21 @@ async function judgedHere(
   const files = await sampleFilesFor(sample, result);
   await putIn(root, [{ folder: draw.folder, files, from }], around);
   return { folder: draw.folder, sample, files: files.map(({ name }) => name) };
+}
+
+/** What is judged stays as it is: so readers come to terms before, and without knowing what hangs on it. */
+function disagreement({ disagree }: SavedSample, { throwFolder }: DrawPlace): UserMistake {
+  const names = (list: readonly string[]): string => list.join(', ');
+  const told = disagree.slice(0, 10).map(({ id, question, yes, no }) => `  ${id}, ${question}: yes by ${names(yes)}; no by ${names(no)}.`);
+  const more = disagree.length > told.length ? [`  and ${String(disagree.length - told.length)} more.`] : [];
+  return new UserMistake(
+    [
+      `Those who looked at the sample in ${throwFolder} disagree, so it is not judged yet:`,
+      ...told,
+      ...more,
+      'Look at these together and write what you agree on into your worksheets, then judge again. Where you go on disagreeing, judge with --as-they-stand: what one of you answers no counts as no.',
+    ].join('\n'),
+  );
 }
 
 /** The worksheets of a draw that somebody filled in: those that the page saved, and the sheets that are not as they were written. Throws UserMistake. */

@@ -5,8 +5,10 @@ import { nextMove } from '../../dossier/next-move.js';
 import type { DeliveryState, DossierState, MoneyState, NextMove } from '../../model/dossier.js';
 import type { SavedSample } from '../../model/sample.js';
 import { readJsonFile } from '../../read/json.js';
+import { UserMistake } from '../../read/mistake.js';
 import { listHash } from '../../sampling/draw.js';
 import { lotsOf } from '../../sampling/lots.js';
+import { collationRecord } from '../inputs/collation-record.js';
 import type { Surroundings } from '../surroundings.js';
 import { lastAccount } from './account.js';
 import { type Delivery, deliveriesOf } from './deliveries.js';
@@ -30,7 +32,8 @@ export async function statusOfDossier(
     library: agreement?.library ?? '',
     vendor: agreement?.vendor ?? '',
     today: now.slice(0, 10),
-    record: dossier.layout.record.length > 0,
+    record: await recordState(dossier, deliveries.length > 0),
+    sent: dossier.layout.sent.length > 0,
     deliveries: states,
     money: await moneyOf(dossier),
   };
@@ -46,6 +49,19 @@ async function moneyOf(dossier: OpenDossier): Promise<MoneyState | null> {
   const owes = open.startsWith('-');
   const nothing = /^[0.]+$/.test(open);
   return { currency: account.currency, billed, released, owed: owes || nothing ? '' : open, credit: owes ? open.slice(1) : '' };
+}
+
+/** A record that a delivery was held against was understood. */
+async function recordState({ root, layout }: OpenDossier, wasUsed: boolean): Promise<DossierState['record']> {
+  if (layout.record.length === 0) return 'none';
+  if (wasUsed) return 'understood';
+  return collationRecord([join(root, 'record')], { daySlips: true }).then(
+    () => 'understood',
+    (error: unknown) => {
+      if (error instanceof UserMistake) return 'not understood';
+      throw error;
+    },
+  );
 }
 
 async function agreementIn({ root, layout }: OpenDossier): Promise<{ readonly library?: string; readonly vendor?: string } | null> {

@@ -1,9 +1,10 @@
 import { join, resolve } from 'node:path';
 import { newest } from '../../dossier/journal.js';
-import { runFolder } from '../../dossier/places.js';
+import { AGREEMENT_FILE, runFolder } from '../../dossier/places.js';
 import type { DeliveryFile } from '../../model/dossier.js';
 import type { Findings } from '../../model/findings.js';
 import type { SourceFile } from '../../model/sample.js';
+import { readJsonFile } from '../../read/json.js';
 import { UserMistake } from '../../read/mistake.js';
 import { FORMATS, RULINGS_FILE, renderRulings } from '../../report/index.js';
 import { jsonText, renderJson } from '../../report/json.js';
@@ -47,8 +48,9 @@ export async function verifyInDossier(root: string, wish: DossierVerifyWish, aro
     const before = await deliveriesOf(dossier);
     const chosen = chosenDelivery(before, wish);
     const { delivery, again } = chosen;
-    const file = deliveryFile(root, wish, chosen, around);
     const earlier = before.findLast(({ place }) => place.delivery < delivery);
+    const folders = await foldersOf(dossier, wish, earlier, around);
+    const file = deliveryFile(root, { ...wish, ...(folders === undefined ? {} : { batch: folders }) }, chosen, around);
     const { files, brought } = await sources(dossier, file, earlier);
     const result = await verification(files, around);
     refuseMixUp(before, chosen, wish, result);
@@ -98,6 +100,25 @@ function chosenDelivery(before: readonly Delivery[], { delivery: given, batch }:
   // Without a new drive it can only be the one that is there.
   if (batch === undefined || !isClosed(last.decision)) return { delivery: last.place.delivery, again: last };
   return { delivery: last.place.delivery + 1, again: null };
+}
+
+/** The folders that make the batch: where the vendor sends only what was to be corrected, the drive that came lies over those of the delivery before. */
+async function foldersOf(
+  { root, layout }: OpenDossier,
+  { batch }: DossierVerifyWish,
+  earlier: Delivery | undefined,
+  { say }: Surroundings,
+): Promise<readonly string[] | undefined> {
+  const given = batch?.map((folder) => resolve(folder));
+  if (given === undefined || earlier === undefined || !layout.agreement) return given;
+  const { value: agreement } = await readJsonFile(join(root, AGREEMENT_FILE), 'agreement');
+  const under = earlier.file.batch;
+  if (agreement.policies?.redelivery !== 'named-items' || given.some((folder) => under.includes(folder))) return given;
+  say(
+    `only named items are sent again by the agreement: what is in ${given.join(', ')} replaces documents and files of the same name in ${under.join(', ')}, where delivery ${String(earlier.place.delivery)} lay. If that lies elsewhere now, name both with --batch, the earlier one first.`,
+    'remark',
+  );
+  return [...under, ...given];
 }
 
 function deliveryFile(
