@@ -46,10 +46,11 @@ export async function heldInvoices(files: InvoiceFiles, { say }: Surroundings): 
     arrivals.push({ delivery: accountDelivery(value, { name: basename(path), sha256 }), agreement: value.agreement });
   }
   const prices = before?.prices ?? arrivals[0]?.agreement.terms.classes ?? [];
+  const currency = before?.currency ?? arrivals[0]?.agreement.terms.currency ?? '';
   const batches = [...(before?.deliveries ?? []), ...arrivals.map(({ delivery }) => delivery)].map(({ batch }) => batch);
   const read: InvoiceFile[] = [];
   for (const path of files.invoices) {
-    const one = await readInvoice(path, { classes: prices.map((entry) => entry.class), batches: [...new Set(batches)] });
+    const one = await readInvoice(path, { classes: prices.map((entry) => entry.class), batches: [...new Set(batches)], currency });
     if (keep.reading) await keepReading(one.reading, say);
     if ('mistake' in one) throw one.mistake;
     for (const remark of one.remarks) say(remark, 'remark');

@@ -69,7 +69,8 @@ export function classDue(entry: PriceClass, facts: AccountFacts): ClassDue {
     orders,
     units,
     lines: settled,
-    notBilled: Math.max(0, due - settled.reduce((sum, line) => sum + line.due, 0)),
+    // credits beyond all that was billed make no more due than there is
+    notBilled: Math.min(due, Math.max(0, due - settled.reduce((sum, line) => sum + line.due, 0))),
     claimed: lost - undone,
   };
 }

@@ -188,10 +188,24 @@ describe('an invoice as vendors write it', () => {
       'several currencies are named in it (EUR, USD)',
     ],
     ['class,quantity,unit price,amount,currency\npage,1,0.325,0.33,USD\n', 'the invoice is in USD and the agreement in EUR'],
+    ['class;quantity;unit price;amount\npage;1;$0.325;$ 0.33\n', 'amounts in it bear "$", which is no sign of EUR'],
+    ['class;quantity;unit price;amount\npage;1;0,325 €;0,33 kr\n', 'amounts in it bear "kr", which is no sign of EUR'],
+    ['class;quantity;unit price;amount\npage;1;0.325;¥0.33\n', 'amounts in it bear "¥", which is no sign of EUR'],
     ['class;quantity;unit price;amount\npage;1;0.325;0.33\ntotal;;;0.33\ntotal;;;0.40\n', 'already gives a total of 0.33'],
   ])('%j is refused with status 3, by its own word', (text, sentence) => {
     const { status, stdout, stderr } = invoice(text);
     expect([status, stdout, stderr]).toEqual([3, '', expect.stringContaining(sentence)]);
+  });
+
+  it('may bear any sign where its reading file says the currency', () => {
+    const { stdout } = withReading('class;quantity;unit price;amount\npage;200;$0.325;$65.00\n', { currency: 'EUR' }, '--format', 'json');
+    expect(JSON.parse(stdout) as InvoiceResult).toMatchObject({ billed: '65.00', due: '65.00' });
+  });
+
+  it('that credits more than was ever billed is told so, and makes no more due than came', () => {
+    const { stdout } = invoice('class;quantity;unit price;amount\npage;-900;0.325;-292.50\n');
+    expect(stdout.replaceAll(/\s+/g, ' ')).toContain('900 more of the class "page" are credited than were ever billed; ask the vendor');
+    expect(stdout).not.toContain('on no invoice yet');
   });
 
   it('is refused where its reading file says what there is not', () => {

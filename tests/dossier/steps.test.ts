@@ -101,7 +101,7 @@ describe('an order walked through', () => {
     const step = await next('2031-03-07');
     expect(step).toMatchObject({
       move: 'library',
-      command: expect.stringContaining('--delivery-decision accept-with-corrections --release '),
+      command: expect.stringContaining('--delivery-decision accept-with-corrections --release ') as string,
     });
     expect(step.first).toMatch(
       /^Send the vendor discrepancies\.xlsx from delivery-1, and images-to-correct\.xlsx from delivery-1\/spot; delivery 2 must come\. Pay /,

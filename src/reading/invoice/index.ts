@@ -16,6 +16,8 @@ export interface InvoiceContext {
   readonly classes: readonly string[];
   /** Names of the batches. */
   readonly batches: readonly string[];
+  /** Currency of the agreement; empty where it names none. */
+  readonly currency: string;
 }
 
 /** An invoice as it was read, or why it was not; what a person should know; and what was matched, to be kept in a reading file. */
@@ -44,7 +46,7 @@ export function readInvoiceSheet(sheet: BookSheet, reading: InvoiceReading, cont
       : []),
     ...rows.flatMap((row) => rowMistakes(row, file)),
   ];
-  const facts = factsAround(sheet, heads.at, rows, reading);
+  const facts = factsAround(sheet, heads.at, rows, reading, context.currency);
   const credit = reading.credit ?? (facts.credit && rows.every((row) => !(figureText(row.figure('amount')) ?? '').startsWith('-')));
   const built = linesAndSums(rows, words, context.batches, credit);
   const taxed = withRates(built, reading, file);

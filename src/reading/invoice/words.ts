@@ -117,7 +117,7 @@ export function saysCredit(text: string): boolean {
 export const NUMBER_WORDS =
   /^(?:invoice|credit note|rechnung|gutschrift|facture|avoir|factuur|factura|fattura)\s*(?:s?-?\s?(?:number|no|nr|nummer|numéro|n°|nº|#))\.?\s*:?\s*(.*)$|^(?:rechnungs-?nr|rechnungsnummer|factuurnummer|gutschriftsnummer|n° de facture|numéro de facture)\.?\s*:?\s*(.*)$/iu;
 
-/** Currencies that a sign or code names beyond doubt; `$` is that of several countries. */
+/** Currencies that a sign or code names beyond doubt. */
 const CURRENCIES: readonly (readonly [code: string, pattern: RegExp])[] = [
   ['EUR', /€|\bEUR\b|\bEuro\b/u],
   ['GBP', /£|\bGBP\b/u],
@@ -128,8 +128,25 @@ const CURRENCIES: readonly (readonly [code: string, pattern: RegExp])[] = [
   ['NOK', /\bNOK\b/u],
   ['DKK', /\bDKK\b/u],
   ['PLN', /\bPLN\b|zł/u],
-  ['JPY', /¥|\bJPY\b/u],
+  ['JPY', /\bJPY\b/u],
 ];
+
+/** Signs of several currencies each (ISO 4217 codes; from memory, the commonest that use the sign). */
+const SHARED_SIGNS: readonly (readonly [sign: string, pattern: RegExp, codes: readonly string[]])[] = [
+  ['$', besideFigure('\\$'), ['USD', 'CAD', 'AUD', 'NZD', 'SGD', 'HKD', 'MXN', 'ARS', 'CLP', 'COP', 'BRL']],
+  ['¥', besideFigure('¥'), ['JPY', 'CNY']],
+  ['kr', besideFigure('kr\\.?'), ['SEK', 'NOK', 'DKK', 'ISK']],
+];
+
+function besideFigure(sign: string): RegExp {
+  return new RegExp(`(?<!\\p{L})${sign}\\s?[-(]?\\d|\\d\\s?${sign}(?!\\p{L})`, 'iu');
+}
+
+/** Signs in a text that are none of this currency; empty where the currency is not known. */
+export function strangeSigns(text: string, currency: string): readonly string[] {
+  if (currency === '') return [];
+  return SHARED_SIGNS.filter(([, pattern, codes]) => pattern.test(text) && !codes.includes(currency)).map(([sign]) => sign);
+}
 
 /** Currencies that a text names. */
 export function currenciesIn(text: string): readonly string[] {

@@ -9,6 +9,7 @@ export function accountText(account: Account, width: number): string {
   const money = currency === '' ? '' : ` ${currency}`;
   const owes = sums.open.startsWith('-');
   const claims = classes.filter(({ creditClaimed }) => creditClaimed > 0);
+  const beyond = classes.filter(({ billed }) => billed < 0);
   const unbilled = classes.filter(({ notBilled }) => notBilled > 0);
   const say = (text: string): readonly string[] => wrap(short(text, 600), width, '  - ', '    ');
   const lines = [
@@ -48,9 +49,14 @@ export function accountText(account: Account, width: number): string {
       ].map((row) => row.map((text) => short(text, 60))),
       new Set([1]),
     ),
-    ...(claims.length + unbilled.length + releases.length === 0 ? [] : ['']),
+    ...(claims.length + beyond.length + unbilled.length + releases.length === 0 ? [] : ['']),
     ...claims.flatMap((one) =>
       say(`A credit is claimed for ${String(one.creditClaimed)} of the class "${one.class}": released, and no longer accepted.`),
+    ),
+    ...beyond.flatMap((one) =>
+      say(
+        `${String(-one.billed)} more of the class "${one.class}" ${one.billed === -1 ? 'is' : 'are'} credited than ${one.billed === -1 ? 'was' : 'were'} ever billed; ask the vendor what the credit is for.`,
+      ),
     ),
     ...unbilled.flatMap((one) =>
       say(`${String(one.notBilled)} of the class "${one.class}" ${one.notBilled === 1 ? 'is' : 'are'} due and on no invoice yet.`),
