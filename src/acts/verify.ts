@@ -123,7 +123,8 @@ export async function verification(files: VerificationFiles, { say, signal, now 
   return withAnswers(result, answered);
 }
 
-function refuseMistakes(agreement: Agreement | null, path: string): void {
+/** Throws UserMistake where an agreement contradicts itself, such as two price classes that pay one page twice. */
+export function refuseMistakes(agreement: Agreement | null, path: string): void {
   const mistakes = agreement === null ? [] : agreementMistakes(agreement);
   if (mistakes.length > 0) throw new UserMistake(mistakes.map((sentence) => `${path}: ${sentence}`).join('\n'));
 }

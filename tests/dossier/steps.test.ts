@@ -1,4 +1,4 @@
-import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { auditOf } from '../../src/acts/dossier/audit/index.js';
@@ -55,6 +55,19 @@ describe('an order walked through', () => {
     mkdirSync(join(root, 'sent'), { recursive: true });
     writeFileSync(join(root, 'sent', 'letter.txt'), 'went with the film');
     expect((await next('2031-03-01')).first).toBe('When the drive has come, connect it and name its folder.');
+  });
+
+  it('takes no agreement that would pay a page twice', async () => {
+    const { terms } = demoAgreement();
+    const [page] = terms?.classes ?? [];
+    const agreement = join(desk.desk, 'twice.json');
+    writeFileSync(
+      agreement,
+      JSON.stringify({ ...demoAgreement(), terms: { ...terms, classes: [page, { ...page, class: 'front page' }] } }),
+    );
+    const folder = join(desk.desk, 'twice');
+    await expect(newDossier({ folder, collation: [desk.record], agreement }, ilse('2031-03-01'))).rejects.toThrow(/would be paid twice/);
+    expect(existsSync(folder)).toBe(false);
   });
 
   it('judges nothing while the readers disagree, and tells the vendor of the images too', async () => {

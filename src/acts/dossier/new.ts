@@ -11,6 +11,7 @@ import { makeFolder } from '../outputs/make-folder.js';
 import { refuseInReturn } from '../outputs/outside-batch.js';
 import { systemReason } from '../outputs/system-reason.js';
 import type { Surroundings } from '../surroundings.js';
+import { refuseMistakes } from '../verify.js';
 import { alone } from './lock.js';
 import { dossierAbove, openDossier } from './open.js';
 import { putIn, takeIn } from './write.js';
@@ -33,7 +34,7 @@ export async function newDossier(wish: NewDossier, around: Surroundings): Promis
   await refusePlace(wish.folder, root);
   // Read before anything is made, so that nothing is left behind where a file is not what it should be.
   const record = await recordFiles(wish.collation);
-  if (wish.agreement !== undefined) await readJsonFile(wish.agreement, 'agreement');
+  if (wish.agreement !== undefined) refuseMistakes((await readJsonFile(wish.agreement, 'agreement')).value, wish.agreement);
   if (wish.profile !== undefined && !builtIn) await readJsonFile(wish.profile, 'profile');
   try {
     for (const folder of FOLDERS) await makeFolder(join(root, folder));
