@@ -4,9 +4,19 @@ import type { OpenQuestion, ReadingFile } from '../model/reading.js';
 import type { WrittenGrid } from '../model/written-grid.js';
 import { UserMistake } from '../read/mistake.js';
 import { readingPath, readRecord } from '../read/record.js';
-import { isAnswer, NO_READING, openQuestion, questionsOf, settledReading, withAnswer, withoutOpen } from '../reading/propose/index.js';
+import {
+  answersInWords,
+  isAnswer,
+  NO_READING,
+  openQuestion,
+  questionsOf,
+  settledReading,
+  withAnswer,
+  withoutOpen,
+} from '../reading/propose/index.js';
 import { readingInWords } from '../reading/told.js';
 import { collationRecord } from './inputs/collation-record.js';
+import { refusal } from './inputs/refusal.js';
 import { writeResults } from './outputs/results-folder.js';
 import type { Surroundings } from './surroundings.js';
 
@@ -56,18 +66,17 @@ export async function readWorkbook(paths: readonly string[], wish: ReadWish, { s
   return { path, written, open, reads, side };
 }
 
-/** Takes the answers that somebody wrote beside the open questions. Throws UserMistake for one that is none. */
+/** Takes the answers that somebody wrote beside the open questions. Throws UserMistake with all that are none. */
 function withAnswersIn(reading: ReadingFile, name: string): ReadingFile {
   let next = reading;
+  const wrong: string[] = [];
   for (const question of reading.open ?? []) {
     const answer = question.answer?.trim() ?? '';
     if (answer === '') continue;
-    if (!isAnswer(question, answer))
-      throw new UserMistake(
-        `${name}: "${answer.slice(0, 60)}" is not an answer to "${question.asks}" There are ${question.choices.join(', ')}.`,
-      );
-    next = withAnswer(next, question, answer);
+    if (isAnswer(question, answer)) next = withAnswer(next, question, answer);
+    else wrong.push(`"${answer.slice(0, 60)}" does not answer this: ${question.asks} Write ${answersInWords(question)}.`);
   }
+  if (wrong.length > 0) throw new UserMistake(refusal(`${name}: ${wrong.length === 1 ? 'this answer' : 'these answers'} cannot be taken`, wrong, 'answers more'));
   return withoutOpen(next);
 }
 

@@ -3,6 +3,7 @@ import { collationRecord } from '../acts/inputs/collation-record.js';
 import { RECORD_FORMS, type RecordForm } from '../collation/convert.js';
 import { totalsInWords } from '../collation/totals.js';
 import { UserMistake } from '../read/mistake.js';
+import { placeInWords } from './folder.js';
 import { print, tell } from './streams.js';
 
 /** Options of `collation convert` as they come from the command line. */
@@ -32,7 +33,7 @@ export async function convertCommand(paths: readonly string[], options: ConvertA
     return 0;
   }
   const names = await writeConverted(record, { form, out, replace });
-  if (!quiet) tell(`Written to ${out}: ${isWorkbookPlace(out) ? 'the sheets ' : ''}${names.join(', ')}.\n`);
+  if (!quiet) tell(`Written to ${placeInWords(out)}: ${isWorkbookPlace(out) ? 'the sheets ' : ''}${names.join(', ')}.\n`);
   return 0;
 }
 

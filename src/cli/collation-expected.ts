@@ -4,7 +4,7 @@ import { refuseTree, writeTree } from '../acts/outputs/document-tree.js';
 import { refuseExisting } from '../acts/outputs/results-folder.js';
 import { expectedText } from '../report/expected/text.js';
 import { formsFor } from './chosen-forms.js';
-import { writeAndSay } from './folder.js';
+import { placeInWords, writeAndSay } from './folder.js';
 import { print, tell } from './streams.js';
 import { surroundings } from './surroundings.js';
 
@@ -29,7 +29,7 @@ export async function expectedCommand(paths: readonly string[], options: Expecte
   await writeAndSay(await expectedListFiles(report, forms), { out, replace, quiet, ours: EXPECTED_FILES });
   if (documents !== null) {
     await writeTree(folder, documents, replace);
-    if (!quiet) tell(`Written to ${folder}: ${String(documents.length)} XML documents, no images.\n`);
+    if (!quiet) tell(`Written to ${placeInWords(folder)}: ${String(documents.length)} XML documents, no images.\n`);
   }
   await print(expectedText(report));
   return 0;

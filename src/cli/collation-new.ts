@@ -4,6 +4,7 @@ import type { NewRecordWords } from '../acts/inputs/blank-wish.js';
 import { collationRecord } from '../acts/inputs/collation-record.js';
 import type { BlankRecord } from '../model/blank-record.js';
 import { UserMistake } from '../read/mistake.js';
+import { placeInWords } from './folder.js';
 import { print, tell } from './streams.js';
 
 /** Options of `collation new` as they come from the command line. */
@@ -29,7 +30,7 @@ export async function collationNewCommand(options: NewArguments): Promise<number
     return 0;
   }
   const names = await writeNewRecord(blank, { form, out, replace });
-  if (!quiet) tell(`${inWords(blank)}\nWritten to ${dirname(out)}: ${names.join(', ')}.\n`);
+  if (!quiet) tell(`${inWords(blank)}\nWritten to ${placeInWords(dirname(out))}: ${names.join(', ')}.\n`);
   return 0;
 }
 

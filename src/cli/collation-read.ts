@@ -3,6 +3,7 @@ import { type ReadOutcome, type ReadWish, readWorkbook } from '../acts/collation
 import { takeInRecord } from '../acts/dossier/record.js';
 import { totalsInWords } from '../collation/totals.js';
 import type { OpenQuestion } from '../model/reading.js';
+import { answersInWords } from '../reading/propose/index.js';
 import { namedRecord } from './in-dossier.js';
 import { print, tell } from './streams.js';
 import { surroundings } from './surroundings.js';
@@ -49,9 +50,11 @@ async function askedOnTerminal(work: (person: Person) => Promise<ReadOutcome>): 
   };
   try {
     return await work({
-      ask: ({ asks, choices, proposed }, again) => {
-        if (again) tell(choices.length === 0 ? 'An answer is needed here.\n' : 'That is none of the answers.\n');
-        const list = choices.length === 0 ? '' : `  ${choicesInWords(choices)}\n`;
+      ask: (question, again) => {
+        const { asks, proposed } = question;
+        const answers = answersInWords(question);
+        if (again) tell(answers === '' ? 'An answer is needed here.\n' : 'That is not one of the answers.\n');
+        const list = answers === '' ? '' : `  ${answers}\n`;
         return answer(`\n${asks}\n${list}Answer${proposed === null ? '' : ` [${proposed}]`}: `);
       },
       confirm: async (reads) => {
@@ -77,19 +80,11 @@ function indented(lines: readonly string[]): string {
   return lines.map((line) => `  ${line}`).join('\n');
 }
 
-/** So many choices are read at a glance; the names of our columns stand in the help and in the reading file. */
-const AT_A_GLANCE = 8;
-
-function choicesInWords(choices: readonly string[]): string {
-  if (choices.length <= AT_A_GLANCE) return choices.join(', ');
-  return 'one of our columns, two joined ones parted by a comma, "note" or "nothing"';
-}
-
 function openInWords(open: readonly OpenQuestion[], path: string, paths: readonly string[]): string {
-  const lines = open.flatMap(({ asks, choices, proposed }, at) => [
-    `${String(at + 1)}. ${asks}`,
-    ...(choices.length === 0 ? [] : [`   ${choicesInWords(choices)}`]),
-    ...(proposed === null ? [] : [`   Proposed: ${proposed}`]),
+  const lines = open.flatMap((question, at) => [
+    `${String(at + 1)}. ${question.asks}`,
+    ...(answersInWords(question) === '' ? [] : [`   ${answersInWords(question)}`]),
+    ...(question.proposed === null ? [] : [`   Proposed: ${question.proposed}`]),
   ]);
   const count = open.length === 1 ? 'One question is open' : `${String(open.length)} questions are open`;
   return [

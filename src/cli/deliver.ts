@@ -8,6 +8,7 @@ import { UserMistake } from '../read/mistake.js';
 import { type FormatName, render } from '../report/index.js';
 import { closingLines } from '../report/text/index.js';
 import { counted } from '../report/words.js';
+import { placeInWords } from './folder.js';
 import { coloured, print, tell, widthOf } from './streams.js';
 
 /** Where a result goes: printed in one format, or written as files into a folder. */
@@ -54,7 +55,9 @@ function picturesWritten(made: PicturesFile | undefined): readonly string[] {
 /** Says which files of a result were written into a folder, and what came of it. */
 export function sayDelivered(result: Findings, folder: string, names: readonly string[]): void {
   tell(
-    names.length === 0 ? `Nothing has changed: the result in ${folder} still stands.\n` : `Written to ${folder}: ${names.join(', ')}.\n`,
+    names.length === 0
+      ? `Nothing has changed: the result in ${folder} still stands.\n`
+      : `Written to ${placeInWords(folder)}: ${names.join(', ')}.\n`,
   );
   sayClosing(result);
 }

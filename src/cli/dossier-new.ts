@@ -1,4 +1,5 @@
 import { newDossier } from '../acts/dossier/new.js';
+import { placeInWords } from './folder.js';
 import { tell } from './streams.js';
 import { surroundings } from './surroundings.js';
 
@@ -26,7 +27,7 @@ export async function dossierNewCommand(folder: string, options: NewArguments): 
     surroundings({ quiet, ...(at === undefined ? {} : { at }) }),
   );
   if (quiet) return 0;
-  tell(`Written to ${folder}: ${names.join(', ')}.\n`);
+  tell(`Written to ${placeInWords(folder)}: ${names.join(', ')}.\n`);
   const wanting = [
     ...(names.some((name) => name.startsWith('record/')) ? [] : ['the collation record into its folder record']),
     ...(names.includes('agreement.json') ? [] : ['agreement.json, where one was made, beside dossier.json']),

@@ -12,5 +12,10 @@ export interface Folder {
 /** Writes the files, whole or not at all, and says where they are. Throws UserMistake. */
 export async function writeAndSay(files: readonly (ResultFile | LaterFile)[], { out, replace, quiet, ours }: Folder): Promise<void> {
   await writeResults(out, files, replace, ours);
-  if (!quiet) tell(`Written to ${out}: ${files.map(({ name }) => name).join(', ')}.\n`);
+  if (!quiet) tell(`Written to ${placeInWords(out)}: ${files.map(({ name }) => name).join(', ')}.\n`);
+}
+
+/** A folder in a sentence: the one in which the command was typed has no name there. */
+export function placeInWords(folder: string): string {
+  return /^(?:\.\/?)?$/.test(folder) ? 'this folder' : folder;
 }

@@ -2,6 +2,7 @@ import { relative } from 'node:path';
 import { dossierAbove } from '../acts/dossier/open.js';
 import { recordOf } from '../acts/dossier/record.js';
 import { UserMistake } from '../read/mistake.js';
+import { placeInWords } from './folder.js';
 import { tell } from './streams.js';
 
 /** The dossier in which the command was typed. Throws UserMistake with `needs`, what the command must be told, where there is none; and for an option that a dossier answers by itself. */
@@ -29,5 +30,5 @@ export const asTyped = (root: string, name: string): string => relative(process.
 /** Says where files were written; all of them lie in the same folder. */
 export function sayWritten(root: string, folder: string, names: readonly string[]): void {
   const inside = names.map((name) => (name.startsWith(`${folder}/`) ? name.slice(folder.length + 1) : name));
-  tell(`Written to ${asTyped(root, folder)}: ${inside.join(', ')}.\n`);
+  tell(`Written to ${placeInWords(asTyped(root, folder))}: ${inside.join(', ')}.\n`);
 }

@@ -11,6 +11,7 @@ import { UserMistake } from '../read/mistake.js';
 import { EXTRA_GROUPS, type ExtraGroup } from '../sampling/lots.js';
 import { worksheetOf } from '../sampling/worksheet.js';
 import { oneOf, picturesWished } from './chosen-forms.js';
+import { placeInWords } from './folder.js';
 import { sayWritten, typedInDossier } from './in-dossier.js';
 import { print, tell, widthOf } from './streams.js';
 import type { TerminalSurroundings } from './surroundings.js';
@@ -134,7 +135,7 @@ function lotWish(options: DrawArguments): DossierLotWish {
 
 function written({ unit, drawn, extras, lot }: SavedDraw, folder: string): string {
   const beside = extras.length === 0 ? '' : ` and ${String(extras.length)} beside them for a reason`;
-  return `${lot.by === 'reel' ? 'Reel' : 'Batch'} ${lot.name}: drew ${String(drawn.length)} ${unit}${drawn.length === 1 ? '' : 's'}${beside}. Written to ${folder}.\n`;
+  return `${lot.by === 'reel' ? 'Reel' : 'Batch'} ${lot.name}: drew ${String(drawn.length)} ${unit}${drawn.length === 1 ? '' : 's'}${beside}. Written to ${placeInWords(folder)}.\n`;
 }
 
 function chosenExtras(wishes: readonly string[] | undefined): readonly ExtraGroup[] {

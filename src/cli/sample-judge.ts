@@ -4,7 +4,7 @@ import { IMAGE_LIST, judgedSample, SAMPLE_FILES, sampleFiles } from '../acts/sam
 import { UserMistake } from '../read/mistake.js';
 import { jsonText } from '../report/json.js';
 import { sampleText } from '../report/sample-text.js';
-import { writeAndSay } from './folder.js';
+import { placeInWords, writeAndSay } from './folder.js';
 import { asTyped, typedInDossier } from './in-dossier.js';
 import { print, tell, widthOf } from './streams.js';
 import { surroundings } from './surroundings.js';
@@ -53,7 +53,7 @@ async function judgeHere({ worksheet, by, asTheyStand, format, out, replace, qui
   for (const { folder, sample, files } of judged) {
     await print(sampleText(sample, widthOf(process.stdout)));
     if (quiet === true) continue;
-    tell(`Written to ${asTyped(root, folder)}: ${files.join(', ')}.\n`);
+    tell(`Written to ${placeInWords(asTyped(root, folder))}: ${files.join(', ')}.\n`);
     if (files.includes(IMAGE_LIST)) tell(`${IMAGE_LIST} goes to the vendor beside the list of the other findings.\n`);
   }
   return judged.some(({ sample }) => sample.outcome === 'rejected') ? 1 : 0;

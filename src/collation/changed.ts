@@ -1,4 +1,5 @@
 import type { AbsentEntry, CollationRecord, FrameEntry, ReelEntry } from '../model/collation-record.js';
+import { inSeries } from '../normalise/in-series.js';
 import { reelNumber } from '../normalise/labels.js';
 import { inWords } from '../normalise/record-parts.js';
 import { recordToSend } from './instructions/index.js';
@@ -117,8 +118,7 @@ function inFrames(frames: readonly string[]): string {
     else runs.push([frame]);
   }
   const words = runs.map((run) => (run.length === 1 ? (run[0] ?? '') : `${run[0] ?? ''} to ${run.at(-1) ?? ''}`));
-  const list = words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1) ?? ''}`;
-  return `${frames.length === 1 ? 'frame' : 'frames'} ${list}`;
+  return `${frames.length === 1 ? 'frame' : 'frames'} ${inSeries(words)}`;
 }
 
 /** Pairs frames by number where both records have the same numbers, else by what they show, from both ends towards the middle. */

@@ -1,6 +1,7 @@
 import { weekdayName } from '../calendar/weekday-names.js';
 import type { Weekday } from '../model/collation-record.js';
 import type { RecordCheck, RecordItem } from '../model/record-check.js';
+import { inSeries } from '../normalise/in-series.js';
 
 /** So many items of one code are told in full; the others stand in the other forms. */
 const TOLD = 10;
@@ -40,8 +41,7 @@ function itemInWords({ id, says, likely, reel, frames, count, evidence, places }
       : `reel ${reel}, frame${frames.from === frames.to ? ` ${frames.from}` : `s ${frames.from} to ${frames.to} (${String(count)})`}`;
   const rows = [...new Set(places.map(({ sheet }) => sheet))].map((sheet) => {
     const own = places.filter((place) => place.sheet === sheet).map(({ row }) => row);
-    const [first, last] = [Math.min(...own), Math.max(...own)];
-    return `${sheet}, row${first === last ? ` ${String(first)}` : `s ${String(first)} to ${String(last)}`}`;
+    return `${sheet}, row${own.length === 1 ? '' : 's'} ${rowsInWords(own)}`;
   });
   const where = [...(film === null ? [] : [film]), ...rows].join('; ');
   return [
@@ -51,4 +51,15 @@ function itemInWords({ id, says, likely, reel, frames, count, evidence, places }
     ...(where === '' ? [] : [`    ${where}`]),
     `    item ${id}`,
   ];
+}
+
+/** `4`, `4 to 8`, `4 to 8, 12 and 15`. */
+function rowsInWords(rows: readonly number[]): string {
+  const runs: number[][] = [];
+  for (const row of rows.toSorted((a, b) => a - b)) {
+    const run = runs.at(-1);
+    if (run !== undefined && run.at(-1) === row - 1) run.push(row);
+    else runs.push([row]);
+  }
+  return inSeries(runs.map((run) => (run.length === 1 ? String(run[0]) : `${String(run[0])} to ${String(run.at(-1))}`)));
 }

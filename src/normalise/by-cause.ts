@@ -1,4 +1,5 @@
 import type { SheetProblem } from '../model/written-sheet.js';
+import { inSeries } from './in-series.js';
 import { sheetInWords } from './sheet-row.js';
 
 /** So many examples show what a cause looks like. */
@@ -35,9 +36,8 @@ function causeInWords(problems: readonly SheetProblem[]): string {
   const where = sheets.length === 1 ? sheetInWords(first) : `${inFiles(files)}, ${String(sheets.length)} sheets`;
   const place = [files.length === sheets.length && files.length > 1 ? inFiles(files) : where, ...column].join(', ');
   const examples = distinct(problems).map((problem) => exampleInWords(problem, sheets.length > 1));
-  const shown = examples.length === 1 ? (examples[0] ?? '') : `${examples.slice(0, -1).join(', ')} and ${examples.at(-1) ?? ''}`;
   const [things, subject] = first.held === undefined ? [first.row === null ? 'places' : 'rows', ''] : ['cells', 'each '];
-  return `${place}, ${String(problems.length)} ${things}, such as ${shown}: ${subject}${first.says}`;
+  return `${place}, ${String(problems.length)} ${things}, such as ${inSeries(examples)}: ${subject}${first.says}`;
 }
 
 function inFiles(files: readonly string[]): string {

@@ -1,5 +1,6 @@
 import { readDate } from '../calendar/edtf.js';
 import type { SheetProblem, WrittenSheet } from '../model/written-sheet.js';
+import { inSeries } from './in-series.js';
 import { readFrameNumber } from './labels.js';
 import { dateDamage, isImpossibleDay, labelDamage } from './sheet-damage.js';
 import { withoutGuard } from './sheet-guard.js';
@@ -159,11 +160,7 @@ export function oneOf<const Word extends string>(row: Row, field: string, words:
   const text = row.text(field);
   const word = words.find((one) => one.toLowerCase() === text?.toLowerCase());
   if (text !== undefined && word === undefined)
-    row.complain(
-      field,
-      `is not ${means}; write ${words.slice(0, -1).join(', ')} or ${words.at(-1) ?? ''}, or leave the cell empty.`,
-      quoted(text),
-    );
+    row.complain(field, `is not ${means}; write ${inSeries(words, 'or')}, or leave the cell empty.`, quoted(text));
   return word;
 }
 

@@ -1,5 +1,6 @@
 import type { HeadedRecord, SheetProblem, WrittenRecord, WrittenSheet } from '../model/written-sheet.js';
 import { byCause } from '../normalise/by-cause.js';
+import { firstInSeries } from '../normalise/in-series.js';
 import { type NormalisedRecord, normaliseRecord } from '../normalise/record.js';
 import { isRecord } from './own-sheets.js';
 import { applyReading } from './sheet.js';
@@ -49,8 +50,5 @@ function unseen({ file, sheet }: WrittenRecord['grids'][number]): readonly strin
 /** `row 5 is`, `rows 5, 6 and 7 are`, `rows 5, 6, 7, 8, 9 and 12 more are`. */
 function named(word: string, names: readonly string[]): string {
   if (names.length === 1) return `the ${word} ${names[0] ?? ''} is`;
-  const rest = names.length - NAMED;
-  const list = names.slice(0, NAMED);
-  const shown = rest > 0 ? `${list.join(', ')} and ${String(rest)} more` : `${list.slice(0, -1).join(', ')} and ${list.at(-1) ?? ''}`;
-  return `the ${word}s ${shown} are`;
+  return `the ${word}s ${firstInSeries(names, NAMED)} are`;
 }

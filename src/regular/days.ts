@@ -2,18 +2,26 @@ import { addDays, isDay, weekday } from '../calendar/civil.js';
 import { fallsInChange, printedDayMeans } from '../calendar/julian.js';
 import { statementFor } from '../calendar/patterns.js';
 import { dayInWords, readWeekday, weekdayName } from '../calendar/weekday-names.js';
+import { inSeries } from '../normalise/in-series.js';
 import { titleId } from '../normalise/labels.js';
 import { isImpossibleDay } from '../normalise/sheet-damage.js';
 import type { Facts, Run, RunIssue, Shot } from './facts.js';
 import { type Irregularity, ofIssue, ofShots, ofTitle } from './item.js';
 
+/** An issue whose day does not fit, and the day that was probably meant where the weekday on the paper or the place on the film shows it. */
+interface OddDay {
+  readonly issue: RunIssue;
+  readonly item: Irregularity;
+  readonly meant: Meant | null;
+}
+
 /** What the days of the issues do not agree with: the weekday that is printed, the days of the paper, the place on the film. One irregularity for an issue. */
-export function irregularDays(facts: Facts): readonly Irregularity[] {
+export function irregularDays(facts: Facts): readonly OddDay[] {
   return facts.runs.flatMap((run) => {
     const around = neighboursOnFilm(facts, run);
     const taken = new Set(run.issues.filter(({ edition }) => edition === 1).map(({ day }) => day));
-    return run.issues.flatMap((issue): readonly Irregularity[] => {
-      if (fallsInChange(issue.day, run.calendar)) return [neverWas(run, issue)];
+    return run.issues.flatMap((issue): readonly OddDay[] => {
+      if (fallsInChange(issue.day, run.calendar)) return [{ issue, item: neverWas(run, issue), meant: null }];
       const printed = issue.weekdayPrinted === null ? null : readWeekday(issue.weekdayPrinted, run.language);
       const clash = printed !== null && printed !== weekday(issue.real) && !saysPrintedDay(issue, printed);
       // A weekday on the paper that fits the day proves that it came out then.
@@ -37,14 +45,15 @@ export function irregularDays(facts: Facts): readonly Irregularity[] {
         meant === null
           ? null
           : clash || jumps
-            ? `${meant} was probably meant.`
-            : `It came out on another day than usual, or ${meant} was meant.`;
+            ? `${meant.words} was probably meant.`
+            : `It came out on another day than usual, or ${meant.words} was meant.`;
       const says = clash
         ? `The issue of ${issue.day} prints a weekday that this day was not.`
         : jumps
           ? `The issue of ${issue.day} does not lie on the film where its day belongs.`
           : `The issue of ${wordsOf(issue.day, issue.real)} is dated on a day on which the paper did not usually come out.`;
-      return [ofIssue(issue, { code: clash ? 'weekday-clash' : 'date-off-pattern', says, likely, evidence })];
+      const item = ofIssue(issue, { code: clash ? 'weekday-clash' : 'date-off-pattern', says, likely, evidence });
+      return [{ issue, item, meant: clash || jumps ? meant : null }];
     });
   });
 }
@@ -69,7 +78,7 @@ export function impossibleDays(facts: Facts): readonly Irregularity[] {
       {
         code: 'date-impossible',
         says: `The issue of ${day} is dated on a day that never was.`,
-        likely: meant === null ? 'Look at the date on the paper.' : `${meant} was probably meant.`,
+        likely: meant === null ? 'Look at the date on the paper.' : `${meant.words} was probably meant.`,
         evidence: before === null || after === null ? [] : [`On the film it lies between the issues of ${before} and ${after}.`],
       },
     );
@@ -115,7 +124,7 @@ function neverWas({ calendar }: Run, issue: RunIssue): Irregularity {
 /** The weekdays of a title in words. */
 export function daysInWords({ patterns }: Run): string {
   const days = [...new Set(patterns.flatMap(({ days: own }) => own))].map(weekdayName);
-  return days.length < 2 ? (days[0] ?? 'no fixed day') : `${days.slice(0, -1).join(', ')} and ${days.at(-1) ?? ''}`;
+  return days.length === 0 ? 'no fixed day' : inSeries(days);
 }
 
 /** The printed weekday is that of the printed day, where the paper is wrong throughout. */
@@ -153,8 +162,14 @@ interface Witnesses {
   readonly taken: ReadonlySet<string>;
 }
 
+/** A day that was probably meant, by the Gregorian calendar and in words. */
+interface Meant {
+  readonly real: string;
+  readonly words: string;
+}
+
 /** The day that was probably meant: a slip of the pen away, on a day of the paper, where the film and the weekday have it. Null where none or several fit as well. */
-function likelyDay(run: Run, issue: Pick<RunIssue, 'day'>, { printed, before, after, taken }: Witnesses): string | null {
+function likelyDay(run: Run, issue: Pick<RunIssue, 'day'>, { printed, before, after, taken }: Witnesses): Meant | null {
   const scored = slips(issue.day)
     .filter((day) => !taken.has(day))
     .map((day) => {
@@ -169,7 +184,7 @@ function likelyDay(run: Run, issue: Pick<RunIssue, 'day'>, { printed, before, af
     .toSorted((a, b) => b.score - a.score);
   const [best, second] = scored;
   if (best === undefined || (second !== undefined && second.score === best.score)) return null;
-  return wordsOf(best.day, best.real);
+  return { real: best.real, words: wordsOf(best.day, best.real) };
 }
 
 /** A day in words; one of the Julian calendar with what it is by the Gregorian one, whose weekdays we count. */

@@ -161,7 +161,7 @@ function runOf(title: TitleEntry, drafts: readonly Draft[], side: Side): Run {
   const certain = own.flatMap(({ day, ...draft }): readonly RunIssue[] =>
     day === null ? [] : [{ ...draft, day, real: realDay(day), number: dayNumber(realDay(day)) }],
   );
-  const issues = certain.toSorted((a, b) => a.number - b.number || a.edition - b.edition);
+  const issues = inOrder(certain);
   const missing = side.absences.flatMap((absence): readonly Missing[] => {
     const day = absence.date?.day ?? null;
     if (absence.title !== id || day === null || absence.page !== null || absence.order !== null) return [];
@@ -169,7 +169,7 @@ function runOf(title: TitleEntry, drafts: readonly Draft[], side: Side): Run {
     return days.map((one) => ({ day: one, real: realDay(one), published: absence.published }));
   });
   const given = title.patterns ?? [];
-  const learned = given.length === 0 ? patternOf(issues.filter(({ edition }) => edition === 1).map(({ number }) => number)) : null;
+  const learned = given.length === 0 ? learnedFrom(issues) : null;
   return {
     id,
     name: title.name ?? title.id,
@@ -181,4 +181,24 @@ function runOf(title: TitleEntry, drafts: readonly Draft[], side: Side): Run {
     missing,
     uncertain: own.length - issues.length + side.absences.filter(({ title: of, date }) => of === id && date?.day == null).length,
   };
+}
+
+function inOrder(issues: readonly RunIssue[]): readonly RunIssue[] {
+  return issues.toSorted((a, b) => a.number - b.number || a.edition - b.edition);
+}
+
+function learnedFrom(issues: readonly RunIssue[]): PublicationPattern | null {
+  return patternOf(issues.filter(({ edition }) => edition === 1).map(({ number }) => number));
+}
+
+/** The title as if its issues, by their keys, had come out on these days of the Gregorian calendar. What is written stays in `day`. */
+export function withDays(run: Run, days: ReadonlyMap<string, string>): Run {
+  const issues = inOrder(
+    run.issues.map((issue) => {
+      const real = days.get(issue.key);
+      return real === undefined ? issue : { ...issue, real, number: dayNumber(real) };
+    }),
+  );
+  const pattern = run.learned || run.patterns.length === 0 ? learnedFrom(issues) : null;
+  return { ...run, issues, patterns: pattern === null ? run.patterns : [pattern] };
 }

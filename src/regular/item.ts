@@ -1,5 +1,6 @@
 import type { RecordItem } from '../model/record-check.js';
 import type { Doubtful, Touched } from '../model/record-problem.js';
+import { firstInSeries } from '../normalise/in-series.js';
 import { DOUBTFUL } from './doubtful.js';
 import type { Run, RunIssue, Shot } from './facts.js';
 
@@ -95,22 +96,24 @@ function text({ code, says, likely, evidence }: Told): Pick<Irregularity, 'code'
   return { code, says, likely: likely ?? null, evidence: evidence ?? [] };
 }
 
-/** The rows of some frames, each once. */
+/** An issue has fewer pages. */
+const MOST_PLACES = 400;
+
+/** The rows of some frames, each once; of very many the first ones and the last. */
 function placesOf(shots: readonly Shot[]): Irregularity['places'] {
   const rows = new Map<string, { readonly sheet: string; readonly row: number }>();
   for (const { place } of shots)
     if (place.sheet !== undefined && place.row !== undefined)
       rows.set(`${place.sheet}|${String(place.row)}`, { sheet: place.sheet, row: place.row });
-  return [...rows.values()].slice(0, 20);
+  const places = [...rows.values()];
+  const last = places.at(-1);
+  return places.length <= MOST_PLACES || last === undefined ? places : [...places.slice(0, MOST_PLACES - 1), last];
 }
 
 /** `page 3`, `pages 3 and 4`, `pages 3, 4, 5 and 12 more`. */
 export function named(word: string, names: readonly string[], most = 5): string {
   if (names.length === 1) return `${word} ${names[0] ?? ''}`;
-  const shown = names.slice(0, most);
-  const rest = names.length - shown.length;
-  const list = rest > 0 ? `${shown.join(', ')} and ${String(rest)} more` : `${shown.slice(0, -1).join(', ')} and ${shown.at(-1) ?? ''}`;
-  return `${word}s ${list}`;
+  return `${word}s ${firstInSeries(names, most)}`;
 }
 
 /** A number beside its word. */

@@ -1,6 +1,6 @@
 import { addDays } from '../calendar/civil.js';
 import { expectedDays, statementFor } from '../calendar/patterns.js';
-import type { Facts, Run, RunIssue } from './facts.js';
+import type { Run, RunIssue } from './facts.js';
 import { counted, type Irregularity, named, ofDays, ofIssue } from './item.js';
 import { irregularVolumes } from './volumes.js';
 
@@ -13,33 +13,31 @@ const FIRST_NUMBERS = 5;
  * What the count of the issues and the calendar say together: expected days without an issue, and numbers that do not run on. A gap and a jump
  * that explain each other are one irregularity (ANSI/NISO Z39.71 and MARC 21 863 $w tell gaps from breaks in the numbering).
  */
-export function irregularRuns({ runs }: Facts): readonly Irregularity[] {
-  return runs.flatMap((run) => {
-    const firsts = run.issues.filter(({ edition }, at) => edition === 1 || run.issues[at - 1]?.day !== run.issues[at]?.day);
-    const gaps = gapsOf(run, firsts);
-    const found: Irregularity[] = [];
-    let told = false;
-    for (let at = 1; at < firsts.length; at += 1) {
-      const [before, issue, next] = [firsts[at - 1], firsts[at], firsts[at + 1]];
-      if (before === undefined || issue === undefined) continue;
-      const gap = gaps.get(issue.key) ?? [];
-      const step = stepOf(before, issue);
-      const known = missingBetween(run, before, issue);
-      if (gap.length > 0) found.push(gapItem(run, gap, before, issue, step, known));
-      const again = told;
-      told = false;
-      // Behind a number that is wrong by itself the count comes back, which is no second jump.
-      if (step === null || again || fits(step, known, gap.length)) continue;
-      // One number that is wrong by itself: the next one goes on from the one before.
-      const over = next === undefined ? null : stepOf(before, next);
-      const beyond = next === undefined ? null : missingBetween(run, before, next);
-      const alone =
-        over !== null && beyond !== null && next !== undefined && fits(over - 1, beyond, gap.length + (gaps.get(next.key) ?? []).length);
-      if (gap.length === 0 || step < 1) found.push(jumpItem(before, issue, alone ? next : null, known));
-      told = alone;
-    }
-    return [...found, ...irregularVolumes(run, firsts), ...laterEditions(run, firsts)];
-  });
+export function irregularRun(run: Run): readonly Irregularity[] {
+  const firsts = run.issues.filter(({ edition }, at) => edition === 1 || run.issues[at - 1]?.day !== run.issues[at]?.day);
+  const gaps = gapsOf(run, firsts);
+  const found: Irregularity[] = [];
+  let told = false;
+  for (let at = 1; at < firsts.length; at += 1) {
+    const [before, issue, next] = [firsts[at - 1], firsts[at], firsts[at + 1]];
+    if (before === undefined || issue === undefined) continue;
+    const gap = gaps.get(issue.key) ?? [];
+    const step = stepOf(before, issue);
+    const known = missingBetween(run, before, issue);
+    if (gap.length > 0) found.push(gapItem(run, gap, before, issue, step, known));
+    const again = told;
+    told = false;
+    // Behind a number that is wrong by itself the count comes back, which is no second jump.
+    if (step === null || again || fits(step, known, gap.length)) continue;
+    // One number that is wrong by itself: the next one goes on from the one before.
+    const over = next === undefined ? null : stepOf(before, next);
+    const beyond = next === undefined ? null : missingBetween(run, before, next);
+    const alone =
+      over !== null && beyond !== null && next !== undefined && fits(over - 1, beyond, gap.length + (gaps.get(next.key) ?? []).length);
+    if (gap.length === 0 || step < 1) found.push(jumpItem(before, issue, alone ? next : null, known));
+    told = alone;
+  }
+  return [...found, ...irregularVolumes(run, firsts), ...laterEditions(run, firsts)];
 }
 
 /** Later editions of a day: they have the number and volume of the first, or count on from it and leave the next day its own (common practice, no source). */

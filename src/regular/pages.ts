@@ -1,4 +1,5 @@
 import { usualPages } from '../calendar/patterns.js';
+import { inSeries } from '../normalise/in-series.js';
 import type { Facts, Run, RunIssue } from './facts.js';
 import { counted, type Irregularity, ofIssue } from './item.js';
 import { habitOf, irregularHabit, irregularLabels } from './labels.js';
@@ -50,9 +51,14 @@ function unusualCount(run: Run, issue: RunIssue, often: ReadonlyMap<number, numb
     code: 'page-count-unusual',
     says: `The issue of ${issue.day} has ${counted(count, 'page')}.`,
     evidence: [
-      given.length > 0 ? `Usual for the title are ${given.join(' or ')}.` : `Most issues of the title have ${common.join(' or ')}.`,
+      given.length > 0 ? `The title usually has ${pagesInWords(given)}.` : `Most issues of the title have ${pagesInWords(common)}.`,
     ],
   });
+}
+
+/** `1 page`, `4, 8 or 10 pages`. */
+function pagesInWords(counts: readonly number[]): string {
+  return counts.length === 1 ? counted(counts[0] ?? 0, 'page') : `${inSeries(counts.map(String), 'or')} pages`;
 }
 
 /** The days around Christmas and the New Year, on which papers are thicker or thinner: common practice, no source. */

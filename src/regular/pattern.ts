@@ -8,9 +8,28 @@ const MOST = 0.6;
 /** Where the days found do not hold nearly all issues, the paper changed its days, or had none. */
 const NEARLY_ALL = 0.85;
 
+/** A day beyond a break so much longer than the usual distance, and than a month, does not measure how long the paper came out: its year may be a slip. */
+const FAR = 8;
+const MONTH = 31;
+/** So many days may lie beyond. */
+const FEW = 0.1;
+
+/** The first and the last day of those that lie together: a year that is a slip lies beyond a long break. */
+function spanOf(days: readonly number[]): readonly [first: number, last: number] {
+  const sorted = [...new Set(days)].toSorted((a, b) => a - b);
+  const steps = sorted.slice(1).map((day, at) => day - (sorted[at] ?? day));
+  const usual = steps.toSorted((a, b) => a - b)[Math.floor(steps.length / 2)] ?? 0;
+  const isFar = (step: number | undefined): boolean => (step ?? 0) > Math.max(MONTH, usual * FAR);
+  const few = Math.floor(sorted.length * FEW);
+  const from = steps.slice(0, few).findLastIndex(isFar) + 1;
+  const behind = steps.slice(steps.length - few).findIndex(isFar);
+  const to = behind < 0 ? sorted.length - 1 : steps.length - few + behind;
+  return [sorted[from] ?? 0, sorted[to] ?? 0];
+}
+
 /** The weekdays on which the issues of these days came out, where there are enough to tell; null where they show none. */
 export function patternOf(days: readonly number[]): PublicationPattern | null {
-  const [first, last] = [Math.min(...days), Math.max(...days)];
+  const [first, last] = spanOf(days);
   const weeks = (last - first) / 7 + 1;
   if (days.length < LEAST_WEEKS || weeks < LEAST_WEEKS) return null;
   const counts = new Map<Weekday, number>();

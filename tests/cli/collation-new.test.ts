@@ -38,6 +38,11 @@ function partsOf(path: string): Readonly<Record<string, string>> {
 }
 
 describe('collation new', () => {
+  it('says where the files are, also where the command was typed', () => {
+    const { status, stderr } = reeltally(['collation', 'new', ...WORDS, '--out', 'record.xlsx'], {}, newFolder());
+    expect([status, stderr]).toEqual([0, expect.stringContaining('\nWritten to this folder: record.xlsx')]);
+  });
+
   it('makes a row for each expected issue, with its weekday', () => {
     const sheets = sheetsOf(made(WORDS));
     expect([...sheets.keys()]).toEqual(['issues', 'calendar', 'titles', 'reels', 'how to fill in']);

@@ -59,7 +59,25 @@ describe('collation read', () => {
     };
     writeFileSync(path.replace('.csv', '.reading.json'), JSON.stringify(bad));
     const refused = reeltally(['collation', 'read', path]);
-    expect([refused.status, refused.stderr]).toEqual([3, expect.stringContaining('"both" is not an answer to "Which order?"')]);
+    expect([refused.status, refused.stderr]).toEqual([
+      3,
+      expect.stringContaining('"both" does not answer this: Which order? Write day month year.'),
+    ]);
+  });
+
+  it('tells all answers that cannot be taken at once, also where the file has lost what may be answered', () => {
+    const path = sheet('Exp.,Paper,Date,Page\n1,sn90000001,4/1/99,1\n2,sn90000001,11/1/99,1\n');
+    reeltally(['collation', 'read', path, '--yes']);
+    const reading = readingOf(path);
+    expect(reading.open?.map(({ about }) => about)).toEqual(['order', 'century']);
+    const answers = ['year first', '21'];
+    const open = reading.open?.map((question, at) => ({ ...question, choices: [], answer: answers[at] ?? null }));
+    writeFileSync(path.replace('.csv', '.reading.json'), JSON.stringify({ ...reading, open }));
+    const { status, stderr } = reeltally(['collation', 'read', path]);
+    expect(status).toBe(3);
+    expect(stderr).toContain('"year first" does not answer this: In which order');
+    expect(stderr).toContain('"21" does not answer this: Of which century');
+    expect(stderr).toContain('Write 16, 17, 18, 19 or 20.');
   });
 
   it('asks on a terminal, where Enter takes what is proposed, and keeps what was answered when the input ends', () => {
@@ -86,7 +104,7 @@ describe('collation read', () => {
       `(sleep 1; printf 'no\\nwhat\\n\\n\\n\\nsn90000001\\n'; sleep 2) | script --quiet --return --command '"$NODE" "$MAIN" collation read "${path}"' /dev/null`,
     );
     expect(all.stdout).toContain('What is the column "Exp."?');
-    expect(all.stdout).toContain('That is none of the answers.');
+    expect(all.stdout).toContain('That is not one of the answers.');
     expect([all.status, readingOf(path).titles]).toEqual([0, { Beacon: 'sn90000001' }]);
   });
 

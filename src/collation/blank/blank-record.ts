@@ -3,6 +3,7 @@ import { weekdayName } from '../../calendar/weekday-names.js';
 import type { BlankRecord, BlankSheet } from '../../model/blank-record.js';
 import type { CollationRecord, PublicationPattern, TitleEntry } from '../../model/collation-record.js';
 import { COMPANIONS } from '../../normalise/companion-sheets.js';
+import { inSeries } from '../../normalise/in-series.js';
 import { titleId } from '../../normalise/labels.js';
 import { recordTables } from '../convert.js';
 import { reelTable, titleTable } from '../list-tables.js';
@@ -72,7 +73,7 @@ function titleIn({ titles }: CollationRecord, title: string): TitleEntry | undef
 
 function patternInWords({ from, to, days, omitted }: PublicationPattern): string {
   const names = days.map(weekdayName);
-  const list = names.length < 2 ? (names[0] ?? 'no fixed days') : `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}`;
+  const list = names.length === 0 ? 'no fixed days' : inSeries(names);
   const span = [from === undefined ? '' : ` from ${from}`, to === undefined ? '' : ` to ${to}`].join('');
   return `${names.length === 7 ? 'every day' : list}${span}${omitted === undefined ? '' : `, not on ${omitted.join(', ')}`}`;
 }

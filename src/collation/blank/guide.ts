@@ -1,6 +1,7 @@
 import { RECORD_COLUMNS } from '../../catalogue/record-columns.js';
 import type { BlankRecord } from '../../model/blank-record.js';
 import { COMPANIONS } from '../../normalise/companion-sheets.js';
+import { inSeries } from '../../normalise/in-series.js';
 import type { BlankWish } from './wish.js';
 
 type Lines = BlankRecord['guide'];
@@ -14,7 +15,7 @@ export function guideLines(
 ): Lines {
   const columns = RECORD_COLUMNS[per === 'issue' ? 'issue sheet' : 'frame sheet'];
   const described = heads.flatMap((head) => columns.find(({ name }) => name === head) ?? []);
-  const usual = pages.length === 0 ? '' : ` An issue usually has ${inWords(pages.map(String), 'or')} pages.`;
+  const usual = pages.length === 0 ? '' : ` An issue usually has ${inSeries(pages.map(String), 'or')} pages.`;
   return [
     [COMPANIONS.guide.first, ''],
     ['', ''],
@@ -127,8 +128,3 @@ const TO_ALL: Lines = [
     'Save it as it is (XLSX or ODS) and run: reeltally collation check FILE. It reads the sheet and says what does not fit.',
   ],
 ];
-
-/** `4, 6 or 8`. */
-function inWords(words: readonly string[], last: string): string {
-  return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} ${last} ${words.at(-1) ?? ''}`;
-}

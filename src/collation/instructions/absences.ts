@@ -1,7 +1,8 @@
 import type { Policies } from '../../model/agreement.js';
 import type { AbsentEntry } from '../../model/collation-record.js';
+import { inSeries } from '../../normalise/in-series.js';
 import { titleId } from '../../normalise/labels.js';
-import { grouped, inSeries, issuesOn, type Placed, pagesInWords, type ReelView, titleInWords } from './view.js';
+import { grouped, issuesOn, type Placed, pagesInWords, type ReelView, titleInWords } from './view.js';
 
 type Published = 'yes' | 'no' | 'unknown';
 

@@ -1,5 +1,6 @@
 import { dayInWords } from '../../calendar/weekday-names.js';
-import { about, grouped, inSeries, issuesOn, type Placed, pagesInWords, type ReelView, type Shot, titleInWords } from './view.js';
+import { inSeries } from '../../normalise/in-series.js';
+import { about, grouped, issuesOn, type Placed, pagesInWords, type ReelView, type Shot, titleInWords } from './view.js';
 
 /** Issues whose date is not the one that the paper prints, or not certain, or that stand for two days. */
 export function dates(view: ReelView): readonly Placed[] {

@@ -1,6 +1,7 @@
 import type { FrameKind } from '../../model/collation-record.js';
 import type { ReelFact } from '../../model/instructions.js';
-import { folded, framesInWords, grouped, inSeries, issuesOn, type ReelView, type Shot, titleInWords } from './view.js';
+import { inSeries } from '../../normalise/in-series.js';
+import { folded, framesInWords, grouped, issuesOn, type ReelView, type Shot, titleInWords } from './view.js';
 
 /** MARC 21 field 007 for microforms, position 03. */
 const POLARITY: Readonly<Record<string, string>> = { a: 'positive', b: 'negative', m: 'mixed', u: 'not known' };

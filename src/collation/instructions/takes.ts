@@ -1,5 +1,6 @@
+import { inSeries } from '../../normalise/in-series.js';
 import { frameKey, reelNumber } from '../../normalise/labels.js';
-import { about, folded, framesInWords, inSeries, type Placed, pagesInWords, type ReelView, type Shot } from './view.js';
+import { about, folded, framesInWords, type Placed, pagesInWords, type ReelView, type Shot } from './view.js';
 
 /** A page that is held back, and the frame that shows the same page. */
 interface Held {

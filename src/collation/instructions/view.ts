@@ -3,6 +3,7 @@ import type { CollationRecord, FrameEntry, ReelEntry } from '../../model/collati
 import type { ExpectedFrame, ExpectedReturn } from '../../model/expected.js';
 import type { Frame, Issue, Side } from '../../model/film.js';
 import type { Instruction, InstructionKind } from '../../model/instructions.js';
+import { inSeries } from '../../normalise/in-series.js';
 
 /** One frame in all that is known of it: as written, as understood, and as the right return shows it. */
 export interface Shot {
@@ -87,11 +88,6 @@ export function about(view: ReelView, kind: InstructionKind, shots: readonly Sho
       says,
     },
   };
-}
-
-/** `a, b and c`. */
-export function inSeries(words: readonly string[]): string {
-  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1) ?? ''}`;
 }
 
 /** `frame 12`, `frames 12 to 15 and 18`, those of another reel with its number. */

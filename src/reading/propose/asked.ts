@@ -1,4 +1,5 @@
 import type { OpenQuestion, ReadingFile } from '../../model/reading.js';
+import { inSeries } from '../../normalise/in-series.js';
 
 /** A question about how a workbook is read, with the answer that is unmistakable, null where only the library can tell. */
 export interface Asked extends OpenQuestion {
@@ -32,11 +33,45 @@ export function asked(
   };
 }
 
+/** The answers that there are, whatever question a file holds. */
+const ANSWERS = {
+  sheets: ['frames', 'issues', 'titles', 'reels', 'nothing'],
+  below: ['as above', 'nothing'],
+  order: ['day month year', 'month day year'],
+  century: ['16', '17', '18', '19', '20'],
+  ditto: ['as above', 'as written'],
+  frames: ['counted'],
+  loneNumbers: ['count', 'page'],
+  pages: ['published', 'filmed'],
+  colours: ['nothing', 'held back', 'not on the film', 'blank', 'target', 'void'],
+  phrases: ['fact', 'note'],
+  rows: ['leave out', 'keep'],
+} as const satisfies Partial<Record<About, readonly [string, ...string[]]>>;
+
+const CLOSED: ReadonlyMap<About, readonly string[]> = new Map(Object.entries(ANSWERS) as [About, readonly string[]][]);
+
+/** The answers to a question; none where any text is one. A file may have lost what we wrote there. */
+export function answersTo({ about, choices }: OpenQuestion): readonly string[] {
+  const closed = CLOSED.get(about);
+  return closed === undefined ? choices : choices.length === 0 ? closed : choices.filter((choice) => closed.includes(choice));
+}
+
 /** True where the answer is one that the question takes. */
-export function isAnswer({ about, choices }: OpenQuestion, answer: string): boolean {
+export function isAnswer(question: OpenQuestion, answer: string): boolean {
+  const choices = answersTo(question);
   if (answer.trim() === '') return false;
-  if (about === 'columns') return answer.split(',').every((field) => choices.includes(field.trim()));
+  if (question.about === 'columns') return answer.split(',').every((field) => choices.includes(field.trim()));
   return choices.length === 0 || choices.includes(answer);
+}
+
+/** So many answers are read at a glance; the names of our columns stand in the help and in the reading file. */
+const AT_A_GLANCE = 8;
+
+/** The answers to a question in words; empty where any text is one. */
+export function answersInWords(question: OpenQuestion): string {
+  const choices = answersTo(question);
+  if (choices.length <= AT_A_GLANCE) return inSeries(choices, 'or');
+  return 'one of our columns, two joined ones parted by a comma, "note" or "nothing"';
 }
 
 /** The reading with one question answered; the question itself is gone. */
@@ -54,7 +89,7 @@ export function withAnswer(reading: ReadingFile, question: OpenQuestion, answer:
     case 'sheets':
       return {
         ...next,
-        sheets: put(next.sheets, { ...before(next.sheets), is: one(answer, ['frames', 'issues', 'titles', 'reels', 'nothing']) }),
+        sheets: put(next.sheets, { ...before(next.sheets), is: one(answer, ANSWERS.sheets) }),
       };
     case 'reel':
       return { ...next, sheets: put(next.sheets, { is: 'frames', ...before(next.sheets), reel: answer }) };
@@ -63,7 +98,7 @@ export function withAnswer(reading: ReadingFile, question: OpenQuestion, answer:
     case 'below':
       return {
         ...next,
-        columns: put(next.columns, { is: question.field ?? 'note', ...before(next.columns), below: one(answer, ['as above', 'nothing']) }),
+        columns: put(next.columns, { is: question.field ?? 'note', ...before(next.columns), below: one(answer, ANSWERS.below) }),
       };
     case 'titles':
       return { ...next, titles: put(next.titles, answer) };
@@ -73,23 +108,23 @@ export function withAnswer(reading: ReadingFile, question: OpenQuestion, answer:
       return { ...next, words: Object.fromEntries(words) };
     }
     case 'order':
-      return { ...next, dates: { ...next.dates, order: one(answer, ['day month year', 'month day year']) } };
+      return { ...next, dates: { ...next.dates, order: one(answer, ANSWERS.order) } };
     case 'century':
-      return { ...next, dates: { ...next.dates, century: one(answer, ['16', '17', '18', '19', '20']) } };
+      return { ...next, dates: { ...next.dates, century: one(answer, ANSWERS.century) } };
     case 'ditto':
-      return { ...next, ditto: one(answer, ['as above', 'as written']) };
+      return { ...next, ditto: one(answer, ANSWERS.ditto) };
     case 'frames':
       return { ...next, frames: 'counted' };
     case 'loneNumbers':
-      return { ...next, loneNumbers: one(answer, ['count', 'page']) };
+      return { ...next, loneNumbers: one(answer, ANSWERS.loneNumbers) };
     case 'pages':
-      return { ...next, pages: one(answer, ['published', 'filmed']) };
+      return { ...next, pages: one(answer, ANSWERS.pages) };
     case 'colours':
-      return { ...next, colours: put(next.colours, one(answer, ['nothing', 'held back', 'not on the film', 'blank', 'target', 'void'])) };
+      return { ...next, colours: put(next.colours, one(answer, ANSWERS.colours)) };
     case 'phrases':
-      return { ...next, phrases: put(next.phrases, one(answer, ['fact', 'note'])) };
+      return { ...next, phrases: put(next.phrases, one(answer, ANSWERS.phrases)) };
     case 'rows':
-      return { ...next, rows: put(next.rows, one(answer, ['leave out', 'keep'])) };
+      return { ...next, rows: put(next.rows, one(answer, ANSWERS.rows)) };
   }
 }
 

@@ -6,7 +6,7 @@ import { type Asked, withAnswer } from './asked.js';
 import { askedOfCells } from './cells.js';
 import { askedOfSheets } from './sheets.js';
 
-export { type Asked, isAnswer, openQuestion, withAnswer, withoutOpen } from './asked.js';
+export { type Asked, answersInWords, isAnswer, openQuestion, withAnswer, withoutOpen } from './asked.js';
 
 /** The reading of a workbook about which nothing is said yet. */
 export const NO_READING: ReadingFile = { format: 'reeltally/reading/1' };
