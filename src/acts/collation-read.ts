@@ -76,7 +76,10 @@ function withAnswersIn(reading: ReadingFile, name: string): ReadingFile {
     if (isAnswer(question, answer)) next = withAnswer(next, question, answer);
     else wrong.push(`"${answer.slice(0, 60)}" does not answer this: ${question.asks} Write ${answersInWords(question)}.`);
   }
-  if (wrong.length > 0) throw new UserMistake(refusal(`${name}: ${wrong.length === 1 ? 'this answer' : 'these answers'} cannot be taken`, wrong, 'answers more'));
+  if (wrong.length > 0)
+    throw new UserMistake(
+      refusal(`${name}: ${wrong.length === 1 ? 'this answer' : 'these answers'} cannot be taken`, wrong, 'answers more'),
+    );
   return withoutOpen(next);
 }
 

@@ -37,10 +37,14 @@ export interface ReadingFile {
   readonly loneNumbers?: 'count' | 'page';
   /** What a column of pages tells where another cell says that some of them are missing: what was `published`, the missing pages among them, or what was `filmed`. What the frames to the next row or the usual number of pages show comes first. */
   readonly pages?: 'published' | 'filmed';
-  /** Colours of cells -> what they say of the row. */
+  /** Colours of cells, `font FF0000` for a colour of their text -> what they say of the row. */
   readonly colours?: {
     readonly [k: string]: 'nothing' | 'held back' | 'not on the film' | 'blank' | 'target' | 'void';
   };
+  /** What the comments on cells are: `notes` of their rows, or `nothing`. */
+  readonly comments?: 'notes' | 'nothing';
+  /** What becomes of rows that are struck through. */
+  readonly struck?: 'leave out' | 'keep';
   /** Phrases in notes that state a fact -> taken as that fact as well, or a note and no more. */
   readonly phrases?: {
     readonly [k: string]: 'fact' | 'note';
@@ -129,6 +133,8 @@ export interface OpenQuestion {
     | 'loneNumbers'
     | 'pages'
     | 'colours'
+    | 'comments'
+    | 'struck'
     | 'phrases'
     | 'rows';
   /** What is asked about, as the sheet writes it. */

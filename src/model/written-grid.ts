@@ -43,6 +43,12 @@ export interface BookCell {
   readonly formula: string | null;
   /** Its colour as six hexadecimal digits, `FFFF00`, or as the workbook names it; null for none. */
   readonly colour: string | null;
+  /** The colour of its text in the same way; null for that of the program. */
+  readonly ink: string | null;
+  /** Whether its text is struck through. */
+  readonly struck: boolean;
+  /** The comments on it, as people write them; null for none. */
+  readonly comment: string | null;
 }
 
 /** A sheet of a record with its file; the reading file beside it says how it is to be read. */

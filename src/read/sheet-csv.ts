@@ -68,7 +68,20 @@ export function readCsvBook(bytes: Buffer, file: string): Workbook {
       const filled = cells.flatMap((value, column): readonly BookCell[] =>
         value.trim() === ''
           ? []
-          : [{ address: `${columnLetters(column)}${String(row)}`, column, kind: 'text', value, format: '@', formula: null, colour: null }],
+          : [
+              {
+                address: `${columnLetters(column)}${String(row)}`,
+                column,
+                kind: 'text',
+                value,
+                format: '@',
+                formula: null,
+                colour: null,
+                ink: null,
+                struck: false,
+                comment: null,
+              },
+            ],
       );
       return filled.length === 0 ? [] : [{ row, hidden: false, cells: filled }];
     }),

@@ -2,6 +2,7 @@ import type { HeadedRecord, SheetProblem, WrittenRecord, WrittenSheet } from '..
 import { byCause } from '../normalise/by-cause.js';
 import { firstInSeries } from '../normalise/in-series.js';
 import { type NormalisedRecord, normaliseRecord } from '../normalise/record.js';
+import { marksInWords } from './marks.js';
 import { isRecord } from './own-sheets.js';
 import { applyReading } from './sheet.js';
 import { waysOf } from './ways.js';
@@ -12,10 +13,11 @@ export function headedRecord(written: WrittenRecord): { readonly headed: HeadedR
   const literal = waysOf(null);
   const remarks: SheetProblem[] = [];
   const sheets = written.grids.filter(isRecord).flatMap((grid): readonly WrittenSheet[] => {
-    const applied = applyReading(grid, grid.reading === null ? literal : (ways[grid.reading] ?? literal));
+    const own = grid.reading === null ? literal : (ways[grid.reading] ?? literal);
+    const applied = applyReading(grid, own);
     if (applied.sheet === null) return [];
     remarks.push(...applied.remarks);
-    return [{ ...applied.sheet, warnings: [...applied.sheet.warnings, ...unseen(grid)] }];
+    return [{ ...applied.sheet, warnings: [...applied.sheet.warnings, ...unseen(grid), ...marksInWords(grid, own)] }];
   });
   return { headed: { sheets, records: written.records }, remarks: [...written.remarks, ...byCause(remarks)] };
 }

@@ -6,6 +6,7 @@ import { headerKey, keptAsNotes, quoted } from '../normalise/sheet-row.js';
 import { cellFacts, DAY_COLUMNS, type Facts, isCorrected, isJoined } from './cell-facts.js';
 import { type ColumnPlan, columnPlans, useOf } from './columns.js';
 import { findHeads, firstHeads, type Heads, headsInRow } from './heads.js';
+import { coloursOf, commentsIn, isStruck } from './marks.js';
 import { ourColumn, type SheetUse } from './names.js';
 import { stateOfRow, taken } from './note-facts.js';
 import { withNotedPages } from './noted-pages.js';
@@ -91,7 +92,11 @@ export function applyReading(grid: WrittenGrid, ways: Ways): Applied {
   const reader = rowReader(plans, use, ways, said?.reel ?? null, notes);
   const read: ReadRow[] = [];
   for (const row of rows.slice(heads.at + 1)) {
-    if (row.row <= heads.row) continue;
+    if (row.row <= heads.row || row.cells.every(({ value }) => value.trim() === '')) continue;
+    if (ways.struck === 'leave out' && isStruck(row)) {
+      remark(row.row, 'is struck through and left out.', shown(row));
+      continue;
+    }
     const kind = rowKind(row, heads, plans);
     if (kind.is === 'heads') remark(row.row, 'the row repeats the names of the columns and is not read.');
     else if (kind.is === 'total') remark(row.row, 'is a row of totals and is not read.', shown(row));
@@ -160,7 +165,8 @@ function rowReader(
       if (same && before !== undefined) cells.set(column, before);
       else if (cell !== undefined && !same) above.set(column, cell);
     }
-    const noted = notesIn(plans, written.cells);
+    const comments = commentsIn(written.cells, ways);
+    const noted = [...notesIn(plans, written.cells), ...comments];
     const stated = taken(noted.flatMap(statedIn), ways);
     const read: ReadRow = { row: written, cells, facts: new Map(), typed: new Map(), stated };
     for (const { column, head, fields } of plans) {
@@ -176,6 +182,7 @@ function rowReader(
       }
     }
     if (frames) {
+      if (comments.length > 0) read.facts.set('note', [valueOf(read, 'note'), ...comments].filter((one) => one !== '').join('; '));
       addMarks(read, use, ways);
       if (!addShown(read, use, ways, noted)) return null;
     }
@@ -234,7 +241,7 @@ function isText(cell: BookCell, field: string, ways: Ways): boolean {
 /** What the kind and the colour of a row say of it beside their own column. */
 function addMarks(read: ReadRow, use: SheetUse, ways: Ways): void {
   const { row, facts } = read;
-  const colours = new Set(row.cells.flatMap(({ colour }) => (colour === null ? [] : [ways.colours.get(colour)])));
+  const colours = new Set(coloursOf(row).map((colour) => ways.colours.get(colour)));
   for (const mark of colours) {
     if (mark === 'held back') holdBack(read);
     else if (mark === 'not on the film') makeAbsent(read, use, 'yes');

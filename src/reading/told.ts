@@ -2,7 +2,8 @@ import type { ReadingFile } from '../model/reading.js';
 
 /** How a reading file has a workbook read, a line for each part of it that says something. */
 export function readingInWords(reading: ReadingFile): readonly string[] {
-  const { sheets, columns, titles, words, dates, ditto, frames, loneNumbers, pages, colours, phrases, rows, leaves } = reading;
+  const { sheets, columns, titles, words, dates, ditto, frames, loneNumbers, pages, colours, comments, struck, phrases, rows, leaves } =
+    reading;
   const pairs = <Value>(dictionary: { readonly [k: string]: Value } | undefined): readonly (readonly [string, Value])[] =>
     Object.entries(dictionary ?? {});
   const line = (head: string, parts: readonly string[]): readonly string[] => (parts.length === 0 ? [] : [`${head}: ${parts.join('; ')}`]);
@@ -47,6 +48,8 @@ export function readingInWords(reading: ReadingFile): readonly string[] {
       'Colours',
       pairs(colours).map(([colour, says]) => `${colour}: ${says}`),
     ),
+    ...line('Comments on cells', comments === undefined ? [] : [comments === 'notes' ? 'notes of their rows' : 'not read']),
+    ...line('Rows that are struck through', struck === undefined ? [] : [struck === 'keep' ? 'read as they stand' : 'left out']),
     ...line(
       'Phrases in notes',
       pairs(phrases).map(([phrase, as]) => `"${phrase}" is a ${as}`),

@@ -17,6 +17,8 @@ export interface Ways {
   /** Whether a column of pages tells what was published, pages that are not on the film among them, or what was filmed. */
   readonly pages: 'published' | 'filmed' | null;
   readonly colours: ReadonlyMap<string, string>;
+  readonly comments: 'notes' | 'nothing' | null;
+  readonly struck: 'leave out' | 'keep' | null;
   readonly phrases: ReadonlyMap<string, 'fact' | 'note'>;
   readonly rows: ReadonlyMap<string, 'leave out' | 'keep'>;
 }
@@ -28,9 +30,10 @@ export function wordKey(word: string): string {
 
 /** The ways of a reading file; without one everything is read to the letter. */
 export function waysOf(reading: ReadingFile | null): Ways {
-  const { sheets, columns, titles, words, dates, ditto, frames, loneNumbers, pages, colours, phrases, rows } = reading ?? {
-    format: 'reeltally/reading/1',
-  };
+  const { sheets, columns, titles, words, dates, ditto, frames, loneNumbers, pages, colours, comments, struck, phrases, rows } =
+    reading ?? {
+      format: 'reeltally/reading/1',
+    };
   const by = <Value>(dictionary: { readonly [k: string]: Value } | undefined, key: (text: string) => string): ReadonlyMap<string, Value> =>
     new Map(Object.entries(dictionary ?? {}).map(([text, value]) => [key(text), value]));
   return {
@@ -47,6 +50,8 @@ export function waysOf(reading: ReadingFile | null): Ways {
     loneNumbers: loneNumbers ?? null,
     pages: pages ?? null,
     colours: by(colours, (colour) => colour),
+    comments: comments ?? null,
+    struck: struck ?? null,
     phrases: by(phrases, wordKey),
     rows: by(rows, wordKey),
   };

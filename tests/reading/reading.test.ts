@@ -273,7 +273,7 @@ describe('what is asked', () => {
     );
     const [question] = questionsOf(grids, NO_READING);
     expect(question).toMatchObject({ about: 'colours', of: 'FFFF00', proposed: null, sure: null });
-    expect(question?.asks).toContain('A row is yellow (FFFF00), the first in sheet "reel-14", row 3.');
+    expect(question?.asks).toContain('A row is yellow (FFFF00): sheet "reel-14", row 3.');
   });
 });
 

@@ -7,21 +7,25 @@ export interface OdsCell {
   readonly type: string;
   readonly value: string;
   readonly formula: string | null;
-  readonly colour: string | null;
+  readonly look: Pick<BookCell, 'colour' | 'ink' | 'struck'>;
+  /** The text of the comment on it, a text for each paragraph. */
+  readonly comment: string[];
   /** What is shown, a text for each paragraph. */
   readonly lines: string[];
 }
 
 /** The cell as cells of other workbooks are told, without its place; null for one that holds nothing (OpenDocument 1.3, part 3, section 9.1.4). */
-export function odsCell({ covered, type, value, formula, colour, lines }: OdsCell): Omit<BookCell, 'address' | 'column'> | null {
+export function odsCell({ covered, type, value, formula, look, comment, lines }: OdsCell): Omit<BookCell, 'address' | 'column'> | null {
   const shown = lines.join('\n');
-  if (covered || (type === '' && shown === '' && formula === null)) return null;
+  const said = comment.join(' ').replace(/\s+/g, ' ').trim();
+  if (covered || (type === '' && shown === '' && formula === null && said === '')) return null;
   const made = (kind: BookCell['kind'], text: string, format: string): Omit<BookCell, 'address' | 'column'> => ({
     kind,
     value: text,
     format,
     formula: formula === null ? null : formula.replace(/^[a-z]{1,10}:=?/, ''),
-    colour,
+    ...look,
+    comment: said === '' ? null : said,
   });
   if (formula !== null && /^(#[A-Z/0!?]+|Err:\d+)$/.test(shown)) return made('error', shown, 'General');
   switch (type) {

@@ -31,10 +31,21 @@ interface OpenCell extends OdsCell {
   readonly high: number;
 }
 
+/** What a style says of cells, or of the table that has it. */
+interface Style extends Pick<BookCell, 'colour' | 'ink' | 'struck'> {
+  readonly display: boolean;
+}
+
+const NO_STYLE: Style = { colour: null, ink: null, struck: false, display: true };
+
+function lookOf({ colour, ink, struck }: Style): Pick<BookCell, 'colour' | 'ink' | 'struck'> {
+  return { colour, ink, struck };
+}
+
 /** Takes in the tables of a content.xml, in the order of their tabs. */
 export function tableReader(file: string): Required<PartReader> & { readonly sheets: BookSheet[] } {
   const sheets: BookSheet[] = [];
-  const styles = new Map<string, { colour: string | null; display: boolean }>();
+  const styles = new Map<string, Style>();
   let style: string | null = null;
   let table: OpenTable | null = null;
   let row: OpenRow | null = null;
@@ -69,9 +80,15 @@ export function tableReader(file: string): Required<PartReader> & { readonly she
   };
   const openStyle = ({ name, attribute }: PartElement): void => {
     if (name === 'style') style = attribute('name') ?? null;
-    const known = style === null ? undefined : (styles.get(style) ?? { colour: null, display: true });
+    const known = style === null ? undefined : (styles.get(style) ?? NO_STYLE);
     if (style === null || known === undefined) return;
     if (name === 'table-cell-properties') styles.set(style, { ...known, colour: colourOf(attribute('background-color')) });
+    if (name === 'text-properties')
+      styles.set(style, {
+        ...known,
+        ink: inkOf(attribute('color')),
+        struck: !['none', undefined].includes(attribute('text-line-through-style')),
+      });
     if (name === 'table-properties' && attribute('display') === 'false') styles.set(style, { ...known, display: false });
   };
   return {
@@ -114,10 +131,13 @@ export function tableReader(file: string): Required<PartReader> & { readonly she
             attribute('value') ??
             '',
           formula: attribute('formula') ?? null,
-          colour: styles.get(attribute('style-name') ?? '')?.colour ?? null,
+          look: lookOf(styles.get(attribute('style-name') ?? '') ?? NO_STYLE),
+          comment: [],
           lines: [],
         };
-      } else if (cell !== null && !path.includes('annotation')) {
+      } else if (cell !== null && path.includes('annotation')) {
+        if (name === 'p') cell.comment.push('');
+      } else if (cell !== null) {
         if (name === 'p') cell.lines.push('');
         else if (name === 's') append(cell, ' '.repeat(Math.min(100, countOf(attribute('c')))));
         else if (name === 'tab') append(cell, '\t');
@@ -125,7 +145,9 @@ export function tableReader(file: string): Required<PartReader> & { readonly she
       }
     },
     text: (text, path) => {
-      if (cell !== null && path.includes('p') && !path.includes('annotation')) append(cell, text.replace(/[ \t\r\n]+/g, ' '));
+      if (cell === null || !path.includes('p')) return;
+      if (path.includes('annotation')) cell.comment.push(`${cell.comment.pop() ?? ''}${text}`);
+      else append(cell, text.replace(/[ \t\r\n]+/g, ' '));
     },
     close: (name, path) => {
       if (name === 'style' && table === null) style = null;
@@ -153,6 +175,12 @@ function isHidden(visibility: string | undefined): boolean {
 
 function rangeOf(column: number, row: number, wide: number, high: number): string {
   return `${columnLetters(column)}${String(row)}:${columnLetters(column + wide - 1)}${String(row + high - 1)}`;
+}
+
+/** The colour of a text; null for black. */
+function inkOf(text: string | undefined): string | null {
+  const colour = colourOf(text);
+  return colour === '000000' ? null : colour;
 }
 
 function colourOf(text: string | undefined): string | null {

@@ -3,7 +3,7 @@ import { MOST_COLUMNS, MOST_ROWS } from '../budgets.js';
 import { UserMistake } from '../mistake.js';
 import { columnLetters, readAddress } from './address.js';
 import { type CellStyle, isDateFormat } from './number-format.js';
-import { type PartElement, type PartReader, plainString, readPart } from './part-events.js';
+import { isTrue, type PartElement, type PartReader, plainString, readPart } from './part-events.js';
 
 /** What the cells of a sheet refer to. */
 export interface CellSources {
@@ -37,7 +37,7 @@ interface OpenCell {
   readonly column: number;
   readonly type: string;
   readonly format: string;
-  readonly colour: string | null;
+  readonly look: Pick<BookCell, 'colour' | 'ink' | 'struck'>;
   value: string | null;
   formula: string | null;
 }
@@ -76,7 +76,7 @@ function rowReader(where: string, { strings, styles }: CellSources): Required<Pa
       column,
       type: attribute('t') ?? 'n',
       format: style?.format ?? 'General',
-      colour: style?.colour ?? null,
+      look: { colour: style?.colour ?? null, ink: style?.ink ?? null, struck: style?.struck ?? false },
       value: null,
       formula: null,
     };
@@ -113,12 +113,21 @@ function rowReader(where: string, { strings, styles }: CellSources): Required<Pa
 }
 
 function finished(
-  { address, column, type, format, colour, formula, ...cell }: OpenCell,
+  { address, column, type, format, look, formula, ...cell }: OpenCell,
   where: string,
   strings: readonly string[],
 ): BookCell {
   const value = cell.value ?? '';
-  const made = (kind: BookCell['kind'], text: string): BookCell => ({ address, column, kind, value: text, format, formula, colour });
+  const made = (kind: BookCell['kind'], text: string): BookCell => ({
+    address,
+    column,
+    kind,
+    value: text,
+    format,
+    formula,
+    ...look,
+    comment: null,
+  });
   const refuse = (says: string): never => {
     throw new UserMistake(`${where}: the cell ${address} ${says}; save the workbook again.`);
   };
@@ -145,9 +154,4 @@ function finished(
     default:
       return refuse(`is of the unknown kind "${type.slice(0, 20)}"`);
   }
-}
-
-/** Truth values of XML Schema part 2, section 3.2.2. */
-export function isTrue(text: string | undefined): boolean {
-  return text === '1' || text === 'true';
 }

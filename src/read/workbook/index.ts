@@ -1,9 +1,10 @@
 import type { BookSheet, Workbook } from '../../model/written-grid.js';
 import { UserMistake } from '../mistake.js';
 import { type Archive, openArchive } from './archive.js';
-import { isTrue, readCells } from './cells.js';
+import { readCells } from './cells.js';
+import { readComments, withComments } from './comments.js';
 import { readCellStyles } from './number-format.js';
-import { readPart } from './part-events.js';
+import { isTrue, readPart } from './part-events.js';
 import { type Relation, relationsOf } from './relations.js';
 import { readSharedStrings } from './shared-strings.js';
 
@@ -27,7 +28,9 @@ export function readWorkbook(bytes: Buffer, file: string): Workbook {
     const cells = relation === undefined ? null : archive.part(relation.target);
     if (cells === null)
       throw new UserMistake(`${file}: the sheet "${name}" is listed in the workbook and is not in it; save the workbook again.`);
-    return [{ name, hidden, ...readCells(cells, `${file}, sheet ${name}`, sources) }];
+    const comments = readComments(archive, target(relationsOf(archive, relation?.target ?? ''), 'comments'));
+    const read = readCells(cells, `${file}, sheet ${name}`, sources);
+    return [{ name, hidden, ...read, rows: withComments(read.rows, comments) }];
   });
   return { date1904, program: programOf(archive, top), sheets, remarks: [] };
 }

@@ -1,5 +1,5 @@
 import type { Archive } from './archive.js';
-import { readPart } from './part-events.js';
+import { isTrue, readPart } from './part-events.js';
 
 /** Number formats that a workbook need not write out (ECMA-376 part 1, section 18.8.30). Those of East Asian languages are left out. */
 const BUILT_IN: ReadonlyMap<number, string> = new Map([
@@ -40,32 +40,53 @@ export interface CellStyle {
   readonly format: string;
   /** Colour of the cell: six hexadecimal digits, or the theme's colour by its number; null for none. */
   readonly colour: string | null;
+  readonly ink: string | null;
+  readonly struck: boolean;
 }
 
-/** The number format and colour of each cell style, in the order of the styles. */
+/** The number format, colours and strike of each cell style, in the order of the styles. */
 export function readCellStyles(archive: Archive, part: string | null): readonly CellStyle[] {
   const bytes = part === null ? null : archive.part(part);
   if (bytes === null) return [];
   const own = new Map<number, string>();
   const fills: (string | null)[] = [];
-  const styles: { readonly format: number; readonly fill: number }[] = [];
+  const fonts: { ink: string | null; struck: boolean }[] = [];
+  const styles: { readonly format: number; readonly fill: number; readonly font: number }[] = [];
   readPart(bytes, `${archive.file}, part ${part ?? ''}`, {
     open: ({ name, attribute }, path) => {
       if (name === 'numFmt') own.set(Number(attribute('numFmtId')), attribute('formatCode') ?? '');
       if (name === 'fill' && path.at(-2) === 'fills') fills.push(null);
       // A pattern that is not solid shades the cell all the same; `none` has no colour.
       if (name === 'fgColor' && path.at(-2) === 'patternFill') fills[fills.length - 1] = colourOf(attribute);
+      if (name === 'font' && path.at(-2) === 'fonts') fonts.push({ ink: null, struck: false });
+      const font = path.at(-3) === 'fonts' ? fonts.at(-1) : undefined;
+      if (name === 'color' && font !== undefined) font.ink = inkOf(attribute);
+      // An element without a value says that it is so (ECMA-376 part 1, section 18.8).
+      if (name === 'strike' && font !== undefined) font.struck = !/^(?:0|false)$/.test(attribute('val') ?? '1');
       if (name === 'xf' && path.at(-2) === 'cellXfs')
-        styles.push({ format: Number(attribute('numFmtId') ?? '0'), fill: Number(attribute('fillId') ?? '0') });
+        styles.push({
+          format: Number(attribute('numFmtId') ?? '0'),
+          fill: Number(attribute('fillId') ?? '0'),
+          font: Number(attribute('fontId') ?? '0'),
+        });
     },
   });
-  return styles.map(({ format, fill }) => ({
+  return styles.map(({ format, fill, font }) => ({
     format:
       own.get(format) ??
       BUILT_IN.get(format) ??
       ((format >= 27 && format <= 36) || (format >= 50 && format <= 58) ? ASIAN_DATE : 'General'),
     colour: fills[fill] ?? null,
+    ink: fonts[font]?.ink ?? null,
+    struck: fonts[font]?.struck ?? false,
   }));
+}
+
+/** The colour of a font; null for black and what else the program takes for text: its automatic colour, and the theme's second. */
+function inkOf(attribute: (name: string) => string | undefined): string | null {
+  if (isTrue(attribute('auto')) || attribute('theme') === '1' || ['8', '64'].includes(attribute('indexed') ?? '')) return null;
+  const colour = colourOf(attribute);
+  return colour === '000000' ? null : colour;
 }
 
 function colourOf(attribute: (name: string) => string | undefined): string | null {

@@ -104,3 +104,8 @@ export function plainString(written: string): string {
   if (!written.includes('_x')) return written;
   return written.replace(/_x([0-9A-Fa-f]{4})_/g, (_, digits: string) => String.fromCharCode(Number.parseInt(digits, 16)));
 }
+
+/** Truth values of XML Schema part 2, section 3.2.2. */
+export function isTrue(text: string | undefined): boolean {
+  return text === '1' || text === 'true';
+}

@@ -44,6 +44,8 @@ const ANSWERS = {
   loneNumbers: ['count', 'page'],
   pages: ['published', 'filmed'],
   colours: ['nothing', 'held back', 'not on the film', 'blank', 'target', 'void'],
+  comments: ['notes', 'nothing'],
+  struck: ['leave out', 'keep'],
   phrases: ['fact', 'note'],
   rows: ['leave out', 'keep'],
 } as const satisfies Partial<Record<About, readonly [string, ...string[]]>>;
@@ -121,6 +123,10 @@ export function withAnswer(reading: ReadingFile, question: OpenQuestion, answer:
       return { ...next, pages: one(answer, ANSWERS.pages) };
     case 'colours':
       return { ...next, colours: put(next.colours, one(answer, ANSWERS.colours)) };
+    case 'comments':
+      return { ...next, comments: one(answer, ANSWERS.comments) };
+    case 'struck':
+      return { ...next, struck: one(answer, ANSWERS.struck) };
     case 'phrases':
       return { ...next, phrases: put(next.phrases, one(answer, ANSWERS.phrases)) };
     case 'rows':

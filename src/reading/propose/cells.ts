@@ -4,8 +4,8 @@ import { dateForm } from '../own-dates.js';
 import { isDitto, isPageRow } from '../sheet.js';
 import { type Ways, wordKey } from '../ways.js';
 import { type Asked, asked } from './asked.js';
-import { colourName } from './colours.js';
 import { firsts, type Laid, laidOut, textsOf, where } from './laid.js';
+import { askedOfColours, askedOfComments, askedOfStruck } from './marks.js';
 import { askedOfPhrases, askedOfShown } from './notes.js';
 import { askedOfPages } from './pages.js';
 import { askedOfTitles } from './titles.js';
@@ -26,6 +26,8 @@ export function askedOfCells(grids: readonly WrittenGrid[], ways: Ways): readonl
     ...askedOfDitto(film, ways),
     ...askedOfWords(all, ways),
     ...askedOfColours(film, ways),
+    ...askedOfStruck(grids, film, ways),
+    ...askedOfComments(film, ways),
     ...askedOfShown(film, ways),
     ...phrases,
     ...askedOfPages(film, ways, phrases),
@@ -222,28 +224,5 @@ function askedOfWords(all: readonly Laid[], ways: Ways): readonly Asked[] {
       const question = askedOfWord(field, text, where(laid, row));
       return question === null ? [] : [question];
     });
-  });
-}
-
-function askedOfColours(film: readonly Laid[], ways: Ways): readonly Asked[] {
-  const rows = film.flatMap((laid) => laid.rows.map((row) => ({ laid, row })));
-  const marked = rows.flatMap(({ laid, row }) =>
-    [...new Set(row.cells.flatMap(({ colour }) => colour ?? []))].map((colour) => ({ colour, laid, row })),
-  );
-  return firsts(marked, ({ colour }) => colour).flatMap(({ colour, laid, row }) => {
-    const count = marked.filter((one) => one.colour === colour).length;
-    // What most rows have is the look of the sheet.
-    if (ways.colours.has(colour) || count > rows.length / 2) return [];
-    return [
-      asked(
-        'colours',
-        colour,
-        `${count === 1 ? 'A row is' : `${String(count)} rows are`} ${colourName(colour)}, the first in ${where(laid, row.row)}. What does that say?`,
-        {
-          choices: ['nothing', 'held back', 'not on the film', 'blank', 'target', 'void'],
-          proposed: null,
-        },
-      ),
-    ];
   });
 }

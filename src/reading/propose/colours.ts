@@ -9,8 +9,9 @@ const NAMES: readonly (readonly [from: number, name: string])[] = [
   [361, 'red'],
 ];
 
-/** A colour as a person calls it, with its code: `yellow (FFFF00)`. */
+/** A colour as a person calls it, with its code: `yellow (FFFF00)`, `written in red (FF0000)`. */
 export function colourName(colour: string): string {
+  if (colour.startsWith('font ')) return `written in ${colourName(colour.slice(5)).replace(/^of the /, '')}`;
   if (!/^[0-9A-F]{6}$/.test(colour)) return `of the ${colour}`;
   const [red = 0, green = 0, blue = 0] = [0, 2, 4].map((at) => Number.parseInt(colour.slice(at, at + 2), 16));
   const [most, least] = [Math.max(red, green, blue), Math.min(red, green, blue)];

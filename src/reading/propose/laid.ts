@@ -1,4 +1,5 @@
 import type { BookCell, BookRow, WrittenGrid } from '../../model/written-grid.js';
+import { isStruck } from '../marks.js';
 import { unmergedRows } from '../ranges.js';
 import { rowKind } from '../rows.js';
 import { type Layout, layoutOf } from '../sheet.js';
@@ -24,6 +25,7 @@ export function laidOut(grids: readonly WrittenGrid[], ways: Ways): readonly Lai
     const lone: { row: number; text: string }[] = [];
     let reelLines = false;
     for (const row of unmergedRows(grid.sheet, heads.row).rows.slice(heads.at + 1)) {
+      if (row.cells.every(({ value }) => value.trim() === '') || (ways.struck !== 'keep' && isStruck(row))) continue;
       const kind = rowKind(row, heads, plans);
       if (kind.is === 'lone text') lone.push({ row: row.row, text: kind.text });
       if (kind.is === 'data') rows.push(row);

@@ -1,5 +1,6 @@
 import type { BookRow } from '../../model/written-grid.js';
 import type { ColumnPlan } from '../columns.js';
+import { coloursOf, commentsIn } from '../marks.js';
 import { PHRASES } from '../phrase-list.js';
 import { type Stated, statedIn } from '../phrases.js';
 import { loneNote, notesIn, SAY_WHAT } from '../read-row.js';
@@ -16,7 +17,7 @@ const SIGNED = ['blank', 'target', 'void'] as const;
 export function askedOfShown(film: readonly Laid[], ways: Ways): readonly Asked[] {
   const counts = new Map<string, number>();
   for (const { layout, rows } of film)
-    for (const text of rows.flatMap(({ cells }) => notesIn(layout.plans, cells)))
+    for (const text of rows.flatMap(({ cells }) => notesOf(layout.plans, cells, ways)))
       counts.set(wordKey(text), (counts.get(wordKey(text)) ?? 0) + 1);
   const known = (text: string): boolean => ways.words.get('note')?.has(wordKey(text)) === true;
   // Of several notes the one that names a kind says it, else the one that stands in the fewest rows: initials of who looked at the film stand in all.
@@ -32,8 +33,8 @@ export function askedOfShown(film: readonly Laid[], ways: Ways): readonly Asked[
       const filled = (field: string): boolean => isFilled(plans, cells, field);
       // Where no column says it, every page of an issue has a note alone.
       if (!saysWhat && filled('date')) return [];
-      const coloured = cells.some(({ colour }) => colour !== null && (ways.colours.get(colour) ?? 'nothing') !== 'nothing');
-      const note = coloured ? null : loneNote(use, filled, notesIn(plans, cells));
+      const coloured = coloursOf({ cells }).some((colour) => (ways.colours.get(colour) ?? 'nothing') !== 'nothing');
+      const note = coloured ? null : loneNote(use, filled, notesOf(plans, cells, ways));
       if (note === null || note.texts.some(known)) return [];
       return [{ text: telling(note.texts), numbered: note.numbered, row, laid, use, dated: filled('date') }];
     });
@@ -51,6 +52,11 @@ export function askedOfShown(film: readonly Laid[], ways: Ways): readonly Asked[
       field: 'note',
     });
   });
+}
+
+/** The notes of a row, with the comments on its cells where they are read. */
+function notesOf(plans: readonly ColumnPlan[], cells: BookRow['cells'], ways: Ways): readonly string[] {
+  return [...notesIn(plans, cells), ...commentsIn(cells, ways)];
 }
 
 /** Whether a phrase can state anything in its row that no column of the row says. */
@@ -94,7 +100,7 @@ function isFilled(plans: readonly ColumnPlan[], cells: BookRow['cells'], field: 
 export function askedOfPhrases(film: readonly Laid[], ways: Ways): readonly Asked[] {
   const notes = film.flatMap((laid) =>
     laid.rows.flatMap(({ row, cells }) =>
-      notesIn(laid.layout.plans, cells).flatMap((note) =>
+      notesOf(laid.layout.plans, cells, ways).flatMap((note) =>
         statedIn(note)
           .filter((stated) => mayState(stated, laid, cells))
           .map((stated) => ({ laid, row, note, stated })),
