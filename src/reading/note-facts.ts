@@ -1,9 +1,9 @@
 import type { BookFacts } from '../model/written-sheet.js';
 import { readDayCell } from '../normalise/day-cell.js';
 import { quoted } from '../normalise/sheet-row.js';
-import type { SheetUse } from './names.js';
+import { columnsOf, type SheetUse } from './names.js';
 import { readOwnDay } from './own-dates.js';
-import type { StatedFact } from './phrase-list.js';
+import type { StatedFact } from './phrase-parts.js';
 import type { Stated } from './phrases.js';
 import { add, addCondition, has, holdBack, makeAbsent, type ReadRow, valueOf } from './read-row.js';
 import type { Ways } from './ways.js';
@@ -36,16 +36,16 @@ export function stateOfRow(read: ReadRow, use: SheetUse, ways: Ways, book: BookF
         ]);
     } else if (fact.is === 'retake' && fact.of !== null) {
       if (use === 'frames') add(read.facts, [['retake of', fact.of]]);
-    } else if (ofRow && fact.is === 'date printed') addDatePrinted(read, fact.text, words, ways, book, remark);
+    } else if (ofRow && fact.is === 'day') addDay(read, fact, words, ways, book, remark);
+    else if (ofRow && fact.is === 'issue number') addIssueNumber(read, fact.printed, words, remark);
     else if (ofRow) ofWholeRow(read, use, fact);
   }
 }
 
 /** What is said of the row as a whole, whatever page it is. */
 function ofWholeRow(read: ReadRow, use: 'frames' | 'issues', fact: StatedFact): void {
-  if (fact.is === 'edition') addNew(read, 'edition', fact.number);
-  else if (fact.is === 'edition label') addNew(read, 'edition label', fact.words);
-  else if (fact.is === 'supplement') addNew(read, 'supplement', 'yes');
+  if (fact.is === 'says')
+    for (const [field, text] of columnsOf(use).includes(fact.facts[0]?.[0] ?? '') ? fact.facts : []) addNew(read, field, text);
   else if (fact.is === 'held back') holdBack(read);
   else if (use === 'frames') ofFrame(read, fact);
 }
@@ -62,18 +62,36 @@ function addNew(read: ReadRow, field: string, text: string): void {
   if (!has(read, field)) read.facts.set(field, text);
 }
 
-function addDatePrinted(read: ReadRow, text: string, words: string, ways: Ways, book: BookFacts, remark: Remark): void {
-  if (has(read, 'date printed') || !has(read, 'date')) return;
-  const cell = read.typed.get('date');
-  const day = read.facts.get('date') ?? (cell?.kind === 'date' ? readDayCell({ ...cell, row: read.row.row }, book).day : null) ?? '';
-  const printed = printedDay(text, day, ways);
-  if (printed === day) return;
-  read.facts.set('date printed', printed);
-  if (printed !== text) remark(read.row.row, quoted(words), 'leaves out what is as in the date; the printed date is read as YYYY-MM-DD.');
+/** The right number where a column has it is what was intended, and the one in the note what is printed. */
+function addIssueNumber(read: ReadRow, printed: string, words: string, remark: Remark): void {
+  const right = valueOf(read, 'issue number');
+  if (right === printed || has(read, 'issue number intended')) return;
+  read.typed.delete('issue number');
+  read.facts.set('issue number', printed);
+  if (right === '') return;
+  read.facts.set('issue number intended', right);
+  remark(read.row.row, quoted(words), 'says the printed number; the one in the column is read as the right one.');
 }
 
-/** What the paper says of its day, with the parts that go without saying taken from the day on which it came out. */
-function printedDay(text: string, day: string, ways: Ways): string {
+function addDay(
+  read: ReadRow,
+  { field, text }: Extract<StatedFact, { readonly is: 'day' }>,
+  words: string,
+  ways: Ways,
+  book: BookFacts,
+  remark: Remark,
+): void {
+  if (has(read, field) || !has(read, 'date')) return;
+  const cell = read.typed.get('date');
+  const day = read.facts.get('date') ?? (cell?.kind === 'date' ? readDayCell({ ...cell, row: read.row.row }, book).day : null) ?? '';
+  const said = dayBeside(text, day, ways);
+  if (said === day) return;
+  read.facts.set(field, said);
+  if (said !== text) remark(read.row.row, quoted(words), 'is read as YYYY-MM-DD; what it leaves out is taken from the date of the row.');
+}
+
+/** A day in a note, with the parts that go without saying taken from the day of the row. */
+function dayBeside(text: string, day: string, ways: Ways): string {
   const [, year = '', rest = ''] = /^(\d{4})(-\d{2}-\d{2})$/.exec(day) ?? [];
   if (/^\d{4}$/.test(text)) return rest === '' ? text : `${text}${rest}`;
   return readOwnDay(text, ways) ?? (year === '' ? null : readOwnDay(`${text.replace(/\.$/, '')} ${year}`, ways)) ?? text;

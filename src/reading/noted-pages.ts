@@ -58,6 +58,12 @@ function ofIssue(row: ReadRow, remark: Remark): void {
   for (const { fact, pages, words } of row.stated)
     for (const page of pages) {
       if (fact.is === 'condition') addCondition(row, `${page}: ${fact.text}`);
+      if (fact.is === 'duplicate')
+        remark(
+          row.row.row,
+          quoted(words),
+          `says that page ${page} was filmed twice, but not where the second frame lies; the note stays a note. Write the frame among the pages where it lies, as x${page}.`,
+        );
       if (fact.is === 'held back') changePage(row, page, words, { deliver: false }, remark);
       if (fact.is === 'page printed' && fact.label !== page) changePage(row, page, words, { printed: fact.label }, remark);
     }

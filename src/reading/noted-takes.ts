@@ -1,5 +1,6 @@
 import { quoted } from '../normalise/sheet-row.js';
 import type { Remark } from './note-facts.js';
+import type { StatedFact } from './phrase-parts.js';
 import { add, has, type ReadRow, valueOf } from './read-row.js';
 
 /** The issue of a row, as far as the row names it. */
@@ -46,12 +47,16 @@ function twinOf(rows: readonly ReadRow[], at: number, page: string, is: 'duplica
   return more.length === 0 ? (twin ?? null) : null;
 }
 
+function editionIn(fact: StatedFact): string | null {
+  return fact.is === 'says' ? (fact.facts.find(([field]) => field === 'edition')?.[1] ?? null) : null;
+}
+
 /** An edition that is said beside one page of an issue is that of all its pages. */
 function withEditions(rows: readonly ReadRow[], remark: Remark): void {
-  if (!rows.some(({ stated }) => stated.some(({ fact }) => fact.is === 'edition'))) return;
+  if (!rows.some(({ stated }) => stated.some(({ fact }) => editionIn(fact) !== null))) return;
   for (const issue of issuesIn(rows))
     for (const row of issue) {
-      const said = row.stated.find(({ fact }) => fact.is === 'edition' && fact.number === valueOf(row, 'edition'));
+      const said = row.stated.find(({ fact }) => editionIn(fact) === valueOf(row, 'edition'));
       const others = said === undefined ? [] : issue.filter((one) => !has(one, 'edition'));
       for (const other of others) other.facts.set('edition', valueOf(row, 'edition'));
       if (said !== undefined && others.length > 0)

@@ -1,37 +1,5 @@
-/** What a note states in words, as far as the record has a field for it. */
-export type StatedFact =
-  | { readonly is: 'condition'; readonly text: string }
-  | { readonly is: 'absent'; readonly published: 'yes' | 'no' }
-  /** `of` is null where the note does not say which frame. */
-  | { readonly is: 'duplicate'; readonly of: string | null }
-  | { readonly is: 'retake'; readonly of: string | null }
-  | { readonly is: 'held back' }
-  /** `-` where nothing is printed. */
-  | { readonly is: 'page printed'; readonly label: string }
-  | { readonly is: 'edition'; readonly number: string }
-  | { readonly is: 'edition label'; readonly words: string }
-  | { readonly is: 'supplement' }
-  | { readonly is: 'date printed'; readonly text: string };
-
-/** Phrases in notes that state a fact: common practice, no source. `key` is what a reading file calls the phrase. */
-export interface Phrase {
-  readonly key: string;
-  readonly pattern: RegExp;
-  /** Whether the words say it only where the clause says nothing else: `skip` is no order in "the numbers skip from 4 to 6". */
-  readonly alone?: boolean;
-  readonly fact: (match: RegExpExecArray) => StatedFact;
-  readonly means: string;
-}
-
-const FRAME = String.raw`(?:fr(?:ame)?\.? ?|exp(?:osure)?\.? ?|image ?|bild ?|aufnahme ?|vue ?|#)?(\d{1,6}[A-Z]?)\b`;
-/** A label, and neither the day of a month nor the first of several. */
-const LABEL = String.raw`["\u201c\u201e]?([A-Z]{0,2}\d{1,3}[a-z]?)["\u201d\u201c]?(?![\p{L}\d]|\s?[-\u2013./]\s?\d|\.? (?:jan|feb|fév|mar|mär|apr|avr|may|mai|jun|jui|jul|aug|aoû|sep|oct|okt|nov|dec|dez|déc))`;
-const PAGE = String.raw`(?:(?:pages?|pp?|Seite|S)\b\.? ?)?`;
-
-/** A word between letters that are none: `\b` knows no accents. What is denied is not said. */
-function word(words: string): RegExp {
-  return new RegExp(`(?<!\\p{L})(?<!\\b(?:not|no|never|nicht|kein|keine|non|pas) )(?:${words})(?!\\p{L})`, 'iu');
-}
+import { FRAME, LABEL, PAGE, type Phrase, word } from './phrase-parts.js';
+import { OF_ISSUES } from './phrases-of-issues.js';
 
 /** Damage and what else is odd about a frame by its English word, with what German and French coordinators write. */
 const CONDITIONS: readonly (readonly [key: string, words: string])[] = [
@@ -51,34 +19,6 @@ const CONDITIONS: readonly (readonly [key: string, words: string])[] = [
   ],
 ];
 
-const ORDINALS: readonly (readonly [number: string, words: string])[] = [
-  ['1', 'first|erste|première|1re|1ère'],
-  ['2', 'second|zweite|deuxième|seconde'],
-  ['3', 'third|dritte|troisième'],
-  ['4', 'fourth|vierte|quatrième'],
-  ['5', 'fifth|fünfte|cinquième'],
-];
-const ORDINAL = ORDINALS.map(([, words]) => words).join('|');
-
-const MONTH_DAY = String.raw`\p{L}{3,12}\.? \d{1,2}(?:st|nd|rd|th)?`;
-const DAY_MONTH = String.raw`\d{1,2}(?:st|nd|rd|th|er|\.)? \p{L}{3,12}\.?`;
-const IN_FIGURES = String.raw`\d{4}-\d{2}-\d{2}|\d{1,2}[./]\d{1,2}[./](?:\d{4}|\d{2})`;
-const YEAR = String.raw`(?:1[5-9]|20)\d\d`;
-/** A day, a day of a year that goes without saying, or a year. */
-const DATE = String.raw`["\u201c\u201e]?((?:\p{L}{2,10}\.?,? )?(?:(?:${MONTH_DAY}|${DAY_MONTH})(?:,? ${YEAR})?|${IN_FIGURES})|${YEAR})["\u201d\u201c]?(?![\p{L}\d])`;
-const DATED = [
-  String.raw`(?:wrongly |falsely )?(?:mis-?)?dated(?: as| in error| wrongly)?`,
-  String.raw`(?:masthead|nameplate|date on (?:the )?paper|date printed|printed date|paper)(?: says| reads| has| gives| is|:)`,
-  String.raw`printed(?: as| date)?`,
-  String.raw`(?:falsch |fälschlich )?datiert(?: auf| mit| vom)?(?: den| dem)?`,
-  String.raw`(?:kopf|titelkopf|zeitungskopf|gedrucktes datum)(?: sagt| nennt| hat| ist|:)(?: den)?`,
-  String.raw`(?:mal )?datée?s?(?: par erreur)?(?: du| de)?`,
-  String.raw`(?:l['’]en-tête|le titre|l['’]ours|date imprimée) ?(?:porte|dit|indique|:)(?: le| la date du)?`,
-].join('|');
-
-const numberOf = (text: string): string =>
-  ORDINALS.find(([, words]) => words.split('|').includes(text.toLowerCase()))?.[0] ?? String(Number.parseInt(text, 10));
-
 const OF_FRAMES: readonly Phrase[] = [
   {
     key: 'dup. of',
@@ -92,7 +32,7 @@ const OF_FRAMES: readonly Phrase[] = [
   {
     key: 'duplicate',
     pattern: word(
-      '(?:dup|dupl|duplicate|doppelt|doppelaufnahme|dublette|doublon|filmed twice|zweimal verfilmt|filmée? deux fois)(?: of| von| de(?: la)?)?',
+      '(?:dup|dupl|duplicate|doppelt(?: verfilmt| aufgenommen)?|doppelaufnahme|dublette|doublon|filmed twice|zweimal verfilmt|filmée? deux fois)(?: of| von| de(?: la)?)?',
     ),
     alone: true,
     fact: () => ({ is: 'duplicate', of: null }),
@@ -133,7 +73,7 @@ const OF_FRAMES: readonly Phrase[] = [
 ];
 
 /** What goes before a number that is not one of a page. */
-const NO_PAGE = String.raw`(?<!\b(?:issues?|vol|volume|no|whole|reel|frames?|heft|nummer|jahrgang|numéro)\b\.? )`;
+const NO_PAGE = String.raw`(?<!\b(?:issues?|vol|volume|no|whole|reel|frames?|heft|nummer|jahrgang|numéro)\b\.? (?:(?:is|was|wrongly|falsch|mal|in error) )*)`;
 
 const OF_PAGES: readonly Phrase[] = [
   {
@@ -167,46 +107,6 @@ const OF_PAGES: readonly Phrase[] = [
   },
 ];
 
-const OF_ISSUES: readonly Phrase[] = [
-  {
-    key: 'edition',
-    pattern: new RegExp(
-      String.raw`(?<![\p{L}\d])(?:(\d{1,2})(?:st|nd|rd|th|\.|re|e|ère|ème|de)|(${ORDINAL})) ?(?:edition|edn|ed\b\.?|ausgabe|édition|éd\b\.?)(?!\p{L})`,
-      'iu',
-    ),
-    fact: ([, figure, name]) => ({ is: 'edition', number: numberOf(figure ?? name ?? '') }),
-    means: 'the number of the edition of that day, 1 for the first',
-  },
-  {
-    key: 'named edition',
-    pattern: word(
-      [
-        '(?:early |late )?(?:morning|noon|midday|afternoon|evening|night|late|early|final|city|country|mail|extra|special|home|suburban) edition',
-        '(?:morgen|mittags?|abend|nacht|spät|früh|sonder|extra|stadt|land|fern)(?:ausgabe|blatt)',
-        "édition (?:du (?:matin|soir|midi|jour)|de nuit|de l['’]après-midi|spéciale|extraordinaire|de (?:paris|province))",
-      ].join('|'),
-    ),
-    fact: ([words]) => ({ is: 'edition label', words }),
-    means: 'the name of the edition on the paper',
-  },
-  {
-    key: 'supplement',
-    pattern: word('supplement|suppl|beilage|supplément'),
-    alone: true,
-    fact: () => ({ is: 'supplement' }),
-    means: 'what the row lists is a supplement of the issue',
-  },
-  {
-    key: 'misdated',
-    pattern: new RegExp(
-      String.raw`(?<!\p{L})(?:${DATED}) (?:the )?${DATE}(?: (?:on|in|auf|sur) (?:the |dem |le )?(?:paper|masthead|papier|kopf))?`,
-      'iu',
-    ),
-    fact: ([, text = '']) => ({ is: 'date printed', text }),
-    means: 'the date that is printed on the paper',
-  },
-];
-
 const OF_ABSENCE: readonly Phrase[] = [
   {
     key: 'not published',
@@ -217,7 +117,7 @@ const OF_ABSENCE: readonly Phrase[] = [
   {
     key: 'wanting',
     pattern: word(
-      'wanting|missing|not on film|not filmed|lacking|lacks|fehlt|fehlen|nicht verfilmt|nicht auf (?:dem )?film|manque|manquent|manquante?s?',
+      'wanting|wants|missing|not on film|not filmed|lacking|lacks|fehlt|fehlen|fehlend|nicht verfilmt|nicht auf (?:dem )?film|manque|manquent|manquante?s?|absente?s?',
     ),
     fact: () => ({ is: 'absent', published: 'yes' }),
     means: 'of a page that is named beside it, or of a row without a frame number: it was published and is not on the film',

@@ -1,5 +1,6 @@
 import { isNotedLabel } from '../normalise/pages-notation.js';
-import { PHRASES, type Phrase, type StatedFact } from './phrase-list.js';
+import { PHRASES } from './phrase-list.js';
+import type { Phrase, StatedFact } from './phrase-parts.js';
 
 /** What a clause of a note states. `pages` are the labels that it names, none where it speaks of its own row. */
 export interface Stated {
@@ -34,23 +35,35 @@ export function statedIn(note: string): readonly Stated[] {
     .slice(0, LONGEST_NOTE)
     .split(CLAUSE)
     .flatMap((clause) =>
-      PHRASES.flatMap((phrase) =>
-        (phrase.alone === true ? clause.split(/\s*,\s*/) : [clause]).flatMap((part) => stated(phrase, part, clause)),
-      ),
+      PHRASES.flatMap((phrase): readonly Stated[] => {
+        for (const part of phrase.alone === true ? partsOf(clause) : [clause]) {
+          const found = stated(phrase, part, clause);
+          if (found !== null) return [found];
+        }
+        return [];
+      }),
     );
 }
 
+/** Why something is so, behind what is so. */
+const REASON = /\s(?:because|as|since|due to|owing to|weil|wegen|da|car|parce que|pour cause de)\s.*$/iu;
+
+/** The parts of a clause that may say something alone: a word and its reason, a remark in brackets. */
+function partsOf(clause: string): readonly string[] {
+  return [clause, ...clause.split(/\s*,\s*|\s+[-\u2013\u2014]\s+|\s*[()]|:\s/)].map((part) => part.replace(REASON, '').trim());
+}
+
 /** What one phrase states in a part of a clause; pages that the clause names are those of its parts. */
-function stated({ key, pattern, alone: only = false, fact }: Phrase, part: string, clause: string): readonly Stated[] {
+function stated({ key, pattern, alone: only = false, fact }: Phrase, part: string, clause: string): Stated | null {
   const match = pattern.exec(part);
-  if (match === null) return [];
+  if (match === null) return null;
   // A page that the phrase itself names is what is printed, and not the page of which it is said.
   const beside = (text: string): string => text.replace(match[0], ' ');
   const named = OF_PAGES.exec(beside(part));
   const alone = !/[\p{L}\d]/u.test(beside(part).replace(named?.[0] ?? '', ''));
-  if (only && !alone) return [];
+  if (only && !alone) return null;
   const pages = labelsIn((named ?? OF_PAGES.exec(beside(clause)))?.[1] ?? '');
-  return [{ key, words: match[0], pages, alone, fact: fact(match) }];
+  return { key, words: match[0], pages, alone, fact: fact(match) };
 }
 
 /** The labels in a text that names pages and says nothing else: `p. 5`, `3-4`. */

@@ -23,20 +23,44 @@ const STATE: readonly (readonly [note: string, fact: object])[] = [
   ['unpaginiert', { is: 'page printed', label: '-' }],
   ['blank', { is: 'page printed', label: '-' }],
   ['Leerseite', { is: 'page printed', label: '-' }],
-  ['2nd edition', { is: 'edition', number: '2' }],
-  ['second ed.', { is: 'edition', number: '2' }],
-  ['2. Ausgabe', { is: 'edition', number: '2' }],
-  ['deuxième édition', { is: 'edition', number: '2' }],
-  ['evening edition', { is: 'edition label', words: 'evening edition' }],
-  ['Abendausgabe', { is: 'edition label', words: 'Abendausgabe' }],
-  ['édition du soir', { is: 'edition label', words: 'édition du soir' }],
-  ['Beilage', { is: 'supplement' }],
-  ['dated 1878 on paper', { is: 'date printed', text: '1878' }],
-  ['misdated 3 May', { is: 'date printed', text: '3 May' }],
-  ['masthead says Tuesday, 3 May 1879', { is: 'date printed', text: 'Tuesday, 3 May 1879' }],
-  ['printed date 1879-05-03', { is: 'date printed', text: '1879-05-03' }],
-  ['falsch datiert auf den 3. Mai', { is: 'date printed', text: '3. Mai' }],
-  ['datée du 3 mai 1879', { is: 'date printed', text: '3 mai 1879' }],
+  ['2nd edition', { is: 'says', facts: [['edition', '2']] }],
+  ['second ed.', { is: 'says', facts: [['edition', '2']] }],
+  ['2. Ausgabe', { is: 'says', facts: [['edition', '2']] }],
+  ['deuxième édition', { is: 'says', facts: [['edition', '2']] }],
+  ['evening edition', { is: 'says', facts: [['edition label', 'evening edition']] }],
+  ['Abendausgabe', { is: 'says', facts: [['edition label', 'Abendausgabe']] }],
+  ['édition du soir', { is: 'says', facts: [['edition label', 'édition du soir']] }],
+  ['Beilage', { is: 'says', facts: [['supplement', 'yes']] }],
+  ['dated 1878 on paper', { is: 'day', field: 'date printed', text: '1878' }],
+  ['misdated 3 May', { is: 'day', field: 'date printed', text: '3 May' }],
+  ['masthead says Tuesday, 3 May 1879', { is: 'day', field: 'date printed', text: 'Tuesday, 3 May 1879' }],
+  ['printed date 1879-05-03', { is: 'day', field: 'date printed', text: '1879-05-03' }],
+  ['falsch datiert auf den 3. Mai', { is: 'day', field: 'date printed', text: '3. Mai' }],
+  ['datée du 3 mai 1879', { is: 'day', field: 'date printed', text: '3 mai 1879' }],
+  ['Kopf: falsch datiert 3. Mai', { is: 'day', field: 'date printed', text: '3. Mai' }],
+  ['masthead says Tuesday', { is: 'says', facts: [['weekday printed', 'Tuesday']] }],
+  ['Dienstag im Kopf', { is: 'says', facts: [['weekday printed', 'Dienstag']] }],
+  ['combined with 11 May', { is: 'day', field: 'combined with', text: '11 May' }],
+  ['issue wrongly numbered 23', { is: 'issue number', printed: '23' }],
+  [
+    'Vol. 8 no. 283',
+    {
+      is: 'says',
+      facts: [
+        ['volume', '8'],
+        ['issue number', '283'],
+      ],
+    },
+  ],
+  ['Section B', { is: 'says', facts: [['section', 'B']] }],
+  ['spliced from reel 12', { is: 'says', facts: [['source reel', '12']] }],
+  ['title printed as "Tarn Weekly"', { is: 'says', facts: [['title printed', 'Tarn Weekly']] }],
+  ['wants p. 3', { is: 'absent', published: 'yes' }],
+  ['p. 4 absente', { is: 'absent', published: 'yes' }],
+  ['Retake because of glare', { is: 'retake', of: null }],
+  ['Skip - fingers in the picture', { is: 'held back' }],
+  ['skip (see fr. 14)', { is: 'held back' }],
+  ['S. 2 doppelt verfilmt', { is: 'duplicate', of: null }],
   ['upside down', { is: 'condition', text: 'upside down' }],
   ['auf dem Kopf', { is: 'condition', text: 'auf dem kopf' }],
   ['pages transposed', { is: 'condition', text: 'transposed' }],
@@ -56,7 +80,6 @@ describe('a note', () => {
   it.each([
     'numbers skip from 4 to 6',
     'blank space at the foot',
-    'issue numbered 719',
     'numbered 5-8 by hand',
     'not torn',
     'nicht beschädigt',
@@ -111,7 +134,7 @@ describe('a phrase that states a fact', () => {
   });
 
   it('is not asked where a column says it, or nothing can take it', () => {
-    const sheet = `${FRAMES} | page printed | edition | deliver\n 14 | 1 | x1 | 1899-01-04 | 6 | printed as 5 | 5 | |\n 14 | 2 | x1 | 1899-01-04 | 7 | 2nd edition | | 2 |\n 14 | 3 | x1 | 1899-01-04 | 8 | skip | | | no\n 14 | 4 | x1 | 1899-01-04 | 9 | numbered 9`;
+    const sheet = `${FRAMES} | page printed | edition | deliver\n 14 | 1 | x1 | 1899-01-04 | 6 | printed as 5 | 5 | |\n 14 | 2 | x1 | 1899-01-04 | 7 | 2nd edition | | 2 |\n 14 | 3 | x1 | 1899-01-04 | 8 | skip | | | no\n 14 | 4 | x1 | 1899-01-04 | 9 | numbered 9 | | |`;
     expect(questionsOf(gridsOf('reel-14.csv', sheet), NO_READING)).toEqual([]);
     const issues = `${ISSUES}\n 1 | x1 | 1899-01-04 | 1-4 | printed as 5; retake; blank`;
     expect(questionsOf(gridsOf('reel-14.csv', issues), NO_READING)).toEqual([]);
@@ -136,7 +159,7 @@ describe('a phrase that states a fact', () => {
       [undefined, undefined, undefined],
     ]);
     expect(warnings).toContain('"misdated 3 May" (row 2)');
-    expect(warnings).toContain('the printed date is read as YYYY-MM-DD');
+    expect(warnings).toContain('is read as YYYY-MM-DD; what it leaves out is taken from the date of the row.');
   });
 
   it('in a frame sheet: an edition that is said beside one page is that of its issue, and that is said', () => {
@@ -188,7 +211,10 @@ describe('a phrase that states a fact', () => {
       1 | x1 | 1879-05-04 | 1-4 | p. 2 not to be delivered; p. 3 printed as 5
       5 | x1 | 1879-05-11 | 1-2 | do not scan
       7 | x1 | 1879-05-18 | 1-2 | 2nd edition, misdated 11 May
-      9 | x1 | 1879-05-25 | 1-2 | p. 7 blank`,
+      9 | x1 | 1879-05-25 | 1-2 | p. 7 blank
+      11 | x1 | 1879-06-01 | 1-2 | p. 1 filmed twice
+      14 | x1 | 1879-06-08 | 1-2 | p. 1 dup
+      16 | x1 | 1879-06-15 | 1-2 |`,
     );
     expect(
       frames.map(({ page, deliver, pagePrinted, edition, datePrinted }) => [page, deliver, pagePrinted, edition, datePrinted]),
@@ -203,11 +229,37 @@ describe('a phrase that states a fact', () => {
       ['2', true, undefined, 2, '1879-05-11'],
       ['1', true, undefined, undefined, undefined],
       ['2', true, undefined, undefined, undefined],
+      ['1', true, undefined, undefined, undefined],
+      ['1', false, undefined, undefined, undefined],
+      ...Array.from({ length: 5 }, (_, at) => [at % 2 === 0 ? '2' : '1', true, undefined, undefined, undefined]),
     ]);
+    expect(warnings).toContain(
+      '"1-2" is read as 1,x1,2: the note says that page 1 was filmed twice, and the second exposure is held back.',
+    );
+    expect(warnings).toContain('row 7: "dup" is said of page 1, of which the row does not list one exposure with room for another');
     expect(warnings).toContain('"1-4" is read as 1,x2,3-4, as the note says of page 2.');
     expect(warnings).toContain(
       'row 5: "blank" is said of page 7, which the row does not list as a page on the film; the note stays a note.',
     );
+  });
+});
+
+describe('what is printed beside what is right', () => {
+  it('a number in the note is the printed one, and that in the column the right one', () => {
+    const { frames, warnings } = read(
+      'reel | frame | title | date | issue number | page | note\n 14 | 1 | x1 | 1879-05-04 | 283 | 1 | issue wrongly numbered 238\n 14 | 2 | x1 | 1879-05-11 | | 1 | combined with 12 May; vol. 8 no. 284',
+    );
+    expect(frames).toMatchObject([
+      { issueNumber: '238', issueNumberIntended: '283' },
+      { combinedWith: '1879-05-12', volume: '8', issueNumber: '284' },
+    ]);
+    expect(warnings).toContain('"issue wrongly numbered 238" says the printed number; the one in the column is read as the right one.');
+  });
+
+  it('a section is no field of an issue sheet, and is not asked there', () => {
+    const text = `${ISSUES}\n 1 | x1 | 1879-05-04 | 1-4 | Section B`;
+    expect(questionsOf(gridsOf('reel-14.csv', text), NO_READING)).toEqual([]);
+    expect(read(text).frames[0]).toMatchObject({ note: 'Section B' });
   });
 });
 

@@ -1,6 +1,7 @@
 import type { BookRow } from '../../model/written-grid.js';
 import type { ColumnPlan } from '../columns.js';
 import { coloursOf, commentsIn } from '../marks.js';
+import { columnsOf } from '../names.js';
 import { PHRASES } from '../phrase-list.js';
 import { type Stated, statedIn } from '../phrases.js';
 import { loneNote, notesIn, SAY_WHAT } from '../read-row.js';
@@ -64,22 +65,27 @@ function mayState({ fact, pages, alone }: Stated, { layout }: Laid, cells: BookR
   const { use, plans } = layout;
   const filled = (field: string): boolean => isFilled(plans, cells, field);
   const frames = use === 'frames';
-  const page = plans.find(({ fields }) => fields.includes('page'))?.column;
-  const own = cells.find(({ column }) => column === page)?.value.trim();
+  const textOf = (field: string): string | undefined => {
+    const column = plans.find(({ fields }) => fields.includes(field))?.column;
+    return cells.find((cell) => cell.column === column)?.value.trim();
+  };
+  const own = textOf('page');
   const other = pages.some((label) => label !== own);
   switch (fact.is) {
     case 'duplicate':
     case 'retake':
-      return frames && (fact.of !== null || filled('page') || other) && !filled(`${fact.is} of`);
+      if (!frames) return fact.is === 'duplicate' && fact.of === null && other && filled('pages');
+      return (fact.of !== null || filled('page') || other) && !filled(`${fact.is} of`);
     case 'held back':
       return frames ? (filled('page') || other) && !filled('deliver') : filled('pages');
     case 'page printed':
       return frames ? other || (filled('page') && !filled('page printed') && fact.label !== own) : other && filled('pages');
-    case 'edition':
-    case 'edition label':
-    case 'supplement':
-    case 'date printed':
-      return !other && filled('date') && !filled(fact.is);
+    case 'says':
+      return !other && filled('date') && fact.facts.every(([field]) => columnsOf(use ?? 'frames').includes(field) && !filled(field));
+    case 'day':
+      return !other && filled('date') && !filled(fact.field);
+    case 'issue number':
+      return !other && filled('date') && !filled('issue number intended') && textOf('issue number') !== fact.printed;
     case 'condition':
       // An issue sheet has a place for damage to a page that is named, and for no other.
       return other ? filled('date') || frames : frames;
@@ -113,11 +119,13 @@ export function askedOfPhrases(film: readonly Laid[], ways: Ways): readonly Aske
     if (first === undefined) return [];
     const rows = new Set(found.map(({ laid, row }) => where(laid, row))).size;
     const says = `"${first.stated.words}"${first.stated.words.toLowerCase().startsWith(key) ? '' : ` (${key})`}`;
+    const place = where(first.laid, first.row);
+    const whole = first.note === first.stated.words ? '' : `: "${first.note.slice(0, 60)}"`;
     return [
       asked(
         'phrases',
         key,
-        `${rows === 1 ? 'A note says' : `${String(rows)} notes say`} ${says}, the first in ${where(first.laid, first.row)}: "${first.note.slice(0, 60)}". Is it a fact (${means}), or a note and no more?`,
+        `${rows === 1 ? 'A note says' : `${String(rows)} notes say`} ${says}, ${rows === 1 ? '' : 'the first '}in ${place}${whole}. Is it to be read as a fact (${means}), or to stay a note and no more?`,
         {
           choices: ['fact', 'note'],
           proposed: 'fact',
