@@ -31,22 +31,28 @@ const MOST_PAGES = 100;
 
 /** What a note states in phrases, clause by clause. */
 export function statedIn(note: string): readonly Stated[] {
-  return note
-    .slice(0, LONGEST_NOTE)
-    .split(CLAUSE)
-    .flatMap((clause) =>
-      PHRASES.flatMap((phrase): readonly Stated[] => {
-        for (const part of phrase.alone === true ? partsOf(clause) : [clause]) {
-          const found = stated(phrase, part, clause);
-          if (found !== null) return [found];
-        }
-        return [];
-      }),
-    );
+  return (
+    note
+      .slice(0, LONGEST_NOTE)
+      .split(CLAUSE)
+      // Why a page was filmed again is said of the exposure before.
+      .map((clause) => (AGAIN.test(clause) ? clause.replace(REASON, '') : clause))
+      .flatMap((clause) =>
+        PHRASES.flatMap((phrase): readonly Stated[] => {
+          for (const part of phrase.alone === true ? partsOf(clause) : [clause]) {
+            const found = stated(phrase, part, clause);
+            if (found !== null) return [found];
+          }
+          return [];
+        }),
+      )
+  );
 }
 
 /** Why something is so, behind what is so. */
 const REASON = /\s(?:because|as|since|due to|owing to|weil|wegen|da|car|parce que|pour cause de)\s.*$/iu;
+
+const AGAIN = /re-?take|re-?film|re-?shot|neuaufnahme|nachaufnahme|reprise/iu;
 
 /** The parts of a clause that may say something alone: a word and its reason, a remark in brackets. */
 function partsOf(clause: string): readonly string[] {
