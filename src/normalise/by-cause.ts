@@ -11,7 +11,7 @@ export function problemInWords({ held, guess, says }: SheetProblem): string {
   return `${held}${guess === undefined ? '' : ` (${guess}?)`} ${says}`;
 }
 
-/** One sentence for each cause, with its place, or with the number of its cells and a few of them. Causes come in the order in which they first appear. */
+/** One sentence for each cause but for cells that hold for several rows only where they stand, with its place, or with the number of its cells and a few of them. Causes come in the order in which they first appear. */
 export function byCause(problems: readonly SheetProblem[]): readonly string[] {
   const causes = new Map<string, SheetProblem[]>();
   for (const problem of problems) {
@@ -20,7 +20,10 @@ export function byCause(problems: readonly SheetProblem[]): readonly string[] {
     if (known === undefined) causes.set(key, [problem]);
     else known.push(problem);
   }
-  return [...causes.values()].map(causeInWords);
+  return [...causes.values()].map((own) => {
+    const cells = own.filter(({ again }) => again !== true);
+    return causeInWords(cells.length > 0 ? cells : own.slice(0, 1));
+  });
 }
 
 function causeInWords(problems: readonly SheetProblem[]): string {

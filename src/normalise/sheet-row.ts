@@ -54,7 +54,9 @@ export function rowsOf(sheet: WrittenSheet, fields: readonly string[], complaint
   const cell = (cells: readonly string[], index: number): string => withoutGuard((cells[index] ?? '').trim()).trim();
   const head = (field: string): string => sheet.headers[place.get(field) ?? -1]?.trim() ?? field;
   const typed = typedCells(sheet, new Map([...place].map(([field, index]) => [index, field])), complaints);
-  return sheet.rows.map(({ row, cells }) => ({
+  const again = (copied: readonly number[], field: string): { readonly again?: true } =>
+    copied.includes(place.get(field) ?? -1) ? { again: true } : {};
+  return sheet.rows.map(({ row, cells, copied = [] }) => ({
     row,
     text: (field) => {
       const index = place.get(field);
@@ -65,10 +67,10 @@ export function rowsOf(sheet: WrittenSheet, fields: readonly string[], complaint
       // One sentence for a cell is enough: what its text says matters only where it is text.
       if (typed.refused.has(`${row}|${place.get(field) ?? -1}`)) return;
       const which = { ...(held === undefined ? {} : { held }), ...(guess === undefined ? {} : { guess }) };
-      complaints.problems.push({ file: sheet.file, sheet: sheet.sheet, row, column: head(field), ...which, says });
+      complaints.problems.push({ file: sheet.file, sheet: sheet.sheet, row, column: head(field), ...which, says, ...again(copied, field) });
     },
     remark: (field, says, held) =>
-      void complaints.remarks.push({ file: sheet.file, sheet: sheet.sheet, row, column: head(field), held, says }),
+      void complaints.remarks.push({ file: sheet.file, sheet: sheet.sheet, row, column: head(field), held, says, ...again(copied, field) }),
     others: others.flatMap(({ header, index }) => {
       const text = typed.texts.get(`${row}|${index}`) ?? cell(cells, index);
       return text === '' ? [] : [header === '' ? text : `${header}: ${text}`];
@@ -86,6 +88,7 @@ function typedCells(
   const texts = new Map<string, string>();
   const { cells, book } = sheet.typed ?? { cells: [], book: { date1904: false, program: null } };
   const columns = columnsBeside(sheet, cells);
+  const copied = new Map(sheet.rows.map((one) => [one.row, one.copied ?? []]));
   for (const cell of cells) {
     const { row, column } = cell;
     const field = fields.get(column);
@@ -94,7 +97,13 @@ function typedCells(
       continue;
     }
     const reading = readTypedCell(cell, field, book, columns(column));
-    const place = { file: sheet.file, sheet: sheet.sheet, row, column: sheet.headers[column]?.trim() ?? null };
+    const place = {
+      file: sheet.file,
+      sheet: sheet.sheet,
+      row,
+      column: sheet.headers[column]?.trim() ?? null,
+      ...(copied.get(row)?.includes(column) === true ? { again: true as const } : {}),
+    };
     if (reading.text === null) {
       refused.add(`${row}|${column}`);
       complaints.problems.push({ ...place, ...reading.fault });

@@ -13,6 +13,14 @@ export interface ColumnPlan {
   readonly below: 'as above' | 'nothing' | null;
 }
 
+/** A sheet as it is laid out: its use, heads and columns, before a cell of it is read. */
+export interface Layout {
+  /** Null for a sheet that is none of a record. */
+  readonly use: SheetUse | null;
+  readonly heads: Heads;
+  readonly plans: readonly ColumnPlan[];
+}
+
 /** The columns of a sheet, by the reading file where it says something of the head, else by the head itself. */
 export function columnPlans({ names }: Heads, use: SheetUse, ways: Ways): readonly ColumnPlan[] {
   const known = new Set(columnsOf(use));

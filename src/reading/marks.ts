@@ -1,5 +1,6 @@
 import type { BookCell, BookRow, WrittenGrid } from '../model/written-grid.js';
 import { sheetInWords } from '../normalise/sheet-row.js';
+import { isOwn } from './ranges.js';
 import type { Ways } from './ways.js';
 
 /** The colours of a row as a reading file calls them: `FFFF00` of a cell, `font FF0000` of its text. */
@@ -9,7 +10,7 @@ export function coloursOf({ cells }: Pick<BookRow, 'cells'>): readonly string[] 
 
 /** Whether all that stands in a row is struck through; what is merged into it from above is not its own. */
 export function isStruck({ row, cells }: BookRow): boolean {
-  const own = cells.filter(({ address, value }) => value.trim() !== '' && address.endsWith(String(row)));
+  const own = cells.filter((cell) => cell.value.trim() !== '' && isOwn(cell, row));
   return own.length > 0 && own.every(({ struck }) => struck);
 }
 

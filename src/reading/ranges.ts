@@ -42,3 +42,8 @@ export function unmergedRows(sheet: BookSheet, head: number): { readonly rows: r
   });
   return { rows, spread };
 }
+
+/** Whether a cell stands in the row itself, and not in one above for which it holds too. */
+export function isOwn({ address }: BookCell, row: number): boolean {
+  return address.endsWith(String(row));
+}

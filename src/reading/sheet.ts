@@ -1,29 +1,22 @@
 import type { BookCell, BookRow, WrittenGrid } from '../model/written-grid.js';
-import type { BookFacts, SheetProblem, TypedCell, WrittenSheet } from '../model/written-sheet.js';
+import type { BookFacts, SheetProblem, WrittenSheet } from '../model/written-sheet.js';
 import { SIGNS } from '../normalise/pages-notation.js';
 import { withoutGuard } from '../normalise/sheet-guard.js';
 import { headerKey, keptAsNotes, quoted } from '../normalise/sheet-row.js';
+import { plainSheet, writtenSheet } from './as-written.js';
 import { cellFacts, DAY_COLUMNS, type Facts, isCorrected, isJoined } from './cell-facts.js';
-import { type ColumnPlan, columnPlans, useOf } from './columns.js';
-import { findHeads, firstHeads, type Heads, headsInRow } from './heads.js';
+import { type ColumnPlan, columnPlans, type Layout, useOf } from './columns.js';
+import { findHeads, firstHeads, headsInRow } from './heads.js';
 import { coloursOf, commentsIn, isStruck } from './marks.js';
 import { ourColumn, type SheetUse } from './names.js';
 import { stateOfRow, taken } from './note-facts.js';
 import { withNotedPages } from './noted-pages.js';
 import type { PagesDoubt } from './pages/issue.js';
 import { statedIn } from './phrases.js';
-import { unmergedRows } from './ranges.js';
+import { isOwn, unmergedRows } from './ranges.js';
 import { add, has, holdBack, loneNote, makeAbsent, notesIn, type ReadRow, valueOf } from './read-row.js';
 import { rowKind } from './rows.js';
 import { type Ways, wordKey } from './ways.js';
-
-/** A sheet as it is laid out: its use, heads and columns, before a cell of it is read. */
-export interface Layout {
-  /** Null for a sheet that is none of a record. */
-  readonly use: SheetUse | null;
-  readonly heads: Heads;
-  readonly plans: readonly ColumnPlan[];
-}
 
 /** A sheet in the columns of a record; null where the reading file says that it is none. */
 export interface Applied {
@@ -177,7 +170,7 @@ function rowReader(
       else {
         const text = withoutGuard(cell.value.trim());
         const facts = cellFacts(text, fields, ways);
-        tellOf(text, fields, facts, written.row, head, notes);
+        if (isOwn(cell, written.row)) tellOf(text, fields, facts, written.row, head, notes);
         add(read.facts, facts);
       }
     }
@@ -270,61 +263,4 @@ function addShown(read: ReadRow, use: SheetUse, ways: Ways, notes: readonly stri
   else if (shows === 'held back' || shows === 'not on the film') settleKind(read, use, shows);
   else add(read.facts, [['kind', shows]]);
   return true;
-}
-
-/** The sheet with our columns behind its own heads, so that sentences name what stands above a column. */
-function writtenSheet({ file, sheet, book }: WrittenGrid, { heads, plans }: Layout, read: readonly ReadRow[], use: SheetUse): WrittenSheet {
-  const own = new Map<string, string>();
-  for (const { fields, head } of plans) for (const field of fields) if (!own.has(field)) own.set(field, head);
-  const stated = new Set(read.flatMap(({ facts, typed }) => [...facts.keys(), ...typed.keys()]));
-  const fields = [...new Set([...own.keys(), ...stated])];
-  const notes = plans.filter(({ note, head, column }) => note && (head !== '' || read.some(({ cells }) => cells.has(column))));
-  const cellsOf = (row: ReadRow): readonly string[] => [
-    ...fields.map((field) => row.facts.get(field) ?? row.typed.get(field)?.value ?? ''),
-    ...notes.map(({ column }) => row.cells.get(column)?.value ?? ''),
-  ];
-  const typed = read.flatMap((row): readonly TypedCell[] => [
-    ...fields.flatMap((field, column) => typedCell(row.facts.has(field) ? undefined : row.typed.get(field), row.row.row, column)),
-    ...notes.flatMap(({ column }, at) => typedCell(row.cells.get(column), row.row.row, fields.length + at)),
-  ]);
-  return {
-    file,
-    sheet: sheet.name,
-    headers: [...fields.map((field) => own.get(field) ?? field), ...notes.map(({ head }) => head)],
-    means: [...fields, ...notes.map(() => null)],
-    use,
-    headRow: heads.row,
-    rows: read.map((row) => ({ row: row.row.row, cells: cellsOf(row) })).filter(({ cells }) => cells.some((text) => text.trim() !== '')),
-    problems: twice(plans, file, sheet.name, heads.row),
-    warnings: [],
-    typed: { cells: typed, book },
-  };
-}
-
-function typedCell(cell: BookCell | undefined, row: number, column: number): readonly TypedCell[] {
-  if (cell === undefined || (cell.kind === 'text' && cell.formula === null)) return [];
-  const { address, kind, value, format, formula } = cell;
-  return [{ row, column, address, kind, value, format, formula }];
-}
-
-/** Two columns that mean the same. */
-function twice(plans: readonly ColumnPlan[], file: string, sheet: string, row: number): readonly SheetProblem[] {
-  const seen = new Map<string, string>();
-  return plans.flatMap(({ fields, head }) =>
-    fields.flatMap((field): readonly SheetProblem[] => {
-      const before = seen.get(field);
-      seen.set(field, before ?? head);
-      if (before === undefined) return [];
-      const held = `the columns "${before}" and "${head}" (${field})`;
-      return [
-        { file, sheet, row, column: null, held, says: 'mean the same; keep one of them, or say in the reading file what the other is.' },
-      ];
-    }),
-  );
-}
-
-/** A sheet of no record as it stands, so that it can be named with its heads. */
-function plainSheet({ file, sheet }: WrittenGrid, { at, names, row }: Heads): WrittenSheet {
-  const rows = sheet.rows.slice(at + 1).map((one) => ({ row: one.row, cells: one.cells.map(({ value }) => value) }));
-  return { file, sheet: sheet.name, headers: names, headRow: row, rows, problems: [], warnings: [] };
 }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { ReadingFile } from '../../src/model/reading.js';
 import type { BookCell, WrittenGrid } from '../../src/model/written-grid.js';
+import { byCause } from '../../src/normalise/by-cause.js';
 import { isAnswer, NO_READING, questionsOf, settledReading, withAnswer } from '../../src/reading/propose/index.js';
 import { gridsOf, problemsOf, recordOfSheets } from '../normalise/written.js';
 
@@ -323,6 +324,18 @@ describe('what a reading file says', () => {
       ['x1', '1899-01-04'],
       ['x1', '1899-01-04'],
     ]);
+  });
+
+  it('a cell that holds for several rows is told once', () => {
+    const reading: Parts = { ditto: 'as above', dates: { order: 'day month year' }, columns: { date: { is: 'date', below: 'as above' } } };
+    const text = (day: string) => `${HEADS}\n 14 | 1 | x1 | ${day} | 1\n 14 | 2 | x1 | | 2\n 14 | 3 | x1 | do. | 3`;
+    const { warnings } = recordOfSheets({ 'reel-14.csv': text('4/1/1899') }, reading);
+    expect(warnings).toEqual(['reel-14.csv, row 2, column date: "4/1/1899" is a day in other words; it is read as YYYY-MM-DD.']);
+    const { problems } = recordOfSheets({ 'reel-14.csv': text('soon') }, reading);
+    expect(byCause(problems)).toEqual([expect.stringMatching(/^reel-14.csv, row 2, column date: "soon" /)]);
+    // The same mistake in two cells is two.
+    const twice = recordOfSheets({ 'reel-14.csv': text('soon').replace('do.', 'soon') }, reading);
+    expect(byCause(twice.problems)).toEqual([expect.stringContaining('2 cells, such as "soon" (row 2) and "soon" (row 4)')]);
   });
 
   it('words, phrases, counted frames, numbers of pages', () => {

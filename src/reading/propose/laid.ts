@@ -1,8 +1,9 @@
 import type { BookCell, BookRow, WrittenGrid } from '../../model/written-grid.js';
+import type { Layout } from '../columns.js';
 import { isStruck } from '../marks.js';
 import { unmergedRows } from '../ranges.js';
 import { rowKind } from '../rows.js';
-import { type Layout, layoutOf } from '../sheet.js';
+import { layoutOf } from '../sheet.js';
 import type { Ways } from '../ways.js';
 
 /** One sheet of a record with its rows of data, as they are read so far. */

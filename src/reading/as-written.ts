@@ -1,0 +1,79 @@
+import type { BookCell, WrittenGrid } from '../model/written-grid.js';
+import type { SheetProblem, TypedCell, WrittenSheet } from '../model/written-sheet.js';
+import type { ColumnPlan, Layout } from './columns.js';
+import type { Heads } from './heads.js';
+import type { SheetUse } from './names.js';
+import { isOwn } from './ranges.js';
+import type { ReadRow } from './read-row.js';
+
+/** The sheet with our columns behind its own heads, so that sentences name what stands above a column. */
+export function writtenSheet(
+  { file, sheet, book }: WrittenGrid,
+  { heads, plans }: Layout,
+  read: readonly ReadRow[],
+  use: SheetUse,
+): WrittenSheet {
+  const own = new Map<string, string>();
+  for (const { fields, head } of plans) for (const field of fields) if (!own.has(field)) own.set(field, head);
+  const stated = new Set(read.flatMap(({ facts, typed }) => [...facts.keys(), ...typed.keys()]));
+  const fields = [...new Set([...own.keys(), ...stated])];
+  const notes = plans.filter(({ note, head, column }) => note && (head !== '' || read.some(({ cells }) => cells.has(column))));
+  const cellsOf = (row: ReadRow): readonly string[] => [
+    ...fields.map((field) => row.facts.get(field) ?? row.typed.get(field)?.value ?? ''),
+    ...notes.map(({ column }) => row.cells.get(column)?.value ?? ''),
+  ];
+  const typed = read.flatMap((row): readonly TypedCell[] => [
+    ...fields.flatMap((field, column) => typedCell(row.facts.has(field) ? undefined : row.typed.get(field), row.row.row, column)),
+    ...notes.flatMap(({ column }, at) => typedCell(row.cells.get(column), row.row.row, fields.length + at)),
+  ]);
+  return {
+    file,
+    sheet: sheet.name,
+    headers: [...fields.map((field) => own.get(field) ?? field), ...notes.map(({ head }) => head)],
+    means: [...fields, ...notes.map(() => null)],
+    use,
+    headRow: heads.row,
+    rows: read
+      .map((row) => ({ row: row.row.row, cells: cellsOf(row), copied: copiedIn(row, fields, plans) }))
+      .filter(({ cells }) => cells.some((text) => text.trim() !== '')),
+    problems: twice(plans, file, sheet.name, heads.row),
+    warnings: [],
+    typed: { cells: typed, book },
+  };
+}
+
+/** The places of the fields whose cell stands in a row above. */
+function copiedIn(row: ReadRow, fields: readonly string[], plans: readonly ColumnPlan[]): readonly number[] {
+  return fields.flatMap((field, at) => {
+    const cell = row.cells.get(plans.find((plan) => plan.fields.includes(field))?.column ?? -1);
+    return cell === undefined || isOwn(cell, row.row.row) ? [] : [at];
+  });
+}
+
+function typedCell(cell: BookCell | undefined, row: number, column: number): readonly TypedCell[] {
+  if (cell === undefined || (cell.kind === 'text' && cell.formula === null)) return [];
+  const { address, kind, value, format, formula } = cell;
+  return [{ row, column, address, kind, value, format, formula }];
+}
+
+/** Two columns that mean the same. */
+function twice(plans: readonly ColumnPlan[], file: string, sheet: string, row: number): readonly SheetProblem[] {
+  const seen = new Map<string, string>();
+  return plans.flatMap(({ fields, head }) =>
+    fields.flatMap((field): readonly SheetProblem[] => {
+      const before = seen.get(field);
+      seen.set(field, before ?? head);
+      if (before === undefined) return [];
+      const held = `the columns "${before}" and "${head}" (${field})`;
+      return [
+        { file, sheet, row, column: null, held, says: 'mean the same; keep one of them, or say in the reading file what the other is.' },
+      ];
+    }),
+  );
+}
+
+/** A sheet of no record as it stands, so that it can be named with its heads. */
+export function plainSheet({ file, sheet }: WrittenGrid, { at, names, row }: Heads): WrittenSheet {
+  const rows = sheet.rows.slice(at + 1).map((one) => ({ row: one.row, cells: one.cells.map(({ value }) => value) }));
+  return { file, sheet: sheet.name, headers: names, headRow: row, rows, problems: [], warnings: [] };
+}
