@@ -35,6 +35,8 @@ export interface Instruction {
   readonly edition: number | null;
   /** One sentence without the frames in front. */
   readonly says: string;
+  /** It rests on what the check of the record doubts, so the library is still to settle it. */
+  readonly open: boolean;
 }
 
 /** A reel as the vendor is told of it. */

@@ -54,6 +54,18 @@ export function labelKey(label: string): string {
   return (plainText(label) ?? '').toUpperCase().replace(/(?<!\d)0+(?=\d)/g, '');
 }
 
+/** More pages than that are not on one image. */
+const WIDEST_SPREAD = 4;
+
+/** The first and last page that one label names, `2-3` or `A2/A3`, with the letters in front; null for a label of one page, and for one that is no such run. */
+export function spreadLabel(label: string): { readonly letters: string; readonly first: number; readonly last: number } | null {
+  const [, letters = '', from, again = '', to] =
+    /^([A-Z]{0,3})[. ]?(\d{1,5}) ?[-\u2013/+&] ?([A-Z]{0,3})(\d{1,5})$/.exec(labelKey(label)) ?? [];
+  const [first, last] = [Number(from), Number(to)];
+  if (from === undefined || to === undefined || (again !== '' && again !== letters)) return null;
+  return last > first && last - first < WIDEST_SPREAD ? { letters, first, last } : null;
+}
+
 /** True when two labels mean the same, whatever their case and the zeros in front: `0012` and `12`. */
 export function sameLabel(a: string, b: string): boolean {
   return labelKey(a) === labelKey(b);

@@ -1,5 +1,5 @@
 import type { FrameEntry, ReelEntry } from '../model/collation-record.js';
-import { compareLabels, labelKey, sectionLabel, withoutSection } from './labels.js';
+import { compareLabels, labelKey, sectionLabel, spreadLabel, withoutSection } from './labels.js';
 import { issueKeys } from './record-issues.js';
 
 /** A page of an issue, delivered, held back or absent, as it is put in order. */
@@ -7,6 +7,8 @@ interface Leaf {
   readonly section: string;
   /** The number in the label, null where it has none. */
   readonly number: number | null;
+  /** The last number of a label that names several pages on one image: they hold one place together. */
+  readonly last: number | null;
   readonly label: string;
   readonly given: number | null;
   /** A held-back frame has no order of its own; it keeps the place of a page that nothing else shows. */
@@ -61,6 +63,7 @@ function leafOf(entry: { order?: number } & Pick<FrameEntry, 'page' | 'section' 
     // A label such as S1 belongs to a section of its own, whether or not the section is written beside it.
     section: `${entry.supplement === true ? SUPPLEMENT : ''}${section ?? ''} ${letters}`,
     number: digits === undefined ? null : Number(digits),
+    last: spreadLabel(label)?.last ?? null,
     label,
     given: entry.order ?? null,
     held: entry.deliver === false,
@@ -102,7 +105,7 @@ function computed(leaves: readonly Leaf[]): ReadonlyMap<Leaf, number> {
         const hole = leaf.number - last - 1 - unnumbered;
         if (hole > 0 && hole <= WIDEST_HOLE) place += hole;
         if (leaf.number !== last) unnumbered = 0;
-        last = leaf.number;
+        last = leaf.last ?? leaf.number;
       }
       // A held-back page that was filmed twice holds one place.
       if (!(leaf.held && before?.held === true && before.label === leaf.label)) place += 1;

@@ -1,3 +1,4 @@
+import { spreadLabel } from '../normalise/labels.js';
 import type { PageShot } from '../normalise/pages-notation.js';
 import { quoted } from '../normalise/sheet-row.js';
 import type { SheetUse } from './names.js';
@@ -30,8 +31,8 @@ function ofPages(row: ReadRow, issue: ReadRow[], remark: Remark): readonly ReadR
   const own = valueOf(row, 'page');
   const more: ReadRow[] = [];
   for (const { fact, pages, words } of row.stated)
-    for (const page of pages.filter((one) => one !== own)) {
-      const there = issue.find((one) => valueOf(one, 'page') === page);
+    for (const page of pages.filter((one) => one !== own || (fact.is === 'absent' && has(row, 'frame')))) {
+      const there = issue.find((one) => shows(valueOf(one, 'page'), page));
       if (there !== undefined && has(there, 'frame')) ofFrame(there, fact);
       if (fact.is !== 'absent') continue;
       if (there !== undefined && has(there, 'frame')) contradicted(row, page, words, remark);
@@ -42,6 +43,15 @@ function ofPages(row: ReadRow, issue: ReadRow[], remark: Remark): readonly ReadR
     }
   issue.push(...more);
   return more;
+}
+
+/** Whether a label is that page, or one of several on an image: `3-4` shows page 4. */
+function shows(label: string, page: string): boolean {
+  const spread = spreadLabel(label);
+  const [, letters = '', number] = /^(\D*)(\d+)$/.exec(page) ?? [];
+  return (
+    label === page || (spread !== null && spread.letters === letters && Number(number) >= spread.first && Number(number) <= spread.last)
+  );
 }
 
 function absentRow(row: ReadRow, page: string, published: string): ReadRow {

@@ -1,6 +1,6 @@
 import type { Run, RunIssue, Shot } from './facts.js';
 import { type Irregularity, named, ofIssue, ofShots, ofTitle } from './item.js';
-import { type AbsentPage, type AbsentPages, absentOf, type Leaf, leafName, leavesOf, shownPages } from './leaves.js';
+import { type AbsentPage, type AbsentPages, absentOf, type Leaf, leafName, leavesOf, numbersOf, shownPages, spreadsOf } from './leaves.js';
 import { irregularPlaces } from './places.js';
 
 /** Wider holes are labels of another kind, and no pages that nobody wrote down. */
@@ -137,8 +137,10 @@ function labelsOf(issue: RunIssue, gone: readonly AbsentPage[], { fromOne }: Hab
 /** The labels between those of an issue that no page has. */
 function missingLabels(issue: RunIssue, leaves: readonly Leaf[], gone: readonly AbsentPage[], fromOne: boolean): readonly string[] {
   const holes: string[] = [];
+  const spreads = spreadsOf(issue);
   for (const section of new Set(leaves.map((leaf) => leaf.section))) {
     const known = new Set([...leaves, ...gone].flatMap((one) => (one.section === section ? [one.number] : [])));
+    for (const spread of spreads) if (spread.section === section) for (const number of numbersOf(spread)) known.add(number);
     const [least, most] = extremes(known);
     // A label that begins with its section counts within it.
     const within = leaves.some((leaf) => leaf.section === section && leaf.letters !== '');
@@ -149,7 +151,8 @@ function missingLabels(issue: RunIssue, leaves: readonly Leaf[], gone: readonly 
   // An unnumbered page holds the place of a number that no page has.
   const unnumbered =
     shownPages(issue).length -
-    leaves.length +
+    leaves.length -
+    spreads.length +
     issue.shots.filter(({ isPage, deliver, label }) => isPage && deliver && label === null).length;
   const open = holes.slice(0, Math.max(0, holes.length - unnumbered));
   // A page that is held back and shown nowhere else keeps its place.

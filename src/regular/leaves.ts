@@ -1,3 +1,4 @@
+import { spreadLabel } from '../normalise/labels.js';
 import type { Facts, RunIssue, Shot } from './facts.js';
 
 /** A page of an issue that the record says is absent. */
@@ -73,4 +74,32 @@ export function leavesOf(issue: RunIssue): readonly Leaf[] {
 /** A page as it is named in a sentence, with its section. */
 export function leafName({ section, number }: Pick<Leaf, 'section' | 'number'>): string {
   return `${section}${String(number)}`;
+}
+
+/** Pages that lie on one image, `2-3`: the section, the first and the last number. */
+export interface Spread {
+  readonly section: string;
+  readonly first: number;
+  readonly last: number;
+  readonly shot: Shot;
+}
+
+/** The images of an issue that show several pages. Labels that would name a page twice are of another kind, such as section and page. */
+export function spreadsOf(issue: RunIssue): readonly Spread[] {
+  const spreads = shownPages(issue).flatMap((shot): readonly Spread[] => {
+    const [section = '', label = ''] = (shot.label ?? '').split('|');
+    const found = spreadLabel(label);
+    return found === null ? [] : [{ section: section === '' ? found.letters : section, first: found.first, last: found.last, shot }];
+  });
+  if (spreads.length === 0) return spreads;
+  const names = [
+    ...leavesOf(issue).map(leafName),
+    ...spreads.flatMap((spread) => numbersOf(spread).map((number) => leafName({ section: spread.section, number }))),
+  ];
+  return new Set(names).size === names.length ? spreads : [];
+}
+
+/** Every number on the image. */
+export function numbersOf({ first, last }: Spread): readonly number[] {
+  return Array.from({ length: last - first + 1 }, (_, at) => first + at);
 }

@@ -3,7 +3,7 @@ import { inSeries } from '../normalise/in-series.js';
 import type { Facts, Run, RunIssue } from './facts.js';
 import { counted, type Irregularity, ofIssue } from './item.js';
 import { habitOf, irregularHabit, irregularLabels } from './labels.js';
-import { type AbsentPages, absentOf, absentPages, contradicts } from './leaves.js';
+import { type AbsentPages, absentOf, absentPages, contradicts, spreadsOf } from './leaves.js';
 
 /** A count of pages that so few of the issues of a title have is unusual. */
 const SELDOM = 0.05;
@@ -34,7 +34,8 @@ function pageCount(issue: RunIssue, absent: AbsentPages): number {
   const shown = issue.shots.filter(
     ({ isPage, deliver, entry }) => isPage && deliver && entry.duplicateOf === undefined && entry.supplement !== true,
   );
-  return shown.length + absentOf(issue, absent).length;
+  const beside = spreadsOf(issue).reduce((sum, { first, last }) => sum + last - first, 0);
+  return shown.length + beside + absentOf(issue, absent).length;
 }
 
 function unusualCount(run: Run, issue: RunIssue, often: ReadonlyMap<number, number>, count: number): Irregularity | null {

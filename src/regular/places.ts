@@ -1,6 +1,6 @@
 import type { RunIssue, Shot } from './facts.js';
 import { type Irregularity, named, ofShots } from './item.js';
-import { type AbsentPage, type Leaf, leafName, leafOf } from './leaves.js';
+import { type AbsentPage, type Leaf, leafName, leafOf, spreadsOf } from './leaves.js';
 
 /**
  * What the reading order of an issue and its labels say of each other, where the record states the order of every page: each place once, none left
@@ -11,7 +11,7 @@ export function irregularPlaces(issue: RunIssue, absent: readonly AbsentPage[]):
   if (pages.length < 2 || pages.some(({ entry }) => entry.order === undefined)) return null;
   const read = pages.toSorted((a, b) => orderOf(a) - orderOf(b));
   const found =
-    takenTwice(read, absent) ?? leftOut(issue, read, absent) ?? countedOtherwise(read) ?? inPieces(read) ?? supplementFirst(read);
+    takenTwice(read, absent) ?? leftOut(issue, read, absent) ?? countedOtherwise(issue, read) ?? inPieces(read) ?? supplementFirst(read);
   if (found === null) return null;
   return ofShots(found.shots, issue, {
     code: 'pages-unaccounted',
@@ -51,13 +51,15 @@ function takenTwice(read: readonly Shot[], absent: readonly AbsentPage[]): Found
 }
 
 /** Places at which nothing stands. What is absent without a place, or held back and shown nowhere else, leaves one. */
-function leftOut({ shots }: RunIssue, read: readonly Shot[], absent: readonly AbsentPage[]): Found | null {
+function leftOut(issue: RunIssue, read: readonly Shot[], absent: readonly AbsentPage[]): Found | null {
   const taken = new Set([...read.map(orderOf), ...absent.map(({ order }) => order)]);
   const last = read.at(-1);
   const holes = Array.from({ length: last === undefined ? 0 : orderOf(last) }, (_, at) => at + 1).filter((place) => !taken.has(place));
   const shown = new Set(read.map(({ label }) => label));
-  const held = shots.filter(({ isPage, deliver, label }) => isPage && !deliver && !shown.has(label)).length;
-  if (holes.length <= held + absent.filter(({ order }) => order === null).length) return null;
+  const held = issue.shots.filter(({ isPage, deliver, label }) => isPage && !deliver && !shown.has(label)).length;
+  // An image of two pages may be counted as both.
+  const beside = spreadsOf(issue).reduce((sum, { first, last: end }) => sum + end - first, 0);
+  if (holes.length <= held + beside + absent.filter(({ order }) => order === null).length) return null;
   const behind = read.find((shot) => orderOf(shot) > (holes[0] ?? 0));
   return {
     says: `no page is at ${named('place', holes.map(String))} of the reading order, and the record does not say that one is absent there.`,
@@ -66,10 +68,15 @@ function leftOut({ shots }: RunIssue, read: readonly Shot[], absent: readonly Ab
 }
 
 /** Labels of one section that do not count on as the places do. Second copies and pages without a number take a place and no number. */
-function countedOtherwise(read: readonly Shot[]): Found | null {
+function countedOtherwise(issue: RunIssue, read: readonly Shot[]): Found | null {
+  const spreads = new Set(spreadsOf(issue).map(({ shot }) => shot));
   let extra = 0;
   let before: { readonly leaf: Leaf; readonly place: number; readonly extra: number } | null = null;
   for (const shot of read) {
+    if (spreads.has(shot)) {
+      before = null;
+      continue;
+    }
     const leaf = shot.entry.duplicateOf === undefined ? leafOf(shot) : null;
     if (leaf === null) {
       extra += 1;

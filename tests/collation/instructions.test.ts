@@ -20,7 +20,7 @@ function told(written: CollationRecord, own: Partial<Policies> = PRINTED): reado
   const { record, side, problems } = normaliseRecord({ records: [{ name: 'r.json', record: written }], sheets: [] });
   expect(problems).toEqual([]);
   const policies = { ...DEFAULT_POLICIES, ...own };
-  return instructionsFor(record, side, expectedReturn(side, policies, {}), policies, []);
+  return instructionsFor(record, side, expectedReturn(side, policies, {}), policies, [], []);
 }
 
 /** A record of the invented Tarn Valley Post with these frames on one reel. */

@@ -38,6 +38,8 @@ describe('the order of pages', () => {
     ['gives a held-back page none', ['1', '2', 'x2', '3'], [1, 2, null, 3]],
     ['keeps the place of a page that is only held back', ['A1', 'xA2', 'B1'], [1, null, 3]],
     ['counts a page that is held back twice once', ['A1', 'xA2', 'xA2', 'B1'], [1, null, null, 3]],
+    ['gives several pages on one image one place', ['1', '2-3', '4'], [1, 2, 3]],
+    ['leaves a hole behind them where one is left out', ['1-2', '5-6', '[3]', '[4]'], [1, 4, 2, 3]],
     ['puts letters behind their number', ['2b', '3', '1', '2a', '2'], [4, 5, 1, 3, 2]],
     ['leaves a page without a label behind the one before it', ['1', '-', '3', '2'], [1, 2, 4, 3]],
     ['lets pages without labels fill a hole', ['1', '2', '-', '-', '5'], [1, 2, 3, 4, 5]],

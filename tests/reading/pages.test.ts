@@ -231,3 +231,19 @@ describe('missing pages beside the pages of an issue', () => {
     expect(read(['7 | | x1 | 1899-01-04 | | alle |', next])).toMatchObject({ problems: [], absent: ['04 yes'] });
   });
 });
+
+describe('a page that the frames show and a note calls missing', () => {
+  it.each([
+    ['3', 'page 3 missing'],
+    ['3-4', 'page 4 missing'],
+  ])('of the label %s: one sentence, and the frame stays', (page, note) => {
+    const text = `reel | frame | title | date | page | note\n7 | 1 | x1 | 1899-01-04 | 1-2 |\n7 | 2 | x1 | 1899-01-04 | ${page} | ${note}`;
+    const { record, problems, warnings } = recordOfSheets({ 'reel-7.csv': text }, { phrases: { wanting: 'fact' } });
+    expect(problems).toEqual([]);
+    expect(record.reels[0]?.frames).toHaveLength(2);
+    expect(record.reels[0]?.absent).toBeUndefined();
+    expect(warnings).toEqual([
+      expect.stringContaining(`"missing" is said of page ${/\d/.exec(note)?.[0] ?? ''}, which the sheet has on the film`),
+    ]);
+  });
+});

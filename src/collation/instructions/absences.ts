@@ -2,7 +2,7 @@ import type { Policies } from '../../model/agreement.js';
 import type { AbsentEntry } from '../../model/collation-record.js';
 import { inSeries } from '../../normalise/in-series.js';
 import { titleId } from '../../normalise/labels.js';
-import { grouped, issuesOn, type Placed, pagesInWords, type ReelView, titleInWords } from './view.js';
+import { grouped, inDoubt, issuesOn, type Placed, pagesInWords, type ReelView, titleInWords } from './view.js';
 
 type Published = 'yes' | 'no' | 'unknown';
 
@@ -37,6 +37,7 @@ export function absences(view: ReelView): readonly Placed[] {
       const name = view.record.titles.length > 1 && !one ? ` of ${titleInWords(view, first?.title ?? null)}` : '';
       const what = `the ${one ? 'issue' : 'issues'}${name} of ${inSeries(days)} ${one ? 'is' : 'are'} not on the film`;
       return placed(
+        view,
         one ? laterThan(view, first?.title ?? null, first?.entry.date ?? '') : -1,
         first?.title ?? null,
         one ? (first?.entry ?? null) : null,
@@ -49,7 +50,7 @@ export function absences(view: ReelView): readonly Placed[] {
       const one = list.length === 1;
       const names = pagesInWords(list.map(({ entry }) => entry.page ?? (entry.order === undefined ? undefined : String(entry.order))));
       const says = `${names} of ${first?.entry.date ?? ''} ${one ? 'is' : 'are'} not on the film (${WORDS[published]}): ${stated(view.policies.absentPages, published, one)}.`;
-      return placed(placeOf(view, first?.title ?? null, first?.entry), first?.title ?? null, first?.entry ?? null, says);
+      return placed(view, placeOf(view, first?.title ?? null, first?.entry), first?.title ?? null, first?.entry ?? null, says);
     }),
   ];
 }
@@ -80,7 +81,13 @@ function laterThan(view: ReelView, title: string | null, date: string): number {
   return found?.own[0]?.at ?? view.shots.length;
 }
 
-function placed(at: number, title: string | null, entry: AbsentEntry | null, says: string): Placed {
+function placed(view: ReelView, at: number, title: string | null, entry: AbsentEntry | null, says: string): Placed {
+  const issue = issuesOn(view).find((one) => entry !== null && one.issue.title === title && one.issue.date?.text === entry.date);
+  const day = entry?.date ?? '';
+  // Of one issue alone: a line on many days is not wrong because one of them is in doubt.
+  const between = view.doubts.some(
+    ({ facts, days }) => facts.includes('absences') && days?.title === title && days.after < day && day < days.before,
+  );
   return {
     at,
     instruction: {
@@ -90,6 +97,7 @@ function placed(at: number, title: string | null, entry: AbsentEntry | null, say
       date: entry?.date ?? null,
       edition: entry === null ? null : (entry.edition ?? 1),
       says,
+      open: between || inDoubt(view, 'not on the film', issue?.own ?? []),
     },
   };
 }

@@ -3,6 +3,7 @@ import type { CollationRecord } from '../../model/collation-record.js';
 import type { ExpectedReturn } from '../../model/expected.js';
 import type { Side } from '../../model/film.js';
 import type { InstructedReel } from '../../model/instructions.js';
+import type { Touched } from '../../model/record-problem.js';
 import { absences } from './absences.js';
 import { dates, editions, issueNumbers, overReels, printedTitles } from './issue-cases.js';
 import { conditions, halves, labels, order, otherDelivered, ownColumns, sections, supplements, targets } from './page-cases.js';
@@ -38,13 +39,14 @@ const CASES: readonly ((view: ReelView) => readonly Placed[])[] = [
   otherDelivered,
 ];
 
-/** The sheet that goes with the film, reel by reel: what it is, and what differs from "scan all, deliver the pages in order". */
+/** The sheet that goes with the film, reel by reel: what it is, and what differs from "scan all, deliver the pages in order". `doubts` is what open problems of the record touch. */
 export function instructionsFor(
   record: CollationRecord,
   side: Side,
   expected: ExpectedReturn,
   policies: Policies,
   leaving: readonly LeavingCell[],
+  doubts: readonly Touched[],
 ): readonly InstructedReel[] {
   const cells = new Map<string, LeavingCell[]>();
   for (const cell of leaving) {
@@ -53,7 +55,7 @@ export function instructionsFor(
     if (list === undefined) cells.set(key, [cell]);
     else list.push(cell);
   }
-  return reelViews(record, side, expected, policies).map((view) => {
+  return reelViews(record, side, expected, policies, doubts).map((view) => {
     const own = view.shots.flatMap((shot) =>
       (cells.get(JSON.stringify([shot.frame.place.sheet, shot.frame.place.row])) ?? []).map(({ head, text }) => ({ shot, head, text })),
     );

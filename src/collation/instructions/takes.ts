@@ -69,6 +69,15 @@ function toldOf(view: ReelView, run: readonly Held[]): Placed {
   const because = shots[0] === undefined || conditionOf(shots[0]) === '' ? '' : ` (${conditionOf(shots[0])})`;
   if (twins.length > 0) {
     const others = framesInWords(view, twins);
+    if (run.some(({ shot, twin }) => twin !== null && twin.frame.pageKey !== shot.frame.pageKey)) {
+      const shown = pagesInWords(twins.map(({ entry }) => entry.page));
+      return about(
+        view,
+        'held back',
+        shots,
+        `${pages}${because}, recorded as repeating ${others}, ${shown}: hold ${many ? 'them' : 'it'} back.`,
+      );
+    }
     if (twins.every(({ frame }) => frame.deliver)) {
       const choice = `deliver ${others} and hold ${many ? 'these' : 'this one'} back.`;
       return about(view, 'take', shots, `${pages}${because} ${many ? 'are' : 'is'} also on ${others}: ${choice}`);
@@ -103,6 +112,10 @@ export function keptBoth(view: ReelView): readonly Placed[] {
     if (twin?.frame.deliver !== true) return [];
     const places = [twin, shot].flatMap(({ frame }) => (frame.order === null ? [] : [String(frame.order)]));
     const as = places.length < 2 ? '' : `, as places ${inSeries(places)} of the issue`;
-    return [about(view, 'kept both', [twin, shot], `both show ${pagesInWords([shot.entry.page])}: deliver both${as}.`, shot.at)];
+    const shown =
+      twin.frame.pageKey === shot.frame.pageKey
+        ? `both show ${pagesInWords([shot.entry.page])}`
+        : `${pagesInWords([twin.entry.page])}, and ${pagesInWords([shot.entry.page])}, recorded as repeating it`;
+    return [about(view, 'kept both', [twin, shot], `${shown}: deliver both${as}.`, shot.at)];
   });
 }

@@ -3,6 +3,7 @@ import type { CollationRecord, FrameEntry, ReelEntry } from '../../model/collati
 import type { ExpectedFrame, ExpectedReturn } from '../../model/expected.js';
 import type { Frame, Issue, Side } from '../../model/film.js';
 import type { Instruction, InstructionKind } from '../../model/instructions.js';
+import type { Doubtful, Touched } from '../../model/record-problem.js';
 import { inSeries } from '../../normalise/in-series.js';
 
 /** One frame in all that is known of it: as written, as understood, and as the right return shows it. */
@@ -26,6 +27,39 @@ export interface ReelView {
   readonly side: Side;
   readonly expected: ExpectedReturn;
   readonly policies: Policies;
+  /** What open problems of the record leave in doubt. */
+  readonly doubts: readonly Touched[];
+}
+
+/** The facts that instructions of a kind state; one of which a fact is in doubt is not told as certain. */
+const STATES: Readonly<Record<InstructionKind, readonly Doubtful[]>> = {
+  'held back': ['delivered', 'page', 'order'],
+  take: ['delivered', 'page', 'order'],
+  'kept both': ['delivered', 'page', 'order'],
+  misdated: ['date'],
+  'two days': ['date'],
+  title: ['title'],
+  mispaged: ['page'],
+  order: ['order', 'page'],
+  'not on the film': ['absences'],
+  split: ['number'],
+  edition: ['edition'],
+  numbering: ['issueNumber'],
+  supplement: ['order', 'page'],
+  section: ['section'],
+  'two reels': ['delivered', 'documents'],
+  targets: [],
+  condition: [],
+  'own column': [],
+};
+
+/** Whether an open problem of the record leaves in doubt what an instruction of that kind says of these frames. */
+export function inDoubt({ doubts }: ReelView, kind: InstructionKind, shots: readonly Shot[]): boolean {
+  return doubts.some(
+    ({ facts, frames }) =>
+      facts.some((fact) => STATES[kind].includes(fact)) &&
+      frames.some(({ reel, at }) => shots.some((shot) => shot.reel === reel && shot.at === at)),
+  );
 }
 
 /** An instruction and its place on the film: an index of a frame, -1 for what concerns the reel as a whole. */
@@ -35,7 +69,13 @@ export interface Placed {
 }
 
 /** Every reel of a record with its frames. */
-export function reelViews(record: CollationRecord, side: Side, expected: ExpectedReturn, policies: Policies): readonly ReelView[] {
+export function reelViews(
+  record: CollationRecord,
+  side: Side,
+  expected: ExpectedReturn,
+  policies: Policies,
+  doubts: readonly Touched[],
+): readonly ReelView[] {
   const reels = record.reels.map((reel, r) =>
     reel.frames.flatMap((entry, at): readonly Shot[] => {
       const [frame, right] = [side.reels[r]?.frames[at], expected.reels[r]?.frames[at]];
@@ -49,7 +89,7 @@ export function reelViews(record: CollationRecord, side: Side, expected: Expecte
     if (list === undefined) shotsOfIssue.set(shot.frame.issue, [shot]);
     else list.push(shot);
   }
-  return record.reels.map((reel, at) => ({ at, reel, shots: reels[at] ?? [], shotsOfIssue, record, side, expected, policies }));
+  return record.reels.map((reel, at) => ({ at, reel, shots: reels[at] ?? [], shotsOfIssue, record, side, expected, policies, doubts }));
 }
 
 /** The issues that have a frame on the reel, in film order, each with its frames on this reel. */
@@ -86,6 +126,7 @@ export function about(view: ReelView, kind: InstructionKind, shots: readonly Sho
       date: one?.date?.text ?? null,
       edition: one === undefined ? null : (one.edition ?? 1),
       says,
+      open: inDoubt(view, kind, shots),
     },
   };
 }

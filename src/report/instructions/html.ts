@@ -38,6 +38,7 @@ footer { margin-top: 1.5rem; font-size: .8rem; color: #444; overflow-wrap: anywh
  */
 export function renderInstructionsHtml(sheet: Instructions, digest: (text: string) => string): string {
   const policy = `default-src 'none'; style-src 'sha256-${digest(STYLE)}'; base-uri 'none'; form-action 'none'`;
+  const open = sheet.reels.flatMap(({ instructions }) => instructions).filter((one) => one.open).length;
   const page = html`<html lang="en">
 <head>
 <meta charset="utf-8">
@@ -53,6 +54,7 @@ export function renderInstructionsHtml(sheet: Instructions, digest: (text: strin
 ${sheet.library !== '' && html`<p>From: ${sheet.library}</p>`}
 ${sheet.vendor !== '' && html`<p>To: ${sheet.vendor}</p>`}
 <p>Scan every frame, number it as it lies on the film, and deliver the pages of each issue in their order. What differs from that stands below.</p>
+${open > 0 && html`<p>The library is still checking its record: ${open === 1 ? 'one line below is' : `${String(open)} lines below are`} marked “being checked”. Ask before you act on ${open === 1 ? 'it' : 'them'}.</p>`}
 </header>
 ${sheet.reels.map((reel) => reelPart(reel, sheet))}
 </main>
@@ -97,13 +99,16 @@ function row(one: Instruction): Markup {
   if ((frames ?? '').length > LONG) return html`<tr><td colspan="3">${sentenceOf(one)}</td></tr>\n`;
   const day = date === null ? '' : edition === null || edition === 1 ? date : `${date}, ed. ${String(edition)}`;
   // The head of the column says already that these are frames.
-  return html`<tr><td>${frames?.replace(/^frames? /, '') ?? ''}</td><td>${day}</td><td>${capital(says)}</td></tr>\n`;
+  return html`<tr><td>${frames?.replace(/^frames? /, '') ?? ''}</td><td>${day}</td><td>${capital(says)}${one.open && ` ${CHECKING}`}</td></tr>\n`;
 }
 
 /** The whole sentence of an instruction, its frames in front. */
-export function sentenceOf({ frames, says }: Instruction): string {
-  return frames === null ? capital(says) : `${capital(frames)}: ${says}`;
+export function sentenceOf({ frames, says, open }: Instruction): string {
+  return `${frames === null ? capital(says) : `${capital(frames)}: ${says}`}${open ? ` ${CHECKING}` : ''}`;
 }
+
+/** Behind what rests on a doubt of the record. */
+const CHECKING = 'Being checked by the library: ask before you act on it.';
 
 /** A sentence with a capital letter in front. */
 function capital(text: string): string {
