@@ -1,5 +1,6 @@
 import type { DateWays } from './own-dates.js';
 import { readOwnDay } from './own-dates.js';
+import { framePage } from './pages/label.js';
 import { type Ways, wordKey } from './ways.js';
 
 /** Facts of a row by our column. */
@@ -28,6 +29,11 @@ export function cellFacts(text: string, fields: readonly string[], ways: Ways): 
       [corrected.printed, field === 'date' ? (readOwnDay(printed, ways) ?? printed) : printed],
       [corrected.right, known],
     ]);
+  }
+  if (field === 'page' && ways.words.get('page')?.has(wordKey(text)) !== true) {
+    const page = framePage(text, ways);
+    if (page.is === 'label')
+      return new Map([['page', page.label], ...(page.printed === null ? [] : [['page printed', page.printed] as const])]);
   }
   return new Map([[field, plainFact(text, field, ways)]]);
 }

@@ -17,7 +17,7 @@ const PAGE_WORD = String.raw`(?:pp?|pgs?|pages?|S|Seiten?|Bl)\b\.?\s*`;
 const LABEL = String.raw`[A-Z]{0,2}\d{1,3}`;
 const LABELS = String.raw`${LABEL}(?:\s*[-\u2013]\s*${LABEL})?`;
 const OF_PAGES = new RegExp(
-  String.raw`(?<!\p{L})${PAGE_WORD}(${LABELS}(?:(?:\s*(?:,|&|\band\b|\bund\b|\bet\b)\s*)${LABELS}(?!\p{L}))*)`,
+  String.raw`(?<!\p{L})${PAGE_WORD}(${LABELS}(?:(?:\s*(?:,|&|\band\b|\bund\b|\bu\.|\bet\b)\s*)${LABELS}(?!\p{L}))*)`,
   'iu',
 );
 /** Where one clause ends: before the next page that is named, at a semicolon, at a full stop before a capital letter that is not that of `2. Ausgabe`. */
@@ -80,7 +80,7 @@ export function pagesNamed(text: string): readonly string[] {
 /** `3-5, 7` as labels. */
 function labelsIn(text: string): readonly string[] {
   return text
-    .split(/\s*(?:[,;&]|\band\b|\bund\b|\bet\b)\s*/i)
+    .split(/\s*(?:[,;&]|\band\b|\bund\b|\bu\.|\bet\b)\s*/i)
     .flatMap((part) => {
       const [, prefix, from, again, to] = /^([A-Z]{0,2})(\d{1,3})(?:\s*[-\u2013]\s*([A-Z]{0,2})(\d{1,3}))?$/i.exec(part.trim()) ?? [];
       if (from === undefined || prefix === undefined) return [];

@@ -12,6 +12,7 @@ import { ourColumn, type SheetUse } from './names.js';
 import { stateOfRow, taken } from './note-facts.js';
 import { withNotedPages } from './noted-pages.js';
 import type { PagesDoubt } from './pages/issue.js';
+import { framePage } from './pages/label.js';
 import { statedIn } from './phrases.js';
 import { isOwn, unmergedRows } from './ranges.js';
 import { add, has, holdBack, loneNote, makeAbsent, notesIn, type ReadRow, valueOf } from './read-row.js';
@@ -55,6 +56,7 @@ export function layoutOf({ sheet }: WrittenGrid, ways: Ways): Layout | null {
 /** Takes what is to be said of a cell, and of a row. */
 interface CellNotes {
   readonly book: BookFacts;
+  readonly ways: Ways;
   readonly say: (row: number | null, says: string, held?: string) => void;
   readonly remark: (row: number, column: string, held: string, says: string) => void;
   readonly complain: (row: number, column: string, held: string, says: string) => void;
@@ -73,6 +75,7 @@ export function applyReading(grid: WrittenGrid, ways: Ways): Applied {
     void remarks.push({ ...place, row, column: null, says, ...(held === undefined ? {} : { held }) });
   const notes: CellNotes = {
     book: grid.book,
+    ways,
     say: remark,
     remark: (row, column, held, says) => void remarks.push({ ...place, row, column, held, says }),
     complain: (row, column, held, says) => void problems.push({ ...place, row, column, held, says }),
@@ -209,6 +212,14 @@ function tellOf(text: string, fields: readonly string[], facts: Facts, row: numb
     notes.remark(row, head, quoted(text), 'says what is printed and what is right; both are read.');
   else if (DAY_COLUMNS.has(field) && facts.get(field) !== text)
     notes.remark(row, head, quoted(text), 'is a day in other words; it is read as YYYY-MM-DD.');
+  else if (field === 'page') tellOfPage(text, facts, row, head, notes);
+}
+
+function tellOfPage(text: string, facts: Facts, row: number, head: string, { remark, complain, ways }: CellNotes): void {
+  const page = framePage(text, ways);
+  const printed = facts.has('page printed') ? ' without a printed number' : '';
+  if (page.is === 'fault') complain(row, head, quoted(text), page.says);
+  else if (facts.get('page') !== text) remark(row, head, quoted(text), `is read as page ${facts.get('page') ?? ''}${printed}.`);
 }
 
 /** True for a row of a page: one with a label, or with labels in its pages. Blanks and targets between them have none. */

@@ -5,6 +5,8 @@ import { instructionsFor } from '../../src/collation/instructions/index.js';
 import { expectedReturn } from '../../src/expect/index.js';
 import type { AbsentEntry, CollationRecord, FrameEntry } from '../../src/model/collation-record.js';
 import { normaliseRecord } from '../../src/normalise/record.js';
+import { renderInstructionsHtml } from '../../src/report/instructions/html.js';
+import { instructionsCsv } from '../../src/report/instructions/table.js';
 
 const TITLE = { id: 'tv1', name: 'Tarn Valley Post', language: 'eng' };
 
@@ -73,6 +75,33 @@ describe('instructions beside what the check of the record doubts', () => {
       ['1899-01-05', true],
       ['1899-01-12', false],
     ]);
+  });
+});
+
+describe('the sheet that goes with the film', () => {
+  const line = (open: boolean) => ({
+    kind: 'take' as const,
+    frames: 'frames 3 and 4',
+    title: null,
+    date: null,
+    edition: 1,
+    says: 'both show page 3.',
+    open,
+  });
+  const sheet = (...open: readonly boolean[]) => ({
+    library: '',
+    vendor: '',
+    titles: [],
+    reels: [{ number: '14', facts: [], instructions: open.map(line) }],
+    record: '0'.repeat(64),
+  });
+
+  it('marks a line that is being checked, and says so at the top', () => {
+    const page = renderInstructionsHtml(sheet(true, false), () => '');
+    expect(page).toContain('one line below is marked “being checked”. Ask before you act on it.');
+    expect(page.match(/Being checked by the library/g)).toHaveLength(1);
+    expect(instructionsCsv(sheet(true))).toContain('both show page 3. Being checked by the library: ask before you act on it.');
+    expect(renderInstructionsHtml(sheet(false), () => '')).not.toContain('checked');
   });
 });
 

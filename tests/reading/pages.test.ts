@@ -74,6 +74,8 @@ describe('the pages of an issue in words', () => {
     ['manque 5, 6; 1-4', '1-4,[5],[6]'],
     ['1-4, 5 non paru', '1-4,[5-]'],
     ['1-5 sauf 3', '1-2,4-5,[3]'],
+    ['4 (p. 3 torn)', '1-4'],
+    ['4, 5 missing', '1-4,[5]'],
     ['1-3, blank', '1-3,_'],
     ['Testtafel, 1-3', 't,1-3'],
     ['1-2, 2 blanks', '1-2,_,_'],
@@ -130,6 +132,7 @@ describe('the pages of an issue in words', () => {
       },
     ]);
     expect(cell('4 quire', { ...FACTS, words: { pages: { quire: 'number of pages' } } })).toBe('1-4');
+    expect(cell('2 quire', { ...FACTS, words: { pages: { quire: 'number of leaves' } } })).toBe('1-4');
     expect(cell('1-3, 4 quire', { ...FACTS, words: { pages: { quire: 'not on the film' } } })).toBe('1-3,[4]');
     expect(cell('1-4 quire', { ...FACTS, words: { pages: { quire: 'nothing' } } })).toBe('1-4');
     expect(cell('1-3 quire', { ...FACTS, words: { pages: { quire: 'target' } } })).toContain('may be a side');
@@ -227,8 +230,54 @@ describe('missing pages beside the pages of an issue', () => {
     expect(list.warnings.join()).toContain('"wanting" is said of page 3, which the sheet has on the film; the note stays a note.');
   });
 
+  it('of three in words', () => {
+    const found = read(['7 | 16 | x1 | 1899-01-04 | 8 | | S. 5, 7 u. 8 fehlen', '7 | 21 | x1 | 1899-01-11 | 1 | |']);
+    expect(found).toMatchObject({ problems: [], absent: ['04 5 yes', '04 7 yes', '04 8 yes'] });
+  });
+
+  it.each(['none', 'n/a', 'komplett', 'néant'])('%s in their column is none', (text) => {
+    const found = read([`7 | 16 | x1 | 1899-01-04 | 4 | ${text} |`, next]);
+    expect(found).toMatchObject({ problems: [], absent: undefined });
+    expect(found.warnings.join()).not.toContain('names no page');
+  });
+
   it('a whole issue', () => {
     expect(read(['7 | | x1 | 1899-01-04 | | alle |', next])).toMatchObject({ problems: [], absent: ['04 yes'] });
+  });
+});
+
+describe('the page of a frame', () => {
+  const frame = (page: string) => {
+    const text = `reel | frame | title | date | page\n7 | 1 | x1 | 1899-01-04 | ${page}`;
+    const { record, problems, warnings } = recordOfSheets({ 'reel-7.csv': text });
+    const [found] = record.reels[0]?.frames ?? [];
+    return { page: [found?.page, found?.pagePrinted], problems: problemsOf({ problems }).join(), warnings: warnings.join() };
+  };
+
+  it.each([
+    ['p. 3', ['3', undefined]],
+    ['S. 3', ['3', undefined]],
+    ['p.12a', ['12a', undefined]],
+    ['Seiten 2-3', ['2-3', undefined]],
+    ['[3]', ['3', '-']],
+  ])('%s is its label with words, and that is said', (text, page) => {
+    const found = frame(text);
+    expect(found).toMatchObject({ problems: '', page });
+    expect(found.warnings).toContain(`"${text}" is read as page ${page[0] ?? ''}`);
+  });
+
+  it.each(['3', 'A3', 'S1', '2-3', '2/3', '3 bis', 'xii', 'Beilage 1', '1 r°'])('%s stands as it is written', (text) => {
+    expect(frame(text)).toMatchObject({ problems: '', page: [text, undefined], warnings: '' });
+  });
+
+  it.each([
+    ['fehlt', 'but not which'],
+    ['missing', 'but not which'],
+    ['blank', 'names no page'],
+    ['4 pp', 'how many pages'],
+    ['all', 'how many pages'],
+  ])('%s is refused', (text, says) => {
+    expect(frame(text).problems).toContain(says);
   });
 });
 

@@ -78,7 +78,7 @@ function toldIn(row: ReadRow, ways: Ways, notes: PagesNotes): Told {
 }
 
 /** What people write where no page is wanting: common practice, no source. */
-const NONE = /^(?:none|nil|no|0|keine|nein|aucune?|non|[-\u2013\u2014])$/i;
+const NONE = /^(?:none|nil|no|n\/?a|0|keine|nein|nichts|vollständig|komplett|aucune?|non|néant|rien|complet|complete|[-\u2013\u2014])$/i;
 
 /** The pages in a column of those that are not on the film; what names none goes on as a note. */
 function missingIn(row: ReadRow, ways: Ways, { remark }: PagesNotes): { readonly pages: readonly string[]; readonly whole: Told['whole'] } {

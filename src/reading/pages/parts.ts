@@ -61,11 +61,23 @@ export function partsFacts(tokens: readonly Token[], ways: Ways): PagesReading {
     if (stopped !== null) return stopped;
   }
   const { all, whole, gone, damage, notes } = found;
-  const listed = withoutAsides(found);
+  const listed = withoutAsides(countAlone(found, ways));
   const counts = listed.filter(({ is }) => is === 'count').length;
   if (counts > 1) return ADDED;
   if (counts === 1 && listed.some((one) => one.is === 'shots' && one.labels.length > 0)) return COUNT_AND_LIST;
   return { is: 'facts', facts: { listed, all, gone, whole, damage, notes }, literal: false };
+}
+
+/** A number that alone lists pages beside what is said of some of them, `4 (p. 3 torn)`, is what numbers alone are in the column. */
+function countAlone(found: Gathered, { loneNumbers }: Ways): Gathered {
+  const pages = found.listed.filter((one) => !found.asides.has(one) && (one.is === 'count' || one.labels.length > 0));
+  const [only] = pages;
+  if (loneNumbers !== 'count' || pages.length !== 1 || only?.is !== 'shots' || !/^[1-9]\d{0,2}$/.test(only.text)) return found;
+  const count: Listed = { is: 'count', count: Number(only.text) };
+  // `1, 2 torn` lists two pages.
+  const beyond = [...found.asides].some((one) => one.is === 'shots' && one.labels.some((label) => !(Number(label) <= Number(only.text))));
+  if (beyond) return found;
+  return { ...found, listed: found.listed.map((one) => (one === only ? count : one)) };
 }
 
 function withoutAsides({ listed, asides }: Gathered): readonly Listed[] {
@@ -128,7 +140,7 @@ function gather(part: Part, found: Gathered, parts: readonly Part[], at: number,
   const broken = labels.flatMap((text) => readPages(text).faults)[0];
   if (broken !== undefined) return fault(`holds "${broken.part}", which ${broken.says}.`);
   const words = pieces.flatMap((piece) => (piece.is === 'word' ? [piece.word] : []));
-  const telling = words.filter(({ is }) => is !== 'page' && is !== 'nothing');
+  const telling = words.filter(({ is }) => is !== 'page' && is !== 'leaf' && is !== 'nothing');
   const [word, other] = telling;
   const front = joined === ';' ? null : found.front;
   found.front = null;
@@ -136,7 +148,8 @@ function gather(part: Part, found: Gathered, parts: readonly Part[], at: number,
   if (words.some(({ is }) => is === 'twice')) return WHERE;
   if (joined === '+' && isBareNumber(part) && isBareNumber(parts[at - 1])) return ADDED;
   const count = countIn(part, parts.length === 1);
-  if (count !== null && telling.every(({ is }) => is === 'all')) return add(found, { is: 'count', count });
+  if (count !== null && telling.every(({ is }) => is === 'all'))
+    return add(found, { is: 'count', count: words.some(({ is }) => is === 'leaf') ? count * 2 : count });
   if (other !== undefined && !telling.every(({ is }) => is === 'damage')) return NOT_APART;
   if (word === undefined || word.is === 'all') {
     if (front !== null && labels.length > 0) {
@@ -185,7 +198,10 @@ function countIn({ pieces }: Part, alone: boolean): number | null {
   if (labels.length !== 1 || one === undefined || !/^[1-9]\d{0,2}$/.test(one.text) || pieces.some(({ is }) => is === 'noted')) return null;
   const says = pieces.some(
     (piece, at) =>
-      piece.is === 'word' && (piece.word.is === 'all' || (piece.word.is === 'page' && (at > one.at || (piece.word.many && alone)))),
+      piece.is === 'word' &&
+      (piece.word.is === 'all' ||
+        (piece.word.is === 'leaf' && at > one.at) ||
+        (piece.word.is === 'page' && (at > one.at || (piece.word.many && alone)))),
   );
   return says ? Number(one.text) : null;
 }

@@ -6,6 +6,8 @@ import { type Ways, wordKey } from '../ways.js';
 export type PagesWord =
   /** A word for a page, which says nothing by itself: `S. 3` is page 3, `4 pp.` are four. */
   | { readonly is: 'page'; readonly many: boolean }
+  /** Two pages each. */
+  | { readonly is: 'leaf' }
   | { readonly is: 'to' | 'and' | 'all' | 'nothing' | 'printed' | 'right' | 'supplement' | 'twice' | 'unnumbered' }
   | { readonly is: 'absent'; readonly key: string; readonly published: 'yes' | 'no' }
   | { readonly is: 'damage'; readonly text: string }
@@ -97,6 +99,8 @@ function said(meaning: string, text: string): PagesWord {
       return { is: 'sign', kind: meaning, many: false };
     case 'number of pages':
       return { is: 'page', many: true };
+    case 'number of leaves':
+      return { is: 'leaf' };
     default:
       return { is: 'nothing' };
   }

@@ -64,15 +64,17 @@ export function askedOfPages(film: readonly Laid[], ways: Ways, before: readonly
 function askedOfLoneNumbers(issues: readonly Laid[], ways: Ways): readonly Asked[] {
   if (ways.loneNumbers !== null) return [];
   const cells = issues.flatMap((laid) => textsOf(laid, 'pages').map((one) => ({ ...one, laid })));
-  const lone = cells.filter(({ text }) => /^[2-9]$|^[1-9]\d{1,2}$/.test(text));
+  // Alone, or beside words about some of its pages: `4 (p. 3 torn)`.
+  const lone = cells.filter(({ text }) => /^(?:[2-9]|[1-9]\d{1,2})(?:$| ?[(;,] ?\p{L})/u.test(text));
   const [first] = lone;
   if (first === undefined) return [];
   const lists = cells.length - lone.length;
+  const number = /^\d+/.exec(first.text)?.[0] ?? '';
   return [
     asked(
       'loneNumbers',
       'pages',
-      `In ${where(first.laid, first.row)} the pages are "${first.text}". Are that ${first.text} pages, 1-${first.text}, or page ${first.text} alone?`,
+      `In ${where(first.laid, first.row)} the pages are "${first.text}". Are that ${number} pages, 1-${number}, or page ${number} alone?`,
       {
         choices: ['count', 'page'],
         proposed: lone.length > lists ? 'count' : null,
