@@ -76,6 +76,12 @@ export async function show(browser: Browser, report: string, options: BrowserCon
   return { page, complaints, requests, asked, address, close: () => context.close() };
 }
 
+/** Loads a page again as a person does, not in the same instant as the last decision: Chromium hands what a page stores to another process a moment later. */
+export async function reload(page: Page): Promise<void> {
+  await page.waitForTimeout(400);
+  await page.reload();
+}
+
 /** What axe-core finds against a page as it stands: rule and first element. All its rules, WCAG 2.2 AA and best practice among them. */
 export async function accessibilityFaults(page: Page): Promise<readonly string[]> {
   const results: unknown = await page.evaluate(

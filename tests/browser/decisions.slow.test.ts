@@ -5,7 +5,7 @@ import type { Rulings } from '../../src/model/rulings.js';
 import { renderHtml } from '../../src/report/html/index.js';
 import { HOSTILE_RESULT } from '../report/hostile.js';
 import { benchOf } from './bench-page.js';
-import { browserOrReason, launch, show } from './browser.js';
+import { browserOrReason, launch, reload, show } from './browser.js';
 import { DEMO, SECOND } from './results.js';
 
 const found = browserOrReason();
@@ -102,12 +102,12 @@ describe.runIf('path' in found)('rulings on the page', { timeout: 180_000 }, () 
     const { page, asked, close } = await show(browser, renderHtml(DEMO));
     const { decide, told, button } = benchOf(page);
     await decide(2, 'Accept as it is');
-    await page.reload();
+    await reload(page);
     expect(asked).toEqual(['beforeunload']);
     expect(await told(2)).toBe('✓ accept as it is');
     expect(await page.locator('#saved').textContent()).toBe('1 of 13 findings decided, 1 not saved yet.');
     await button('Undo what is not saved').click();
-    await page.reload();
+    await reload(page);
     expect(await told(2)).toBe('');
     await close();
   });
@@ -121,7 +121,7 @@ describe.runIf('path' in found)('rulings on the page', { timeout: 180_000 }, () 
     await expect.poll(() => told(2)).toBe('✓ accept as it is');
     await decide(3, 'Accept as it is');
     await decide(1, 'Our record was wrong');
-    await page.reload();
+    await reload(page);
     await button('Undo what is not saved').click();
     expect(await Promise.all([told(1), told(2), told(3)])).toEqual(['✓ vendor corrects', '✓ accept as it is', '']);
     expect(await page.locator('#saved').textContent()).toBe('2 of 13 findings decided.');
@@ -272,7 +272,7 @@ describe.runIf('path' in found)('rulings on the page', { timeout: 180_000 }, () 
       .poll(() => notice.textContent())
       .toBe('Another tab has just changed its decisions: 2 findings are decided differently than here.');
     expect([await mine.told(1), await mine.told(2)]).toEqual(['✓ vendor corrects', '']);
-    await page.reload();
+    await reload(page);
     expect(await mine.told(1)).toBe('✓ vendor corrects');
     await mine.button('Take them over').click();
     const dialog = page.getByRole('dialog', { name: 'Rulings to take over' });

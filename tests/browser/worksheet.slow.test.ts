@@ -8,7 +8,7 @@ import type { SavedDraw, SavedSample, SavedWorksheet } from '../../src/model/sam
 import { drawCode } from '../../src/sampling/worksheet.js';
 import { newFolder, reeltally, savedResult } from '../cli/command.js';
 import { verified } from '../payment/example.js';
-import { CHROMIUM, launch } from './browser.js';
+import { CHROMIUM, launch, reload } from './browser.js';
 
 /** A grey point, the smallest picture there is (PNG, ISO/IEC 15948). */
 const PIXEL = Buffer.from('iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNgAAAAAgABSK+kcQAAAABJRU5ErkJggg==', 'base64');
@@ -175,7 +175,7 @@ inBrowser('the worksheet in a browser', () => {
     await page.keyboard.press('2');
     await page.keyboard.press('y');
     const partly = await savedBy(page);
-    await page.reload();
+    await reload(page);
     expect(await page.locator('#said').textContent()).toBe(`1 of ${String(units)} answered`);
     const other = await opened(browser, sheet);
     await other.locator('#earlier').setInputFiles(partly);
