@@ -1496,7 +1496,7 @@ export const STYLE = `${[
   '}',
   '.reel {',
   'content-visibility: auto;',
-  'contain-intrinsic-size: auto none auto 20rem;',
+  'contain-intrinsic-size: auto none auto 9rem;',
   'margin-bottom: 0.35rem;',
   'display: flex;',
   'flex-wrap: wrap;',
@@ -2425,4 +2425,4 @@ export const STYLE = `${[
 ].join('\n')}\n`;
 
 /** SHA-256 of it in base64, as a security policy names it. */
-export const STYLE_SHA256 = 'BaR0CngtKKaXCnIoIN1STT6mEf5JmBITu1VVKNqui4A=';
+export const STYLE_SHA256 = 'QzUqIr/Hk6rhJ96V7RRf5FJoaH130qzswV5j7WX/L7A=';
