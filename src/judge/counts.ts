@@ -11,6 +11,7 @@ export function countsOf(
   findings: readonly Finding[],
   differences: number,
   classes: readonly ClassCount[],
+  unpriced: Counts['unpriced'] | null,
   received: ReceivedCounts,
 ): Counts {
   const perReel = reels.map(reelCounts);
@@ -24,6 +25,7 @@ export function countsOf(
     findings: findings.length,
     received,
     classes,
+    ...(unpriced == null ? {} : { unpriced }),
   };
 }
 

@@ -107,6 +107,13 @@ export interface Counts {
   readonly received: ReceivedCounts;
   /** Counts by price class. */
   readonly classes: readonly ClassCount[];
+  /** Frames of the record that no class of a scan pays for; left out where there is none. */
+  readonly unpriced?: {
+    /** Those that are held back as duplicates. */
+    readonly duplicates: number;
+    /** All others. */
+    readonly others: number;
+  };
 }
 
 /** Everything that came, by class. A document is counted as a file too; sections are what stands in documents under an ID. */
@@ -184,6 +191,8 @@ export interface ClassCount {
   readonly accepted: number;
   /** Came, and named by an open finding that counts and is critical or major, changes billing or asks for a rescan. */
   readonly disputed: number;
+  /** Frames of this class by the record that came as pages and count there; left out where there is none. */
+  readonly asPages?: number;
 }
 
 /** A title of the record. */

@@ -125,9 +125,27 @@ function missedBy(frame: ResultFrame, { open, named }: Bearing): readonly string
   return nearer.length > 0 ? nearer : known;
 }
 
+/** A class in which each frame is a unit of its own, paid for its scan. */
+const paysFrames = ({ charge, per }: PriceClass): boolean => (charge ?? 'scan') === 'scan' && per !== 'reel' && per !== 'batch';
+
+/** Frames of the record that no class of a scan pays for; null where every frame has a class, or the agreement has none for frames. */
+export function unpriced(classes: readonly PriceClass[], { reels }: Pick<Counted, 'reels'>): Findings['counts']['unpriced'] | null {
+  const scans = classes.filter(paysFrames);
+  const free = reels
+    .flatMap(({ frames }) => frames)
+    .filter((frame) => frame.state !== 'return-only' && !scans.some((entry) => isInClass(entry, frame)));
+  if (scans.length === 0 || free.length === 0) return null;
+  const duplicates = free.filter(({ deliver, duplicateOf }) => !deliver && duplicateOf !== null).length;
+  return { duplicates, others: free.length - duplicates };
+}
+
 /** The counts of every class of an agreement in one result. */
 export function classCounts(classes: readonly PriceClass[], result: Counted): readonly ClassCount[] {
   return classes.map((entry) => {
+    const asPages =
+      paysFrames(entry) && !(entry.deliver && entry.kind.includes('page'))
+        ? result.reels.flatMap(({ frames }) => frames).filter((frame) => isOrdered(entry, frame) && frame.returnedKind === 'page').length
+        : 0;
     const units = unitsOf(entry, result);
     const count = (belongs: (unit: Unit) => boolean): number => units.filter(belongs).length;
     return {
@@ -137,6 +155,7 @@ export function classCounts(classes: readonly PriceClass[], result: Counted): re
       returned: count(({ state }) => state !== 'wanting'),
       accepted: count(({ state }) => state === 'accepted'),
       disputed: count(({ state }) => state === 'disputed'),
+      ...(asPages > 0 ? { asPages } : {}),
     };
   });
 }

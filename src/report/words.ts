@@ -2,6 +2,7 @@ import type {
   Cause,
   Decision,
   Finding,
+  Findings,
   FixityCounts,
   FrameRange,
   ReceivedCounts,
@@ -10,6 +11,7 @@ import type {
   Severity,
   Unchecked,
 } from '../model/findings.js';
+import { short } from './visible.js';
 
 /** The verdict in words for people. */
 export const DECISION_WORDS: Readonly<Record<Decision, string>> = {
@@ -109,6 +111,24 @@ export function receivedInWords(received: ReceivedCounts): string | null {
       ? 'none was passed over'
       : `${enumeration(left.map((one) => counted(one.unchecked, one.word)))} of them ${many ? 'were' : 'was'} not compared (see "Not checked")`;
   return `${came} came; ${rest}.${received.fixity === undefined ? '' : ` ${fixityInWords(received.fixity)}`}`;
+}
+
+/** Why the frames of the price classes are fewer than those of the record or of the return; null where they are not. */
+export function classesInWords({ classes, unpriced }: Findings['counts']): string | null {
+  const free = (count: number, which: string): readonly string[] =>
+    count === 0 ? [] : [`${counted(count, 'frame')} ${which} ${count === 1 ? 'is' : 'are'} in no price class.`];
+  const says = [
+    ...classes.flatMap(({ class: name, asPages = 0 }) =>
+      asPages === 0
+        ? []
+        : [
+            `${counted(asPages, 'frame')} of the class "${short(name, 40)}" came as ${asPages === 1 ? 'a page' : 'pages'} and ${asPages === 1 ? 'is' : 'are'} counted as such.`,
+          ],
+    ),
+    ...free(unpriced?.duplicates ?? 0, 'held back as duplicates'),
+    ...free(unpriced?.others ?? 0, (unpriced?.duplicates ?? 0) > 0 ? 'besides' : 'of the record'),
+  ];
+  return says.length === 0 ? null : says.join(' ');
 }
 
 /** How many files were held against what is stated of their bytes, how many differ, and for how many nothing is stated. */

@@ -1,6 +1,6 @@
 import type { Finding, Findings } from '../../model/findings.js';
 import { findingInShort } from '../text/finding.js';
-import { counted, receivedInWords, stillCounts, whoActs, worstFirst } from '../words.js';
+import { classesInWords, counted, receivedInWords, stillCounts, whoActs, worstFirst } from '../words.js';
 import { anchorOf } from './links.js';
 import { severityMark } from './marks.js';
 import { html, type Markup } from './markup.js';
@@ -38,11 +38,13 @@ function reelCounts({ counts }: Findings): Markup {
 }
 
 function classCounts({ counts }: Findings): Markup {
-  return table(
+  const says = classesInWords(counts);
+  const classes = table(
     { caption: 'Price classes', numbers: [1, 2, 3, 4] },
     ['Class', 'in the record', 'returned', 'accepted', 'disputed'],
     counts.classes.map((line) => [line.class, line.record, line.returned, line.accepted, line.disputed]),
   );
+  return html`<div>${classes}${says !== null && html`<p class="quiet">${says}</p>`}</div>`;
 }
 
 function openItems(result: Findings): Markup {

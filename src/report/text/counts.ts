@@ -1,6 +1,6 @@
 import type { Finding, Findings } from '../../model/findings.js';
 import { short } from '../visible.js';
-import { counted, receivedInWords, SEVERITIES } from '../words.js';
+import { classesInWords, counted, receivedInWords, SEVERITIES } from '../words.js';
 import { table, wrap } from './wrap.js';
 
 const NAME = 40;
@@ -38,13 +38,19 @@ function kindTable(result: Findings): readonly string[] {
   return rows.length === 0 ? [] : table([['In the record', 'to deliver', 'held back'], ...rows], new Set([1, 2]));
 }
 
-function classTable(result: Findings): readonly string[] {
+const wrapped = (text: string | null, width: number): readonly string[] => (text === null ? [] : wrap(text, width, '  ', '    '));
+
+function classTable(result: Findings, width: number): readonly string[] {
   if (result.counts.classes.length === 0) return [];
   const rows = result.counts.classes.map((line) => [
     short(line.class, NAME),
     ...[line.record, line.returned, line.accepted, line.disputed].map(String),
   ]);
-  return ['', ...table([['Price class', 'in the record', 'returned', 'accepted', 'disputed'], ...rows], new Set([1, 2, 3, 4]))];
+  return [
+    '',
+    ...table([['Price class', 'in the record', 'returned', 'accepted', 'disputed'], ...rows], new Set([1, 2, 3, 4])),
+    ...wrapped(classesInWords(result.counts), width),
+  ];
 }
 
 /** What was found by code, worst first, where there are too many findings to take in one by one. */
@@ -70,14 +76,12 @@ export function countLines(result: Findings, width: number): readonly string[] {
     '',
     ...kindTable(result),
     '',
-    ...wrap(
+    ...wrapped(
       `${counted(counts.pagesReturned, 'page')} returned, ${String(counts.pagesMatched)} matched, ${String(counts.pagesUnmatched)} unmatched; ` +
         `${counted(counts.differences, 'difference')} explained by ${counted(counts.findings, 'finding')}.`,
       width,
-      '  ',
-      '    ',
     ),
-    ...(received === null ? [] : wrap(received, width, '  ', '    ')),
-    ...classTable(result),
+    ...wrapped(received, width),
+    ...classTable(result, width),
   ];
 }
