@@ -1,3 +1,4 @@
+import { codeEntry } from '../catalogue/codes.js';
 import type { ResolvedAgreement } from '../model/agreement.js';
 import type { Decision, Finding, Severity, Unchecked } from '../model/findings.js';
 
@@ -16,9 +17,9 @@ export function verdictOf(
   const reasons: string[] = [];
   const critical = vendors.filter((finding) => finding.severity === 'critical');
   const others = counting.filter((finding) => finding.severity === 'critical').length - critical.length;
-  if (critical.length > 0) reasons.push(`${amount(critical.length, 'critical finding')}: ${codes(critical)}.${notTheVendors(others)}`);
+  if (critical.length > 0) reasons.push(`${amount(critical.length, 'critical finding')}: ${whatIsWrong(critical)}.${notTheVendors(others)}`);
   const rescans = vendors.filter((finding) => finding.rescan === 'yes' && finding.severity !== 'note');
-  if (rescans.length > 0) reasons.push(`${amount(rescans.length, 'finding')} may need a rescan: ${codes(rescans)}.`);
+  if (rescans.length > 0) reasons.push(`${amount(rescans.length, 'finding')} may need a rescan: ${whatIsWrong(rescans)}.`);
   const major = vendors.filter((finding) => finding.severity === 'major');
   const majorPages = pagesUnder(major);
   if (majorPages > agreement.tolerances.majorShare * deliveredPages) {
@@ -33,15 +34,15 @@ export function verdictOf(
   const own = unruled.filter(({ cause, doubts }) => cause === 'collation' && doubts === undefined);
   if (own.length > 0)
     reasons.push(
-      `${amount(own.length, 'finding')} may be the record's own mistake and ${own.length === 1 ? 'needs' : 'need'} a ruling: ${codes(own)}.`,
+      `${amount(own.length, 'finding')} may be the record's own mistake and ${own.length === 1 ? 'needs' : 'need'} a ruling: ${whatIsWrong(own)}.`,
     );
   const doubtful = unruled.filter(({ doubts }) => doubts !== undefined);
   if (doubtful.length > 0)
     reasons.push(
-      `${amount(doubtful.length, 'finding')} ${doubtful.length === 1 ? 'rests' : 'rest'} on what the record itself leaves in doubt and ${doubtful.length === 1 ? 'needs' : 'need'} a ruling: ${codes(doubtful)}.`,
+      `${amount(doubtful.length, 'finding')} ${doubtful.length === 1 ? 'rests' : 'rest'} on what the record itself leaves in doubt and ${doubtful.length === 1 ? 'needs' : 'need'} a ruling: ${whatIsWrong(doubtful)}.`,
     );
   if (reasons.length > 0) return { decision: 'cannot-decide', reasons };
-  if (major.length > 0) reasons.push(`${amount(major.length, 'major finding')} to be corrected: ${codes(major)}.`);
+  if (major.length > 0) reasons.push(`${amount(major.length, 'major finding')} to be corrected: ${whatIsWrong(major)}.`);
   const minor = vendors.filter((finding) => finding.severity === 'minor');
   const minorPages = pagesUnder(minor);
   if (minorPages > agreement.tolerances.minorShare * deliveredPages) {
@@ -81,10 +82,21 @@ function pagesUnder(findings: readonly Finding[]): number {
   return findings.reduce((sum, finding) => sum + (finding.weighs ?? Math.max(1, finding.count)), 0);
 }
 
-function codes(findings: readonly Finding[]): string {
+/** Kinds of findings that a reason names; the list below has all of them. */
+const NAMED = 4;
+
+/** What is wrong, in the words of the catalogue, the commonest kinds first. */
+function whatIsWrong(findings: readonly Finding[]): string {
   const list = new Map<string, number>();
-  for (const finding of findings) list.set(finding.code, (list.get(finding.code) ?? 0) + 1);
-  return [...list].map(([code, count]) => (count === 1 ? code : `${code} (${String(count)} times)`)).join(', ');
+  for (const { code } of findings) list.set(code, (list.get(code) ?? 0) + 1);
+  const kinds = [...list].toSorted(([, a], [, b]) => b - a).map(([code, count]) => `${titleOf(code)}${count === 1 ? '' : count === 2 ? ' (twice)' : ` (${String(count)} times)`}`);
+  const named = kinds.length > NAMED + 1 ? [...kinds.slice(0, NAMED), `${String(kinds.length - NAMED)} other kinds, listed below`] : kinds;
+  return named.join('; ');
+}
+
+function titleOf(code: string): string {
+  const { title = code } = codeEntry(code) ?? {};
+  return title.charAt(0).toLowerCase() + title.slice(1);
 }
 
 function amount(count: number, word: string): string {

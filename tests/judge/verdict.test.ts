@@ -24,7 +24,7 @@ it('says of critical findings that do not weigh why there are more of them in th
   const own = { ...critical, cause: 'collation' } as const;
   const said = (...findings: readonly object[]): string | undefined =>
     verdictOf(findings as unknown as Parameters<typeof verdictOf>[0], [], resolveAgreement(null, {}), 12).reasons[0];
-  expect(said(critical)).toBe('1 critical finding: date-differs.');
-  expect(said(critical, own)).toBe("1 critical finding: date-differs. One more may be the record's own mistake and does not weigh here.");
-  expect(said(critical, own, own)).toBe("1 critical finding: date-differs. 2 more may be the record's own mistakes and do not weigh here.");
+  expect(said(critical)).toBe('1 critical finding: the date of an issue differs.');
+  expect(said(critical, own)).toBe("1 critical finding: the date of an issue differs. One more may be the record's own mistake and does not weigh here.");
+  expect(said(critical, own, own)).toBe("1 critical finding: the date of an issue differs. 2 more may be the record's own mistakes and do not weigh here.");
 });
