@@ -25,6 +25,22 @@ it('says of critical findings that do not weigh why there are more of them in th
   const said = (...findings: readonly object[]): string | undefined =>
     verdictOf(findings as unknown as Parameters<typeof verdictOf>[0], [], resolveAgreement(null, {}), 12).reasons[0];
   expect(said(critical)).toBe('1 critical finding: the date of an issue differs.');
-  expect(said(critical, own)).toBe("1 critical finding: the date of an issue differs. One more may be the record's own mistake and does not weigh here.");
-  expect(said(critical, own, own)).toBe("1 critical finding: the date of an issue differs. 2 more may be the record's own mistakes and do not weigh here.");
+  expect(said(critical, own)).toBe(
+    "1 critical finding: the date of an issue differs. One more may be the record's own mistake and does not weigh here.",
+  );
+  expect(said(critical, own, own)).toBe(
+    "1 critical finding: the date of an issue differs. 2 more may be the record's own mistakes and do not weigh here.",
+  );
+});
+
+it('names what is wrong in words, the commonest first, and no more kinds than can be taken in', () => {
+  const of = (...codes: readonly string[]): string | undefined => {
+    const findings = codes.map((code) => ({ ...minor, severity: 'critical', code }));
+    return verdictOf(findings as unknown as Parameters<typeof verdictOf>[0], [], resolveAgreement(null, {}), 12).reasons[0];
+  };
+  const five = ['date-differs', 'issues-merged', 'issue-split', 'page-not-delivered', 'issues-merged', 'date-carried-over'];
+  expect(of(...five)).toBe(
+    '6 critical findings: two issues were delivered as one (twice); the date of an issue differs; one issue was delivered as two; a page was not delivered; the date of the issue before was carried over.',
+  );
+  expect(of(...five, 'issue-boundary-moved')).toMatch(/a page was not delivered; 2 other kinds, listed below\.$/);
 });
