@@ -15,7 +15,7 @@ import type { Side } from './model/film.js';
 import type { Findings } from './model/findings.js';
 import type { VerificationInput } from './model/verification.js';
 import { issuesApart } from './normalise/copied-down.js';
-import { classCounts, unpriced } from './payment/units.js';
+import { priceCounts } from './payment/units.js';
 
 /** Verifies a return against its collation record: aligns by frame order, compares, finds the causes, decides. Pure: the same input gives the same result. */
 export function verify(input: VerificationInput): Findings {
@@ -61,8 +61,7 @@ export function verify(input: VerificationInput): Findings {
       reels,
       findings,
       compared.differences.length,
-      classCounts(agreement.terms.classes, { reels, findings }),
-      unpriced(agreement.terms.classes, { reels }),
+      priceCounts(agreement.terms.classes, { reels, findings }),
       returned.received ?? NOTHING_CAME,
     ),
     ...(input.sent === undefined ? {} : { sent: { changes: input.sent.changes } }),

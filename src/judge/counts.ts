@@ -1,4 +1,4 @@
-import type { ClassCount, Counts, Finding, ReceivedCounts, ReelCounts, ResultFrame, ResultReel } from '../model/findings.js';
+import type { Counts, Finding, ReceivedCounts, ReelCounts, ResultFrame, ResultReel } from '../model/findings.js';
 
 const NONE = { came: 0, compared: 0, found: 0, unchecked: 0 };
 
@@ -10,8 +10,7 @@ export function countsOf(
   reels: readonly ResultReel[],
   findings: readonly Finding[],
   differences: number,
-  classes: readonly ClassCount[],
-  unpriced: Counts['unpriced'] | null,
+  prices: Pick<Counts, 'classes' | 'unpriced'>,
   received: ReceivedCounts,
 ): Counts {
   const perReel = reels.map(reelCounts);
@@ -24,8 +23,7 @@ export function countsOf(
     differences,
     findings: findings.length,
     received,
-    classes,
-    ...(unpriced == null ? {} : { unpriced }),
+    ...prices,
   };
 }
 

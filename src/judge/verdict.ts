@@ -17,7 +17,8 @@ export function verdictOf(
   const reasons: string[] = [];
   const critical = vendors.filter((finding) => finding.severity === 'critical');
   const others = counting.filter((finding) => finding.severity === 'critical').length - critical.length;
-  if (critical.length > 0) reasons.push(`${amount(critical.length, 'critical finding')}: ${whatIsWrong(critical)}.${notTheVendors(others)}`);
+  if (critical.length > 0)
+    reasons.push(`${amount(critical.length, 'critical finding')}: ${whatIsWrong(critical)}.${notTheVendors(others)}`);
   const rescans = vendors.filter((finding) => finding.rescan === 'yes' && finding.severity !== 'note');
   if (rescans.length > 0) reasons.push(`${amount(rescans.length, 'finding')} may need a rescan: ${whatIsWrong(rescans)}.`);
   const major = vendors.filter((finding) => finding.severity === 'major');
@@ -89,7 +90,9 @@ const NAMED = 4;
 function whatIsWrong(findings: readonly Finding[]): string {
   const list = new Map<string, number>();
   for (const { code } of findings) list.set(code, (list.get(code) ?? 0) + 1);
-  const kinds = [...list].toSorted(([, a], [, b]) => b - a).map(([code, count]) => `${titleOf(code)}${count === 1 ? '' : count === 2 ? ' (twice)' : ` (${String(count)} times)`}`);
+  const kinds = [...list]
+    .toSorted(([, a], [, b]) => b - a)
+    .map(([code, count]) => `${titleOf(code)}${count === 1 ? '' : count === 2 ? ' (twice)' : ` (${String(count)} times)`}`);
   const named = kinds.length > NAMED + 1 ? [...kinds.slice(0, NAMED), `${String(kinds.length - NAMED)} other kinds, listed below`] : kinds;
   return named.join('; ');
 }

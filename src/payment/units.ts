@@ -129,7 +129,7 @@ function missedBy(frame: ResultFrame, { open, named }: Bearing): readonly string
 const paysFrames = ({ charge, per }: PriceClass): boolean => (charge ?? 'scan') === 'scan' && per !== 'reel' && per !== 'batch';
 
 /** Frames of the record that no class of a scan pays for; null where every frame has a class, or the agreement has none for frames. */
-export function unpriced(classes: readonly PriceClass[], { reels }: Pick<Counted, 'reels'>): Findings['counts']['unpriced'] | null {
+function unpriced(classes: readonly PriceClass[], { reels }: Pick<Counted, 'reels'>): Findings['counts']['unpriced'] | null {
   const scans = classes.filter(paysFrames);
   const free = reels
     .flatMap(({ frames }) => frames)
@@ -137,6 +137,12 @@ export function unpriced(classes: readonly PriceClass[], { reels }: Pick<Counted
   if (scans.length === 0 || free.length === 0) return null;
   const duplicates = free.filter(({ deliver, duplicateOf }) => !deliver && duplicateOf !== null).length;
   return { duplicates, others: free.length - duplicates };
+}
+
+/** The counts of the classes, and what is in none of them. */
+export function priceCounts(classes: readonly PriceClass[], result: Counted): Pick<Findings['counts'], 'classes' | 'unpriced'> {
+  const free = unpriced(classes, result);
+  return { classes: classCounts(classes, result), ...(free == null ? {} : { unpriced: free }) };
 }
 
 /** The counts of every class of an agreement in one result. */

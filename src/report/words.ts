@@ -114,7 +114,7 @@ export function receivedInWords(received: ReceivedCounts): string | null {
 }
 
 /** Why the frames of the price classes are fewer than those of the record or of the return; null where they are not. */
-export function classesInWords({ classes, unpriced }: Findings['counts']): string | null {
+export function classesInWords({ classes, unpriced }: Pick<Findings['counts'], 'classes' | 'unpriced'>): string | null {
   const free = (count: number, which: string): readonly string[] =>
     count === 0 ? [] : [`${counted(count, 'frame')} ${which} ${count === 1 ? 'is' : 'are'} in no price class.`];
   const says = [

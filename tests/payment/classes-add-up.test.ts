@@ -2,18 +2,15 @@ import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import type { PriceClass } from '../../src/model/agreement.js';
 import type { Findings } from '../../src/model/findings.js';
-import { classCounts, unpriced } from '../../src/payment/units.js';
+import { priceCounts } from '../../src/payment/units.js';
 import { classesInWords } from '../../src/report/words.js';
 
 const DEMO = JSON.parse(readFileSync('reports/findings.json', 'utf8')) as Findings;
+type Prices = Pick<Findings['counts'], 'classes' | 'unpriced'>;
 const [page, held] = DEMO.agreement.terms.classes as [PriceClass, PriceClass];
 const inRecord = DEMO.reels.flatMap(({ frames }) => frames).filter(({ state }) => state !== 'return-only').length;
-const countsWith = (classes: readonly PriceClass[]): Findings['counts'] => {
-  const free = unpriced(classes, DEMO);
-  const { unpriced: _, ...counts } = DEMO.counts;
-  return { ...counts, classes: classCounts(classes, DEMO), ...(free == null ? {} : { unpriced: free }) };
-};
-const all = ({ classes, unpriced: free }: Findings['counts']): number =>
+const countsWith = (classes: readonly PriceClass[]): Prices => priceCounts(classes, DEMO);
+const all = ({ classes, unpriced: free }: Prices): number =>
   classes.reduce((sum, { record }) => sum + record, 0) + (free?.duplicates ?? 0) + (free?.others ?? 0);
 
 // What a class leaves out is a sentence, so that a reader who adds up the tables comes to the frames of the record. No source: arithmetic.
@@ -41,5 +38,5 @@ it.each([
 });
 
 it('a class by the reel pays for no frame of its own', () => {
-  expect(unpriced([{ ...page, per: 'reel' }], DEMO)).toBeNull();
+  expect(priceCounts([{ ...page, per: 'reel' }], DEMO).unpriced).toBeUndefined();
 });

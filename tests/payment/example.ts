@@ -6,7 +6,7 @@ import type { InvoiceLine, InvoiceResult } from '../../src/model/invoice.js';
 import { takenIn } from '../../src/payment/account.js';
 import { accountDelivery } from '../../src/payment/delivery.js';
 import { invoiceResult } from '../../src/payment/invoice-result.js';
-import { classCounts, unpriced } from '../../src/payment/units.js';
+import { priceCounts } from '../../src/payment/units.js';
 import { EXAMPLE, finding, frame } from '../report/example.js';
 
 /** The price list of an invented agreement: pages, frames that are held back, and a charge for each reel. */
@@ -69,14 +69,7 @@ export function verified(classes: readonly PriceClass[] = CLASSES, change: (find
       said('same-image-twice', 'Six pages showed one image.', { rescan: 'yes', count: 6, reel: '00417', frames: { from: '1', to: '6' } }),
       said('title-differs', 'Another title.'),
     ],
-    counts: countsOf(
-      reels,
-      findings,
-      findings.length,
-      classCounts(classes, { reels, findings }),
-      unpriced(classes, { reels }),
-      EXAMPLE.counts.received,
-    ),
+    counts: countsOf(reels, findings, findings.length, priceCounts(classes, { reels, findings }), EXAMPLE.counts.received),
   };
 }
 
