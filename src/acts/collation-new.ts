@@ -4,8 +4,10 @@ import type { BlankWish } from '../collation/blank/wish.js';
 import { csvOf, WORKBOOK } from '../collation/table.js';
 import type { BlankRecord } from '../model/blank-record.js';
 import type { CollationRecord } from '../model/collation-record.js';
+import type { NormalisedRecord } from '../normalise/record.js';
 import { UserMistake } from '../read/mistake.js';
-import { blankWish, type NewRecordWords } from './inputs/blank-wish.js';
+import { blankWish, mistakesWithout, type NewRecordWords } from './inputs/blank-wish.js';
+import { collationRecord } from './inputs/collation-record.js';
 import { refusal } from './inputs/refusal.js';
 import { policyDigest } from './outputs/policy-digest.js';
 import { type ResultFile, writeResults } from './outputs/results-folder.js';
@@ -19,6 +21,16 @@ const CANNOT_HOLD: Readonly<Record<BlankWish['per'], string>> = {
 /** The forms in which a record that is to be filled in can be written. */
 export const NEW_FORMS = ['xlsx', 'csv', 'html'] as const;
 export type NewForm = (typeof NEW_FORMS)[number];
+
+/** The earlier record. Throws UserMistake with what is wrong in it, and in what was asked for as well, so that both can be mended at once. */
+export async function oldRecord(path: string, words: NewRecordWords): Promise<NormalisedRecord> {
+  try {
+    return await collationRecord([path]);
+  } catch (error) {
+    if (!(error instanceof UserMistake)) throw error;
+    throw new UserMistake([error.message, ...mistakesWithout(words)].join('\n'));
+  }
+}
 
 /** A record that is to be filled in, and what is worth knowing of it. Throws UserMistake for what was asked wrongly, or for what the sheet has no place for. */
 export function newRecord(

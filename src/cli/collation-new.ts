@@ -1,7 +1,6 @@
 import { dirname } from 'node:path';
-import { NEW_FORMS, type NewForm, newRecord, newRecordFiles, writeNewRecord } from '../acts/collation-new.js';
+import { NEW_FORMS, type NewForm, newRecord, newRecordFiles, oldRecord, writeNewRecord } from '../acts/collation-new.js';
 import type { NewRecordWords } from '../acts/inputs/blank-wish.js';
-import { collationRecord } from '../acts/inputs/collation-record.js';
 import type { BlankRecord } from '../model/blank-record.js';
 import { UserMistake } from '../read/mistake.js';
 import { placeInWords } from './folder.js';
@@ -21,7 +20,7 @@ export async function collationNewCommand(options: NewArguments): Promise<number
   const form = chosenForm(options.format, out);
   if (out === undefined && form === 'xlsx' && process.stdout.isTTY)
     throw new UserMistake('A workbook cannot be shown in a terminal. Give a file for it with --out, such as --out record.xlsx.');
-  const old = options.from === undefined ? null : await collationRecord([options.from]);
+  const old = options.from === undefined ? null : await oldRecord(options.from, options);
   const { blank, remarks } = newRecord(options, old?.record ?? null);
   if (!quiet) for (const remark of [...(old?.warnings ?? []), ...remarks]) tell(`reeltally: ${remark}\n`);
   if (out === undefined) {

@@ -28,6 +28,10 @@ export interface ReadingFile {
     readonly order?: 'day month year' | 'month day year';
     /** The first two digits of years of which two digits are written. */
     readonly century?: '16' | '17' | '18' | '19' | '20';
+    /** The year of days that are written without one, where neither a column nor a line between the rows gives it. */
+    readonly year?: string;
+    /** The calendar of the titles of which the record says nothing else: `gregorian`, or `julian-until DATE` with the last day by the Julian calendar. */
+    readonly calendar?: string;
   };
   /** What a ditto mark means: the cell above (`as above`), or itself (`as written`). */
   readonly ditto?: 'as above' | 'as written';
@@ -37,6 +41,8 @@ export interface ReadingFile {
   readonly loneNumbers?: 'count' | 'page';
   /** What a column of pages tells where another cell says that some of them are missing: what was `published`, the missing pages among them, or what was `filmed`. What the frames to the next row or the usual number of pages show comes first. */
   readonly pages?: 'published' | 'filmed';
+  /** What a row of an issue holds that has a first and a last frame and no pages: pages as many as frames, numbered from 1 (`a page each`), or nothing that is known (`not known`). */
+  readonly noPages?: 'a page each' | 'not known';
   /** Colours of cells, `font FF0000` for a colour of their text -> what they say of the row. */
   readonly colours?: {
     readonly [k: string]: 'nothing' | 'held back' | 'not on the film' | 'blank' | 'target' | 'void';
@@ -49,9 +55,9 @@ export interface ReadingFile {
   readonly phrases?: {
     readonly [k: string]: 'fact' | 'note';
   };
-  /** Rows that hold one text and nothing else, by that text. */
+  /** Rows that hold one text and nothing else, by that text. `date of the rows below`: its year, or month, completes the days below it. */
   readonly rows?: {
-    readonly [k: string]: 'leave out' | 'keep';
+    readonly [k: string]: 'leave out' | 'keep' | 'date of the rows below';
   };
   /** How a vendor's invoice is read, where the file beside this one is an invoice. */
   readonly invoice?: InvoiceReading;
@@ -128,10 +134,13 @@ export interface OpenQuestion {
     | 'words'
     | 'order'
     | 'century'
+    | 'year'
+    | 'calendar'
     | 'ditto'
     | 'frames'
     | 'loneNumbers'
     | 'pages'
+    | 'noPages'
     | 'colours'
     | 'comments'
     | 'struck'

@@ -53,6 +53,8 @@ export interface BookFacts {
 
 /** A collation record whose sheets have their heads and the meaning of their columns. */
 export interface HeadedRecord {
+  /** The calendar of the titles of which the record says nothing else, as a reading file has it; left out where none does. */
+  readonly calendar?: string;
   readonly sheets: readonly WrittenSheet[];
   readonly records: readonly { readonly name: string; readonly record: CollationRecord }[];
 }

@@ -19,7 +19,7 @@ export const FALSE_LEAP_DAY = 60;
 const MINUTES = 24 * 60;
 
 /** The day and time in a cell of the kind `date`. A number below 0 is counted back as those programs do that write such numbers. */
-export function readDayCell({ value }: TypedCell, { date1904 }: BookFacts): DayCell {
+export function readDayCell({ value }: Pick<TypedCell, 'value'>, { date1904 }: BookFacts): DayCell {
   const written = /^(\d{4}-\d{2}-\d{2})(?:T(\d{2}):(\d{2}))?/.exec(value);
   if (written !== null) {
     const time = { hours: Number(written[2] ?? 0), minutes: Number(written[3] ?? 0) };

@@ -86,11 +86,14 @@ function partsOf({ file, sheet, entries }: SheetEntries, listed: readonly ReelFa
   return [...parts.values()];
 }
 
+/** Words for a reel in front of its number: common practice, no source. */
+const REEL_WORD = /^(?:reels?|rolle|rolls?|filmrolle|(?:micro)?film|spule|bobine)(?:[\s_.-]*(?:no|nr|n°))?(?!\p{L})[\s_.-]*(?=.*\d)(.+)$/iu;
+
 /** The only reel of the sheet of reels, else the sheet's own name without the word "reel" in front. */
 function assumedReel(sheet: string, listed: readonly ReelFacts[]): string {
   const [only] = listed;
   if (only !== undefined && listed.length === 1) return only.number;
-  return /^reels?[\s_-]*(?=.*\d)(.+)$/i.exec(sheet)?.[1] ?? sheet;
+  return REEL_WORD.exec(sheet)?.[1] ?? sheet;
 }
 
 function keyOf(number: string): string {

@@ -55,9 +55,9 @@ export function normaliseRecord(written: HeadedRecord): NormalisedRecord {
       sheets.push({ file: sheet.file, sheet: sheet.sheet, entries });
     }
   }
-  for (const { sheet, kind } of kinds) if (kind === 'frames' || kind === 'issues') checkWeekdays(sheet, listedTitles, complaints);
   const merged = mergeReels(records, sheets, listedReels, complaints.warnings);
-  const { reels, titles } = resolveTitles(merged, listedTitles, complaints);
+  const { reels, titles } = resolveTitles(merged, listedTitles, complaints, written.calendar);
+  for (const { sheet, kind } of kinds) if (kind === 'frames' || kind === 'issues') checkWeekdays(sheet, titles, complaints);
   const files = [...new Set([...records.map(({ name }) => name), ...written.sheets.map(({ file }) => file)])].join(', ');
   checkRecord(reels, titles, files === '' ? 'the record' : files, complaints);
   const only = titles.length === 1 ? (titles[0]?.id ?? null) : null;

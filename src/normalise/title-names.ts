@@ -1,16 +1,18 @@
 import type { AbsentEntry, FrameEntry, TitleEntry } from '../model/collation-record.js';
 import { plainText, titleId } from './labels.js';
 import { type Placed, problemAt, type ReelParts } from './record-parts.js';
+import { given } from './sheet-entry.js';
 import type { Complaints } from './sheet-row.js';
 
 /**
  * The titles of the record and its reels with every title cell as an id: the id itself, or the name of a title that the record lists.
- * Where titles are listed any other text is complained about; where none are, each id that appears is a title.
+ * Where titles are listed any other text is complained about; where none are, each id that appears is a title. `calendar` is that of titles of which nothing else is said.
  */
 export function resolveTitles(
   reels: readonly ReelParts[],
   listed: readonly TitleEntry[],
   complaints: Complaints,
+  calendar?: string,
 ): { readonly reels: readonly ReelParts[]; readonly titles: readonly TitleEntry[] } {
   const titles = new Map<string, TitleEntry>();
   for (const title of listed) {
@@ -37,7 +39,8 @@ export function resolveTitles(
     frames: frames.map((placed) => resolved(facts.number, placed)),
     absent: absent.map((placed) => resolved(facts.number, placed)),
   }));
-  return { reels: done, titles: [...titles.values()] };
+  const dated = [...titles.values()].map((title) => ({ ...given('calendar', calendar), ...title }));
+  return { reels: done, titles: dated };
 }
 
 function unknownTitle(written: string, titles: readonly TitleEntry[]): string {

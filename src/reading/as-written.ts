@@ -2,7 +2,7 @@ import type { BookCell, WrittenGrid } from '../model/written-grid.js';
 import type { SheetProblem, TypedCell, WrittenSheet } from '../model/written-sheet.js';
 import type { ColumnPlan, Layout } from './columns.js';
 import type { Heads } from './heads.js';
-import type { SheetUse } from './names.js';
+import { isReadOnly, type SheetUse } from './names.js';
 import { isOwn } from './ranges.js';
 import type { ReadRow } from './read-row.js';
 
@@ -16,7 +16,7 @@ export function writtenSheet(
   const own = new Map<string, string>();
   for (const { fields, head } of plans) for (const field of fields) if (!own.has(field)) own.set(field, head);
   const stated = new Set(read.flatMap(({ facts, typed }) => [...facts.keys(), ...typed.keys()]));
-  const fields = [...new Set([...own.keys(), ...stated])];
+  const fields = [...new Set([...own.keys(), ...stated])].filter((field) => !isReadOnly(field));
   const notes = plans.filter(({ note, head, column }) => note && (head !== '' || read.some(({ cells }) => cells.has(column))));
   const cellsOf = (row: ReadRow): readonly string[] => [
     ...fields.map((field) => row.facts.get(field) ?? row.typed.get(field)?.value ?? ''),

@@ -1,4 +1,8 @@
-import type { DateWays } from './own-dates.js';
+import { daySplit } from './day-words.js';
+import { editionSaid } from './edition-words.js';
+import { frameRange } from './frame-ranges.js';
+import { LAST_FRAME } from './names.js';
+import type { Beside, DateWays } from './own-dates.js';
 import { readOwnDay } from './own-dates.js';
 import { framePage } from './pages/label.js';
 import { type Ways, wordKey } from './ways.js';
@@ -16,8 +20,8 @@ const CORRECTED: ReadonlyMap<string, { readonly printed: string; readonly right:
   ['issue number', { printed: 'issue number', right: 'issue number intended' }],
 ]);
 
-/** The facts that one cell of our columns states; `fields` are several for a joined column. What cannot be read is left as it stands, to be complained about. */
-export function cellFacts(text: string, fields: readonly string[], ways: Ways): Facts {
+/** The facts that one cell of our columns states; `fields` are several for a joined column, `beside` is what completes a day. What cannot be read is left as it stands, to be complained about. */
+export function cellFacts(text: string, fields: readonly string[], ways: Ways, beside: Beside = {}): Facts {
   const [field, ...others] = fields;
   if (field === undefined || text === '') return new Map();
   if (others.length > 0) return joinedFacts(text, fields);
@@ -26,8 +30,9 @@ export function cellFacts(text: string, fields: readonly string[], ways: Ways): 
   if (corrected !== undefined && right !== undefined && printed !== undefined) {
     const known = field === 'date' ? rightDay(printed, right, ways) : right;
     return new Map([
-      [corrected.printed, field === 'date' ? (readOwnDay(printed, ways) ?? printed) : printed],
+      [corrected.printed, field === 'date' ? (readOwnDay(printed, ways, beside) ?? printed) : printed],
       [corrected.right, known],
+      ...(field === 'date' ? besideDay(printed, ways) : []),
     ]);
   }
   if (field === 'page' && ways.words.get('page')?.has(wordKey(text)) !== true) {
@@ -35,7 +40,29 @@ export function cellFacts(text: string, fields: readonly string[], ways: Ways): 
     if (page.is === 'label')
       return new Map([['page', page.label], ...(page.printed === null ? [] : [['page printed', page.printed] as const])]);
   }
+  const day = DAY_COLUMNS.has(field) ? readOwnDay(text, ways, beside) : null;
+  if (day !== null) return new Map([[field, day], ...(field === 'date' ? besideDay(text, ways) : [])]);
+  if (field === 'edition') return new Map(editionFacts(text, ways));
+  const range = field === 'first frame' ? frameRange(text) : null;
+  if (range !== null)
+    return new Map([
+      [field, range.first],
+      [LAST_FRAME, range.last],
+    ]);
   return new Map([[field, plainFact(text, field, ways)]]);
+}
+
+/** The weekday and the edition that stand in the cell of a day: what is stated of an issue is kept, also where the day alone would do. */
+function besideDay(text: string, ways: Ways): readonly (readonly [string, string])[] {
+  const { weekday, edition } = daySplit(text);
+  return [...(weekday === null ? [] : [['weekday printed', weekday] as const]), ...(edition === null ? [] : editionFacts(edition, ways))];
+}
+
+/** An edition by its number; a name of it is kept as its label. */
+function editionFacts(text: string, ways: Ways): readonly (readonly [string, string])[] {
+  const number = ways.words.get('edition')?.get(wordKey(text));
+  if (number === undefined) return [['edition', text]];
+  return [['edition', number], ...(editionSaid(text).is === 'number' ? [] : [['edition label', text] as const])];
 }
 
 function plainFact(text: string, field: string, ways: Ways): string {
@@ -43,7 +70,6 @@ function plainFact(text: string, field: string, ways: Ways): string {
   const word = field === 'note' ? undefined : ways.words.get(field)?.get(wordKey(text));
   if (word !== undefined) return word;
   if (field === 'title') return ways.titles.get(wordKey(text)) ?? text;
-  if (DAY_COLUMNS.has(field)) return readOwnDay(text, ways) ?? text;
   return text;
 }
 

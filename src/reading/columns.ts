@@ -1,6 +1,7 @@
 import { headerKey } from '../normalise/sheet-row.js';
-import type { Heads } from './heads.js';
-import { columnsOf, ourColumn, type SheetUse, usualMeaning } from './names.js';
+import { columnName, type Heads } from './heads.js';
+import { columnsOf, ourColumn, type SheetUse } from './names.js';
+import { headMeanings } from './usual-heads.js';
 import type { Ways } from './ways.js';
 
 /** What one column of a sheet is read as. */
@@ -25,10 +26,11 @@ export interface Layout {
 export function columnPlans({ names }: Heads, use: SheetUse, ways: Ways): readonly ColumnPlan[] {
   const known = new Set(columnsOf(use));
   return names.map((head, column): ColumnPlan => {
-    const said = ways.columns.get(headerKey(head));
-    if (head !== '' && said !== undefined) {
+    const said = ways.columns.get(headerKey(columnName(names, column)));
+    if (said !== undefined) {
       // The library's own column of notes is ours; any other that is kept as a note keeps its head in front.
-      const isNotes = said.fields === null && usualMeaning(head, use) === 'note' && !names.some((name) => ourColumn(name) === 'note');
+      const isNotes =
+        said.fields === null && headMeanings(head, use).fields[0] === 'note' && !names.some((name) => ourColumn(name) === 'note');
       const fields = isNotes ? ['note'] : (said.fields?.filter((field) => known.has(field)) ?? []);
       return { column, head, fields, note: said.fields === null && !isNotes, below: said.below };
     }

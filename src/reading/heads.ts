@@ -11,6 +11,11 @@ export interface Heads {
   readonly names: readonly string[];
 }
 
+/** What a column is called: its head, or its place where it has none. */
+export function columnName(names: readonly string[], column: number): string {
+  return names[column] === undefined || names[column] === '' ? `column ${String(column + 1)}` : names[column];
+}
+
 /** Titles, legends and instructions seldom take more rows than that. */
 const DEEPEST = 40;
 
@@ -22,12 +27,14 @@ export function findHeads(sheet: BookSheet, known: (head: string) => boolean): H
   const ranges = rangesOf(sheet);
   let best: { readonly heads: Heads; readonly score: number } | null = null;
   for (const [at, row] of sheet.rows.slice(0, DEEPEST).entries()) {
-    const heads = headsAt(sheet, at, ranges, known);
     // Heads are texts, and each is there once.
     const texts = row.cells.filter(({ kind }) => kind === 'text');
     if (texts.length * 2 < row.cells.length) continue;
-    const score = new Set(heads.names.filter((name) => name !== '' && known(name)).map(headerKey)).size;
-    if (score >= 2 && score > (best?.score ?? 0)) best = { heads, score };
+    for (const heads of [headsAt(sheet, at, ranges, known), inTwoRows(sheet, at, known)]) {
+      if (heads === null) continue;
+      const score = new Set(heads.names.filter((name) => name !== '' && known(name)).map(headerKey)).size;
+      if (score >= 2 && score > (best?.score ?? 0)) best = { heads, score };
+    }
   }
   return best?.heads ?? null;
 }
@@ -35,7 +42,7 @@ export function findHeads(sheet: BookSheet, known: (head: string) => boolean): H
 /** The heads in the row of that number; null where the sheet has none there. */
 export function headsInRow(sheet: BookSheet, row: number, known: (head: string) => boolean): Heads | null {
   const at = sheet.rows.findIndex((one) => one.row === row);
-  return at < 0 ? null : headsAt(sheet, at, rangesOf(sheet), known);
+  return at < 0 ? null : (inTwoRows(sheet, at, known) ?? headsAt(sheet, at, rangesOf(sheet), known));
 }
 
 /** The first row with any text, as the heads of a sheet in which none are known. */
@@ -71,6 +78,26 @@ function headsAt(sheet: BookSheet, at: number, ranges: readonly CellRange[], kno
     return known(both) || !known(own) ? both : own;
   });
   return { at, row: number, names };
+}
+
+/** Heads in two rows that no cell is merged over: a common head stands above the first of those that it parts. Null where the two rows are no such heads. */
+function inTwoRows(sheet: BookSheet, at: number, known: (head: string) => boolean): Heads | null {
+  const [above, row] = [sheet.rows[at - 1], sheet.rows[at]];
+  if (above === undefined || row === undefined || rangesOf(sheet).some(({ top }) => top === above.row)) return null;
+  const texts = (one: BookRow): number => one.cells.filter(({ kind, value }) => kind === 'text' && value.trim() !== '').length;
+  const filled = (one: BookRow): number => one.cells.filter(({ value }) => value.trim() !== '').length;
+  if (above.row !== row.row - 1 || texts(above) < 2 || texts(above) < filled(above) || texts(row) < filled(row)) return null;
+  const widest = sheet.rows.slice(at).reduce((most, { cells }) => Math.max(most, (cells.at(-1)?.column ?? -1) + 1), 0);
+  let group = '';
+  const names = Array.from({ length: widest }, (_, column) => {
+    const [upper, own] = [textIn(above, column), textIn(row, column)];
+    if (upper !== '' || own === '') group = upper;
+    if (own === '') return upper;
+    const both = `${group} ${own}`;
+    return group === '' || !known(both) ? own : both;
+  });
+  const parted = names.some((name, column) => textIn(row, column) !== '' && name !== textIn(row, column));
+  return parted ? { at, row: row.row, names } : null;
 }
 
 function textIn(row: BookRow | undefined, column: number): string {

@@ -19,7 +19,11 @@ export function headedRecord(written: WrittenRecord): { readonly headed: HeadedR
     remarks.push(...applied.remarks);
     return [{ ...applied.sheet, warnings: [...applied.sheet.warnings, ...unseen(grid), ...marksInWords(grid, own)] }];
   });
-  return { headed: { sheets, records: written.records }, remarks: [...written.remarks, ...byCause(remarks)] };
+  const calendar = ways.find((one) => one.calendar !== null)?.calendar ?? null;
+  return {
+    headed: { ...(calendar === null ? {} : { calendar }), sheets, records: written.records },
+    remarks: [...written.remarks, ...byCause(remarks)],
+  };
 }
 
 /** The record in what was written, by the reading files that lie beside. */

@@ -83,7 +83,7 @@ function addDay(
 ): void {
   if (has(read, field) || !has(read, 'date')) return;
   const cell = read.typed.get('date');
-  const day = read.facts.get('date') ?? (cell?.kind === 'date' ? readDayCell({ ...cell, row: read.row.row }, book).day : null) ?? '';
+  const day = read.facts.get('date') ?? (cell?.kind === 'date' ? readDayCell(cell, book).day : null) ?? '';
   const said = dayBeside(text, day, ways);
   if (said === day) return;
   read.facts.set(field, said);

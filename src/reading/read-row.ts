@@ -85,3 +85,11 @@ export function loneNote(
   // A day without a frame is a day that is not on the film.
   return filled('date') && !numbered ? null : { texts: notes, numbered };
 }
+
+/** True for a row of a page: one with a label, or with labels in its pages. Blanks and targets between them have none. */
+export function isPageRow(plans: readonly ColumnPlan[], text: (column: number) => string | undefined): boolean {
+  return plans.some(({ column, fields }) => {
+    const own = text(column)?.trim() ?? '';
+    return (fields.includes('page') && own !== '') || (fields.includes('pages') && /\d/.test(own));
+  });
+}

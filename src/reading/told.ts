@@ -2,8 +2,24 @@ import type { ReadingFile } from '../model/reading.js';
 
 /** How a reading file has a workbook read, a line for each part of it that says something. */
 export function readingInWords(reading: ReadingFile): readonly string[] {
-  const { sheets, columns, titles, words, dates, ditto, frames, loneNumbers, pages, colours, comments, struck, phrases, rows, leaves } =
-    reading;
+  const {
+    sheets,
+    columns,
+    titles,
+    words,
+    dates,
+    ditto,
+    frames,
+    loneNumbers,
+    pages,
+    noPages,
+    colours,
+    comments,
+    struck,
+    phrases,
+    rows,
+    leaves,
+  } = reading;
   const pairs = <Value>(dictionary: { readonly [k: string]: Value } | undefined): readonly (readonly [string, Value])[] =>
     Object.entries(dictionary ?? {});
   const line = (head: string, parts: readonly string[]): readonly string[] => (parts.length === 0 ? [] : [`${head}: ${parts.join('; ')}`]);
@@ -37,12 +53,18 @@ export function readingInWords(reading: ReadingFile): readonly string[] {
     ),
     ...line('Days in figures', dates?.order === undefined ? [] : [dates.order]),
     ...line('Years of two digits', dates?.century === undefined ? [] : [`${dates.century}..`]),
+    ...line('Days without a year', dates?.year === undefined ? [] : [`of ${dates.year}`]),
+    ...line('Calendar', dates?.calendar === undefined ? [] : [dates.calendar]),
     ...line('A ditto mark', ditto === undefined ? [] : [ditto]),
     ...line('Frames', frames === undefined ? [] : ['counted from the first row of a reel']),
     ...line('A number alone among the pages', loneNumbers === undefined ? [] : [`a ${loneNumbers}`]),
     ...line(
       'Pages beside those that are missing',
       pages === undefined ? [] : [pages === 'published' ? 'as published, the missing among them' : 'as filmed, without the missing'],
+    ),
+    ...line(
+      'An issue with frames and no pages',
+      noPages === undefined ? [] : [noPages === 'a page each' ? 'each frame is a page, from 1 on' : noPages],
     ),
     ...line(
       'Colours',

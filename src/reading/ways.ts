@@ -2,25 +2,33 @@ import type { ReadingFile, SheetReading } from '../model/reading.js';
 import { plainText } from '../normalise/labels.js';
 import { headerKey } from '../normalise/sheet-row.js';
 
+/** What is made of a row that holds one text and nothing else. */
+export type RowReading = 'leave out' | 'keep' | 'date of the rows below';
+
 /** A reading file with its dictionaries ready to be asked: heads and words count without regard to case and spaces. */
 export interface Ways {
   readonly sheets: ReadonlyMap<string, SheetReading>;
   /** By `headerKey`: the fields of ours that the column holds, none for one that means nothing, null for a note. */
   readonly columns: ReadonlyMap<string, { readonly fields: readonly string[] | null; readonly below: 'as above' | 'nothing' | null }>;
   readonly titles: ReadonlyMap<string, string>;
+  /** Identifiers of titles that the sheet writes in several ways. */
+  readonly renamed: ReadonlySet<string>;
   readonly words: ReadonlyMap<string, ReadonlyMap<string, string>>;
   readonly order: 'day month year' | 'month day year' | null;
   readonly century: string | null;
+  readonly year: string | null;
+  readonly calendar: string | null;
   readonly ditto: 'as above' | 'as written' | null;
   readonly counted: boolean;
   readonly loneNumbers: 'count' | 'page' | null;
   /** Whether a column of pages tells what was published, pages that are not on the film among them, or what was filmed. */
   readonly pages: 'published' | 'filmed' | null;
+  readonly noPages: 'a page each' | 'not known' | null;
   readonly colours: ReadonlyMap<string, string>;
   readonly comments: 'notes' | 'nothing' | null;
   readonly struck: 'leave out' | 'keep' | null;
   readonly phrases: ReadonlyMap<string, 'fact' | 'note'>;
-  readonly rows: ReadonlyMap<string, 'leave out' | 'keep'>;
+  readonly rows: ReadonlyMap<string, RowReading>;
 }
 
 /** A word as words are compared. */
@@ -30,7 +38,7 @@ export function wordKey(word: string): string {
 
 /** The ways of a reading file; without one everything is read to the letter. */
 export function waysOf(reading: ReadingFile | null): Ways {
-  const { sheets, columns, titles, words, dates, ditto, frames, loneNumbers, pages, colours, comments, struck, phrases, rows } =
+  const { sheets, columns, titles, words, dates, ditto, frames, loneNumbers, pages, noPages, colours, comments, struck, phrases, rows } =
     reading ?? {
       format: 'reeltally/reading/1',
     };
@@ -42,13 +50,17 @@ export function waysOf(reading: ReadingFile | null): Ways {
       Object.entries(columns ?? {}).map(([head, { is, below }]) => [headerKey(head), { fields: fieldsOf(is), below: below ?? null }]),
     ),
     titles: by(titles, wordKey),
+    renamed: new Set(Object.values(titles ?? {}).filter((id, at, all) => all.indexOf(id) !== at)),
     words: new Map(Object.entries(words ?? {}).map(([field, own]) => [field, by(own, wordKey)])),
     order: dates?.order ?? null,
     century: dates?.century ?? null,
+    year: dates?.year ?? null,
+    calendar: dates?.calendar ?? null,
     ditto: ditto ?? null,
     counted: frames === 'counted',
     loneNumbers: loneNumbers ?? null,
     pages: pages ?? null,
+    noPages: noPages ?? null,
     colours: by(colours, (colour) => colour),
     comments: comments ?? null,
     struck: struck ?? null,

@@ -226,3 +226,29 @@ describe('collation new', () => {
     expect([status, stderr]).toEqual([3, expect.stringContaining(says)]);
   });
 });
+
+describe('mistakes in what was asked for', () => {
+  const args = ['--from-day', '1.1.1879', '--to-day', '1880-12-31', '--pattern', 'sometimes', '--pages', 'four', '--per', 'week'];
+
+  it('are told all at once', () => {
+    const { status, stderr } = reeltally(['collation', 'new', ...args, '--out', join(newFolder(), 'record.xlsx')]);
+    expect(status).toBe(3);
+    for (const says of ['--title names the title', '--from-day "1.1.1879"', '--pages "four"', '--pattern "sometimes"', '--per is issue'])
+      expect(stderr).toContain(says);
+  });
+
+  it('are told with those of the old record', () => {
+    const old = join(newFolder(), 'old.csv');
+    writeFileSync(old, 'reel,frame,title,date,page\n14,x,x1,1879-02-30,1\n');
+    const { status, stderr } = reeltally(['collation', 'new', '--from', old, ...args, '--out', join(newFolder(), 'record.xlsx')]);
+    expect(status).toBe(3);
+    for (const says of [
+      '"x" is not a frame number',
+      '"1879-02-30" is a day that never was',
+      '--from-day "1.1.1879"',
+      '--pages "four"',
+      '--per is issue',
+    ])
+      expect(stderr).toContain(says);
+  });
+});

@@ -3,9 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { fromDayNumber } from '../../src/calendar/civil.js';
 import { dateForm, readOwnDay } from '../../src/reading/own-dates.js';
 
-const UNKNOWN = { order: null, century: null };
-const BRITISH = { order: 'day month year', century: '18' } as const;
-const AMERICAN = { order: 'month day year', century: '18' } as const;
+const UNKNOWN = { order: null, century: null, year: null };
+const BRITISH = { order: 'day month year', century: '18', year: null } as const;
+const AMERICAN = { order: 'month day year', century: '18', year: null } as const;
 
 describe('a day as a library writes it', () => {
   it.each([

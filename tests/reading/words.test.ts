@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { usualMeaning } from '../../src/reading/names.js';
-import { isDitto } from '../../src/reading/sheet.js';
+import { isDitto } from '../../src/reading/ditto.js';
+import { headMeanings } from '../../src/reading/usual-heads.js';
 import { recordOfSheets } from '../normalise/written.js';
 
 // What coordinators write: common practice, no source.
@@ -16,7 +16,7 @@ describe('heads as people write them', () => {
     ['Vol./No.', 'issues', 'volume, issue number'],
     ['Reel #', 'issues', 'reel'],
   ] as const)('%s in a sheet of %s is %s', (head, use, field) => {
-    expect(usualMeaning(head, use)).toBe(field);
+    expect(headMeanings(head, use)).toMatchObject({ whole: true, fields: expect.arrayContaining([field]) as unknown });
   });
 });
 

@@ -5,6 +5,7 @@ import { spanOf } from '../../collation/blank/days.js';
 import type { BlankWish } from '../../collation/blank/wish.js';
 import type { CollationRecord, PublicationPattern, TitleEntry } from '../../model/collation-record.js';
 import { UserMistake } from '../../read/mistake.js';
+import { refusal } from './refusal.js';
 
 /** What is said of a new record, as people write it. */
 export interface NewRecordWords {
@@ -23,37 +24,84 @@ export interface NewRecordWords {
 const MOST_ROWS = 100_000;
 const MOST_PAGES = 400;
 
-/** What is asked for, completed by what the earlier record says, and what is worth knowing of it. Throws UserMistake. */
+/** What is asked for, completed by what the earlier record says, and what is worth knowing of it. Throws UserMistake with all that is wrong in it. */
 export function blankWish(
   options: NewRecordWords,
   old: CollationRecord | null,
 ): { readonly wish: BlankWish; readonly remarks: readonly string[] } {
-  const title = titleOf(options.title, old);
+  const mistakes: string[] = [];
+  const wanted = wishOf(options, old, mistakes);
+  if (mistakes.length > 0 || wanted === null) throw new UserMistake(inWords(mistakes));
+  return wanted;
+}
+
+/** What is wrong in what was asked for, whatever an earlier record may say that cannot be read. */
+export function mistakesWithout(options: NewRecordWords): readonly string[] {
+  const mistakes: string[] = [];
+  const given = (value: unknown, read: () => unknown): void => {
+    if (value !== undefined) held(mistakes, read);
+  };
+  given(options.fromDay, () => dayOf('--from-day', options.fromDay));
+  given(options.toDay, () => dayOf('--to-day', options.toDay));
+  held(mistakes, () => pagesOf(options.pages));
+  held(mistakes, () => perOf(options.per));
+  given(options.pattern ?? options.omit, () => patternsOf({ ...options, pattern: options.pattern ?? [] }, undefined, null));
+  return mistakes;
+}
+
+/** Several mistakes, each in a line of its own. */
+function inWords(mistakes: readonly string[]): string {
+  const [only, second] = mistakes;
+  return second === undefined ? (only ?? '') : refusal('The new record cannot be made', mistakes);
+}
+
+/** The value, or null where it is wrong, which is kept to be told with all else. */
+function held<Value>(mistakes: string[], read: () => Value): Value | null {
+  try {
+    return read();
+  } catch (error) {
+    if (!(error instanceof UserMistake)) throw error;
+    mistakes.push(error.message);
+    return null;
+  }
+}
+
+function wishOf(
+  options: NewRecordWords,
+  old: CollationRecord | null,
+  mistakes: string[],
+): { readonly wish: BlankWish; readonly remarks: readonly string[] } | null {
+  const title = held(mistakes, () => titleOf(options.title, old));
   const known = old?.titles.find(({ id }) => id === title);
-  const [first, last] = (old === null ? null : spanOf(old, title)) ?? [undefined, undefined];
-  const from = dayOf('--from-day', options.fromDay ?? first);
-  const to = dayOf('--to-day', options.toDay ?? last);
-  if (from > to) throw new UserMistake(`--from-day ${from} lies behind --to-day ${to}; exchange the two.`);
-  const stated = pagesOf(options.pages);
-  const { patterns, remarks } = patternsOf(options, known, stated);
-  const pages = stated ?? [...new Set(patterns.flatMap(({ usualPages }) => usualPages ?? []))];
-  if (pages.length === 0) throw new UserMistake('--pages says how many pages an issue usually has, such as --pages 4 or --pages 4,8.');
-  const per = options.per ?? 'issue';
-  if (per !== 'issue' && per !== 'frame')
-    throw new UserMistake(`--per is issue (a row for each issue) or frame (a row for each page), and not ${per}.`);
+  const [first, last] = (old === null || title === null ? null : spanOf(old, title)) ?? [undefined, undefined];
+  const from = held(mistakes, () => dayOf('--from-day', options.fromDay ?? first));
+  const to = held(mistakes, () => dayOf('--to-day', options.toDay ?? last));
+  if (from !== null && to !== null && from > to) mistakes.push(`--from-day ${from} lies behind --to-day ${to}; exchange the two.`);
+  const stated = held(mistakes, () => pagesOf(options.pages));
+  const read = held(mistakes, () => patternsOf(options, known, stated));
+  const pages = stated ?? [...new Set((read?.patterns ?? []).flatMap(({ usualPages }) => usualPages ?? []))];
+  if (pages.length === 0 && (options.pages === undefined || stated !== null))
+    mistakes.push('--pages says how many pages an issue usually has, such as --pages 4 or --pages 4,8.');
+  const per = held(mistakes, () => perOf(options.per));
   if (known?.calendar?.startsWith('julian') === true)
-    throw new UserMistake(
-      `The title ${title} is dated by the Julian calendar, and expected days are counted by the Gregorian one. Write its rows by hand, or run "reeltally collation convert" to keep the old sheet as it is.`,
+    mistakes.push(
+      `The title ${known.id} is dated by the Julian calendar, and expected days are counted by the Gregorian one. Write its rows by hand, or run "reeltally collation convert" to keep the old sheet as it is.`,
     );
+  if (mistakes.length > 0 || title === null || from === null || to === null || read === null || per === null) return null;
+  const { patterns, remarks } = read;
   const issues = expectedDays(patterns, from, to).length;
   const rows = issues * (per === 'frame' ? (pages[0] ?? 1) : 1);
   if (issues === 0 && old === null)
-    throw new UserMistake(`Between ${from} and ${to} no issue is expected by the pattern; look at --pattern, --omit and the days.`);
+    mistakes.push(`Between ${from} and ${to} no issue is expected by the pattern; look at --pattern, --omit and the days.`);
   if (rows > MOST_ROWS)
-    throw new UserMistake(
-      `From ${from} to ${to} that would be ${String(rows)} rows; was another year meant? A sheet takes ${String(MOST_ROWS)}.`,
-    );
+    mistakes.push(`From ${from} to ${to} that would be ${String(rows)} rows; was another year meant? A sheet takes ${String(MOST_ROWS)}.`);
   return { wish: { title, patterns, from, to, pages, per, old }, remarks };
+}
+
+function perOf(text: string | undefined): BlankWish['per'] {
+  const per = text ?? 'issue';
+  if (per === 'issue' || per === 'frame') return per;
+  throw new UserMistake(`--per is issue (a row for each issue) or frame (a row for each page), and not ${per}.`);
 }
 
 function titleOf(wish: string | undefined, old: CollationRecord | null): string {

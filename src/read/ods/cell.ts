@@ -28,6 +28,8 @@ export function odsCell({ covered, type, value, formula, look, comment, lines }:
     comment: said === '' ? null : said,
   });
   if (formula !== null && /^(#[A-Z/0!?]+|Err:\d+)$/.test(shown)) return made('error', shown, 'General');
+  // A formula whose result was never stored, as other workbooks have it.
+  if (formula !== null && type === '' && shown === '') return made('number', '', 'General');
   switch (type) {
     case 'float':
     case 'currency':

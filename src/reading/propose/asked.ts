@@ -1,3 +1,4 @@
+import { readCalendar } from '../../calendar/julian.js';
 import type { OpenQuestion, ReadingFile } from '../../model/reading.js';
 import { inSeries } from '../../normalise/in-series.js';
 
@@ -43,11 +44,12 @@ const ANSWERS = {
   frames: ['counted'],
   loneNumbers: ['count', 'page'],
   pages: ['published', 'filmed'],
+  noPages: ['a page each', 'not known'],
   colours: ['nothing', 'held back', 'not on the film', 'blank', 'target', 'void'],
   comments: ['notes', 'nothing'],
   struck: ['leave out', 'keep'],
   phrases: ['fact', 'note'],
-  rows: ['leave out', 'keep'],
+  rows: ['leave out', 'keep', 'date of the rows below'],
 } as const satisfies Partial<Record<About, readonly [string, ...string[]]>>;
 
 const CLOSED: ReadonlyMap<About, readonly string[]> = new Map(Object.entries(ANSWERS) as [About, readonly string[]][]);
@@ -62,6 +64,8 @@ export function answersTo({ about, choices }: OpenQuestion): readonly string[] {
 export function isAnswer(question: OpenQuestion, answer: string): boolean {
   const choices = answersTo(question);
   if (answer.trim() === '') return false;
+  if (question.about === 'year') return /^(?:1[6-9]|20)\d\d$/.test(answer.trim());
+  if (question.about === 'calendar') return readCalendar(answer) !== null;
   if (question.about === 'columns') return answer.split(',').every((field) => choices.includes(field.trim()));
   return choices.length === 0 || choices.includes(answer);
 }
@@ -113,6 +117,10 @@ export function withAnswer(reading: ReadingFile, question: OpenQuestion, answer:
       return { ...next, dates: { ...next.dates, order: one(answer, ANSWERS.order) } };
     case 'century':
       return { ...next, dates: { ...next.dates, century: one(answer, ANSWERS.century) } };
+    case 'year':
+      return { ...next, dates: { ...next.dates, year: answer.trim() } };
+    case 'calendar':
+      return { ...next, dates: { ...next.dates, calendar: answer.trim().toLowerCase() } };
     case 'ditto':
       return { ...next, ditto: one(answer, ANSWERS.ditto) };
     case 'frames':
@@ -121,6 +129,8 @@ export function withAnswer(reading: ReadingFile, question: OpenQuestion, answer:
       return { ...next, loneNumbers: one(answer, ANSWERS.loneNumbers) };
     case 'pages':
       return { ...next, pages: one(answer, ANSWERS.pages) };
+    case 'noPages':
+      return { ...next, noPages: one(answer, ANSWERS.noPages) };
     case 'colours':
       return { ...next, colours: put(next.colours, one(answer, ANSWERS.colours)) };
     case 'comments':

@@ -1,9 +1,13 @@
 import type { WrittenGrid } from '../../model/written-grid.js';
-import { DAY_COLUMNS, isCorrected } from '../cell-facts.js';
-import { dateForm } from '../own-dates.js';
-import { isDitto, isPageRow } from '../sheet.js';
+import { daySplit } from '../day-words.js';
+import { isDitto } from '../ditto.js';
+import { frameRange } from '../frame-ranges.js';
+import { LAST_FRAME, MONTH, YEAR } from '../names.js';
+import { isDayText } from '../own-dates.js';
+import { isPageRow } from '../read-row.js';
 import { type Ways, wordKey } from '../ways.js';
 import { type Asked, asked } from './asked.js';
+import { askedOfDates, headingDates } from './dates.js';
 import { firsts, type Laid, laidOut, textsOf, where } from './laid.js';
 import { askedOfColours, askedOfComments, askedOfStruck } from './marks.js';
 import { askedOfPhrases, askedOfShown } from './notes.js';
@@ -25,6 +29,7 @@ export function askedOfCells(grids: readonly WrittenGrid[], ways: Ways): readonl
     ...askedOfBelow(film, ways),
     ...askedOfDitto(film, ways),
     ...askedOfWords(all, ways),
+    ...askedOfNoPages(film, ways),
     ...askedOfColours(film, ways),
     ...askedOfStruck(grids, film, ways),
     ...askedOfComments(film, ways),
@@ -38,17 +43,33 @@ function askedOfRows(film: readonly Laid[], ways: Ways): readonly Asked[] {
   const lone = film.flatMap((laid) => laid.lone.map((one) => ({ ...one, laid })));
   return firsts(lone, ({ text }) => wordKey(text))
     .filter(({ text }) => !ways.rows.has(wordKey(text)))
-    .map(({ text, row, laid }) =>
-      asked('rows', text, `In ${where(laid, row)} stands "${text.slice(0, 80)}" and nothing else. Is the row to be left out?`, {
-        choices: ['leave out', 'keep'],
-        proposed: 'leave out',
-        sure: true,
-      }),
-    );
+    .map(({ text, row, heading, laid }) => {
+      const stands = `In ${where(laid, row)} stands "${text.slice(0, 80)}" and nothing else.`;
+      if (heading === null)
+        return asked('rows', text, `${stands} Is the row to be left out?`, {
+          choices: ['leave out', 'keep'],
+          proposed: 'leave out',
+          sure: true,
+        });
+      const dates = headingDates(laid, row);
+      return asked(
+        'rows',
+        text,
+        `${stands} Does it complete the days of the rows below, is it to be left out, or is it a row of its own?`,
+        {
+          choices: ['date of the rows below', 'leave out', 'keep'],
+          proposed: dates ? 'date of the rows below' : null,
+          sure: dates,
+        },
+      );
+    });
 }
 
 /** Names that a spreadsheet program gives a sheet: they say nothing of a reel. */
 const NO_NAME = /^(sheet|tabelle|feuil|blad|hoja|foglio|table)\s?\d*$/i;
+/** A line above the heads that names the reel: common practice, no source. */
+const REEL_NAMED =
+  /(?<!\p{L})(?:reel|rolle|roll|filmrolle|(?:micro)?film|spule|bobine)\s*(?:number|nummer|numéro|no\.?|nr\.?|n°|#)?\s*[:.]?\s*([A-Z]{0,4}\d[\w-]{0,20})/iu;
 
 function askedOfReels(film: readonly Laid[], all: readonly Laid[], ways: Ways): readonly Asked[] {
   const listed = all.filter(({ layout }) => layout.use === 'reels').reduce((sum, { rows }) => sum + rows.length, 0);
@@ -60,11 +81,7 @@ function askedOfReels(film: readonly Laid[], all: readonly Laid[], ways: Ways): 
       return [];
     const above = grid.sheet.rows
       .slice(0, layout.heads.at)
-      .flatMap(({ cells }) =>
-        cells.flatMap(
-          ({ value }) => /\b(?:reel|roll|film)\s*(?:no\.?|nr\.?|number|#)?\s*[:.]?\s*([A-Z]{0,4}\d[\w-]{0,20})/i.exec(value)?.[1] ?? [],
-        ),
-      );
+      .flatMap(({ cells }) => cells.flatMap(({ value }) => REEL_NAMED.exec(value)?.[1] ?? []));
     const [found] = above;
     const inFile = /\d[\w-]*/.exec(grid.file.replace(/\.[^.]*$/, ''))?.[0] ?? null;
     return [
@@ -77,108 +94,50 @@ function askedOfReels(film: readonly Laid[], all: readonly Laid[], ways: Ways): 
 }
 
 function askedOfFrames(film: readonly Laid[], ways: Ways): readonly Asked[] {
-  const without = film.filter(({ layout }) => layout.use === 'frames' && !layout.plans.some(({ fields }) => fields.includes('frame')));
-  const [first] = without;
+  const lacks = ({ layout: { use, plans } }: Laid): boolean =>
+    // The form of our own says by itself that frames are counted where an issue has no first one.
+    use === 'frames'
+      ? !plans.some(({ fields }) => fields.includes('frame'))
+      : ways.columns.size > 0 && !plans.some(({ fields }) => fields.includes('first frame'));
+  const first = film.find(lacks);
   if (first === undefined || ways.counted) return [];
+  const { name } = first.grid.sheet;
+  const begin = first.layout.use === 'frames' ? '1 for the first row of a reel' : 'from 1 in the first row of a reel';
   return [
-    asked(
-      'frames',
-      first.grid.sheet.name,
-      `No column of the sheet "${first.grid.sheet.name}" gives frame numbers. Are the frames counted, 1 for the first row of a reel?`,
-      {
-        choices: ['counted'],
-        proposed: 'counted',
-        sure: true,
-      },
-    ),
+    asked('frames', name, `No column of the sheet "${name}" gives frame numbers. Are the frames counted, ${begin}?`, {
+      choices: ['counted'],
+      proposed: 'counted',
+      sure: true,
+    }),
   ];
 }
 
-function askedOfDates(all: readonly Laid[], ways: Ways): readonly Asked[] {
-  const days = all.flatMap((laid) =>
-    [...DAY_COLUMNS].flatMap((field) =>
-      textsOf(laid, field)
-        .filter(({ text, cell }) => cell.kind === 'text' && !isCorrected(text, field))
-        .map((one) => ({ ...one, laid })),
-    ),
-  );
-  const forms = days.map((day) => ({ ...day, form: dateForm(day.text) }));
-  const figures = forms.flatMap((day) => (day.form.is === 'figures' ? [{ ...day, form: day.form }] : []));
-  const [first] = figures;
-  const questions: Asked[] = [];
-  if (ways.order === null && first !== undefined) {
-    const dayFirst = figures.find(({ form }) => form.first > 12);
-    const monthFirst = figures.find(({ form }) => form.second > 12);
-    const proof = dayFirst !== undefined && monthFirst !== undefined ? null : (dayFirst ?? monthFirst ?? null);
-    const proposed =
-      proof === null ? likelyOrder(figures.map(({ form }) => form)) : dayFirst === undefined ? 'month day year' : 'day month year';
-    const shown = (proof ?? first).text;
-    questions.push(
-      asked(
-        'order',
-        'dates',
-        `In which order are day and month written, as in "${shown}" (${where((proof ?? first).laid, (proof ?? first).row)})?`,
-        {
-          choices: ['day month year', 'month day year'],
-          proposed,
-          sure: proof !== null,
-        },
-      ),
-    );
-  }
-  const two = forms.find(({ form }) => 'twoDigits' in form && form.twoDigits);
-  if (ways.century === null && two !== undefined) {
-    const years = all.flatMap(({ grid }) =>
-      grid.sheet.rows.flatMap(({ cells }) => cells.flatMap(({ value }) => /\b(1[6-9]|20)\d\d\b/.exec(value.slice(0, 200))?.[1] ?? [])),
-    );
-    const centuries = [...new Set(years)];
-    questions.push(
-      asked(
-        'century',
-        'dates',
-        `Of which century are years of two digits, as in "${two.text}" (${where(two.laid, two.row)})? Write its first two digits.`,
-        {
-          choices: ['16', '17', '18', '19', '20'],
-          proposed: centuries.length === 1 ? (centuries[0] ?? null) : null,
-        },
-      ),
-    );
-  }
-  return questions;
-}
-
-/** The order in which the days go on from row to row: the other one jumps about. */
-function likelyOrder(forms: readonly { readonly first: number; readonly second: number }[]): string | null {
-  const jumps = (month: 'first' | 'second'): number =>
-    forms.slice(1).filter((form, at) => {
-      const before = forms[at];
-      return before !== undefined && Math.abs(form[month] - before[month]) > 1 && Math.abs(form[month] - before[month]) < 11;
-    }).length;
-  const [dayFirst, monthFirst] = [jumps('second'), jumps('first')];
-  return dayFirst === monthFirst ? null : dayFirst < monthFirst ? 'day month year' : 'month day year';
-}
+/** Columns in which people leave a cell empty below what holds on. */
+const HOLD_ON: readonly string[] = ['date', 'title', YEAR, MONTH];
 
 function askedOfBelow(film: readonly Laid[], ways: Ways): readonly Asked[] {
   const questions: Asked[] = [];
   for (const laid of film) {
     const { layout, rows } = laid;
+    const dates = layout.plans.find(({ fields }) => fields.includes('date'))?.column ?? -1;
     for (const { column, head, fields, below } of layout.plans) {
       const [field] = fields;
-      if (fields.length !== 1 || (field !== 'date' && field !== 'title') || below !== null) continue;
+      if (fields.length !== 1 || field === undefined || !HOLD_ON.includes(field) || below !== null) continue;
+      const completes = field === YEAR || field === MONTH;
       if (questions.some(({ of }) => of === head) || ways.columns.get(head)?.below !== undefined) continue;
       let above = false;
       const gap = rows.find(({ cells }) => {
         const text = (at: number): string | undefined => cells.find((cell) => cell.column === at)?.value;
         const empty = (text(column) ?? '').trim() === '';
         if (!empty) above = true;
-        return empty && above && isPageRow(layout.plans, text);
+        return empty && above && (completes ? (text(dates) ?? '').trim() !== '' : isPageRow(layout.plans, text));
       });
       if (gap === undefined) continue;
       questions.push(
         asked(
           'below',
           head,
-          `The column "${head}" is empty for a page in ${where(laid, gap.row)}. Does what stands above hold there too?`,
+          `The column "${head}" is empty for a ${completes ? 'day' : 'page'} in ${where(laid, gap.row)}. Does what stands above hold there too?`,
           {
             choices: ['as above', 'nothing'],
             proposed: 'as above',
@@ -194,21 +153,23 @@ function askedOfBelow(film: readonly Laid[], ways: Ways): readonly Asked[] {
 
 function askedOfDitto(film: readonly Laid[], ways: Ways): readonly Asked[] {
   if (ways.ditto !== null) return [];
-  for (const laid of film)
-    for (const { row, cells } of laid.rows) {
-      const cell = cells.find(
-        ({ column, kind, value }) => kind === 'text' && isDitto(value) && (laid.layout.plans[column]?.fields.length ?? 0) > 0,
-      );
-      if (cell !== undefined)
-        return [
-          asked('ditto', cell.value.trim(), `Does ${cell.value.trim()} in ${where(laid, row)} mean "as the cell above"?`, {
-            choices: ['as above', 'as written'],
-            proposed: 'as above',
-            sure: true,
-          }),
-        ];
-    }
-  return [];
+  const marks = film.flatMap((laid) =>
+    laid.rows.flatMap(({ row, cells }) =>
+      cells
+        .filter(({ column, kind, value }) => kind === 'text' && isDitto(value) && (laid.layout.plans[column]?.fields.length ?? 0) > 0)
+        .map(({ value }) => ({ text: value.trim(), laid, row })),
+    ),
+  );
+  const [first, ...others] = firsts(marks, ({ text }) => wordKey(text));
+  if (first === undefined) return [];
+  const also = others.map(({ text, laid, row }) => `, ${text} in ${where(laid, row)}`).join('');
+  return [
+    asked('ditto', first.text, `Does ${first.text} in ${where(first.laid, first.row)}${also} mean "as the cell above"?`, {
+      choices: ['as above', 'as written'],
+      proposed: 'as above',
+      sure: true,
+    }),
+  ];
 }
 
 /** Columns whose words are few and ours. */
@@ -217,7 +178,9 @@ const WORDS = ['kind', 'deliver', 'published', 'supplement', 'edition', 'positio
 function askedOfWords(all: readonly Laid[], ways: Ways): readonly Asked[] {
   return WORDS.flatMap((field) => {
     const texts = all
-      .flatMap((laid) => textsOf(laid, field).map((one) => ({ ...one, laid })))
+      .flatMap((laid) =>
+        [...textsOf(laid, field), ...(field === 'edition' ? editionsBesideDays(laid) : [])].map((one) => ({ ...one, laid })),
+      )
       .filter(({ cell, text }) => cell.kind === 'text' && !isDitto(text));
     return firsts(texts, ({ text }) => wordKey(text)).flatMap(({ text, row, laid }) => {
       if (ways.words.get(field)?.has(wordKey(text)) === true) return [];
@@ -225,4 +188,43 @@ function askedOfWords(all: readonly Laid[], ways: Ways): readonly Asked[] {
       return question === null ? [] : [question];
     });
   });
+}
+
+/** Names of editions that stand in the cells of days. */
+function editionsBesideDays(laid: Laid): ReturnType<typeof textsOf> {
+  return textsOf(laid, 'date').flatMap((one) => {
+    const { edition } = daySplit(one.text);
+    return edition === null || !isDayText(one.text) ? [] : [{ ...one, text: edition }];
+  });
+}
+
+/** An issue with a first and a last frame, of which nobody has written what it shows. */
+function askedOfNoPages(film: readonly Laid[], ways: Ways): readonly Asked[] {
+  if (ways.noPages !== null) return [];
+  for (const laid of film) {
+    if (laid.layout.use !== 'issues') continue;
+    const { plans } = laid.layout;
+    const bare = laid.rows.find(({ cells }) => {
+      const text = (field: string): string =>
+        cells.find(({ column, value }) => plans[column]?.fields.includes(field) === true && value.trim() !== '')?.value.trim() ?? '';
+      return (
+        text('pages') === '' &&
+        text('date') !== '' &&
+        (frameRange(text('first frame')) !== null || (text('first frame') !== '' && text(LAST_FRAME) !== ''))
+      );
+    });
+    if (bare !== undefined)
+      return [
+        asked(
+          'noPages',
+          'pages',
+          `In ${where(laid, bare.row)} an issue has a first and a last frame, and no pages. Is each of its frames a page, numbered from 1?`,
+          {
+            choices: ['a page each', 'not known'],
+            proposed: null,
+          },
+        ),
+      ];
+  }
+  return [];
 }

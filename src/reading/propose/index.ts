@@ -22,7 +22,9 @@ export function questionsOf(all: readonly WrittenGrid[], reading: ReadingFile): 
     (next, question) => (question.proposed === null ? next : withAnswer(next, question, question.proposed)),
     reading,
   );
-  return [...ofSheets, ...askedOfCells(grids, waysOf(supposed))];
+  // Whether frames have numbers is known once it is known what each column is.
+  const unsure = ofSheets.some(({ about, sure }) => about === 'columns' && sure === null);
+  return [...ofSheets, ...askedOfCells(grids, waysOf(supposed)).filter(({ about }) => !unsure || about !== 'frames')];
 }
 
 /** The reading with every answer that is written beside an open question, and with all that is unmistakable. */

@@ -1,6 +1,7 @@
 import type { BookCell, BookRow, WrittenGrid } from '../../model/written-grid.js';
 import type { Layout } from '../columns.js';
 import { isStruck } from '../marks.js';
+import type { Beside } from '../own-dates.js';
 import { unmergedRows } from '../ranges.js';
 import { rowKind } from '../rows.js';
 import { layoutOf } from '../sheet.js';
@@ -11,8 +12,8 @@ export interface Laid {
   readonly grid: WrittenGrid;
   readonly layout: Layout;
   readonly rows: readonly BookRow[];
-  /** Rows that hold one text and nothing else. */
-  readonly lone: readonly { readonly row: number; readonly text: string }[];
+  /** Rows that hold one text and nothing else; `heading` where it is a year or a month. */
+  readonly lone: readonly { readonly row: number; readonly text: string; readonly heading: Beside | null }[];
   readonly reelLines: boolean;
 }
 
@@ -23,12 +24,12 @@ export function laidOut(grids: readonly WrittenGrid[], ways: Ways): readonly Lai
     if (layout?.use == null) return [];
     const { heads, plans } = layout;
     const rows: BookRow[] = [];
-    const lone: { row: number; text: string }[] = [];
+    const lone: { row: number; text: string; heading: Beside | null }[] = [];
     let reelLines = false;
     for (const row of unmergedRows(grid.sheet, heads.row).rows.slice(heads.at + 1)) {
       if (row.cells.every(({ value }) => value.trim() === '') || (ways.struck !== 'keep' && isStruck(row))) continue;
       const kind = rowKind(row, heads, plans);
-      if (kind.is === 'lone text') lone.push({ row: row.row, text: kind.text });
+      if (kind.is === 'lone text') lone.push({ row: row.row, text: kind.text, heading: kind.heading });
       if (kind.is === 'data') rows.push(row);
       reelLines ||= kind.is === 'reel';
     }

@@ -1,13 +1,11 @@
 import type { WrittenGrid } from '../../model/written-grid.js';
-import { readFrameNumber } from '../../normalise/labels.js';
-import { readPages } from '../../normalise/pages-notation.js';
 import { headerKey } from '../../normalise/sheet-row.js';
 import { useOf } from '../columns.js';
 import { findHeads, firstHeads, type Heads, headsInRow } from '../heads.js';
-import { columnsOf, ourColumn, PAGES_WANTING, type SheetUse, usualMeaning } from '../names.js';
+import { columnsOf, type SheetUse } from '../names.js';
 import type { Ways } from '../ways.js';
 import { type Asked, asked } from './asked.js';
-import { meantBy } from './words.js';
+import { columnQuestion, headMeans, meantColumns } from './columns.js';
 
 const USES: readonly SheetUse[] = ['frames', 'issues', 'titles', 'reels'];
 
@@ -29,12 +27,13 @@ export function askedOfSheets(grids: readonly WrittenGrid[], ways: Ways): readon
     if (guess === null || said?.is === 'nothing') continue;
     if (said === undefined && needsSaying(guess, grid, ways)) questions.push(sheetQuestion(grid, guess, found));
     if (guess.use === null) continue;
-    const fields = new Set(guess.heads.names.flatMap((name) => meaning(name, guess.use ?? 'frames', ways) ?? []));
-    for (const [column, head] of guess.heads.names.entries()) {
-      const key = headerKey(head);
-      if (head === '' || heads.has(key) || ways.columns.has(key) || isOurs(head, guess.use) || !isUsed(grid, guess.heads, column)) continue;
+    for (const meant of meantColumns(grid, guess.heads, guess.use, ways)) {
+      const key = headerKey(meant.name);
+      // A column without a head stays a note, unless something speaks for more.
+      const silent = guess.heads.names[meant.column] === '' && meant.sure;
+      if (silent || heads.has(key) || meant.settled || meant.cells.length === 0) continue;
       heads.add(key);
-      questions.push(columnQuestion(grid, guess.heads, column, guess.use, fields));
+      questions.push(columnQuestion(meant, guess.use));
     }
   }
   return questions;
@@ -42,25 +41,31 @@ export function askedOfSheets(grids: readonly WrittenGrid[], ways: Ways): readon
 
 /** True where the sheet is not understood by its columns alone, once these have a meaning. */
 function needsSaying({ use, heads }: Guess, grid: WrittenGrid, ways: Ways): boolean {
-  return use === null || useOf(heads.names, grid.sheet.name, (head) => meaning(head, use, ways) ?? []) !== use;
+  if (use === null) return true;
+  const meant = meantColumns(grid, heads, use, ways);
+  return useOf(heads.names, grid.sheet.name, (head) => meant.find(({ name }) => name === head)?.field?.split(', ') ?? []) !== use;
 }
 
-function guessOf({ sheet }: WrittenGrid, ways: Ways): Guess | null {
+function guessOf(grid: WrittenGrid, ways: Ways): Guess | null {
+  const { sheet } = grid;
   const said = ways.sheets.get(sheet.name);
   let best: Guess | null = null;
   for (const use of USES) {
     if (said !== undefined && said.is !== use) continue;
-    const known = (head: string): boolean => meaning(head, use, ways) !== null;
+    const known = (head: string): boolean => headMeans(head, use, ways) !== null;
     const heads = said?.heads === undefined ? findHeads(sheet, known) : headsInRow(sheet, said.heads, known);
     if (heads === null) continue;
-    const count = new Set(heads.names.filter((name) => name !== '' && known(name)).map(headerKey)).size;
-    const fields = new Set(heads.names.flatMap((name) => meaning(name, use, ways) ?? []));
+    const meant = meantColumns(grid, heads, use, ways);
+    const fields = new Set(meant.flatMap(({ field, cells }) => (cells.length === 0 ? [] : (field?.split(', ') ?? []))));
+    const fitting = (field: string): boolean => field.split(', ').every((one) => one === '' || columnsOf(use).includes(one));
+    const held = meant.filter(({ name, field, cells }) => known(name) && (field === null ? cells.length === 0 : fitting(field)));
+    const count = new Set(held.map(({ name }) => headerKey(name))).size;
     if (said === undefined && !fits(use, fields, sheet.name)) continue;
     if (count > (best?.known ?? 0)) best = { use, heads, known: count };
   }
   if (best !== null) return best;
   const heads =
-    findHeads(sheet, (head) => meaning(head, 'frames', ways) !== null || meaning(head, 'issues', ways) !== null) ?? firstHeads(sheet);
+    findHeads(sheet, (head) => headMeans(head, 'frames', ways) !== null || headMeans(head, 'issues', ways) !== null) ?? firstHeads(sheet);
   return heads === null ? null : { use: said === undefined || said.is === 'nothing' ? null : said.is, heads, known: 0 };
 }
 
@@ -71,31 +76,6 @@ function fits(use: SheetUse, fields: ReadonlySet<string>, name: string): boolean
   if (use === 'issues') return (fields.has('pages') || fields.has('first frame')) && fields.has('date') && !fields.has('frame');
   if (use === 'titles') return title.endsWith('titles') && (fields.has('id') || fields.has('title'));
   return title.endsWith('reels') && (fields.has('number') || fields.has('reel'));
-}
-
-/** Our columns that a head means: by the reading file, by its own name, or as people usually name them. Null for none. */
-function meaning(head: string, use: SheetUse, ways: Ways): readonly string[] | null {
-  if (head === '') return null;
-  const said = ways.columns.get(headerKey(head));
-  if (said !== undefined) return said.fields ?? [];
-  if (isOurs(head, use)) return [ourColumn(head) ?? head];
-  return usualMeaning(head, use)?.split(', ') ?? null;
-}
-
-function isOurs(head: string, use: SheetUse): boolean {
-  const own = ourColumn(head);
-  return own !== null && columnsOf(use).includes(own);
-}
-
-function valuesIn({ sheet }: WrittenGrid, heads: Heads, column: number): readonly string[] {
-  return sheet.rows.slice(heads.at + 1).flatMap(({ cells }) => {
-    const text = cells.find((cell) => cell.column === column)?.value.trim() ?? '';
-    return text === '' ? [] : [text];
-  });
-}
-
-function isUsed(grid: WrittenGrid, heads: Heads, column: number): boolean {
-  return valuesIn(grid, heads, column).length > 0;
 }
 
 function sheetQuestion({ sheet }: WrittenGrid, { use, heads, known }: Guess, found: boolean): Asked {
@@ -109,56 +89,4 @@ function sheetQuestion({ sheet }: WrittenGrid, { use, heads, known }: Guess, fou
     // Legends, calendars and sums have none of the columns of a record.
     sure: use !== null || (found && known < 2),
   });
-}
-
-function columnQuestion(grid: WrittenGrid, heads: Heads, column: number, use: SheetUse, fields: ReadonlySet<string>): Asked {
-  const head = heads.names[column] ?? '';
-  const values = valuesIn(grid, heads, column);
-  const usual = usualMeaning(head, use);
-  const others = heads.names.filter((name, at) => at !== column && name !== '' && usualMeaning(name, use) === usual);
-  const own = heads.names.some((name) => ourColumn(name) === usual);
-  const clash = usual !== null && (others.length > 0 || own);
-  const share = (test: (value: string) => boolean): number => values.filter(test).length / values.length;
-  const numbers = share((value) => readFrameNumber(value) !== null);
-  // A lone number may be how many pages are wanting, or which.
-  const counts = usual === PAGES_WANTING && share((value) => /^\d+$/.test(value)) === 1;
-  const doubtful = counts || (usual === 'frame' && numbers < 0.6) || (usual === 'duplicate of' && numbers < 0.5);
-  const missing = usual === null && ![...fields].includes('date') && values.some((value) => /1[5-9]\d\d/.test(value));
-  const guess = usual === null ? guessedBy(values, use, fields) : null;
-  const examples = [...new Set(values)].slice(0, 3).map((value) => `"${value.slice(0, 30)}"`);
-  return asked('columns', head, `What is the column "${head}"? It holds ${examples.join(', ')}.`, {
-    choices: [...columnsOf(use).filter((field) => field !== 'note'), 'note', 'nothing'],
-    proposed: guess ?? (clash || doubtful || usual === null ? 'note' : usual),
-    sure: guess === null && !clash && !doubtful && !missing,
-  });
-}
-
-/** What a column of an unknown head probably is by what stands in it, where the sheet has no such column yet; null for a note. */
-function guessedBy(values: readonly string[], use: SheetUse, fields: ReadonlySet<string>): string | null {
-  if (use !== 'frames' && use !== 'issues') return null;
-  const all = (test: (value: string) => boolean): boolean => values.length > 1 && values.every(test);
-  const numbers = values.flatMap((value) => readFrameNumber(value)?.exposure ?? []);
-  const rises = numbers.filter((number, at) => number > (numbers[at - 1] ?? 0)).length;
-  const first = use === 'frames' ? 'frame' : 'first frame';
-  // Labels of pages begin anew with each issue.
-  const allDiffer = new Set(values).size === values.length;
-  // Numbers that rise from row to row are those of the film, and begin anew with the next reel.
-  if (!fields.has(first) && numbers.length === values.length && values.length > 1 && rises >= values.length * 0.8) return first;
-  if (
-    !fields.has('volume') &&
-    !fields.has('issue number') &&
-    all((value) => /\d\s*[/:]\s*\d/.test(value) && !/\d.*[/].*\d.*[/]/.test(value))
-  )
-    return 'volume, issue number';
-  if (use === 'frames' && !fields.has('page') && !allDiffer && all((value) => /^[A-Z]{0,2}-?\d{1,3}[A-Za-z]?$/.test(value.trim())))
-    return 'page';
-  if (
-    use === 'issues' &&
-    !fields.has('pages') &&
-    values.some((value) => /\d-\d/.test(value)) &&
-    all((value) => readPages(value).faults.length === 0)
-  )
-    return 'pages';
-  if (use === 'frames' && !fields.has('kind') && all((value) => meantBy('kind', value) !== null)) return 'kind';
-  return null;
 }

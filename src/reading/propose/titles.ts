@@ -1,5 +1,5 @@
 import { normaliseLccn, plainText, titleId } from '../../normalise/labels.js';
-import { isDitto } from '../sheet.js';
+import { isDitto } from '../ditto.js';
 import { type Ways, wordKey } from '../ways.js';
 import { type Asked, asked } from './asked.js';
 import { type Laid, textsOf } from './laid.js';

@@ -1,3 +1,4 @@
+import { editionSaid } from '../edition-words.js';
 import { type Asked, asked } from './asked.js';
 
 interface Vocabulary {
@@ -148,7 +149,7 @@ const VOCABULARIES: ReadonlyMap<string, Vocabulary> = new Map([
       ours: ['1', '2', '3', '4', '5', '6'],
       read: [],
       asks: 'Which edition of the day, as a number, is',
-      usual: { '1': ['1st', 'first'], '2': ['2nd', 'second'], '3': ['3rd', 'third'], '4': ['4th', 'fourth'], '5': ['5th', 'fifth'] },
+      usual: {},
     },
   ],
   ['position', { ours: ['1A', '1B', '2A', '2B'], read: ['ia', 'ib', 'iia', 'iib'], asks: 'Which image position is', usual: {} }],
@@ -173,6 +174,7 @@ export function askedOfWord(field: string, text: string, where: string): Asked |
   const understood = field === 'kind' ? ours.slice(0, 5) : ours;
   if (understood.some((one) => one.toLowerCase() === word) || read.includes(word)) return null;
   if (field === 'edition' && /^\d{1,3}$/.test(word)) return null;
+  if (field === 'edition') return askedOfEdition(text, where, vocabulary);
   const proposed = meantBy(field, text);
   // What takes a frame away, or holds it back, is never taken unasked.
   const doubtful = proposed === 'held back' || proposed === 'not on the film' || field === 'date printed judged';
@@ -181,6 +183,18 @@ export function askedOfWord(field: string, text: string, where: string): Asked |
     proposed,
     sure: proposed !== null && !doubtful,
     field,
+  });
+}
+
+function askedOfEdition(text: string, where: string, { ours, asks }: Vocabulary): Asked {
+  const said = editionSaid(text);
+  const name = said.is === 'number' ? '' : ' The words are kept as the label of the edition.';
+  return asked('words', text, `${asks} "${text.slice(0, 60)}" (${where})?${name}`, {
+    choices: said.is === 'number' && !ours.includes(said.number) ? [...ours, said.number] : ours,
+    proposed: said.is === 'number' ? said.number : said.is === 'name' ? said.place : null,
+    // Which edition a name is, the paper alone knows: some have an evening edition and no other.
+    sure: said.is === 'number',
+    field: 'edition',
   });
 }
 
