@@ -105,7 +105,10 @@ export function draft(scene: Scene, statement: Statement): FindingDraft {
   };
 }
 
-/** Where it stands: the first places of the return and of the record and the last, at most five of each. */
+/** Of so many frames each place is named, so that rows and elements read as what they are; a run that is longer is known by its ends. */
+const ALL_PLACES = 16;
+
+/** Where it stands in the return and in the record: every place, or of a long run the first and the last. */
 export function placesOf(scene: Scene, refs: readonly PairRef[], returnIssue: number | null, recordIssue: number | null): ResultPlace[] {
   const places: ResultPlace[] = [];
   const seen = new Set<string>();
@@ -118,7 +121,7 @@ export function placesOf(scene: Scene, refs: readonly PairRef[], returnIssue: nu
   };
   if (returnIssue !== null) add(returnIssueOf(scene, returnIssue)?.place);
   const last = refs.at(-1);
-  const shown = last === undefined ? [] : [...refs.slice(0, 3), last];
+  const shown = last === undefined || refs.length <= ALL_PLACES ? refs : [...refs.slice(0, 3), last];
   for (const ref of shown) add(returnFrame(scene, ref)?.place);
   if (recordIssue !== null) add(recordIssueOf(scene, recordIssue)?.place);
   for (const ref of shown) add(recordFrame(scene, ref)?.place);

@@ -53,7 +53,9 @@ function repairOf(scene: Scene, draft: FindingDraft): Repair[] {
       !(field !== 'delivered' && field !== 'surplus' && pairs.length > 0 && pairs.every((ref) => gone.has(pairKey(ref)))),
   );
   const numbers = differences.filter(({ field, pairs }) => field === 'number' && !pairs.some((ref) => gone.has(pairKey(ref))));
-  return [...moved, ...rest.flatMap((difference) => steps(scene, difference)), ...renumbered(scene, numbers)];
+  const all = [...moved, ...rest.flatMap((difference) => steps(scene, difference)), ...renumbered(scene, numbers)];
+  // several differences may come to the same step, which is done once
+  return [...new Map(all.map((step) => [JSON.stringify(step), step])).values()];
 }
 
 /** Pages that belong in another document. */

@@ -1,6 +1,6 @@
 import type { Finding, Findings } from '../model/findings.js';
 import { placeSources } from './places.js';
-import { actInWords, repairInWords } from './repair.js';
+import { actInWords, frameOfStep, repairInWords } from './repair.js';
 import { inRuns } from './runs.js';
 import { forTheVendor, framesInWords, whoActs } from './words.js';
 
@@ -21,7 +21,7 @@ const STEPS_IN = { workbook: `on the sheet "${STEPS_SHEET}"`, table: `in discrep
 /** What the list is: a workbook with a sheet for all steps, or one table by itself. */
 export type StepsPlace = keyof typeof STEPS_IN;
 /** Its columns; none is called as one of the answers or rulings is, which are read from the list alone. */
-export const STEP_HEADS = ['for finding', 'file', 'element', 'frame', 'what to do'] as const;
+export const STEP_HEADS = ['for finding', 'file', 'element', 'your frame number', 'what to do'] as const;
 
 /** So many documents, and so many steps in them, are named in a row; the workbook has a sheet with all. */
 const MOST = 3;
@@ -69,7 +69,7 @@ export function listRows(result: Findings, steps: StepsPlace): readonly (readonl
 /** Every step that is asked of the vendor, a row for each, in the order of the list. */
 export function stepRows({ findings }: Findings): readonly (readonly string[])[] {
   return forTheVendor(findings).flatMap(({ id, repair }) =>
-    repair.map((step) => [id, step.document ?? '', step.element ?? '', step.frame ?? '', actInWords(step)]),
+    repair.map((step) => [id, step.document ?? '', step.element ?? '', frameOfStep(step), actInWords(step)]),
   );
 }
 

@@ -29,10 +29,21 @@ function groupInWords(group: readonly Repair[], document: string | null): string
   const where = [
     document,
     element,
-    frames.length === 0 ? null : `${frames.length === 1 && !frames[0]?.includes(' ') ? 'frame' : 'frames'} ${inRuns(frames)}`,
+    frames.length === 0
+      ? null
+      : `${frames.length === 1 && !frames[0]?.includes(' ') ? 'frame' : 'frames'} ${inRuns(frames)}${ofTheRecord(first)}`,
   ];
   const text = where.filter((part) => part !== null).join(', ');
   return `${text}${text === '' ? '' : ': '}${actInWords(first)}`;
+}
+
+/** The frame of a step, in the vendor's own number; what did not come has none, and is called by the number that the record gives it. */
+export const frameOfStep = (step: Repair): string => (step.frame === null ? '' : `${step.frame}${ofTheRecord(step)}`);
+
+/** What is asked for where nothing came bears the record's number, which may be that of another frame in the return. */
+function ofTheRecord({ do: act, field, element }: Repair): string {
+  const nothingCame = element === null && (act === 'rescan' || (act === 'add' && field !== 'file'));
+  return nothingCame ? ' of the record' : '';
 }
 
 /** What is done in one step. */
@@ -46,9 +57,11 @@ export function actInWords({ do: act, field, from, to }: Repair): string {
     case 'renumber':
       return `number ${to ?? ''}`;
     case 'remove':
+      if (field === 'absence') return `take out the statement${from === null ? '' : ` "${from}"`}`;
       return what === null ? 'take out' : `take out the ${what}${from === null ? '' : ` ${from}`}`;
     case 'add':
       if (field === 'frame') return 'count the frame';
+      if (field === 'absence') return `state${to === null ? ' what is not on the film' : `: ${to}`}`;
       return what === null ? `put in${to === null ? '' : ` as page ${to}`}` : `put in the ${what}${to === null ? '' : ` ${to}`}`;
     case 'move':
     case 'merge':

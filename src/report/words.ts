@@ -1,5 +1,6 @@
 import type {
   Cause,
+  Counts,
   Decision,
   Finding,
   Findings,
@@ -99,6 +100,16 @@ export function whoActs(finding: Finding): 'vendor' | 'library' | 'nobody' {
   return finding.instruction === null ? 'nobody' : 'vendor';
 }
 
+/** How many pages came, and how that adds up with what the record asks for: `109 pages came: 106 of the 107 that were to be delivered, and 3 that ...`. */
+export function pagesInWords({ reels, pagesReturned, pagesMatched, pagesUnmatched }: Counts): string {
+  const wanted = reels.flatMap(({ kinds }) => kinds.filter(({ deliver }) => deliver)).reduce((sum, { count }) => sum + count, 0);
+  const besides =
+    pagesUnmatched === 0
+      ? ''
+      : `, and ${String(pagesUnmatched)} that ${pagesUnmatched === 1 ? 'was' : 'were'} to be held back or ${pagesUnmatched === 1 ? 'is' : 'are'} not in the record`;
+  return `${counted(pagesReturned, 'page')} came: ${String(pagesMatched)} of the ${String(wanted)} that were to be delivered${besides}`;
+}
+
 /** What came and how much of it was not compared, in one sentence; null where nothing was read from a folder. */
 export function receivedInWords(received: ReceivedCounts): string | null {
   const classes = (['folder', 'document', 'section', 'file'] as const).map((word) => ({ word, ...received[`${word}s`] }));
@@ -161,7 +172,10 @@ export function answerDueInWords({ reviewDay, at }: Run): string | null {
 /** What the vendor answered, on one line or in the lines as they were written, with the delivery in which it is said to be mended. */
 export function answerInWords({ text, fixedIn }: NonNullable<Finding['answer']>, lines: 'one' | 'as-written' = 'one'): string {
   const line = lines === 'as-written' ? text : text.split(/\s*\n\s*/).join(' / ');
-  const said = [...(line === '' ? [] : [line]), ...(fixedIn === undefined ? [] : [`fixed in delivery ${fixedIn}`])];
+  const said = [
+    ...(line === '' ? [] : [line]),
+    ...(fixedIn === undefined ? [] : [`fixed in ${/^\d+$/.test(fixedIn) ? `delivery ${fixedIn}` : `"${fixedIn}"`}`]),
+  ];
   return said.length === 0 ? 'nothing but the day' : said.join('; ');
 }
 

@@ -94,10 +94,10 @@ describe('the day and the delivery of an answer', () => {
     expect([...list.answers.values()].map(({ on, fixedIn }) => [on, fixedIn])).toEqual(days.map((day, at) => [day, deliveries[at]]));
     expect(list.remarks).toHaveLength(2);
     expect(list.remarks.join('\n')).toMatch(
-      /not the number of a delivery, such as 2; it is kept as it was written: row 2 \("two"\), row 3 \("TRUE"\), row 4 \("2\.5"\), row 5 \("1e\+21"\)\.$/m,
+      /to hold the number of a delivery, such as 2; what is not one was kept as it stands: row 2 \("two"\), row 3 \("TRUE"\), row 4 \("2\.5"\), row 5 \("1e\+21"\)\.$/m,
     );
     expect(list.remarks.join('\n')).toMatch(
-      /no day of the calendar.*: row 2 \("2030-02-30"\), row 3 \("12\/13\/2030"\), row 4 \("45000"\), row 5 \("-5"\), row 6 \("0\.5"\)\.$/m,
+      /to hold a day such as 2026-01-31; what is not written so was kept as it stands: row 2 \("2030-02-30"\), row 3 \("12\/13\/2030"\), row 4 \("45000"\), row 5 \("-5"\), row 6 \("0\.5"\)\.$/m,
     );
     const book = await xlsx([
       `${text('A2', FIRST)}<c r="C2" t="b"><v>1</v></c><c r="D2" s="1"><v>-5</v></c>`,

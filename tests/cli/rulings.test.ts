@@ -65,7 +65,10 @@ describe('what the vendor sends back', { timeout: 300_000 }, () => {
       [rows.at(-1)?.finding, { text: 'mended', fixedIn: '2', on: '' }],
     ]);
     expect(remarks(read)).toContain(
-      `The list came back without the rows of ${rows[0]?.finding ?? ''}, ${rows[1]?.finding ?? ''}: they are open all the same.`,
+      `The list came back without the rows of ${rows
+        .slice(0, 2)
+        .map((row) => `${row.finding ?? ''} ("${row['what is wrong'] ?? ''}")`)
+        .join(', ')}: they are open all the same.`,
     );
     expect(read.verdict).toEqual(plain.verdict);
   });

@@ -15,6 +15,14 @@ import { HOSTILE, HOSTILE_RESULT, STEERING } from './hostile.js';
 const read = (text: string): string =>
   text.replace(/&(amp|lt|gt|quot|#39);/g, (_, name: string) => ({ amp: '&', lt: '<', gt: '>', quot: '"', '#39': "'" })[name] ?? '');
 
+describe('the first page', () => {
+  it('says on the page that is signed how frames and pages add up', () => {
+    const page = renderHtml(EXAMPLE).replace(/\s+/g, ' ');
+    expect(page).toContain('By the record, to be delivered: 640 pages; held back: 12 pages, 160 blanks.');
+    expect(page).toMatch(/\d+ pages came: \d+ of the 640 that were to be delivered/);
+  });
+});
+
 describe('markup', () => {
   it('holds no text that could end an element or an attribute, and says the same', () => {
     fc.assert(

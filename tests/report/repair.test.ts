@@ -49,7 +49,25 @@ describe('what to mend in the vendor’s files, in words', () => {
       'a frame that is held back is counted, and nothing is scanned',
       [step('20', { do: 'add', document: null, element: null, field: 'frame', from: null, to: null })],
       [],
-      'frame 20: count the frame',
+      'frame 20 of the record: count the frame',
+    ],
+    [
+      'a page that did not come is called by the number of the record, which another frame may bear in the return',
+      [step('115', { do: 'add', element: null, field: null, from: null, to: '1' })],
+      ['a/1879090201.xml'],
+      'frame 115 of the record: put in as page 1',
+    ],
+    [
+      'what lies there and needs a file is called by the vendor’s number',
+      [step('114', { do: 'add', element: null, field: 'file', from: null, to: '0114.jp2' })],
+      ['a/1879090201.xml'],
+      'frame 114: put in the file 0114.jp2',
+    ],
+    [
+      'what is not on the film is stated',
+      [step(null, { do: 'add', element: null, field: 'absence', from: null, to: 'page 3 absent, published' })],
+      ['a/1879090201.xml'],
+      'state: page 3 absent, published',
     ],
     [
       'what is too much for a row is counted',

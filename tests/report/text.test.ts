@@ -71,6 +71,36 @@ describe('the summary', () => {
     expect(coloured.replace(/\u001b\[[\d;]*m/g, '')).toBe(await text(EXAMPLE));
   });
 
+  it('says how the pages that came add up with those that were to be delivered', async () => {
+    const reel = {
+      ...EXAMPLE.counts.reels[0]!,
+      kinds: [
+        { kind: 'page', deliver: true, count: 107 },
+        { kind: 'page', deliver: false, count: 5 },
+      ],
+    };
+    const said = async (pagesMatched: number, pagesUnmatched: number): Promise<string> => {
+      const counts = { ...EXAMPLE.counts, reels: [reel], pagesReturned: pagesMatched + pagesUnmatched, pagesMatched, pagesUnmatched };
+      return flat(await text({ ...EXAMPLE, counts }));
+    };
+    expect(await said(106, 3)).toContain(
+      '109 pages came: 106 of the 107 that were to be delivered, and 3 that were to be held back or are not in the record;',
+    );
+    expect(await said(107, 1)).toContain('and 1 that was to be held back or is not in the record;');
+    expect(await said(107, 0)).toContain('107 pages came: 107 of the 107 that were to be delivered; ');
+  });
+
+  it('sends the coordinator to the film before the vendor, where the record is in doubt', async () => {
+    const next = async (cause: 'collation' | 'vendor-metadata'): Promise<string> => {
+      const findings = [finding({ id: 'one', code: 'date-differs', severity: 'critical', says: 'So.', cause })];
+      return flat(await text({ ...EXAMPLE, findings }));
+    };
+    expect(await next('collation')).toContain(
+      'Next: Rule first on 1 finding where the record is likelier wrong or in doubt, and verify again with --rulings. Then send the vendor the list',
+    );
+    expect(await next('vendor-metadata')).toContain('Next: Send the vendor the list of discrepancies');
+  });
+
   it('sums up several reels', async () => {
     const reel = EXAMPLE.counts.reels[0]!;
     const report = flat(await text({ ...EXAMPLE, counts: { ...EXAMPLE.counts, reels: [reel, { ...reel, reel: '00418' }] } }));

@@ -48,7 +48,7 @@ describe('the list for the vendor as a workbook', () => {
     const repair = ['24', '26', '28', '30', '32'].map((frame) => ({ ...step, document: `a/${frame}.xml`, frame }));
     const sheets = readXlsx(await bytesOf({ ...EXAMPLE, findings: [{ ...first!, repair }] }), 'x.xlsx');
     const steps = sheets.find(({ sheet }) => sheet === 'all steps');
-    expect(steps?.headers).toEqual(['for finding', 'file', 'element', 'frame', 'what to do']);
+    expect(steps?.headers).toEqual(['for finding', 'file', 'element', 'your frame number', 'what to do']);
     expect(steps?.rows.map(({ cells }) => cells)).toEqual(
       repair.map(({ document, frame }) => [first!.id, document, 'pageModsBib1', frame, 'date 1874-09-02 becomes 1879-09-02']),
     );

@@ -22,8 +22,8 @@ const ERROR = /^(?:#(?:NULL!|DIV\/0!|VALUE!|REF!|NAME\?|NUM!|N\/A)|Err:\d{3})$/;
 const DELIVERY = /^[1-9]\d{0,3}$/;
 
 const UNREAD = 'a cell for an answer must hold the answer itself; not read were those that hold a formula or an error';
-const NO_DAY = 'under "answered on" stands what is no day of the calendar, such as 2026-01-31; it is kept as it was written';
-const NO_DELIVERY = 'under "fixed in delivery" stands what is not the number of a delivery, such as 2; it is kept as it was written';
+const NO_DAY = '"answered on" is to hold a day such as 2026-01-31; what is not written so was kept as it stands';
+const NO_DELIVERY = '"fixed in delivery" is to hold the number of a delivery, such as 2; what is not one was kept as it stands';
 const MERGED = 'cells for answers are merged over several rows; what stands in them was read for each of these rows';
 
 /** Reads the cells for answers of a sheet whose columns have these names, as `headKey` gives them. */

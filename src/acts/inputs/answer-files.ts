@@ -4,6 +4,7 @@ import type { WrittenSheet } from '../../model/written-sheet.js';
 import { sheetInWords } from '../../normalise/sheet-row.js';
 import { UserMistake } from '../../read/mistake.js';
 import { headKey } from '../../read/sheet-heads.js';
+import { short } from '../../report/visible.js';
 import { answerCells, firstOf } from './answer-cells.js';
 import { cellTexts, isSheetName, readSheetFile, type SheetWish, typedCells } from './sheet-file.js';
 
@@ -17,6 +18,9 @@ export interface AnswerFiles {
   readonly remarks: readonly string[];
   readonly inputs: readonly Input[];
 }
+
+/** A finding is told by so many characters of its sentence. */
+const NAMED = 160;
 
 const WISH: SheetWish = {
   what: 'the list of discrepancies',
@@ -101,13 +105,17 @@ export function withAnswers(result: Findings, { answers, rows, inputs }: AnswerF
 function goneRows({ findings }: Findings, rows: ReadonlySet<string>): readonly string[] {
   const later = findings.some(({ status }) => status !== undefined);
   const listed = findings.filter(({ status }) => !later || status === 'open');
-  const gone = listed.filter(({ id, ruling }) => ruling?.decision !== 'collation-wrong' && !rows.has(id)).map(({ id }) => id);
+  const gone = listed.filter(({ id, ruling }) => ruling?.decision !== 'collation-wrong' && !rows.has(id));
   if (gone.length === 0) return [];
   if (rows.size === 0)
     return [
       `The list came back without any row: ${gone.length === 1 ? 'its one finding is' : `all its ${String(gone.length)} findings are`} open all the same.`,
     ];
+  const named = firstOf(
+    gone.map(({ id, says }) => `${id} ("${short(says, NAMED)}")`),
+    5,
+  );
   return [
-    `The list came back without ${gone.length === 1 ? 'the row' : 'the rows'} of ${firstOf(gone, 5)}: ${gone.length === 1 ? 'it is' : 'they are'} open all the same.`,
+    `The list came back without ${gone.length === 1 ? 'the row' : 'the rows'} of ${named}: ${gone.length === 1 ? 'it is' : 'they are'} open all the same.`,
   ];
 }

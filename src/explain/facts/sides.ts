@@ -76,7 +76,7 @@ export function judged(own: readonly Rule[], given: readonly Rule[]): Testimony 
 
 /** Which reading keeps to a rule and which does not. */
 function keptOrBroken(mine: number, theirs: number): string {
-  const times = (count: number): string => (count === 1 ? 'once' : `${String(count)} times`);
+  const times = (count: number): string => (count === 1 ? 'once' : count === 2 ? 'twice' : `${String(count)} times`);
   if (mine === 0) return `the record's reading keeps to that, the return's breaks it ${times(theirs)}`;
   if (theirs === 0) return `the return's reading keeps to that, the record's breaks it ${times(mine)}`;
   return `the record's reading breaks that ${times(mine)}, the return's ${times(theirs)}`;

@@ -1,6 +1,6 @@
 import type { Repair, ResultPlace } from '../../model/findings.js';
 import { placeSources } from '../places.js';
-import { actInWords } from '../repair.js';
+import { actInWords, frameOfStep } from '../repair.js';
 import { counted } from '../words.js';
 import type { FramesOfFinding } from './finding-strip.js';
 import { batchPath } from './links.js';
@@ -16,7 +16,12 @@ export function repairTable(steps: readonly Repair[], batch: string | undefined)
   const more = steps.length - MOST_FILES;
   const rows = steps
     .slice(0, MOST_FILES)
-    .map((step) => [step.document === null ? '' : batchPath(step.document, batch), step.element ?? '', step.frame ?? '', actInWords(step)]);
+    .map((step) => [
+      step.document === null ? '' : batchPath(step.document, batch),
+      step.element ?? '',
+      frameOfStep(step),
+      actInWords(step),
+    ]);
   return html`<details class="repair"><summary>What to change in the vendor’s files (${steps.length})</summary>
 ${table({ caption: 'In the vendor’s own file names and frame numbers', rowHeads: false }, ['file', 'element', 'frame', 'change'], rows)}${more > 0 && html`<p>and ${counted(more, 'more change')}; findings.json names them all.</p>`}</details>
 `;

@@ -1,13 +1,14 @@
 import type { Finding, Findings } from '../../model/findings.js';
+import { kindsInWords, REEL_HEADS } from '../text/counts.js';
 import { findingInShort } from '../text/finding.js';
-import { classesInWords, counted, receivedInWords, stillCounts, whoActs, worstFirst } from '../words.js';
+import { classesInWords, counted, pagesInWords, receivedInWords, stillCounts, whoActs, worstFirst } from '../words.js';
 import { anchorOf } from './links.js';
 import { severityMark } from './marks.js';
 import { html, type Markup } from './markup.js';
 import { facts, table } from './table.js';
 
 /** More open items than this would push the signatures off the first page. */
-const OPEN_ITEMS = 8;
+const OPEN_ITEMS = 6;
 
 function whatWasCompared({ run, agreement, tool }: Findings): Markup {
   const { reviewDays, reviewDayKind } = agreement.terms;
@@ -30,11 +31,7 @@ function reelCounts({ counts }: Findings): Markup {
   const rows = counts.reels.map((reel) => [reel.reel, reel.frames, reel.returned, reel.matched, reel.unmatched, reel.absent]);
   const sum = (column: number): number => rows.reduce((total, row) => total + Number(row[column] ?? 0), 0);
   const all = rows.length > 1 ? [['all', ...[1, 2, 3, 4, 5].map(sum)]] : [];
-  return table(
-    { caption: 'Reels', numbers: [1, 2, 3, 4, 5] },
-    ['Reel', 'frames in the record', 'returned', 'matched', 'unmatched', 'absent'],
-    [...rows, ...all],
-  );
+  return table({ caption: 'Reels', numbers: [1, 2, 3, 4, 5] }, ['Reel', ...REEL_HEADS], [...rows, ...all]);
 }
 
 function classCounts({ counts }: Findings): Markup {
@@ -82,7 +79,7 @@ export function frontPage(result: Findings): Markup {
 ${whatWasCompared(result)}
 <h2 id="counts">Counts</h2>
 <div class="tables">${reelCounts(result)}${classCounts(result)}</div>
-<p>${counted(counts.pagesReturned, 'page')} returned, ${counts.pagesMatched} matched, ${counts.pagesUnmatched} unmatched;
+<p>${kindsInWords(result) ?? false} ${pagesInWords(counts)};
 ${counted(counts.differences, 'difference')} explained by ${counted(counts.findings, 'finding')}.</p>
 ${
   received !== null &&

@@ -1,12 +1,15 @@
 import type { Finding, Findings } from '../../model/findings.js';
 import { short } from '../visible.js';
-import { classesInWords, counted, receivedInWords, SEVERITIES } from '../words.js';
+import { classesInWords, counted, pagesInWords, receivedInWords, SEVERITIES } from '../words.js';
 import { table, wrap } from './wrap.js';
 
 const NAME = 40;
 
+/** What is counted of a reel: frames, pages that came, those of them that were to be delivered and those that were not, and pages and issues that the record knows to be lacking. */
+export const REEL_HEADS = ['frames recorded', 'pages returned', 'matched', 'unmatched', 'not on film'] as const;
+
 function reelTable(result: Findings): readonly string[] {
-  const head = ['Reel', 'frames in the record', 'returned', 'matched', 'unmatched', 'absent'];
+  const head = ['Reel', ...REEL_HEADS];
   const numbers = result.counts.reels.map((reel) => [reel.frames, reel.returned, reel.matched, reel.unmatched, reel.absent]);
   const rows = result.counts.reels.map((reel, at) => [short(reel.reel, NAME), ...(numbers[at] ?? []).map(String)]);
   const sums = head.slice(1).map((_, column) => numbers.reduce((sum, row) => sum + (row[column] ?? 0), 0));
@@ -22,20 +25,42 @@ const KIND_WORDS: ReadonlyMap<string, string> = new Map([
   ['other', 'other exposures'],
 ]);
 
-/** The kinds of frames in the record, all reels together: a row each, delivered and held back. */
-function kindTable(result: Findings): readonly string[] {
+/** A kind of frame with how many of it are to be delivered and how many are held back. */
+interface KindLine {
+  readonly name: string;
+  readonly deliver: number;
+  readonly heldBack: number;
+}
+
+/** The kinds of frames in the record, all reels together. */
+function kindLines({ counts }: Findings): readonly KindLine[] {
   const kinds = new Map<string, { deliver: number; heldBack: number }>();
-  for (const { kind, deliver, count } of result.counts.reels.flatMap((reel) => reel.kinds)) {
+  for (const { kind, deliver, count } of counts.reels.flatMap((reel) => reel.kinds)) {
     const known = kinds.get(kind) ?? { deliver: 0, heldBack: 0 };
     kinds.set(kind, known);
     known[deliver ? 'deliver' : 'heldBack'] += count;
   }
   const order = [...KIND_WORDS.keys()];
   const place = (kind: string): number => (order.includes(kind) ? order.indexOf(kind) : order.length);
-  const rows = [...kinds]
+  return [...kinds]
     .toSorted(([a], [b]) => place(a) - place(b) || (a < b ? -1 : 1))
-    .map(([kind, count]) => [KIND_WORDS.get(kind) ?? short(kind, NAME), String(count.deliver), String(count.heldBack)]);
+    .map(([kind, count]) => ({ name: KIND_WORDS.get(kind) ?? short(kind, NAME), ...count }));
+}
+
+function kindTable(result: Findings): readonly string[] {
+  const rows = kindLines(result).map(({ name, deliver, heldBack }) => [name, String(deliver), String(heldBack)]);
   return rows.length === 0 ? [] : table([['In the record', 'to deliver', 'held back'], ...rows], new Set([1, 2]));
+}
+
+/** The kinds of frames in one sentence: `By the record, to be delivered: 107 pages; held back: 5 pages, 3 blanks.` Null where it has no frame. */
+export function kindsInWords(result: Findings): string | null {
+  const lines = kindLines(result);
+  if (lines.length === 0) return null;
+  const listed = (key: 'deliver' | 'heldBack'): string => {
+    const parts = lines.flatMap((line) => (line[key] === 0 ? [] : [`${String(line[key])} ${line.name}`]));
+    return parts.length === 0 ? 'nothing' : parts.join(', ');
+  };
+  return `By the record, to be delivered: ${listed('deliver')}; held back: ${listed('heldBack')}.`;
 }
 
 const wrapped = (text: string | null, width: number): readonly string[] => (text === null ? [] : wrap(text, width, '  ', '    '));
@@ -77,8 +102,7 @@ export function countLines(result: Findings, width: number): readonly string[] {
     ...kindTable(result),
     '',
     ...wrapped(
-      `${counted(counts.pagesReturned, 'page')} returned, ${String(counts.pagesMatched)} matched, ${String(counts.pagesUnmatched)} unmatched; ` +
-        `${counted(counts.differences, 'difference')} explained by ${counted(counts.findings, 'finding')}.`,
+      `${pagesInWords(counts)}; ${counted(counts.differences, 'difference')} explained by ${counted(counts.findings, 'finding')}.`,
       width,
     ),
     ...wrapped(received, width),

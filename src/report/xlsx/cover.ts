@@ -1,12 +1,12 @@
 import type { Findings } from '../../model/findings.js';
 import { bySeverity } from '../text/finding.js';
-import { counted, DECISION_WORDS, forTheVendor, whoActs } from '../words.js';
+import { counted, DECISION_WORDS, forTheVendor, pagesInWords, whoActs } from '../words.js';
 
 type Line = readonly [label: string, text: string];
 
 const HOW_TO_READ: readonly string[] = [
   'The sheet "discrepancies" has one row for each thing to do, worst first. One row may stand for many frames with one cause. "your file" and "your frame" are the names and numbers of the delivery, "our frame" is the number in the library’s record.',
-  '"what is wrong" states the fact, "what to do" asks for one thing, "in your files" says where and how to the letter, as far as it can be said; the sheet "all steps" has every step in a row of its own. "rescan" says whether film has to be scanned again, "who acts" whose turn it is.',
+  '"what is wrong" states the fact, "what to do" asks for one thing; both name frames by the number in the library’s record. "in your files" says where and how to the letter, as far as it can be said, by your own numbers as they were delivered, before any of them is changed; what did not come is called "of the record". The sheet "all steps" has every step in a row of its own. "rescan" says whether film has to be scanned again, "who acts" whose turn it is.',
   'The reasons, other explanations and every place stand in report.html and, for programs, in discrepancies.xml and findings.json.',
 ];
 const HOW_TO_ANSWER: readonly string[] = [
@@ -39,10 +39,7 @@ export function coverLines(result: Findings): readonly Line[] {
       'Titles',
       result.titles.map(({ id, name }) => (name === '' ? id : `${name} (${id})`)),
     ),
-    [
-      'Pages',
-      `${counted(counts.pagesReturned, 'page')} in the return, ${String(counts.pagesMatched)} matched with the record, ${String(counts.pagesUnmatched)} not`,
-    ],
+    ['Pages', pagesInWords(counts)],
     ...counts.reels.map(
       ({ reel, frames, returned, matched }): Line => [
         `Reel ${reel}`,
