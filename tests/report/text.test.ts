@@ -90,6 +90,15 @@ describe('the summary', () => {
     expect(await said(107, 0)).toContain('107 pages came: 107 of the 107 that were to be delivered; ');
   });
 
+  it.each([
+    ['2', 'So.; fixed in delivery 2'],
+    ['Delivery 2', 'So.; fixed in "Delivery 2"'],
+  ])('says in which delivery the vendor mended it, as it was written: %s', async (fixedIn, said) => {
+    const answer = { text: 'So.', fixedIn, on: '' };
+    const findings = [finding({ id: 'one', code: 'date-differs', severity: 'critical', says: 'So.', answer })];
+    expect(flat(await text({ ...EXAMPLE, findings }))).toContain(said);
+  });
+
   it('sends the coordinator to the film before the vendor, where the record is in doubt', async () => {
     const next = async (cause: 'collation' | 'vendor-metadata'): Promise<string> => {
       const findings = [finding({ id: 'one', code: 'date-differs', severity: 'critical', says: 'So.', cause })];
