@@ -91,7 +91,8 @@ export function irregularDuplicates(facts: Facts): readonly Irregularity[] {
               evidence: [`${inWords(shot)} and ${inWords(twin)}.`],
             }),
           ];
-        const odd = worseTake(shot, twin, field, number) ?? (both ? null : needlessCopy(shot, twin, shots));
+        const odd =
+          worseTake(shot, twin, field, number) ?? needlessRetake(shot, twin, field) ?? (both ? null : needlessCopy(shot, twin, shots));
         return odd === null ? [] : [odd];
       }
       if (!shot.isPage || shot.deliver || shot.issue === null || shot.label === null || !delivered.has(shot.issue)) return [];
@@ -123,6 +124,18 @@ function worseTake(shot: Shot, twin: Shot, field: 'duplicate' | 'retake', reel: 
     likely: `Frame ${held.key} is probably the one to deliver.`,
     also: [held],
     doubtful: ['delivered'],
+  });
+}
+
+/** A frame that was filmed again is not wanted beside the good one. */
+function needlessRetake(shot: Shot, twin: Shot, field: 'duplicate' | 'retake'): Irregularity | null {
+  if (field !== 'retake' || !shot.isPage || !shot.deliver || !twin.deliver) return null;
+  return ofShots([shot], null, {
+    code: 'duplicate-unpaired',
+    says: `Frame ${shot.key} of reel ${shot.reel} was filmed to make frame ${twin.key} good, and both are to be delivered.`,
+    likely: `Hold frame ${twin.key} back; where both are to be kept, name the frame as a duplicate and not as a retake.`,
+    also: [twin],
+    doubtful: ['delivered', 'order'],
   });
 }
 

@@ -128,10 +128,16 @@ function labelsOf(issue: RunIssue, gone: readonly AbsentPage[], { fromOne }: Hab
     issue,
     {
       code: 'duplicate-unpaired',
-      says: `The issue of ${issue.day} has ${named('page', twice.map(leafName))} twice, both to be delivered, and neither is said to be a duplicate.`,
+      says: `The issue of ${issue.day} has ${repeated(twice.map(leafName))} is said to be a duplicate.`,
       likely: 'Hold one back, or name the frame that it duplicates where both are to be kept.',
     },
   );
+}
+
+/** `page 2 twice, both to be delivered, and neither`, by the names of the pages behind the first of each. */
+function repeated(names: readonly string[]): string {
+  const pages = [...new Set(names)];
+  return `${named('page', pages)} ${pages.length === names.length ? 'twice, both to be delivered, and neither' : 'more than once, each time to be delivered, and none'}`;
 }
 
 /** The labels between those of an issue that no page has. */

@@ -44,12 +44,17 @@ export function absentOf(issue: RunIssue, absent: AbsentPages): readonly AbsentP
 export function contradicts(issue: RunIssue): boolean {
   const shown = shownPages(issue);
   const labels = new Set(shown.map(({ label }) => label));
-  return labels.size >= 2 && shown.length - labels.size >= labels.size / 2;
+  // Where each stands right behind its first, pages were filmed again; two issues in one begin anew.
+  const anew = shown.some(({ label }, at) => label !== shown[at - 1]?.label && shown.slice(0, at).some((one) => one.label === label));
+  return anew && labels.size >= 2 && shown.length - labels.size >= labels.size / 2;
 }
 
 /** The pages of an issue that are delivered as such, without second exposures. */
 export function shownPages({ shots }: RunIssue): readonly Shot[] {
-  return shots.filter(({ isPage, deliver, entry, label }) => isPage && deliver && label !== null && entry.duplicateOf === undefined);
+  const shown = shots.filter(({ isPage, deliver, entry, label }) => isPage && deliver && label !== null && entry.duplicateOf === undefined);
+  // A retake beside the frame that it makes good is told of by itself.
+  const first = new Set(shown.flatMap(({ entry, label }) => (entry.retakeOf === undefined ? [label] : [])));
+  return shown.filter(({ entry, label }) => entry.retakeOf === undefined || !first.has(label));
 }
 
 /** The page as one with a number; null where its label has none. */

@@ -44,7 +44,9 @@ function unusualCount(run: Run, issue: RunIssue, often: ReadonlyMap<number, numb
   if (given.includes(count)) return null;
   const alike = often.get(count) ?? 0;
   if ((given.length === 0 && run.issues.length < LEAST_ISSUES) || alike > Math.max(FEW, run.issues.length * SELDOM)) return null;
-  const common = [...often].flatMap(([other, times]) => (times > run.issues.length * SELDOM ? [other] : [])).toSorted((a, b) => a - b);
+  const common = [...often]
+    .flatMap(([other, times]) => (other > 0 && other !== count && times > run.issues.length * SELDOM ? [other] : []))
+    .toSorted((a, b) => a - b);
   const [least] = given.length > 0 ? given : common;
   // A thicker number is made of more sheets of the same kind; its pages count on, or it would be told of them (common practice, no source).
   if (least === undefined || (count > least && count % least === 0)) return null;

@@ -1,6 +1,6 @@
 import type { RunIssue, Shot } from './facts.js';
 import { type Irregularity, named, ofShots } from './item.js';
-import { type AbsentPage, type Leaf, leafName, leafOf, spreadsOf } from './leaves.js';
+import { type AbsentPage, type Leaf, leafName, leafOf, shownPages, spreadsOf } from './leaves.js';
 
 /**
  * What the reading order of an issue and its labels say of each other, where the record states the order of every page: each place once, none left
@@ -70,6 +70,7 @@ function leftOut(issue: RunIssue, read: readonly Shot[], absent: readonly Absent
 /** Labels of one section that do not count on as the places do. Second copies and pages without a number take a place and no number. */
 function countedOtherwise(issue: RunIssue, read: readonly Shot[]): Found | null {
   const spreads = new Set(spreadsOf(issue).map(({ shot }) => shot));
+  const first = new Set(shownPages(issue));
   let extra = 0;
   let before: { readonly leaf: Leaf; readonly place: number; readonly extra: number } | null = null;
   for (const shot of read) {
@@ -77,7 +78,7 @@ function countedOtherwise(issue: RunIssue, read: readonly Shot[]): Found | null 
       before = null;
       continue;
     }
-    const leaf = shot.entry.duplicateOf === undefined ? leafOf(shot) : null;
+    const leaf = first.has(shot) ? leafOf(shot) : null;
     if (leaf === null) {
       extra += 1;
       continue;
