@@ -5,6 +5,7 @@ import { LAST_FRAME } from './names.js';
 import type { Beside, DateWays } from './own-dates.js';
 import { readOwnDay } from './own-dates.js';
 import { framePage } from './pages/label.js';
+import { FRAME } from './phrase-parts.js';
 import { type Ways, wordKey } from './ways.js';
 
 /** Facts of a row by our column. */
@@ -20,11 +21,19 @@ const CORRECTED: ReadonlyMap<string, { readonly printed: string; readonly right:
   ['issue number', { printed: 'issue number', right: 'issue number intended' }],
 ]);
 
+/** Columns that name a frame. */
+export const FRAMES: ReadonlySet<string> = new Set(['frame', 'first frame', 'duplicate of', 'retake of']);
+/** `frame 3`. */
+const IN_WORDS = new RegExp(`^${FRAME}$`, 'iu');
+/** What people write where there is no frame: common practice, no source. */
+const NO_FRAME = /^(?:[-\u2013\u2014]+|n\/?a|none|nil|keine?|ohne|aucune?|néant)$/iu;
+
 /** The facts that one cell of our columns states; `fields` are several for a joined column, `beside` is what completes a day. What cannot be read is left as it stands, to be complained about. */
 export function cellFacts(text: string, fields: readonly string[], ways: Ways, beside: Beside = {}): Facts {
   const [field, ...others] = fields;
   if (field === undefined || text === '') return new Map();
   if (others.length > 0) return joinedFacts(text, fields);
+  if (field === 'frame' && NO_FRAME.test(text)) return new Map();
   const corrected = CORRECTED.get(field);
   const [printed, right] = correctedParts(text);
   if (corrected !== undefined && right !== undefined && printed !== undefined) {
@@ -49,6 +58,7 @@ export function cellFacts(text: string, fields: readonly string[], ways: Ways, b
       [field, range.first],
       [LAST_FRAME, range.last],
     ]);
+  if (FRAMES.has(field)) return new Map([[field, IN_WORDS.exec(text)?.[1] ?? text]]);
   return new Map([[field, plainFact(text, field, ways)]]);
 }
 

@@ -20,7 +20,8 @@ export function taken(stated: readonly Stated[], { phrases }: Ways): readonly St
 export function stateOfRow(read: ReadRow, use: SheetUse, ways: Ways, book: BookFacts, remark: Remark): void {
   if (use !== 'frames' && use !== 'issues') return;
   const page = valueOf(read, 'page');
-  for (const { fact, pages, alone, words } of read.stated) {
+  for (const said of read.stated) {
+    const { fact, pages, alone, words } = said;
     const ofRow = pages.length === 0 || (use === 'frames' && pages.length === 1 && pages[0] === page);
     if (fact.is === 'absent') {
       const onFilm = has(read, use === 'frames' ? 'frame' : 'first frame') || has(read, 'pages');
@@ -38,8 +39,38 @@ export function stateOfRow(read: ReadRow, use: SheetUse, ways: Ways, book: BookF
       if (use === 'frames') add(read.facts, [['retake of', fact.of]]);
     } else if (ofRow && fact.is === 'day') addDay(read, fact, words, ways, book, remark);
     else if (ofRow && fact.is === 'issue number') addIssueNumber(read, fact.printed, words, remark);
-    else if (ofRow) ofWholeRow(read, use, fact);
+    else if (ofRow && !isDoubtful(read, use, said, remark)) ofWholeRow(read, use, fact);
   }
+}
+
+/** Words that may mean something else than the row says: they stay a note, and that is said. */
+function isDoubtful(read: ReadRow, use: 'frames' | 'issues', { fact, words, inPart }: Stated, remark: Remark): boolean {
+  if (use === 'issues' && fact.is === 'held back' && inPart) {
+    remark(
+      read.row.row,
+      quoted(words),
+      'stands beside other words, and it does not follow which pages of the issue are meant; the note stays a note. Name the pages, as "p. 5 held back", or write x5 among the pages.',
+    );
+    return true;
+  }
+  if (use === 'frames' && fact.is === 'page printed' && isNumberOfIssue(read, fact.label, words)) {
+    remark(
+      read.row.row,
+      quoted(words),
+      'is nearer to the number of the issue than to that of the page, and does not say which is meant; the note stays a note. Write "p." before a page, or "issue numbered".',
+    );
+    return true;
+  }
+  return false;
+}
+
+/** Whether a printed number without a word for a page is rather one of the issue. */
+function isNumberOfIssue(read: ReadRow, label: string, words: string): boolean {
+  const [page, issue, printed] = [valueOf(read, 'page'), valueOf(read, 'issue number'), label].map((text) =>
+    /^\d+$/.test(text) ? Number(text) : Number.NaN,
+  );
+  if (page === undefined || issue === undefined || printed === undefined || /pag|\bpp?\b|seite/iu.test(words)) return false;
+  return Math.abs(printed - issue) < Math.abs(printed - page);
 }
 
 /** What is said of the row as a whole, whatever page it is. */

@@ -6,6 +6,7 @@ import { ofFrame, type Remark } from './note-facts.js';
 import { issueOf, withTakes } from './noted-takes.js';
 import { type PagesNotes, withIssuePages } from './pages/issue.js';
 import { pagesTold } from './pages-told.js';
+import { saidOfPages } from './phrases.js';
 import { addCondition, has, type ReadRow, valueOf } from './read-row.js';
 import type { Ways } from './ways.js';
 
@@ -13,6 +14,7 @@ import type { Ways } from './ways.js';
 export function withNotedPages(rows: readonly ReadRow[], use: SheetUse, ways: Ways, notes: PagesNotes): readonly ReadRow[] {
   const { remark } = notes;
   if (use === 'issues') {
+    for (const row of rows) damageByPage(row, remark);
     const read = withIssuePages(rows, ways, notes);
     for (const row of read) ofIssue(row, remark);
     return read;
@@ -77,6 +79,17 @@ function ofIssue(row: ReadRow, remark: Remark): void {
       if (fact.is === 'held back') changePage(row, page, words, { deliver: false }, remark);
       if (fact.is === 'page printed' && fact.label !== page) changePage(row, page, words, { printed: fact.label }, remark);
     }
+}
+
+/** In an issue sheet: damage that names its page in words, `p. 3 torn`, is told of that page and of no other. */
+function damageByPage(row: ReadRow, remark: Remark): void {
+  const text = valueOf(row, 'condition');
+  const parts = saidOfPages(text);
+  if (parts.every(({ pages }) => pages.length === 0)) return;
+  const told = parts.flatMap(({ pages, says }) => (pages.length === 0 ? [says] : pages.map((page) => `${page}: ${says}`))).join('; ');
+  row.typed.delete('condition');
+  row.facts.set('condition', told);
+  remark(row.row.row, quoted(text), `is read as ${told}.`);
 }
 
 /** Changes one page among those of the row. */

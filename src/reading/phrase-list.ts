@@ -23,7 +23,7 @@ const OF_FRAMES: readonly Phrase[] = [
   {
     key: 'dup. of',
     pattern: new RegExp(
-      String.raw`\b(?:(?:dup(?:l|licate)?\.?|copy) of|doppel von|dublette von|doublon de(?: la)?|double de(?: la)?) ${FRAME}`,
+      String.raw`\b(?:(?:dup(?:l|licate)?\.?|copy) of|doppel von|dublette von|doppelaufnahme (?:von|zu)|second exposure of|zweitaufnahme von|doublon de(?: la)?|double de(?: la)?|deuxième prise de(?: la)?) ${FRAME}`,
       'i',
     ),
     fact: ([, of = '']) => ({ is: 'duplicate', of }),
@@ -32,7 +32,7 @@ const OF_FRAMES: readonly Phrase[] = [
   {
     key: 'duplicate',
     pattern: word(
-      '(?:dup|dupl|duplicate|doppelt(?: verfilmt| aufgenommen)?|doppelaufnahme|dublette|doublon|filmed twice|zweimal verfilmt|filmée? deux fois)(?: of| von| de(?: la)?)?',
+      '(?:dup|dupl|duplicate|doppelt(?: verfilmt| aufgenommen)?|doppelaufnahme|zweitaufnahme|dublette|doublon|second exposure|filmed twice|zweimal verfilmt|filmée? deux fois)(?: of| von| de(?: la)?)?',
     ),
     alone: true,
     fact: () => ({ is: 'duplicate', of: null }),
@@ -40,14 +40,17 @@ const OF_FRAMES: readonly Phrase[] = [
   },
   {
     key: 'retake of',
-    pattern: new RegExp(String.raw`\b(?:re-?take|re-?film(?:ed)?|re-?shot|neuaufnahme|reprise) (?:of|von|de(?: la)?) ${FRAME}`, 'i'),
+    pattern: new RegExp(
+      String.raw`\b(?:re-?take|re-?film(?:ed)?|re-?shot|neuaufnahme|nachaufnahme|wiederholungsaufnahme|reprise) (?:of|von|de(?: la)?) ${FRAME}`,
+      'i',
+    ),
     fact: ([, of = '']) => ({ is: 'retake', of }),
     means: 'the frame was filmed to replace that frame',
   },
   {
     key: 'retake',
     pattern: word(
-      '(?:re-?take|re-?filmed|re-?film|re-?shot|neuaufnahme|neu aufgenommen|nachaufnahme|reprise|refilmée?)(?: of| von| de(?: la)?)?',
+      '(?:re-?take|re-?filmed|re-?film|re-?shot|neuaufnahme|neu aufgenommen|nachaufnahme|wiederholungsaufnahme|reprise|refilmée?)(?: of| von| de(?: la)?)?',
     ),
     alone: true,
     fact: () => ({ is: 'retake', of: null }),
@@ -93,7 +96,7 @@ const OF_PAGES: readonly Phrase[] = [
   {
     key: 'unnumbered',
     pattern: word(
-      'unnumbered|not numbered|unpaginated|no page number|ohne seitenzahl|unpaginiert|nicht (?:nummeriert|paginiert)|non (?:numérotée?|paginée?)|sans numéro',
+      'unnumbered|not numbered|unpaginated|no page number|page number (?:is )?(?:missing|wanting|lacking)|(?:ohne|keine) seitenzahl|seitenzahl fehlt|unpaginiert|nicht (?:nummeriert|paginiert)|non (?:numérotée?|paginée?)|sans numéro',
     ),
     fact: () => ({ is: 'page printed', label: '-' }),
     means: 'no number is printed on the page',
@@ -117,7 +120,7 @@ const OF_ABSENCE: readonly Phrase[] = [
   {
     key: 'wanting',
     pattern: word(
-      'wanting|wants|missing|not on film|not filmed|lacking|lacks|fehlt|fehlen|fehlend|nicht verfilmt|nicht auf (?:dem )?film|manque|manquent|manquante?s?|absente?s?',
+      '(?<!(?:page number|seitenzahl|pagination)(?: is)? )(?:wanting|wants|missing|not on film|not filmed|lacking|lacks|fehlt|fehlen|fehlend|nicht verfilmt|nicht auf (?:dem )?film|nicht vorhanden|manque|manquent|manquante?s?|absente?s?)',
     ),
     fact: () => ({ is: 'absent', published: 'yes' }),
     means: 'of a page that is named beside it, or of a row without a frame number: it was published and is not on the film',

@@ -45,7 +45,7 @@ export const OF_ISSUES: readonly Phrase[] = [
   {
     key: 'misdated',
     pattern: new RegExp(
-      String.raw`(?<!\p{L})(?:${DATED}) (?:the )?${DATE}(?: (?:on|in|auf|sur) (?:the |dem |le )?(?:paper|masthead|papier|kopf))?`,
+      String.raw`(?<!\p{L})(?:${DATED}) [(]?(?:the )?${DATE}(?: (?:on|in|auf|sur) (?:the |dem |le )?(?:paper|masthead|papier|kopf))?`,
       'iu',
     ),
     fact: ([, text = '']) => ({ is: 'day', field: 'date printed', text }),

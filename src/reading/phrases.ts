@@ -10,6 +10,8 @@ export interface Stated {
   readonly pages: readonly string[];
   /** Whether the clause says nothing else. */
   readonly alone: boolean;
+  /** Whether the clause may speak of some pages alone: beside the words stand others, figures, or a word for a page. */
+  readonly inPart: boolean;
   readonly fact: StatedFact;
 }
 
@@ -52,7 +54,7 @@ export function statedIn(note: string): readonly Stated[] {
 /** Why something is so, behind what is so. */
 const REASON = /\s(?:because|as|since|due to|owing to|weil|wegen|da|car|parce que|pour cause de)\s.*$/iu;
 
-const AGAIN = /re-?take|re-?film|re-?shot|neuaufnahme|nachaufnahme|reprise/iu;
+const AGAIN = /re-?take|re-?film|re-?shot|neuaufnahme|nachaufnahme|wiederholungsaufnahme|reprise/iu;
 
 /** The parts of a clause that may say something alone: a word and its reason, a remark in brackets. */
 function partsOf(clause: string): readonly string[] {
@@ -69,7 +71,29 @@ function stated({ key, pattern, alone: only = false, fact }: Phrase, part: strin
   const alone = !/[\p{L}\d]/u.test(beside(part).replace(named?.[0] ?? '', ''));
   if (only && !alone) return null;
   const pages = labelsIn((named ?? OF_PAGES.exec(beside(clause)))?.[1] ?? '');
-  return { key, words: match[0], pages, alone, fact: fact(match) };
+  return { key, words: match[0], pages, alone, inPart: isInPart(clause, match[0]), fact: fact(match) };
+}
+
+/** Whether not all of the row is meant: `held back (duplicate)` is, `2 pages held back: 5, 6` is not. */
+function isInPart(clause: string, words: string): boolean {
+  const rest = clause.replace(words, ' ');
+  const said = (text: string): boolean => /[\p{L}\d]/u.test(text.replace(WHOLE, ' '));
+  return /\d/.test(rest) || A_PAGE.test(rest) || !partsOf(clause).some((part) => part.includes(words) && !said(part.replace(words, ' ')));
+}
+
+/** Words for the issue of the row, as they stand around an order: common practice, no source. */
+const WHOLE =
+  /(?<!\p{L})(?:(?:the|this|whole|entire|complete|all|issue|is|are|was|to be|to|die|das|dieses?|ganzes?|ganze|gesamte|ausgabe|heft|nummer|wird|ist|le|la|ce|cette|tout|toute|entière?|numéro|édition)(?!\p{L}))+/giu;
+const A_PAGE = /(?<!\p{L})(?:pages?|pp?|seiten?|frames?|bild(?:er)?|vues?|supplement|beilage|supplément)(?!\p{L})/iu;
+
+/** What is said of pages, clause by clause: `p. 3 torn, stained` of page 3. A clause that names none is said of all. */
+export function saidOfPages(text: string): readonly { readonly pages: readonly string[]; readonly says: string }[] {
+  return text.split(CLAUSE).map((clause) => {
+    const named = OF_PAGES.exec(clause);
+    const pages = labelsIn(named?.[1] ?? '');
+    const says = clause.replace(named?.[0] ?? '', ' ').replace(/^[\s:,\u2013-]+|[\s:,\u2013-]+$/gu, '');
+    return pages.length === 0 || says === '' || says.includes(':') ? { pages: [], says: clause.trim() } : { pages, says };
+  });
 }
 
 /** The labels in a text that names pages and says nothing else: `p. 5`, `3-4`. */

@@ -3,13 +3,12 @@ import type { BookFacts } from '../model/written-sheet.js';
 import { SIGNS } from '../normalise/pages-notation.js';
 import { withoutGuard } from '../normalise/sheet-guard.js';
 import { quoted } from '../normalise/sheet-row.js';
-import { cellFacts, DAY_COLUMNS, type Facts, isCorrected, isJoined } from './cell-facts.js';
+import { cellFacts, DAY_COLUMNS, type Facts, FRAMES, isCorrected, isJoined } from './cell-facts.js';
 import type { ColumnPlan } from './columns.js';
 import { type Completed, completedDay, dayBeside } from './completed-days.js';
 import { isDitto } from './ditto.js';
 import { coloursOf, commentsIn } from './marks.js';
-import type { SheetUse } from './names.js';
-import { LAST_FRAME, MONTH, YEAR } from './names.js';
+import { LAST_FRAME, MONTH, type SheetUse, YEAR } from './names.js';
 import { stateOfRow, taken } from './note-facts.js';
 import type { Beside } from './own-dates.js';
 import { framePage } from './pages/label.js';
@@ -174,7 +173,15 @@ function tellOf(text: string, fields: readonly string[], facts: Facts, row: numb
     notes.remark(row, head, quoted(text), 'says what is printed and what is right; both are read.');
   else if (DAY_COLUMNS.has(field) && facts.get(field) !== text)
     notes.remark(row, head, quoted(text), 'is a day in other words; it is read as YYYY-MM-DD.');
+  else if (FRAMES.has(field)) tellOfFrame(text, field, facts, row, head, notes);
   else if (field === 'page') tellOfPage(text, facts, row, head, notes);
+}
+
+function tellOfFrame(text: string, field: string, facts: Facts, row: number, head: string, { remark }: CellNotes): void {
+  const frame = facts.get(field);
+  if (frame === undefined)
+    remark(row, head, quoted(text), 'says that there is no frame; the row is read as one of what is not on the film.');
+  else if (frame !== text && !facts.has(LAST_FRAME)) remark(row, head, quoted(text), `is read as frame ${frame}.`);
 }
 
 function tellOfPage(text: string, facts: Facts, row: number, head: string, { remark, complain, ways }: CellNotes): void {

@@ -1,4 +1,4 @@
-import type { BookRow } from '../model/written-grid.js';
+import type { BookCell, BookRow } from '../model/written-grid.js';
 import { plainText, readFrameNumber } from '../normalise/labels.js';
 import { headerKey } from '../normalise/sheet-row.js';
 import type { ColumnPlan } from './columns.js';
@@ -21,6 +21,13 @@ const REEL_LINE =
 
 /** Columns by which a row is data. */
 const KEYS: ReadonlySet<string> = new Set(['frame', 'first frame', 'date', 'pages', 'kind', 'id', 'number']);
+
+/** Columns that hold a number or a day, and no word for a sum. */
+const NO_WORDS: ReadonlySet<string> = new Set(['frame', 'first frame', 'date']);
+
+function isTotal({ kind, value }: BookCell): boolean {
+  return kind === 'text' && TOTAL.test(plainText(value) ?? '');
+}
 
 /** Whether a text that stands alone in its row can be what the column holds. */
 function isDatum(text: string, field: string): boolean {
@@ -65,9 +72,9 @@ export function rowKind({ cells }: BookRow, heads: Heads, plans: readonly Column
   };
   if (filled.length >= 2 && filled.every((cell) => cell.kind === 'text' && isNamed(cell))) return { is: 'heads' };
   const isKey = ({ column }: { readonly column: number }): boolean => fieldsOf(column).some((field) => KEYS.has(field));
-  const totals = first.kind === 'text' && TOTAL.test(text);
-  // A sum may stand under the pages, and the word itself under the days or the frames.
-  if (totals && filled.slice(1).every((cell) => cell.kind === 'number' || /^[\d.,\s]*$/.test(cell.value) || !isKey(cell)))
+  const total = filled.findIndex((cell, at) => isTotal(cell) && (at === 0 || fieldsOf(cell.column).some((field) => NO_WORDS.has(field))));
+  // A sum may stand under the pages, and the word itself under the days or the frames, behind the number of the reel.
+  if (total >= 0 && filled.slice(total + 1).every((cell) => cell.kind === 'number' || /^[\d.,\s]*$/.test(cell.value) || !isKey(cell)))
     return { is: 'total' };
   const heading = filled.length === 1 && (first.kind === 'text' || first.kind === 'number') ? headingOf(text) : null;
   if (heading !== null) return { is: 'lone text', text, heading };
