@@ -14,10 +14,13 @@ export type Facts = ReadonlyMap<string, string>;
 /** Columns that hold days. */
 export const DAY_COLUMNS: ReadonlySet<string> = new Set(['date', 'combined with', 'date to', 'from', 'to']);
 
+/** What the paper prints as its day. A library writes it as it writes days; but a misprint shows nothing of their order, and a year beside it is not the paper's. */
+export const PRINTED_DAY = 'date printed';
+
 /** `6 i.e. 5`: what is printed, then what is right (MARC and AACR2 usage of "i.e."). The place of the right one is where the column is. */
 const CORRECTED: ReadonlyMap<string, { readonly printed: string; readonly right: string }> = new Map([
   ['page', { printed: 'page printed', right: 'page' }],
-  ['date', { printed: 'date printed', right: 'date' }],
+  ['date', { printed: PRINTED_DAY, right: 'date' }],
   ['issue number', { printed: 'issue number', right: 'issue number intended' }],
 ]);
 
@@ -49,7 +52,7 @@ export function cellFacts(text: string, fields: readonly string[], ways: Ways, b
     if (page.is === 'label')
       return new Map([['page', page.label], ...(page.printed === null ? [] : [['page printed', page.printed] as const])]);
   }
-  const day = DAY_COLUMNS.has(field) ? readOwnDay(text, ways, beside) : null;
+  const day = DAY_COLUMNS.has(field) ? readOwnDay(text, ways, beside) : field === PRINTED_DAY ? readOwnDay(text, ways) : null;
   if (day !== null) return new Map([[field, day], ...(field === 'date' ? besideDay(text, ways) : [])]);
   if (field === 'edition') return new Map(editionFacts(text, ways));
   const range = field === 'first frame' ? frameRange(text) : null;

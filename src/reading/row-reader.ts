@@ -3,7 +3,7 @@ import type { BookFacts } from '../model/written-sheet.js';
 import { SIGNS } from '../normalise/pages-notation.js';
 import { withoutGuard } from '../normalise/sheet-guard.js';
 import { quoted } from '../normalise/sheet-row.js';
-import { cellFacts, DAY_COLUMNS, type Facts, FRAMES, isCorrected, isJoined } from './cell-facts.js';
+import { cellFacts, DAY_COLUMNS, type Facts, FRAMES, isCorrected, isJoined, PRINTED_DAY } from './cell-facts.js';
 import type { ColumnPlan } from './columns.js';
 import { type Completed, completedDay, dayBeside } from './completed-days.js';
 import { isDitto } from './ditto.js';
@@ -171,7 +171,7 @@ function tellOf(text: string, fields: readonly string[], facts: Facts, row: numb
     notes.complain(row, head, quoted(text), `does not fall into ${fields.join(' and ')}; write as many parts, such as 8/283.`);
   else if (fields.length === 1 && isCorrected(text, field))
     notes.remark(row, head, quoted(text), 'says what is printed and what is right; both are read.');
-  else if (DAY_COLUMNS.has(field) && facts.get(field) !== text)
+  else if ((DAY_COLUMNS.has(field) || field === PRINTED_DAY) && facts.get(field) !== text)
     notes.remark(row, head, quoted(text), 'is a day in other words; it is read as YYYY-MM-DD.');
   else if (FRAMES.has(field)) tellOfFrame(text, field, facts, row, head, notes);
   else if (field === 'page') tellOfPage(text, facts, row, head, notes);

@@ -318,6 +318,19 @@ describe('what a reading file says', () => {
     ]);
   });
 
+  it('a printed day in the order of the others, which it does not help to find, and one that never was as it stands', () => {
+    const sheet = (printed: string): string => `${HEADS} | date printed\n 14 | 1 | x1 | 4.1.1899 | 1 | ${printed}`;
+    const reading: Parts = { dates: { order: 'day month year' } };
+    for (const [printed, read] of [
+      ['5.1.1898', '1898-01-05'],
+      ['31.2.1899', '31.2.1899'],
+    ] as const)
+      expect(frames(sheet(printed), reading, 'date', 'datePrinted')).toEqual([['1899-01-04', read]]);
+    const { warnings } = recordOfSheets({ 'reel-14.csv': sheet('5.1.1898') }, reading);
+    expect(warnings.filter((says) => says.includes('is a day in other words'))).toHaveLength(2);
+    expect(asked(sheet('13.1.1898'))).toEqual([['order', 'dates', 'day month year', false]]);
+  });
+
   it('what is empty below, and what a ditto mark means', () => {
     const text = `${HEADS}\n 14 | 1 | x1 | 1899-01-04 | 1\n 14 | 2 | do. | | 2`;
     expect(frames(text, { ditto: 'as above', columns: { date: { is: 'date', below: 'as above' } } }, 'title', 'date')).toEqual([

@@ -1,4 +1,5 @@
 import { pagesParts, readPages } from '../../normalise/pages-notation.js';
+import { labelDamage } from '../../normalise/sheet-damage.js';
 import type { Ways } from '../ways.js';
 import { type Gone, type Listed, NOTHING, notedShots, type PagesFacts, type PagesReading } from './facts.js';
 import { partsFacts } from './parts.js';
@@ -14,7 +15,9 @@ export function readPagesCell(cell: string, ways: Ways): PagesReading {
   if (ways.loneNumbers === 'count' && /^[1-9]\d{0,2}$/.test(cell))
     return { is: 'facts', facts: { ...NOTHING, listed: [{ is: 'count', count: Number(cell) }] }, literal: false };
   if (readPages(cell).faults.length === 0 && !holdsWord(cell, ways)) return { is: 'facts', facts: notedFacts(cell), literal: true };
-  if (cell.length > LONGEST_CELL) return { is: 'fault', says: TOO_LONG };
+  // What a spreadsheet program made of a label, and a list that is only long, are no words: the notation says what is wrong.
+  if (labelDamage(cell) !== null) return { is: 'slip' };
+  if (cell.length > LONGEST_CELL) return /\p{L}{2}/u.test(cell) ? { is: 'fault', says: TOO_LONG } : { is: 'slip' };
   const tokens = tokensOf(unbracketed(cell, ways), ways);
   return tokens.some(inWords) ? partsFacts(tokens, ways) : { is: 'slip' };
 }
