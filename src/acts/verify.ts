@@ -10,6 +10,7 @@ import { SEVERITIES } from '../judge/verdict.js';
 import type { Agreement, ResolvedAgreement } from '../model/agreement.js';
 import type { Findings, Input } from '../model/findings.js';
 import type { Profile } from '../model/profile.js';
+import { withoutReplaced } from '../normalise/replaced.js';
 import { normaliseReturn } from '../normalise/return.js';
 import { statedFacts } from '../normalise/return-needs.js';
 import { readJsonFile } from '../read/json.js';
@@ -93,7 +94,8 @@ export async function verification(files: VerificationFiles, { say, signal, now 
   });
   if (!read.ok) throw new UserMistake(read.says);
   onProgress('Comparing');
-  const returned = normaliseReturn(read.written, read.profile);
+  const { written, replaced } = withoutReplaced(read.written, read.profile, earlier);
+  const returned = normaliseReturn(written, read.profile);
   const resolved = resolveAgreement(agreement, read.profile.policies);
   const result = verify({
     record: record.side,
@@ -111,6 +113,7 @@ export async function verification(files: VerificationFiles, { say, signal, now 
       at: now,
       received,
       ...(received === null ? {} : { reviewDay: reviewDue(received, resolved.terms) }),
+      ...(replaced.length === 0 ? {} : { replaced }),
       batch: read.written.batch,
       delivery,
       profile: read.profile.name,

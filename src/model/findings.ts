@@ -67,6 +67,13 @@ export interface Run {
   readonly received: string | null;
   /** The last day for the library's answer, `YYYY-MM-DD`; left out where nobody said when the delivery came in. */
   readonly reviewDay?: string;
+  /** Where the batch came in several folders: documents of an earlier one that a later one replaces under another name; left out where there are none. */
+  readonly replaced?: readonly {
+    /** Its path in the batch. */
+    readonly document: string;
+    /** Paths of the documents that stand for it. */
+    readonly by: readonly string[];
+  }[];
   /** Name of the batch. */
   readonly batch: string;
   /** 1 for the first sending of the batch, 2 for the next. */

@@ -36,6 +36,8 @@ export interface WrittenIssue {
   readonly copies: readonly WrittenCopy[];
   /** The folder whose issues lie on one reel, relative to the batch; null where the layout shows none. */
   readonly reelFolder: string | null;
+  /** Where the batch came in several folders: in which, from 0, its document lies. */
+  readonly folder?: number;
   readonly place: Place;
 }
 

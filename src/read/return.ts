@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import type { PageText } from '../model/page-text.js';
 import type { Profile } from '../model/profile.js';
-import type { WrittenReturn } from '../model/written-return.js';
+import type { WrittenIssue, WrittenReturn } from '../model/written-return.js';
 import type { FactSeen } from './facts/part-facts.js';
 import { readBags } from './fixity/bag.js';
 import { checkFixity } from './fixity/check.js';
@@ -12,7 +12,7 @@ import type { Reading } from './reading.js';
 import { newReceived } from './received/ledger.js';
 import { accountForRest } from './received/leftovers.js';
 import { uncheckedThings } from './received/unchecked.js';
-import { type BatchIndex, folderOf, walkBatch } from './walk.js';
+import { type BatchIndex, folderOf, pathKey, walkBatch } from './walk.js';
 
 /** How a return is to be read. */
 export interface ReadReturnOptions {
@@ -89,6 +89,7 @@ export async function readReturn(folders: readonly string[], options: ReadReturn
     ok: true,
     written: {
       ...written,
+      issues: fromFolders(written.issues, index),
       unchecked: [...reading.questions, ...written.unchecked, ...fixity.unchecked, ...uncheckedThings(received)],
       remarks: [remark, ...written.remarks, ...respelt(reading)],
       received: { ...received.tally(), ...(fixity.counts === null ? {} : { fixity: fixity.counts }) },
@@ -96,6 +97,15 @@ export async function readReturn(folders: readonly string[], options: ReadReturn
     profile: choice.profile,
     inputs: [{ role: 'batch', name: index.name, sha256: batchDigest(reading.digests) }],
   };
+}
+
+/** The issues with the folder from which each came, where there are several. */
+function fromFolders(issues: readonly WrittenIssue[], { roots, byKey }: BatchIndex): readonly WrittenIssue[] {
+  if (roots.length < 2) return issues;
+  return issues.map((issue) => {
+    const location = byKey.get(pathKey(issue.place.document ?? ''))?.location ?? '';
+    return { ...issue, folder: Math.max(0, roots.findIndex((root) => location.startsWith(`${root.location}/`))) };
+  });
 }
 
 /** What is said of files that bear their names in other letters than the documents give them. */
