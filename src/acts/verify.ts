@@ -22,20 +22,20 @@ import { readAnswerFiles, withAnswers } from './inputs/answer-files.js';
 import { chosenProfiles } from './inputs/chosen-profiles.js';
 import { collationRecord } from './inputs/collation-record.js';
 import { dayGiven } from './inputs/day-given.js';
+import { type EarlierFiles, readEarlier } from './inputs/earlier-result.js';
 import { explainedBeside } from './inputs/explained-items.js';
 import { readRulingFiles } from './inputs/ruling-files.js';
 import { tool } from './program-version.js';
 import type { Surroundings } from './surroundings.js';
 
 /** What is to be verified, as the user named it. */
-export interface VerificationFiles {
+export interface VerificationFiles extends EarlierFiles {
   readonly collation: readonly string[];
   readonly batch: readonly string[];
   readonly profile?: string;
   readonly agreement?: string;
   readonly rulings?: readonly string[];
   readonly answers?: readonly string[];
-  readonly earlier?: string;
   readonly sent?: string;
   readonly other?: readonly string[];
   readonly delivery?: string;
@@ -69,7 +69,8 @@ export async function verification(files: VerificationFiles, { say, signal, now 
   const ruled = await readRulingFiles(files.rulings ?? [], now.slice(0, 10));
   const answered = await readAnswerFiles(files.answers ?? []);
   inputs.push(...ruled.inputs, ...answered.inputs);
-  const earlier = files.earlier === undefined ? null : await json('findings', 'earlier', files.earlier);
+  const { earlier, ...before } = await readEarlier(files, now.slice(0, 10));
+  inputs.push(...before.inputs);
   const others: Findings[] = [];
   for (const path of files.other ?? []) others.push(await json('findings', 'other', path));
   const delivery = deliveryNumber(files.delivery, earlier);
@@ -118,7 +119,7 @@ export async function verification(files: VerificationFiles, { say, signal, now 
       delivery,
       profile: read.profile.name,
       inputs: [...record.inputs, ...read.inputs, ...inputs],
-      remarks: [...record.warnings, ...record.side.remarks, ...returned.remarks, ...ruled.remarks, ...answered.remarks],
+      remarks: [...record.warnings, ...record.side.remarks, ...returned.remarks, ...before.remarks, ...ruled.remarks, ...answered.remarks],
     },
     tool: tool(),
   });

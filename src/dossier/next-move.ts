@@ -14,8 +14,9 @@ export function nextMove(state: DossierState): NextMove {
     return { move: 'library', by: due, overdue, ...answerStep(newest, state.today) };
   }
   if (decision.decision === 'accept') return afterAcceptance(state);
+  const late = newest.unread.length === 0 ? '' : ` ${newest.unread.join(', ')} will be read with it.`;
   const again = {
-    first: `${listsToSend(newest)}; delivery ${String(newest.delivery + 1)} must come.`,
+    first: `${listsToSend(newest)}; delivery ${String(newest.delivery + 1)} must come.${late}`,
     command: 'reeltally verify --batch DIR',
   };
   const payment = paymentDue(state, decision.decision);

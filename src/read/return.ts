@@ -104,7 +104,13 @@ function fromFolders(issues: readonly WrittenIssue[], { roots, byKey }: BatchInd
   if (roots.length < 2) return issues;
   return issues.map((issue) => {
     const location = byKey.get(pathKey(issue.place.document ?? ''))?.location ?? '';
-    return { ...issue, folder: Math.max(0, roots.findIndex((root) => location.startsWith(`${root.location}/`))) };
+    return {
+      ...issue,
+      folder: Math.max(
+        0,
+        roots.findIndex((root) => location.startsWith(`${root.location}/`)),
+      ),
+    };
   });
 }
 

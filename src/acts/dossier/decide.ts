@@ -9,10 +9,11 @@ import { accountFile, type DecisionFiles, decisionData, decisionOf, decisionPage
 import type { Surroundings } from '../surroundings.js';
 import { copyAccount, lastAccount } from './account.js';
 import { auditOf } from './audit/index.js';
-import { type Delivery, newestDelivery } from './deliveries.js';
+import { type Delivery, deliveriesOf, newestDelivery } from './deliveries.js';
 import { digestOf } from './digest.js';
 import { alone } from './lock.js';
 import { type OpenDossier, openDossier } from './open.js';
+import { unread } from './sources.js';
 import { putIn, sourceIn } from './write.js';
 
 /** What is decided, by whom, on which day. */
@@ -34,7 +35,9 @@ export async function decideInDossier(root: string, wish: DossierDecideWish, aro
     await refuseBroken(root, around);
     const dossier = await openDossier(root);
     const delivery = await newestDelivery(dossier);
-    const { place, run } = delivery;
+    const { place, run, file } = delivery;
+    const late = await unread(dossier, file, await deliveriesOf(dossier));
+    if (late.length > 0) around.say(`this decision does not rest on ${late.join(', ')}: no verification has read it yet.`, 'remark');
     const findings = `${run.folder}/findings.json`;
     const { samples, openDraws } = await spotChecks(dossier, delivery);
     const account = lastAccount(dossier);

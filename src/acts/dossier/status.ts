@@ -1,6 +1,5 @@
 import { join } from 'node:path';
 import { reviewDue } from '../../calendar/review-days.js';
-import { newest } from '../../dossier/journal.js';
 import { nextMove } from '../../dossier/next-move.js';
 import type { DeliveryState, DossierState, MoneyState, NextMove } from '../../model/dossier.js';
 import type { SavedSample } from '../../model/sample.js';
@@ -12,10 +11,9 @@ import { collationRecord } from '../inputs/collation-record.js';
 import type { Surroundings } from '../surroundings.js';
 import { lastAccount } from './account.js';
 import { type Delivery, deliveriesOf } from './deliveries.js';
-import { digestOfFile } from './digest.js';
 import { type OpenDossier, openDossier } from './open.js';
 import { waitingPlans } from './sample-plan.js';
-import { sources } from './verify.js';
+import { unread } from './sources.js';
 
 /** How the order in this dossier stands today, and what comes next. Writes nothing. Throws UserMistake. */
 export async function statusOfDossier(
@@ -26,7 +24,7 @@ export async function statusOfDossier(
   const deliveries = await deliveriesOf(dossier);
   const agreement = deliveries.at(-1)?.result.agreement ?? (await agreementIn(dossier));
   const states: DeliveryState[] = [];
-  for (const delivery of deliveries) states.push(await stateOf(dossier, delivery));
+  for (const delivery of deliveries) states.push(await stateOf(dossier, delivery, deliveries));
   const state: DossierState = {
     order: dossier.file.order,
     library: agreement?.library ?? '',
@@ -68,7 +66,11 @@ async function agreementIn({ root, layout }: OpenDossier): Promise<{ readonly li
   return layout.agreement ? (await readJsonFile(join(root, 'agreement.json'), 'agreement')).value : null;
 }
 
-async function stateOf(dossier: OpenDossier, { place, run, result, file, decision }: Delivery): Promise<DeliveryState> {
+async function stateOf(
+  dossier: OpenDossier,
+  { place, run, result, file, decision }: Delivery,
+  all: readonly Delivery[],
+): Promise<DeliveryState> {
   const { terms } = result.agreement;
   const counting = result.findings.filter(
     ({ ruling, severity, cause }) => (ruling === null || ruling.decision === 'vendor-corrects') && severity !== 'note' && cause !== 'film',
@@ -88,7 +90,7 @@ async function stateOf(dossier: OpenDossier, { place, run, result, file, decisio
     ).length,
     unmade: result.unchecked.filter(({ required }) => required).length,
     spot: await spotOf(dossier, { place, result }),
-    unread: await unread(dossier, file),
+    unread: await unread(dossier, file, all),
     decision: decision === null ? null : { decision: decision.delivery, by: decision.by, on: decision.on },
   };
 }
@@ -116,13 +118,4 @@ async function spotOf(dossier: OpenDossier, { place, result }: Pick<Delivery, 'p
     judged: samples.length,
     rejected: samples.filter(({ outcome }) => outcome === 'rejected').length,
   };
-}
-
-/** Files that a verification would read now and that are not as the journal knows them. */
-async function unread(dossier: OpenDossier, file: Delivery['file']): Promise<readonly string[]> {
-  const known = newest(dossier.journal);
-  const changed: string[] = [];
-  const { brought } = await sources(dossier, file, undefined);
-  for (const name of brought) if (known.get(name)?.sha256 !== (await digestOfFile(join(dossier.root, name)))) changed.push(name);
-  return changed;
 }

@@ -1,5 +1,4 @@
 import { join, resolve } from 'node:path';
-import { newest } from '../../dossier/journal.js';
 import { AGREEMENT_FILE, runFolder } from '../../dossier/places.js';
 import type { DeliveryFile } from '../../model/dossier.js';
 import type { Findings } from '../../model/findings.js';
@@ -12,12 +11,12 @@ import { dayGiven } from '../inputs/day-given.js';
 import { linksTo, resultFiles } from '../outputs/result-files.js';
 import type { ResultFile } from '../outputs/results-folder.js';
 import type { Surroundings } from '../surroundings.js';
-import { type VerificationFiles, verification } from '../verify.js';
+import { verification } from '../verify.js';
 import { isClosed } from './decided.js';
 import { batchDigest, type Delivery, deliveriesOf } from './deliveries.js';
-import { digestOfFile } from './digest.js';
 import { alone } from './lock.js';
 import { type OpenDossier, openDossier } from './open.js';
+import { beforeDelivery, resultOf, sources } from './sources.js';
 import { putIn, sourceIn, takeIn } from './write.js';
 
 /** What a person says about the delivery; all else is found in the dossier. */
@@ -51,7 +50,7 @@ export async function verifyInDossier(root: string, wish: DossierVerifyWish, aro
     const earlier = before.findLast(({ place }) => place.delivery < delivery);
     const folders = await foldersOf(dossier, wish, earlier, around);
     const file = deliveryFile(root, { ...wish, ...(folders === undefined ? {} : { batch: folders }) }, chosen, around);
-    const { files, brought } = await sources(dossier, file, earlier);
+    const { files, brought } = await sources(dossier, file, await beforeDelivery(dossier, before, delivery));
     const result = await verification(files, around);
     refuseMixUp(before, chosen, wish, result);
     const run = again === null ? 1 : again.run.run + 1;
@@ -59,9 +58,7 @@ export async function verifyInDossier(root: string, wish: DossierVerifyWish, aro
     await takeIn(dossier, brought, around);
     const folder = runFolder(delivery, run);
     const known = await openDossier(root);
-    const from = [...brought, ...(earlier === undefined ? [] : [`${earlier.run.folder}/findings.json`])].map((name) =>
-      sourceIn(known, name),
-    );
+    const from = [...brought, ...(earlier === undefined ? [] : [resultOf(earlier)])].map((name) => sourceIn(known, name));
     const batch: SourceFile = { name: result.run.batch, sha256: batchDigest(result) };
     const written = await putIn(root, [{ folder, files: await filesOf(result, file, run), from: [...from, batch] }], around);
     return { result, folder, written };
@@ -144,59 +141,6 @@ function deliveryFile(
     readText: wish.readText ?? again?.file.readText ?? false,
     fixity: wish.fixity ?? again?.file.fixity ?? false,
   };
-}
-
-/** What a verification reads, and which files of the dossier people brought for it. Rulings that nobody has written into are none. */
-export async function sources(
-  dossier: OpenDossier,
-  { delivery, received, batch, readText, fixity }: DeliveryFile,
-  earlier: Delivery | undefined,
-): Promise<{ readonly files: VerificationFiles; readonly brought: readonly string[] }> {
-  const {
-    root,
-    file: { profile },
-    layout,
-  } = dossier;
-  const place = layout.deliveries.find((one) => one.delivery === delivery);
-  const rulings = await filledIn(dossier, place?.rulings ?? []);
-  const answers = place?.answers ?? [];
-  const sent = layout.sent.findLast((name) => /(?:^|\/)sent-record\.json$/i.test(name));
-  const at = (name: string): string => join(root, name);
-  return {
-    files: {
-      collation: [at('record')],
-      batch,
-      delivery: String(delivery),
-      received,
-      ...(layout.agreement ? { agreement: at('agreement.json') } : {}),
-      ...(layout.profile ? { profile: at('profile.json') } : profile === undefined ? {} : { profile }),
-      ...(rulings.length === 0 ? {} : { rulings: rulings.map(at) }),
-      ...(answers.length === 0 ? {} : { answers: answers.map(at) }),
-      ...(sent === undefined ? {} : { sent: at(sent) }),
-      ...(earlier === undefined ? {} : { earlier: at(`${earlier.run.folder}/findings.json`) }),
-      ...(readText ? { readText } : {}),
-      ...(fixity ? { fixity } : {}),
-    },
-    brought: [
-      ...layout.record,
-      ...(layout.agreement ? ['agreement.json'] : []),
-      ...(layout.profile ? ['profile.json'] : []),
-      ...(sent === undefined ? [] : [sent]),
-      ...rulings,
-      ...answers,
-    ],
-  };
-}
-
-/** Those of the files that are not as the program wrote them. */
-async function filledIn({ root, journal }: OpenDossier, names: readonly string[]): Promise<readonly string[]> {
-  const known = newest(journal);
-  const filled: string[] = [];
-  for (const name of names) {
-    const line = known.get(name);
-    if (line?.did !== 'written' || line.sha256 !== (await digestOfFile(join(root, name)))) filled.push(name);
-  }
-  return filled;
 }
 
 /** A drive that is not the delivery that it is taken for: told by its documents before anything is written. */

@@ -1,5 +1,5 @@
 import { basename } from 'node:path';
-import type { Findings, Input } from '../../model/findings.js';
+import type { Finding, Findings, Input } from '../../model/findings.js';
 import type { WrittenSheet } from '../../model/written-sheet.js';
 import { sheetInWords } from '../../normalise/sheet-row.js';
 import { UserMistake } from '../../read/mistake.js';
@@ -8,7 +8,7 @@ import { short } from '../../report/visible.js';
 import { answerCells, firstOf } from './answer-cells.js';
 import { cellTexts, isSheetName, readSheetFile, type SheetWish, typedCells } from './sheet-file.js';
 
-type Answer = NonNullable<Findings['findings'][number]['answer']>;
+type Answer = NonNullable<Finding['answer']>;
 
 /** What the vendor answered, by finding, with the files in which it stands. */
 export interface AnswerFiles {
@@ -81,24 +81,32 @@ function answersIn(sheet: WrittenSheet, path: string, answers: Map<string, Answe
   return [...remarks, ...given.remarks()];
 }
 
+/** The result with what the vendor answered to its findings, and what is to be said of the answers. */
+export function withAnswers(result: Findings, files: AnswerFiles): Findings {
+  const { findings, remarks } = answered(result, files, 'this result');
+  return { ...result, run: { ...result.run, remarks: [...result.run.remarks, ...remarks] }, findings };
+}
+
 /**
- * The result with what the vendor answered to its findings. Said are answers to what is not a finding of it, and findings of the list that have no row
- * any more: in the list of the earlier delivery those that were known there, else all that the vendor was told.
+ * The findings of a result, called `of` in sentences, with what the vendor answered to them. Said are answers to what is not a finding of it, and findings
+ * of the list that have no row any more: in the list of the earlier delivery those that were known there, else all that the vendor was told.
  */
-export function withAnswers(result: Findings, { answers, rows, inputs }: AnswerFiles): Findings {
-  const known = new Set([...result.findings, ...result.corrected].map(({ id }) => id));
+export function answered(
+  result: Findings,
+  { answers, rows, inputs }: AnswerFiles,
+  of: string,
+): Pick<Required<Findings>, 'findings' | 'pending'> & { readonly remarks: readonly string[] } {
+  const { findings, corrected, pending = [] } = result;
+  const known = new Set([...findings, ...corrected, ...pending].map(({ id }) => id));
   const stray = [...answers.keys()].filter((id) => !known.has(id));
+  const withAnswer = (finding: Finding): Finding => ({ ...finding, answer: answers.get(finding.id) ?? finding.answer });
   return {
-    ...result,
-    run: {
-      ...result.run,
-      remarks: [
-        ...result.run.remarks,
-        ...stray.map((id) => `The vendor answered to ${id.slice(0, 100)}, which is not a finding of this result.`),
-        ...(inputs.length === 0 ? [] : goneRows(result, rows)),
-      ],
-    },
-    findings: result.findings.map((finding) => ({ ...finding, answer: answers.get(finding.id) ?? finding.answer })),
+    findings: findings.map(withAnswer),
+    pending: pending.map(withAnswer),
+    remarks: [
+      ...stray.map((id) => `The vendor answered to ${id.slice(0, 100)}, which is not a finding of ${of}.`),
+      ...(inputs.length === 0 ? [] : goneRows(result, rows)),
+    ],
   };
 }
 

@@ -30,8 +30,21 @@ const LARGEST = 256 * 1024 * 1024;
 
 /** Looks at everything that a verification would read. Throws UserMistake where a file that is named cannot be read. */
 export async function seenNow(files: VerificationFiles, formats: readonly string[]): Promise<Seen> {
-  const { batch, collation, profile, agreement, earlier, sent, rulings = [], answers = [], other = [], ...wish } = files;
-  const named = [...(await recordFiles(collation)), ...rulings, ...answers, ...other];
+  const {
+    batch,
+    collation,
+    profile,
+    agreement,
+    earlier,
+    sent,
+    rulings = [],
+    answers = [],
+    other = [],
+    lateRulings = [],
+    lateAnswers = [],
+    ...wish
+  } = files;
+  const named = [...(await recordFiles(collation)), ...rulings, ...answers, ...other, ...lateRulings, ...lateAnswers];
   for (const path of [agreement, earlier, sent]) if (path !== undefined) named.push(path);
   // A built-in profile is a name and no file.
   if (profile !== undefined && (statOf(profile)?.isFile() ?? false)) named.push(profile);

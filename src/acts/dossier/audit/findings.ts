@@ -1,15 +1,17 @@
 import { join } from 'node:path';
 import { newest } from '../../../dossier/journal.js';
-import type { DeliveryPlace } from '../../../dossier/places.js';
+import { type DeliveryPlace, layoutOf } from '../../../dossier/places.js';
+import type { DeliveryFile } from '../../../model/dossier.js';
+import type { SourceFile } from '../../../model/sample.js';
 import { readJsonFile } from '../../../read/json.js';
 import { UserMistake } from '../../../read/mistake.js';
 import { renderJson } from '../../../report/json.js';
 import { programVersion } from '../../program-version.js';
 import type { Surroundings } from '../../surroundings.js';
-import { verification } from '../../verify.js';
+import { type VerificationFiles, verification } from '../../verify.js';
 import { batchDigest, type Delivery } from '../deliveries.js';
 import type { OpenDossier } from '../open.js';
-import { sources } from '../verify.js';
+import { sources } from '../sources.js';
 import { broken, type Looked, remark, together } from './outcome.js';
 
 /**
@@ -34,11 +36,7 @@ export async function findingsLooked(
   if (replaced.length > 0)
     return remark([name], `${name} was not made again: ${replaced.map((one) => one.name).join(', ')} was replaced since.`);
   const batch = given ?? delivery.file.batch;
-  const { files } = await sources(
-    dossier,
-    { ...delivery.file, batch },
-    before.findLast((one) => one.place.delivery < place.delivery),
-  );
+  const files = await filesThen(dossier, { ...delivery.file, batch }, line?.from ?? []);
   const now = delivery.result.run.at;
   // What the comparison has to remark was said when it was made.
   const say: Surroundings['say'] = (text, kind) => {
@@ -63,4 +61,17 @@ export async function findingsLooked(
     if (!(error instanceof UserMistake)) throw error;
     return remark([name], `${name} was not made again, for the batch is not at hand: ${error.message}`);
   }
+}
+
+/** What the result was made from, by the journal: what came into the dossier later was not read, and is nothing against it. */
+async function filesThen(dossier: OpenDossier, file: DeliveryFile, from: readonly SourceFile[]): Promise<VerificationFiles> {
+  const names = from.map(({ name }) => name);
+  const then = layoutOf(names);
+  const others = then.deliveries.filter(({ delivery }) => delivery < file.delivery);
+  const before = {
+    result: names.find((name) => /^delivery-\d+\/(?:run-\d+\/)?findings\.json$/.test(name)) ?? null,
+    rulings: others.flatMap(({ rulings }) => rulings),
+    answers: others.flatMap(({ answers }) => answers),
+  };
+  return (await sources({ ...dossier, layout: then }, file, before)).files;
 }
