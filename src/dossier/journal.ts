@@ -48,3 +48,20 @@ export function journalFaults(lines: readonly ReadLine[], file: string, digest: 
 export function newest(lines: readonly ReadLine[]): ReadonlyMap<string, JournalLine> {
   return new Map(lines.flatMap(({ line }) => (line === null ? [] : [[line.name, line] as const])));
 }
+
+/** Clocks of two machines differ by less, in milliseconds. */
+const CLOCKS_DIFFER = 60 * 60 * 1000;
+
+/** Whether an instant lies before another by more than two clocks differ. */
+export const isBefore = (instant: string, other: string): boolean => Date.parse(other) - Date.parse(instant) > CLOCKS_DIFFER;
+
+/** Where the times of the lines go back, in sentences: their order is that of the lines, and a day that was taken from the clock is wrong. */
+export function clockFaults(lines: readonly ReadLine[], file: string): readonly string[] {
+  return lines.flatMap(({ number, line }, at) => {
+    const before = lines[at - 1]?.line;
+    if (line === null || before == null || !isBefore(line.at, before.at)) return [];
+    return [
+      `${file}, line ${String(number)} (${line.name}): written after line ${String(number - 1)}, which is of ${before.at}, and dated ${line.at}: one of the two clocks was wrong.`,
+    ];
+  });
+}

@@ -71,8 +71,8 @@ export const sentFolder = (count: number): string => (count === 1 ? 'sent' : `se
 const DELIVERY = /^delivery-([1-9]\d{0,3})\/(.+)$/;
 const RUN = /^(?:run-([1-9]\d{0,3})\/)?findings\.json$/;
 const RULINGS = /^(?:run-[1-9]\d{0,3}\/)?rulings[^/]*\.(?:json|csv|tsv|xlsx|ods)$/i;
-/** A list that came back, under the name it went out by or another; those that the program wrote are told apart by the journal. */
-const ANSWERS = /^(?:run-[1-9]\d{0,3}\/)?(?:answers|discrepancies)[^/]*\.(?:csv|tsv|xlsx|ods)$/i;
+/** A list that came back, under a name of its own or under that of ours with something added. */
+const ANSWERS = /^(?:run-[1-9]\d{0,3}\/)?(?:answers|discrepancies(?!\.[a-z]+$))[^/]*\.(?:csv|tsv|xlsx|ods)$/i;
 const DRAW = /^(spot\/draw-[1-9]\d{0,3}(?:\/[^/]+)?)\/([^/]+)$/;
 const DECISION = /^(decisions\/delivery-([1-9]\d{0,3})(?:-[1-9]\d{0,3})?)\/decision\.json$/;
 const INVOICE = /^(invoices\/[^/]+)\/invoice\.json$/;

@@ -47,6 +47,7 @@ afterAll(() => {
 describe('what is put into a dossier after the decision', () => {
   it('is announced, and read with the next delivery, though the first drive is gone', async () => {
     cameBack('delivery-1/discrepancies (back).csv', 'Will be mended');
+    expect((await auditOf(root, { batch: 'none', file: null }, ilse('2031-03-20'))).broken).toEqual([]);
     const first = (await state('2031-03-20')).next.first;
     expect(first).toContain('delivery 2 must come. delivery-1/discrepancies (back).csv will be read with it.');
     const { result } = await verifyInDossier(
@@ -87,5 +88,20 @@ describe('what is put into a dossier after the decision', () => {
     );
     expect((await state('2031-04-02')).state.deliveries.at(-1)?.unread).toEqual([]);
     expect((await auditOf(root, { batch: null, file: null }, ilse('2031-04-02'))).broken).toEqual([]);
+  });
+
+  it('tells of a clock that goes back, and takes no day from it that cannot be', async () => {
+    const said: string[] = [];
+    const third = { batch: [desk.drives[1]], delivery: '3' };
+    await expect(verifyInDossier(root, third, ilse('2029-01-01', said))).rejects.toThrow(
+      'Delivery 3 cannot have come in on 2029-01-01, which is the day by the clock of this machine: delivery 2 came in on 2031-04-01.',
+    );
+    expect(said.join('\n')).toMatch(/it is 2029-01-01 by the clock of this machine, and \S+ was written on 2031-04-02 by ilse/);
+    await verifyInDossier(root, { ...third, received: '2031-05-01' }, ilse('2029-01-01'));
+    const { broken, remarks } = await auditOf(root, { batch: 'none', file: null }, ilse('2031-05-01'));
+    expect(broken).toEqual([]);
+    expect(remarks.map(({ says }) => says).join('\n')).toMatch(
+      /journal\.jsonl, line \d+ \(\S+\): written after line \d+, which is of 2031-04-02, and dated 2029-01-01/,
+    );
   });
 });

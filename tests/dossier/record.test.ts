@@ -39,6 +39,12 @@ describe('the record of a dossier', () => {
     writeFileSync(join(other, 'reels.csv'), 'Reel,Exp.,LCCN,Date,Page\n14,1,sn90000001,18/1/1899,1\n');
     typed('dossier new order --collation reels.csv --agreement agreement.json', other);
     const place = join(other, 'order');
+    // what is not answered yet is asked for by the command as it is typed there, and outside with its path
+    expect(typed('collation read', place).status).toBe(3);
+    expect(typed('collation check', place).stdout).toContain('Answer there, or run "reeltally collation read".');
+    expect(typed('collation check order/record/reels.csv', other).stdout).toContain(
+      'run "reeltally collation read order/record/reels.csv"',
+    );
     expect(typed('collation read --yes', place).stdout).toContain('"Exp." is frame');
     expect(readdirSync(join(place, 'record'))).toEqual(['reels.csv', 'reels.reading.json']);
     const { journal } = await openDossier(place);

@@ -30,7 +30,7 @@ function namedItems(drive: string, kept: (name: string) => boolean): string {
 
 beforeAll(async () => {
   desk = laidOut();
-  const agreement: Record<string, unknown> = JSON.parse(readFileSync(desk.agreement, 'utf8'));
+  const agreement = JSON.parse(readFileSync(desk.agreement, 'utf8')) as Record<string, unknown>;
   writeFileSync(desk.agreement, JSON.stringify({ ...agreement, policies: { redelivery: 'named-items' } }));
   root = await begun(desk);
   await verifyInDossier(root, { batch: [desk.drives[0]], received: '2031-03-03' }, ilse('2031-03-04'));

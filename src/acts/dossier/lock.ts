@@ -1,6 +1,7 @@
 import { open, readFile, rename, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { pid } from 'node:process';
+import { isBefore } from '../../dossier/journal.js';
 import { LOCK_FILE } from '../../dossier/places.js';
 import { staleLock } from '../../dossier/stale-lock.js';
 import type { LockFile } from '../../model/dossier.js';
@@ -9,6 +10,7 @@ import { UserMistake } from '../../read/mistake.js';
 import { isRunning } from '../outputs/running.js';
 import { systemReason } from '../outputs/system-reason.js';
 import type { Surroundings } from '../surroundings.js';
+import { openDossier } from './open.js';
 
 /** Does the work while nobody else writes in the dossier. Throws UserMistake with who does, where somebody does. */
 export async function alone<T>(root: string, around: Surroundings, work: () => Promise<T>): Promise<T> {
@@ -20,6 +22,7 @@ export async function alone<T>(root: string, around: Surroundings, work: () => P
     if (!(await taken(path, text))) throw inUse(await whoWrites(path), root);
   }
   try {
+    await tellClock(root, around);
     return await work();
   } finally {
     // Only one's own: somebody may have thought this lock forgotten.
@@ -76,5 +79,15 @@ function inUse(lock: LockFile | null, root: string): UserMistake {
     lock === null
       ? `Somebody else writes in ${root} at this moment, or ${LOCK_FILE} there was left behind. Try again; if nobody works there, remove ${LOCK_FILE}.`
       : `${lock.who === '' ? 'Somebody' : lock.who} on the machine ${lock.host} has been writing in ${root} since ${lock.since}. Only one person writes at a time: try again when that is done.`,
+  );
+}
+
+/** Says where the clock of this machine is behind what was written last: the days that are taken from it would be wrong. */
+async function tellClock(root: string, { now, say }: Surroundings): Promise<void> {
+  const last = (await openDossier(root, 'however it is')).journal.at(-1)?.line;
+  if (last == null || !isBefore(now, last.at)) return;
+  say(
+    `it is ${now} by the clock of this machine, and ${last.name} was ${last.did} on ${last.at}${last.by === '' ? '' : ` by ${last.by}`}. One of the two clocks is wrong; look at every day that is not typed.`,
+    'remark',
   );
 }

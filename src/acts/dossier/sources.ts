@@ -30,19 +30,12 @@ export async function beforeDelivery(dossier: OpenDossier, all: readonly Deliver
   return {
     result: last === undefined ? null : resultOf(last),
     rulings: await late(
-      await brought(
+      await filledIn(
         dossier,
         before.flatMap(({ place }) => place.rulings),
-        'filled in',
       ),
     ),
-    answers: await late(
-      await brought(
-        dossier,
-        before.flatMap(({ place }) => place.answers),
-        'new',
-      ),
-    ),
+    answers: await late(before.flatMap(({ place }) => place.answers)),
   };
 }
 
@@ -58,8 +51,8 @@ export async function sources(
     layout,
   } = dossier;
   const place = layout.deliveries.find((one) => one.delivery === delivery);
-  const rulings = await brought(dossier, place?.rulings ?? [], 'filled in');
-  const answers = await brought(dossier, place?.answers ?? [], 'new');
+  const rulings = await filledIn(dossier, place?.rulings ?? []);
+  const answers = place?.answers ?? [];
   const sent = layout.sent.findLast((name) => /(?:^|\/)sent-record\.json$/i.test(name));
   const at = (name: string): string => join(root, name);
   return {
@@ -101,14 +94,13 @@ export async function unread(dossier: OpenDossier, file: DeliveryFile, all: read
   return changed;
 }
 
-/** Those of the files that people brought: `filled in` also those that the program wrote and that are not as it wrote them. */
-async function brought({ root, journal }: OpenDossier, names: readonly string[], as: 'filled in' | 'new'): Promise<readonly string[]> {
+/** Those of the files that are not as the program wrote them. */
+async function filledIn({ root, journal }: OpenDossier, names: readonly string[]): Promise<readonly string[]> {
   const known = newest(journal);
-  const found: string[] = [];
+  const filled: string[] = [];
   for (const name of names) {
     const line = known.get(name);
-    const written = line?.did === 'written' && (as === 'new' || line.sha256 === (await digestOfFile(join(root, name))));
-    if (!written) found.push(name);
+    if (line?.did !== 'written' || line.sha256 !== (await digestOfFile(join(root, name)))) filled.push(name);
   }
-  return found;
+  return filled;
 }

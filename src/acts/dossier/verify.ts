@@ -49,7 +49,7 @@ export async function verifyInDossier(root: string, wish: DossierVerifyWish, aro
     const { delivery, again } = chosen;
     const earlier = before.findLast(({ place }) => place.delivery < delivery);
     const folders = await foldersOf(dossier, wish, earlier, around);
-    const file = deliveryFile(root, { ...wish, ...(folders === undefined ? {} : { batch: folders }) }, chosen, around);
+    const file = deliveryFile(root, { ...wish, ...(folders === undefined ? {} : { batch: folders }) }, chosen, earlier, around);
     const { files, brought } = await sources(dossier, file, await beforeDelivery(dossier, before, delivery));
     const result = await verification(files, around);
     refuseMixUp(before, chosen, wish, result);
@@ -122,6 +122,7 @@ function deliveryFile(
   root: string,
   wish: DossierVerifyWish,
   { delivery, again }: ChosenDelivery,
+  earlier: Delivery | undefined,
   { say, now }: Surroundings,
 ): DeliveryFile {
   const batch = wish.batch?.map((folder) => resolve(folder)) ?? again?.file.batch;
@@ -129,6 +130,11 @@ function deliveryFile(
   const received = wish.received === undefined ? (again?.file.received ?? now.slice(0, 10)) : dayGiven('--received', wish.received);
   if (wish.received === undefined && again === null)
     say(`delivery ${String(delivery)} is taken to have come in on ${received}. If it came earlier, say so with --received DAY.`, 'remark');
+  const before = earlier?.file.received ?? '';
+  if (received < before)
+    throw new UserMistake(
+      `Delivery ${String(delivery)} cannot have come in on ${received}${wish.received === undefined ? ', which is the day by the clock of this machine' : ''}: delivery ${String(earlier?.place.delivery)} came in on ${before}. Say when it came with --received DAY.`,
+    );
   const [only, ...more] = batch;
   const run = again === null ? 1 : again.run.run + 1;
   const { batch: link } = more.length > 0 ? {} : linksTo(only, join(root, runFolder(delivery, run)));

@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { journalFaults, newest } from '../../../dossier/journal.js';
+import { clockFaults, journalFaults, newest } from '../../../dossier/journal.js';
 import { isPassing, JOURNAL_FILE, LOCK_FILE } from '../../../dossier/places.js';
 import type { JournalLine } from '../../../model/dossier.js';
 import { digestOf, digestOfFile } from '../digest.js';
@@ -8,7 +8,7 @@ import { broken, type Looked, remark, together } from './outcome.js';
 
 /** What people put into a dossier, as against what the program writes there. */
 const BROUGHT =
-  /^(?:record\/|sent\/|agreement\.json$|profile\.json$|delivery-\d+\/(?:run-\d+\/)?(?:rulings|answers)[^/]*$|delivery-\d+\/spot\/[^.]*worksheet[^/]*$)/;
+  /^(?:record\/|sent\/|agreement\.json$|profile\.json$|delivery-\d+\/(?:run-\d+\/)?(?:rulings|answers|discrepancies(?!\.[a-z]+$))[^/]*$|delivery-\d+\/spot\/[^.]*worksheet[^/]*$)/;
 /** What the program writes there. */
 const WRITTEN = /^(?:dossier\.json|account\.json|delivery-\d+\/.+|invoices\/.+|decisions\/.+)$/;
 
@@ -17,6 +17,7 @@ export async function filesLooked({ root, names, journal }: OpenDossier): Promis
   const chain = journalFaults(journal, JOURNAL_FILE, digestOf).map((says) => broken([JOURNAL_FILE], says));
   if (journal.length === 0)
     chain.push(broken([JOURNAL_FILE], `${JOURNAL_FILE} is gone or empty: nothing tells any more what was written here.`));
+  for (const says of clockFaults(journal, JOURNAL_FILE)) chain.push(remark([JOURNAL_FILE], says));
   const known = newest(journal);
   const parts: Looked[] = [];
   for (const [name, line] of known) parts.push(await fileLooked(root, names, name, line));
