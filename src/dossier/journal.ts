@@ -1,4 +1,5 @@
 import type { JournalLine } from '../model/dossier.js';
+import { minutes } from './stale-lock.js';
 
 /** A new line, before it is tied to the one before. */
 export type JournalEntry = Omit<JournalLine, 'format' | 'before' | 'own'>;
@@ -49,11 +50,11 @@ export function newest(lines: readonly ReadLine[]): ReadonlyMap<string, JournalL
   return new Map(lines.flatMap(({ line }) => (line === null ? [] : [[line.name, line] as const])));
 }
 
-/** Clocks of two machines differ by less, in milliseconds. */
-const CLOCKS_DIFFER = 60 * 60 * 1000;
+/** Clocks of two machines differ by less, in minutes. */
+const CLOCKS_DIFFER = 60;
 
 /** Whether an instant lies before another by more than two clocks differ. */
-export const isBefore = (instant: string, other: string): boolean => Date.parse(other) - Date.parse(instant) > CLOCKS_DIFFER;
+export const isBefore = (instant: string, other: string): boolean => minutes(other) - minutes(instant) > CLOCKS_DIFFER;
 
 /** Where the times of the lines go back, in sentences: their order is that of the lines, and a day that was taken from the clock is wrong. */
 export function clockFaults(lines: readonly ReadLine[], file: string): readonly string[] {

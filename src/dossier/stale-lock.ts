@@ -17,7 +17,7 @@ export function staleLock(
 }
 
 /** Minutes of an instant of UTC that is written to the second. */
-function minutes(instant: string): number {
+export function minutes(instant: string): number {
   const [hour = 0, minute = 0] = instant.slice(11, 16).split(':').map(Number);
   return dayNumber(instant.slice(0, 10)) * 24 * 60 + hour * 60 + minute;
 }
