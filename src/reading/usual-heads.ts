@@ -12,7 +12,7 @@ const USUAL: readonly (readonly [field: string, heads: string])[] = [
     'frames, exposures, images, Bilder, Aufnahmen, vues, clichés, frame, frame no, fr, exposure, exp, image, img, shot, Bild, Aufnahme, Aufn, vue, cliché, number, no, Nummer, Nr, numéro, begins at, begins at frame, frame range, Bildbereich, from, von, ab, de, start',
   ],
   ['last frame', 'ends at, ends at frame, to, bis, à, au, end, until, Ende, fin'],
-  ['reel', 'roll, film, Rolle, Filmrolle, Spule, bobine, film reel, reel of film, microfilm'],
+  ['reel', 'roll, film, Rolle, Rollen, Filmrolle, Filmrollen, Spule, Spulen, bobine, film reel, reel of film, microfilm'],
   [
     'title',
     'paper, newspaper, publication, title of paper, newspaper title, Zeitung, Zeitungstitel, Titel, journal, titre, titre du journal',
@@ -83,7 +83,7 @@ const USUAL: readonly (readonly [field: string, heads: string])[] = [
   ],
   ['id', 'lccn, identifier, title id'],
   ['name', 'title name, full title'],
-  ['number', 'reel, roll, film, Rolle, Filmrolle, bobine'],
+  ['number', 'reel, roll, film, Rolle, Rollen, Filmrolle, Filmrollen, bobine'],
   ['polarity', 'pos neg, positive negative'],
   ['position', 'image position, orientation'],
   ['reduction', 'reduction ratio, ratio'],
@@ -119,6 +119,15 @@ const JULIAN =
   /julianisch(?:er)?(?: kalender)?|julian(?: calendar)?|(?:calendrier )?julien|old style|alte[rn]? stil|vieux style|(?<!\p{L})(?:o\.? ?s\.?|a\.? ?st\.?|v\.? ?s\.?)(?!\p{L})/iu;
 const GREGORIAN =
   /gregorianisch(?:er)?(?: kalender)?|gregorian(?: calendar)?|(?:calendrier )?grégorien|new style|neue[rn]? stil|nouveau style|(?<!\p{L})(?:n\.? ?s\.?|n\.? ?st\.?)(?!\p{L})/iu;
+
+/** Words for what is not to be delivered: common practice, no source. A column of that name says the reverse of ours, so that it is asked about and never taken. */
+const HOLDING_BACK =
+  /h[eo]ld[ -]?back|withh[eo]ld|suppress|do not (?:deliver|scan)|zurück(?:ge)?halten|nicht liefern|retenir|retenue?s?|ne pas livrer/i;
+
+/** True for a head that speaks of frames that are held back. */
+export function saysHeldBack(head: string): boolean {
+  return HOLDING_BACK.test(head);
+}
 
 /** True for a head that says that the days below it are of the Julian calendar. */
 export function saysJulian(head: string): boolean {

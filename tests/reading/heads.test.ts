@@ -362,3 +362,34 @@ it('a formula without a stored result is told by file, sheet and cell', () => {
     },
   ]);
 });
+
+describe('what is not to be delivered', () => {
+  const sheet = (head: string, ...cells: readonly string[]): string =>
+    `Frame | Title | Date | Page | ${head}\n${cells.map((cell, at) => ` ${String(at + 1)} | x1 | 1901-01-24 | ${String(at + 1)} | ${cell}`).join('\n')}`;
+
+  it.each([
+    ['words for it below a head that says nothing', 'Status', ['deliver', 'deliver', 'suppress'], 'deliver?'],
+    ['in German', 'Vermerk', ['ja', 'nicht liefern', 'ja'], 'deliver?'],
+    ['an answer to whatever', 'Checked', ['yes', 'no', 'yes'], undefined],
+    ['a head for what is held back, which says the reverse', 'Held back', ['', 'x', ''], 'note?'],
+    ['in German', 'zurückhalten', ['', 'x', ''], 'note?'],
+    ['in French', 'À retenir', ['', 'x', ''], 'note?'],
+  ])('%s is never dropped: %s', (_, head, cells, proposed) => {
+    expect(columnsOf(sheet(head, ...cells))[head]).toBe(proposed ?? 'note');
+  });
+
+  it('answered, the frame is held back', () => {
+    expect(readBy(sheet('Status', 'deliver', 'suppress'), ['deliver']).frames.map(({ deliver }) => deliver !== false)).toEqual([
+      true,
+      false,
+    ]);
+    expect(readBy(sheet('Held back', '', 'x'), ['deliver', 'no']).frames.map(({ deliver }) => deliver !== false)).toEqual([true, false]);
+  });
+
+  it('the number of the reel in the words of many films', () => {
+    const { record } = readBy(
+      'Rollen-Nr. | Aufn. | Titel | Datum | Seite\n 8 | 1 | x1 | 1901-01-24 | 1\n 8 | 2 | x1 | 1901-01-24 | 2\n 8 | 3 | x1 | 1901-01-24 | 3\n 9 | 1 | x1 | 1901-01-25 | 1',
+    );
+    expect(record.reels.map(({ number }) => number)).toEqual(['8', '9']);
+  });
+});

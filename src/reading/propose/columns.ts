@@ -8,7 +8,7 @@ import { columnName, type Heads } from '../heads.js';
 import { columnsOf, MONTH, ourColumn, PAGES_WANTING, type SheetUse } from '../names.js';
 import { dateForm, isDayText, isYearless } from '../own-dates.js';
 import { isLine } from '../rows.js';
-import { headMeanings, saysJulian } from '../usual-heads.js';
+import { headMeanings, saysHeldBack, saysJulian } from '../usual-heads.js';
 import type { Ways } from '../ways.js';
 import { type Asked, asked } from './asked.js';
 import { areAll, areMostly, isTelling, isUnlikely, mayHold, rises } from './contents.js';
@@ -110,7 +110,7 @@ function decided(one: Candidates, all: readonly Candidates[], taken: ReadonlySet
   const said = headMeanings(name, use).fields.length > 0;
   const guess = field ?? guessedBy(cells, use, taken);
   // A head that speaks for something, or days that speak for themselves, are never dropped.
-  const speaks = candidates.length > 0 || (whole && said) || guess !== null || speaksOfDays(cells);
+  const speaks = candidates.length > 0 || (whole && said) || guess !== null || speaksOfDays(cells) || saysHeldBack(name);
   return { ...one, field: guess, sure: !speaks };
 }
 
@@ -160,7 +160,18 @@ function guessedBy(cells: readonly BookCell[], use: SheetUse, taken: ReadonlySet
   if (use === 'issues' && !taken.has('pages') && lists) return 'pages';
   if (!taken.has('weekday printed') && areAll(cells, () => true) && mayHold('weekday printed', cells)) return 'weekday printed';
   if (!taken.has('edition') && areAll(cells, isEditionName)) return 'edition';
+  if (use === 'frames' && !taken.has('deliver') && saysWhatIsHeldBack(cells)) return 'deliver';
   return use === 'frames' && !taken.has('kind') && areAll(cells, (text) => meantBy('kind', text) !== null) ? 'kind' : null;
+}
+
+const isDelivery = (text: string): boolean => /^deliver(?:ed)?$/i.test(text) || saysHeldBack(text);
+
+/** True where every cell says whether something is delivered, and one of them in so many words that it is not: a yes or no may be about anything. */
+function saysWhatIsHeldBack(cells: readonly BookCell[]): boolean {
+  return (
+    areAll(cells, (text) => isDelivery(text) || meantBy('deliver', text) !== null) &&
+    cells.some(({ value }) => saysHeldBack(value) || (value.trim().length > 3 && meantBy('deliver', value) === 'no'))
+  );
 }
 
 /** So many different cells are shown; where there are no more than that, all of them. */

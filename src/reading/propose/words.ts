@@ -118,7 +118,10 @@ const VOCABULARIES: ReadonlyMap<string, Vocabulary> = new Map([
       ours: ['yes', 'no'],
       read: ['true', 'false', 'y', 'n', '1', '0', 'deliver', 'suppress', 'suppressed', 'hold back', 'held back'],
       asks: 'Is the frame to be delivered where stands',
-      usual: { yes: ['d', 'scan', 'ok', '✓', '✔', 'ja', 'oui'], no: ['s', 'hold', 'do not deliver', 'skip', '✗', '✘', 'nein', 'non'] },
+      usual: {
+        yes: ['d', 'scan', 'ok', '✓', '✔', 'ja', 'oui'],
+        no: ['s', 'hold', 'do not deliver', 'skip', 'reject', 'rejected', '✗', '✘', 'nein', 'non'],
+      },
     },
   ],
   [
