@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { ReadingFile } from '../../src/model/reading.js';
-import type { BookCell } from '../../src/model/written-grid.js';
+import type { BookCell, WrittenGrid } from '../../src/model/written-grid.js';
 import { understoodRecord } from '../../src/reading/index.js';
 import { isAnswer, NO_READING, questionsOf, settledReading, withAnswer } from '../../src/reading/propose/index.js';
 import { gridsOf, problemsOf, recordOfSheets } from '../normalise/written.js';
@@ -32,6 +32,8 @@ function columnsOf(text: string): Readonly<Record<string, string>> {
   );
   return Object.fromEntries([...sure, ...open]);
 }
+
+const named = (grid: WrittenGrid, name: string): WrittenGrid => ({ ...grid, sheet: { ...grid.sheet, name } });
 
 const ISSUES = ' | x1 | 1901-01-24 | 1-4\n';
 
@@ -361,6 +363,14 @@ it('a formula without a stored result is told by file, sheet and cell', () => {
       says: expect.stringContaining('not stored in the file') as string,
     },
   ]);
+});
+
+it('a list of reels in which nothing is written yet is no question', () => {
+  const grids = [
+    ...gridsOf('new.ods', 'frame | reel | title | date | page\n 1 | 7 | x1 | 1901-01-24 | 1').map((grid) => named(grid, 'frames')),
+    ...gridsOf('new.ods', 'number | carrier | position | film base | polarity').map((grid) => named(grid, 'reels')),
+  ];
+  expect(questionsOf(grids, NO_READING)).toEqual([]);
 });
 
 describe('what is not to be delivered', () => {

@@ -56,7 +56,9 @@ function guessOf(grid: WrittenGrid, ways: Ways): Guess | null {
     const heads = said?.heads === undefined ? findHeads(sheet, known) : headsInRow(sheet, said.heads, known);
     if (heads === null) continue;
     const meant = meantColumns(grid, heads, use, ways);
-    const fields = new Set(meant.flatMap(({ field, cells }) => (cells.length === 0 ? [] : (field?.split(', ') ?? []))));
+    // A list of reels or titles may still be empty; of a film an empty column says nothing.
+    const listed = use === 'titles' || use === 'reels';
+    const fields = new Set(meant.flatMap(({ field, cells }) => (cells.length === 0 && !listed ? [] : (field?.split(', ') ?? []))));
     const fitting = (field: string): boolean => field.split(', ').every((one) => one === '' || columnsOf(use).includes(one));
     const held = meant.filter(({ name, field, cells }) => known(name) && (field === null ? cells.length === 0 : fitting(field)));
     const count = new Set(held.map(({ name }) => headerKey(name))).size;
