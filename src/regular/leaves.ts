@@ -45,7 +45,12 @@ export function contradicts(issue: RunIssue): boolean {
   const shown = shownPages(issue);
   const labels = new Set(shown.map(({ label }) => label));
   // Where each stands right behind its first, pages were filmed again; two issues in one begin anew.
-  const anew = shown.some(({ label }, at) => label !== shown[at - 1]?.label && shown.slice(0, at).some((one) => one.label === label));
+  const seen = new Set<string | null>();
+  const anew = shown.some(({ label }, at) => {
+    const again = label !== shown[at - 1]?.label && seen.has(label);
+    seen.add(label);
+    return again;
+  });
   return anew && labels.size >= 2 && shown.length - labels.size >= labels.size / 2;
 }
 

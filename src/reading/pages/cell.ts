@@ -8,13 +8,17 @@ import { meaningOf } from './words.js';
 
 /** Longer than what people write of the pages of an issue without using the notation. */
 const LONGEST_CELL = 400;
+/** More frames than one issue has are a slip, which the notation tells of, and would be long to go through. */
+const MOST_FRAMES = 1000;
 const TOO_LONG = 'is too long to be read word by word; write the pages in the notation, such as 1-3,[4], and the rest as a note.';
 
 /** The facts that a pages cell states, whether it is written in the notation or as people write. No word that is not understood is taken for a label. */
 export function readPagesCell(cell: string, ways: Ways): PagesReading {
   if (ways.loneNumbers === 'count' && /^[1-9]\d{0,2}$/.test(cell))
     return { is: 'facts', facts: { ...NOTHING, listed: [{ is: 'count', count: Number(cell) }] }, literal: false };
-  if (readPages(cell).faults.length === 0 && !holdsWord(cell, ways)) return { is: 'facts', facts: notedFacts(cell), literal: true };
+  const { items, faults } = readPages(cell);
+  if (faults.length === 0 && !holdsWord(cell, ways))
+    return items.length > MOST_FRAMES ? { is: 'slip' } : { is: 'facts', facts: notedFacts(cell), literal: true };
   // What a spreadsheet program made of a label, and a list that is only long, are no words: the notation says what is wrong.
   if (labelDamage(cell) !== null) return { is: 'slip' };
   if (cell.length > LONGEST_CELL) return /\p{L}{2}/u.test(cell) ? { is: 'fault', says: TOO_LONG } : { is: 'slip' };
