@@ -35,7 +35,7 @@ const counted = (holder, name) => {
 const handle = await fs.promises.open(process.execPath);
 for (const name of ['writeFile', 'sync', 'close']) counted(Object.getPrototypeOf(handle), name);
 for (const name of ['renameSync', 'rmSync']) counted(fs, name);
-for (const name of ['rename', 'rm', 'open', 'readdir']) counted(fs.promises, name);
+for (const name of ['rename', 'rm', 'open', 'readdir', 'writeFile']) counted(fs.promises, name);
 syncBuiltinESMExports();
 `;
 
