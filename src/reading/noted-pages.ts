@@ -22,8 +22,14 @@ export function withNotedPages(rows: readonly ReadRow[], use: SheetUse, ways: Wa
   if (use !== 'frames' || !rows.some(({ stated }) => stated.length > 0)) return rows;
   withTakes(rows, remark);
   const issues = new Map<string, ReadRow[]>();
-  for (const row of rows) issues.set(issueOf(row), [...(issues.get(issueOf(row)) ?? []), row]);
-  return rows.flatMap((row) => [row, ...ofPages(row, issues.get(issueOf(row)) ?? [], remark)]);
+  const placed = rows.map((row) => {
+    const name = issueOf(row);
+    const issue = issues.get(name) ?? [];
+    issues.set(name, issue);
+    issue.push(row);
+    return { row, issue };
+  });
+  return placed.flatMap(({ row, issue }) => [row, ...ofPages(row, issue, remark)]);
 }
 
 const OF_AN_ISSUE = ['reel', 'title', 'date', 'combined with', 'edition', 'section'] as const;

@@ -12,7 +12,10 @@ export function usualCounts(
   const byTitle = new Map<string, number[]>();
   for (const { row, facts } of rows) {
     const count = facts === null ? 0 : wholeCount(facts);
-    if (count > 0) byTitle.set(valueOf(row, 'title'), [...(byTitle.get(valueOf(row, 'title')) ?? []), count]);
+    if (count === 0) continue;
+    const counts = byTitle.get(valueOf(row, 'title'));
+    if (counts === undefined) byTitle.set(valueOf(row, 'title'), [count]);
+    else counts.push(count);
   }
   return new Map([...byTitle].map(([title, counts]) => [title, oftenIn(counts)]));
 }
@@ -34,7 +37,9 @@ function oftenIn(counts: readonly number[]): ReadonlySet<number> {
 /** Frames from a row to the next one of the same reel that has any; null where it cannot be told. */
 export function framesUntilNext(rows: readonly ReadRow[], at: number): number | null {
   const row = rows[at];
-  const next = rows.slice(at + 1).find((one) => has(one, 'first frame') || has(one, 'pages'));
+  let behind = at + 1;
+  for (let one = rows[behind]; one !== undefined && !has(one, 'first frame') && !has(one, 'pages'); one = rows[behind]) behind += 1;
+  const next = rows[behind];
   if (row === undefined || next === undefined || !['', valueOf(row, 'reel')].includes(valueOf(next, 'reel'))) return null;
   const [from = '', to = ''] = [row, next].map((one) => valueOf(one, 'first frame').trim());
   return /^\d+$/.test(from) && /^\d+$/.test(to) && Number(to) >= Number(from) ? Number(to) - Number(from) : null;

@@ -31,9 +31,12 @@ const isYesOrNo =
   (text) =>
     isWord(text) || /^[01]$/.test(text) || meantBy(field, text) !== null;
 
+/** Columns of single days. */
+const DAYS: readonly string[] = ['date', 'date printed', 'combined with', 'date to'];
+
 /** What a cell holds in a column of ours; a field that is not here may hold any text. */
 const HOLDS: ReadonlyMap<string, Test> = new Map<string, Test>([
-  ...['date', 'date printed', 'combined with', 'date to'].map((field) => [field, isDayText] as const),
+  ...DAYS.map((field) => [field, isDayText] as const),
   ['year', isYear],
   ['month', (text) => monthNumber(text) !== null && (isNumber(text) || readMonth(text.replace(/\.$/, '')) !== null)],
   ['weekday printed', (text) => readWeekday(text) !== null && !/\d/.test(text)],
@@ -62,7 +65,7 @@ const HOLDS: ReadonlyMap<string, Test> = new Map<string, Test>([
 export function mayHold(field: string, cells: Cells, withMonth = false): boolean {
   const test = field === 'date' && withMonth ? isDayOfMonth : HOLDS.get(field);
   if (test === undefined) return true;
-  const day = ['date', 'date printed', 'combined with', 'date to'].includes(field);
+  const day = DAYS.includes(field);
   const filled = cells.filter(({ value }) => value.trim() !== '' && !isDitto(value));
   const holds = filled.filter(({ kind, value }) => (kind === 'date' ? day : test(value.trim()))).length;
   return filled.length === 0 || holds >= filled.length * MOST;
