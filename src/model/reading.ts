@@ -43,6 +43,10 @@ export interface ReadingFile {
   readonly pages?: 'published' | 'filmed';
   /** What a row of an issue holds that has a first and a last frame and no pages: pages as many as frames, numbered from 1 (`a page each`), or nothing that is known (`not known`). */
   readonly noPages?: 'a page each' | 'not known';
+  /** What becomes of frames that repeat another where no column says whether they are delivered: `held back`, or `delivered` beside the other. */
+  readonly duplicates?: 'held back' | 'delivered';
+  /** Which of two frames is delivered where one was filmed to replace the other and no column says it: `the retake`, the other held back, or `both`. */
+  readonly retakes?: 'the retake' | 'both';
   /** Colours of cells, `font FF0000` for a colour of their text -> what they say of the row. */
   readonly colours?: {
     readonly [k: string]: 'nothing' | 'held back' | 'not on the film' | 'blank' | 'target' | 'void';
@@ -141,6 +145,8 @@ export interface OpenQuestion {
     | 'loneNumbers'
     | 'pages'
     | 'noPages'
+    | 'duplicates'
+    | 'retakes'
     | 'colours'
     | 'comments'
     | 'struck'

@@ -1,5 +1,6 @@
 import type { AbsentEntry, FrameEntry, FrameKind } from '../model/collation-record.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
+import { DELIVERED, HELD_BACK } from './delivery-words.js';
 import { given, imagePosition, notedFacts, noteOf, OF_PAPER, printedFacts, publishedOf, type SheetEntry } from './sheet-entry.js';
 import { type Complaints, frameNumber, framePointer, label, oneOf, type Row, realDate, rowsOf, wholeNumber, yesNo } from './sheet-row.js';
 import { WEEKDAY_COLUMN } from './weekday-column.js';
@@ -67,7 +68,7 @@ function frameOf(row: Row, frame: string): FrameEntry {
   return {
     frame,
     ...given('kind', oneOf(row, 'kind', KINDS, 'a kind of frame')),
-    ...given('deliver', yesNo(row, 'deliver', ['deliver'], ['suppress', 'suppressed', 'hold back', 'held back'])),
+    ...given('deliver', yesNo(row, 'deliver', DELIVERED, HELD_BACK)),
     ...given('title', label(row, 'title')),
     ...given('date', realDate(row, 'date')),
     ...given('combinedWith', realDate(row, 'combined with')),
@@ -108,7 +109,7 @@ function absentOf(row: Row): AbsentEntry | null {
     return null;
   }
   const stray = OF_FRAMES_ONLY.find((field) => row.text(field) !== undefined);
-  const delivered = yesNo(row, 'deliver', ['deliver'], ['suppress', 'suppressed', 'hold back', 'held back']);
+  const delivered = yesNo(row, 'deliver', DELIVERED, HELD_BACK);
   // A row that says whether it was published is no frame whose number was forgotten.
   const said = row.text('published') !== undefined && delivered !== true;
   if (!said && (stray !== undefined || row.text('deliver') !== undefined)) {

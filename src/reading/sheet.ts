@@ -3,12 +3,13 @@ import type { SheetProblem, WrittenSheet } from '../model/written-sheet.js';
 import { headerKey, keptAsNotes, quoted } from '../normalise/sheet-row.js';
 import { plainSheet, writtenSheet } from './as-written.js';
 import { type ColumnPlan, columnPlans, type Layout, useOf } from './columns.js';
+import { settleCopies } from './copies.js';
+import type { Doubt } from './doubts.js';
 import { findHeads, firstHeads, headsInRow } from './heads.js';
 import { fillPages, holdLastFrames } from './last-frames.js';
 import { isStruck } from './marks.js';
 import { ourColumn } from './names.js';
 import { withNotedPages } from './noted-pages.js';
-import type { PagesDoubt } from './pages/issue.js';
 import { unmergedRows } from './ranges.js';
 import type { ReadRow } from './read-row.js';
 import { type CellNotes, rowReader } from './row-reader.js';
@@ -19,8 +20,8 @@ import { type Ways, wordKey } from './ways.js';
 export interface Applied {
   readonly sheet: WrittenSheet | null;
   readonly remarks: readonly SheetProblem[];
-  /** What is to be asked of the pages of its issues. */
-  readonly doubts: readonly PagesDoubt[];
+  /** What is to be asked of its rows. */
+  readonly doubts: readonly Doubt[];
 }
 
 /** How a sheet is laid out by its reading file, or by its own heads. Null for one without any text. */
@@ -87,16 +88,17 @@ export function applyReading(grid: WrittenGrid, ways: Ways): Applied {
       if (one !== null) read.push(one);
     }
   }
-  const doubts: PagesDoubt[] = [];
+  const doubts: Doubt[] = [];
   const ofRow = (row: number, held: string, says: string): void => remark(row, says, held);
   const ofPages = {
     remark: ofRow,
     complain: complaintsAbout('pages', plans, notes),
-    doubt: (one: PagesDoubt): void => void doubts.push(one),
+    doubt: (one: Doubt): void => void doubts.push(one),
   };
   if (use === 'issues') fillPages(read, ways, ofRow);
   const noted = withNotedPages(read, use, ways, ofPages);
   if (use === 'issues') holdLastFrames(noted, ofRow);
+  if (use === 'frames') settleCopies(noted, plans, ways, ofPages);
   const sheet = writtenSheet(grid, layout, noted, use);
   const unsaid = plans.filter(
     ({ note, head, column }) => note && !ways.columns.has(headerKey(head)) && read.some(({ cells }) => cells.has(column)),

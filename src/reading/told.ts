@@ -13,6 +13,8 @@ export function readingInWords(reading: ReadingFile): readonly string[] {
     loneNumbers,
     pages,
     noPages,
+    duplicates,
+    retakes,
     colours,
     comments,
     struck,
@@ -65,6 +67,11 @@ export function readingInWords(reading: ReadingFile): readonly string[] {
     ...line(
       'An issue with frames and no pages',
       noPages === undefined ? [] : [noPages === 'a page each' ? 'each frame is a page, from 1 on' : noPages],
+    ),
+    ...line('Frames that repeat another', duplicates === undefined ? [] : [duplicates]),
+    ...line(
+      'Frames that replace another',
+      retakes === undefined ? [] : [retakes === 'both' ? 'both are delivered' : 'the retake is delivered, the other held back'],
     ),
     ...line(
       'Colours',

@@ -24,6 +24,9 @@ export interface Ways {
   /** Whether a column of pages tells what was published, pages that are not on the film among them, or what was filmed. */
   readonly pages: 'published' | 'filmed' | null;
   readonly noPages: 'a page each' | 'not known' | null;
+  /** What becomes of frames that repeat or replace another where nothing says which is delivered. */
+  readonly duplicates: 'held back' | 'delivered' | null;
+  readonly retakes: 'the retake' | 'both' | null;
   readonly colours: ReadonlyMap<string, string>;
   readonly comments: 'notes' | 'nothing' | null;
   readonly struck: 'leave out' | 'keep' | null;
@@ -38,10 +41,9 @@ export function wordKey(word: string): string {
 
 /** The ways of a reading file; without one everything is read to the letter. */
 export function waysOf(reading: ReadingFile | null): Ways {
+  const said: ReadingFile = reading ?? { format: 'reeltally/reading/1' };
   const { sheets, columns, titles, words, dates, ditto, frames, loneNumbers, pages, noPages, colours, comments, struck, phrases, rows } =
-    reading ?? {
-      format: 'reeltally/reading/1',
-    };
+    said;
   const by = <Value>(dictionary: { readonly [k: string]: Value } | undefined, key: (text: string) => string): ReadonlyMap<string, Value> =>
     new Map(Object.entries(dictionary ?? {}).map(([text, value]) => [key(text), value]));
   return {
@@ -61,6 +63,8 @@ export function waysOf(reading: ReadingFile | null): Ways {
     loneNumbers: loneNumbers ?? null,
     pages: pages ?? null,
     noPages: noPages ?? null,
+    duplicates: said.duplicates ?? null,
+    retakes: said.retakes ?? null,
     colours: by(colours, (colour) => colour),
     comments: comments ?? null,
     struck: struck ?? null,

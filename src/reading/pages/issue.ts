@@ -1,5 +1,6 @@
 import { saysNoPages } from '../../normalise/issue-sheet.js';
 import { quoted } from '../../normalise/sheet-row.js';
+import type { Doubt } from '../doubts.js';
 import { PAGES_WANTING } from '../names.js';
 import { pagesTold } from '../pages-told.js';
 import { pagesNamed } from '../phrases.js';
@@ -10,19 +11,11 @@ import { type Gone, type Listed, NOTHING, type PagesFacts, type PagesReading } f
 import { framesUntilNext, usualCounts } from './usual.js';
 import { meaningOf } from './words.js';
 
-/** Something about the pages of a row that only the library can tell: a word, a phrase, or whether the pages are those published or those filmed. */
-export interface PagesDoubt {
-  readonly about: 'words' | 'phrases' | 'pages';
-  readonly of: string;
-  readonly row: number;
-  readonly text: string;
-}
-
 /** Takes what is to be said of the pages of a row. */
 export interface PagesNotes {
   readonly remark: (row: number, held: string, says: string) => void;
   readonly complain: (row: number, held: string, says: string) => void;
-  readonly doubt: (doubt: PagesDoubt) => void;
+  readonly doubt: (doubt: Doubt) => void;
 }
 
 /** What a row says in all of its cells of the pages of its issue. */

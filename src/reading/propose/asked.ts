@@ -45,6 +45,8 @@ const ANSWERS = {
   loneNumbers: ['count', 'page'],
   pages: ['published', 'filmed'],
   noPages: ['a page each', 'not known'],
+  duplicates: ['held back', 'delivered'],
+  retakes: ['the retake', 'both'],
   colours: ['nothing', 'held back', 'not on the film', 'blank', 'target', 'void'],
   comments: ['notes', 'nothing'],
   struck: ['leave out', 'keep'],
@@ -131,6 +133,10 @@ export function withAnswer(reading: ReadingFile, question: OpenQuestion, answer:
       return { ...next, pages: one(answer, ANSWERS.pages) };
     case 'noPages':
       return { ...next, noPages: one(answer, ANSWERS.noPages) };
+    case 'duplicates':
+      return { ...next, duplicates: one(answer, ANSWERS.duplicates) };
+    case 'retakes':
+      return { ...next, retakes: one(answer, ANSWERS.retakes) };
     case 'colours':
       return { ...next, colours: put(next.colours, one(answer, ANSWERS.colours)) };
     case 'comments':

@@ -7,6 +7,7 @@ import { isDayText } from '../own-dates.js';
 import { isPageRow } from '../read-row.js';
 import { type Ways, wordKey } from '../ways.js';
 import { type Asked, asked } from './asked.js';
+import { askedOfCopies } from './copies.js';
 import { askedOfDates, headingDates } from './dates.js';
 import { firsts, type Laid, laidOut, textsOf, where } from './laid.js';
 import { askedOfColours, askedOfComments, askedOfStruck } from './marks.js';
@@ -36,6 +37,7 @@ export function askedOfCells(grids: readonly WrittenGrid[], ways: Ways): readonl
     ...askedOfShown(film, ways),
     ...phrases,
     ...askedOfPages(film, ways, phrases),
+    ...askedOfCopies(film, ways, phrases),
   ];
 }
 

@@ -1,4 +1,4 @@
-import type { PagesDoubt } from '../pages/issue.js';
+import type { Doubt } from '../doubts.js';
 import { PAGES_MEANINGS } from '../pages/words.js';
 import { PHRASES } from '../phrase-list.js';
 import { applyReading } from '../sheet.js';
@@ -19,7 +19,7 @@ export function askedOfPages(film: readonly Laid[], ways: Ways, before: readonly
     loneNumbers: ways.loneNumbers ?? 'count',
     phrases: new Map([...PHRASES.map(({ key }) => [key, 'fact'] as const), ...ways.phrases]),
   };
-  const doubtsBy = (by: Ways): readonly (PagesDoubt & { readonly laid: Laid })[] =>
+  const doubtsBy = (by: Ways): readonly (Doubt & { readonly laid: Laid })[] =>
     issues.flatMap((laid) => applyReading(laid.grid, by).doubts.map((doubt) => ({ ...doubt, laid })));
   const doubts = doubtsBy(ways);
   const words = firsts(

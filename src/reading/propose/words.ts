@@ -1,3 +1,4 @@
+import { DELIVERED, HELD_BACK } from '../../normalise/delivery-words.js';
 import { editionSaid } from '../edition-words.js';
 import { type Asked, asked } from './asked.js';
 
@@ -116,7 +117,7 @@ const VOCABULARIES: ReadonlyMap<string, Vocabulary> = new Map([
     'deliver',
     {
       ours: ['yes', 'no'],
-      read: ['true', 'false', 'y', 'n', '1', '0', 'deliver', 'suppress', 'suppressed', 'hold back', 'held back'],
+      read: ['true', 'false', 'y', 'n', '1', '0', ...DELIVERED, ...HELD_BACK],
       asks: 'Is the frame to be delivered where stands',
       usual: {
         yes: ['d', 'scan', 'ok', '✓', '✔', 'ja', 'oui'],

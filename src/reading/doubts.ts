@@ -1,0 +1,9 @@
+/** Something about a sheet that is known once its rows are read, and that only the library can tell. */
+export interface Doubt {
+  readonly about: 'words' | 'phrases' | 'pages' | 'duplicates' | 'retakes';
+  /** The word or phrase, or our name of what is asked about. */
+  readonly of: string;
+  readonly row: number;
+  /** The cell that raises it. */
+  readonly text: string;
+}
