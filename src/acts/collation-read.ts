@@ -9,9 +9,11 @@ import {
   isAnswer,
   NO_READING,
   openQuestion,
+  questionsAhead,
   questionsOf,
   settledReading,
   withAnswer,
+  withAnswers,
   withoutOpen,
 } from '../reading/propose/index.js';
 import { readingInWords } from '../reading/told.js';
@@ -48,10 +50,13 @@ export async function readWorkbook(paths: readonly string[], wish: ReadWish, { s
   if (first !== undefined && second !== undefined)
     throw new UserMistake(`${first.name} and ${second.name} lie beside these files; read one of them after the other.`);
   const before = first?.reading ?? NO_READING;
-  const answered = withAnswersIn(before, basename(path));
+  refuseWrongAnswers(before, basename(path));
+  const { reading: answered, unused } = withAnswers(grids, withoutOpen(before), before.open ?? []);
+  for (const { asks, answer } of unused)
+    say(`the answer "${(answer ?? '').slice(0, 60)}" is not needed, as what it answers does not arise: ${asks}`, 'remark');
   const settled = await settledIn(grids, answered, wish);
   const reading = wish.ask === null ? settled : await asked(grids, settled, wish.ask);
-  const open = questionsOf(grids, reading).map(openQuestion);
+  const open = questionsAhead(grids, reading).map(openQuestion);
   const rest = withoutOpen(reading);
   const next: ReadingFile = open.length === 0 ? rest : { ...rest, open };
   const written = Object.keys(next).length > 1 && JSON.stringify(next) !== JSON.stringify(before);
@@ -66,21 +71,18 @@ export async function readWorkbook(paths: readonly string[], wish: ReadWish, { s
   return { path, written, open, reads, side };
 }
 
-/** Takes the answers that somebody wrote beside the open questions. Throws UserMistake with all that are none. */
-function withAnswersIn(reading: ReadingFile, name: string): ReadingFile {
-  let next = reading;
+/** Looks at the answers that somebody wrote beside the open questions. Throws UserMistake with all that are none. */
+function refuseWrongAnswers(reading: ReadingFile, name: string): void {
   const wrong: string[] = [];
   for (const question of reading.open ?? []) {
     const answer = question.answer?.trim() ?? '';
-    if (answer === '') continue;
-    if (isAnswer(question, answer)) next = withAnswer(next, question, answer);
-    else wrong.push(`"${answer.slice(0, 60)}" does not answer this: ${question.asks} Write ${answersInWords(question)}.`);
+    if (answer !== '' && !isAnswer(question, answer))
+      wrong.push(`"${answer.slice(0, 60)}" does not answer this: ${question.asks} Write ${answersInWords(question)}.`);
   }
   if (wrong.length > 0)
     throw new UserMistake(
       refusal(`${name}: ${wrong.length === 1 ? 'this answer' : 'these answers'} cannot be taken`, wrong, 'answers more'),
     );
-  return withoutOpen(next);
 }
 
 /** With what is unmistakable, where it is to be taken unasked or a person says that it is so. */

@@ -11,11 +11,12 @@ export function issueOf(row: ReadRow): string {
 /** What the notes of a frame sheet state that only the rows around can tell: which frame is taken again, and how far the issue goes of which an edition is said. */
 export function withTakes(rows: readonly ReadRow[], remark: Remark): void {
   withEditions(rows, remark);
+  const byPage = placesByPage(rows);
   for (const [at, row] of rows.entries())
     for (const { fact, pages, words } of row.stated) {
       if ((fact.is !== 'duplicate' && fact.is !== 'retake') || fact.of !== null || !has(row, 'frame') || has(row, `${fact.is} of`))
         continue;
-      const twin = twinOf(rows, at, pages[0] ?? valueOf(row, 'page'), fact.is);
+      const twin = twinOf(rows, byPage, at, pages[0] ?? valueOf(row, 'page'), fact.is);
       if (twin === null) {
         const example = `${fact.is} of fr. 12`;
         remark(
@@ -35,14 +36,34 @@ export function withTakes(rows: readonly ReadRow[], remark: Remark): void {
     }
 }
 
+/** The places of the frames that show a page of an issue, in the order of the sheet. */
+function placesByPage(rows: readonly ReadRow[]): ReadonlyMap<string, readonly number[]> {
+  const places = new Map<string, number[]>();
+  if (!rows.some(({ stated }) => stated.some(({ fact }) => fact.is === 'duplicate' || fact.is === 'retake'))) return places;
+  for (const [at, row] of rows.entries()) {
+    if (!has(row, 'frame')) continue;
+    const key = JSON.stringify([issueOf(row), valueOf(row, 'page')]);
+    const found = places.get(key);
+    if (found === undefined) places.set(key, [at]);
+    else found.push(at);
+  }
+  return places;
+}
+
 /** The one other frame of the issue that shows the page: the one before, or, for a duplicate, one behind that is not said to be one itself. */
-function twinOf(rows: readonly ReadRow[], at: number, page: string, is: 'duplicate' | 'retake'): ReadRow | null {
+function twinOf(
+  rows: readonly ReadRow[],
+  byPage: ReadonlyMap<string, readonly number[]>,
+  at: number,
+  page: string,
+  is: 'duplicate' | 'retake',
+): ReadRow | null {
   const own = rows[at];
   if (own === undefined || page === '') return null;
-  const name = issueOf(own);
-  const shows = (row: ReadRow): boolean => valueOf(row, 'page') === page && has(row, 'frame') && issueOf(row) === name;
-  const before = rows.slice(0, at).filter((row) => shows(row) && !has(row, 'duplicate of'));
-  const behind = is === 'retake' ? [] : rows.slice(at + 1).filter((row) => shows(row) && !row.stated.some(({ fact }) => fact.is === is));
+  const places = byPage.get(JSON.stringify([issueOf(own), page])) ?? [];
+  const shown = (there: (place: number) => boolean): readonly ReadRow[] => places.filter(there).flatMap((place) => rows[place] ?? []);
+  const before = shown((place) => place < at).filter((row) => !has(row, 'duplicate of'));
+  const behind = is === 'retake' ? [] : shown((place) => place > at).filter((row) => !row.stated.some(({ fact }) => fact.is === is));
   const [twin, ...more] = before.length > 0 ? before : behind;
   return more.length === 0 ? (twin ?? null) : null;
 }

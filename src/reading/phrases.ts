@@ -31,8 +31,21 @@ const LONGEST_NOTE = 1000;
 /** More pages than a newspaper has are a slip. */
 const MOST_PAGES = 100;
 
-/** What a note states in phrases, clause by clause. */
+/** So many notes are kept in mind. */
+const KEPT = 20_000;
+const kept = new Map<string, readonly Stated[]>();
+
+/** What a note states in phrases, clause by clause. People write the same note beside many rows, and a sheet is gone through for each question. */
 export function statedIn(note: string): readonly Stated[] {
+  const known = kept.get(note);
+  if (known !== undefined) return known;
+  const found = readNote(note);
+  if (kept.size >= KEPT) kept.clear();
+  kept.set(note, found);
+  return found;
+}
+
+function readNote(note: string): readonly Stated[] {
   return (
     note
       .slice(0, LONGEST_NOTE)

@@ -5,6 +5,8 @@ import { inSeries } from '../../normalise/in-series.js';
 /** A question about how a workbook is read, with the answer that is unmistakable, null where only the library can tell. */
 export interface Asked extends OpenQuestion {
   readonly sure: string | null;
+  /** Answers that are likely beside the proposed one. */
+  readonly likely: readonly string[];
 }
 
 type About = OpenQuestion['about'];
@@ -19,9 +21,10 @@ export function asked(
     readonly proposed: string | null;
     readonly sure?: boolean | string;
     readonly field?: string;
+    readonly likely?: readonly string[];
   },
 ): Asked {
-  const { choices = [], proposed, sure = false, field } = answers;
+  const { choices = [], proposed, sure = false, field, likely = [] } = answers;
   return {
     about,
     of,
@@ -31,6 +34,7 @@ export function asked(
     proposed,
     answer: null,
     sure: sure === true ? proposed : sure === false ? null : sure,
+    likely,
   };
 }
 

@@ -26,10 +26,11 @@ export interface Meant {
   /** Our own name, or what the reading file says: nothing is to be asked. */
   readonly settled: boolean;
   readonly cells: readonly BookCell[];
+  /** All that the head may mean and the cells may hold. */
+  readonly candidates: readonly string[];
 }
 
 interface Candidates extends Meant {
-  readonly candidates: readonly string[];
   /** The head is usual for the candidates, and not one of its words alone. */
   readonly whole: boolean;
 }
@@ -178,7 +179,7 @@ function saysWhatIsHeldBack(cells: readonly BookCell[]): boolean {
 const SHOWN = 8;
 
 /** The question of what a column is. */
-export function columnQuestion({ name, cells, field, sure }: Meant, use: SheetUse): Asked {
+export function columnQuestion({ name, cells, field, sure, candidates }: Meant, use: SheetUse): Asked {
   const values = [...new Set(cells.map(({ value }) => value.trim()))];
   const examples = values.slice(0, SHOWN).map((value) => `"${value.slice(0, 30)}"`);
   const rest = values.length - examples.length;
@@ -187,5 +188,6 @@ export function columnQuestion({ name, cells, field, sure }: Meant, use: SheetUs
     choices: [...columnsOf(use).filter((one) => one !== 'note'), 'note', 'nothing'],
     proposed: field ?? 'note',
     sure,
+    likely: [...candidates, 'note'].filter((one) => one !== (field ?? 'note')),
   });
 }

@@ -13,12 +13,15 @@ export function askedOfCopies(film: readonly Laid[], ways: Ways, phrases: readon
   if (ways.duplicates !== null && ways.retakes !== null) return [];
   const said = SAID.some((key) => ways.phrases.get(key) === 'fact' || phrases.some(({ of }) => of === key));
   const has = ({ layout }: Laid): boolean => layout.plans.some(({ fields }) => fields.some((field) => COLUMNS.includes(field)));
-  // What follows from a likely answer is asked at the same time.
-  const supposed: Ways = { ...ways, phrases: new Map([...PHRASES.map(({ key }) => [key, 'fact'] as const), ...ways.phrases]) };
-  const doubts = film
-    .filter(({ layout }) => layout.use === 'frames')
-    .filter((laid) => said || has(laid))
-    .flatMap((laid) => applyReading(laid.grid, supposed).doubts.map((doubt) => ({ ...doubt, laid })));
+  // What follows from a likely answer is asked at the same time: whether other phrases of the rows are facts or not.
+  const doubts = [true, false].flatMap((all) => {
+    const facts = PHRASES.flatMap(({ key }) => (all || SAID.includes(key) ? [[key, 'fact'] as const] : []));
+    const supposed: Ways = { ...ways, phrases: new Map([...facts, ...ways.phrases]) };
+    return film
+      .filter(({ layout }) => layout.use === 'frames')
+      .filter((laid) => said || has(laid))
+      .flatMap((laid) => applyReading(laid.grid, supposed).doubts.map((doubt) => ({ ...doubt, laid })));
+  });
   const [duplicate] = doubts.filter(({ about }) => about === 'duplicates');
   const [retake] = doubts.filter(({ about }) => about === 'retakes');
   return [

@@ -88,6 +88,7 @@ function sheetQuestion({ sheet }: WrittenGrid, { use, heads, known }: Guess, fou
   return asked('sheets', sheet.name, `What is the sheet "${sheet.name}"? In row ${String(heads.row)} stands ${shown.join(', ')}.`, {
     choices: [...USES, 'nothing'],
     proposed: use ?? (found ? 'nothing' : null),
+    ...(use === null && !found ? { likely: ['frames', 'issues'] } : {}),
     // Legends, calendars and sums have none of the columns of a record.
     sure: use !== null || (found && known < 2),
   });
