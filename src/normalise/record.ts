@@ -59,11 +59,23 @@ export function normaliseRecord(written: HeadedRecord): NormalisedRecord {
   const { reels, titles } = resolveTitles(merged, listedTitles, complaints, written.calendar);
   for (const { sheet, kind } of kinds) if (kind === 'frames' || kind === 'issues') checkWeekdays(sheet, titles, complaints);
   const files = [...new Set([...records.map(({ name }) => name), ...written.sheets.map(({ file }) => file)])].join(', ');
+  const inSheets = complaints.problems.length;
   checkRecord(reels, titles, files === '' ? 'the record' : files, complaints);
+  const problems = complaints.problems.map((problem, at) => (at < inSheets ? problem : underOwnHead(problem, written.sheets)));
   const only = titles.length === 1 ? (titles[0]?.id ?? null) : null;
   const record: CollationRecord = { format: 'reeltally/collation-record/2', titles, reels: withOrders(reels.map(entryOf), only) };
   const warnings = [...complaints.warnings, ...byCause(complaints.remarks)];
-  return { record, side: sideOfRecord(record, placesOf(reels)), problems: complaints.problems, warnings };
+  return { record, side: sideOfRecord(record, placesOf(reels)), problems, warnings };
+}
+
+/** A problem that names a column of ours by the head that stands above it in its sheet. */
+function underOwnHead(problem: SheetProblem, sheets: readonly WrittenSheet[]): SheetProblem {
+  const { file, sheet, column } = problem;
+  const own = sheets.find((one) => one.file === file && one.sheet === sheet);
+  if (own?.means === undefined || column === null) return problem;
+  const keys = [column, ...(column === 'frame' ? ['first frame'] : [])].map(headerKey);
+  const at = own.means.findIndex((field) => field !== null && keys.includes(headerKey(field)));
+  return { ...problem, column: own.headers[at]?.trim() ?? column };
 }
 
 function kindOf(sheet: WrittenSheet): SheetKind | null {

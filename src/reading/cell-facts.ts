@@ -1,11 +1,13 @@
 import { daySplit } from './day-words.js';
 import { editionSaid } from './edition-words.js';
 import { frameRange } from './frame-ranges.js';
+import { TAKES } from './named-frames.js';
 import { LAST_FRAME } from './names.js';
 import type { Beside, DateWays } from './own-dates.js';
 import { readOwnDay } from './own-dates.js';
 import { framePage } from './pages/label.js';
 import { FRAME } from './phrase-parts.js';
+import { absenceSaid } from './phrases.js';
 import { type Ways, wordKey } from './ways.js';
 
 /** Facts of a row by our column. */
@@ -37,6 +39,8 @@ export function cellFacts(text: string, fields: readonly string[], ways: Ways, b
   if (field === undefined || text === '') return new Map();
   if (others.length > 0) return joinedFacts(text, fields);
   if (field === 'frame' && NO_FRAME.test(text)) return new Map();
+  const gone = field === 'frame' || field === 'first frame' ? absenceSaid(text) : null;
+  if (gone !== null) return new Map([['published', gone]]);
   const corrected = CORRECTED.get(field);
   const [printed, right] = correctedParts(text);
   if (corrected !== undefined && right !== undefined && printed !== undefined) {
@@ -61,6 +65,8 @@ export function cellFacts(text: string, fields: readonly string[], ways: Ways, b
       [field, range.first],
       [LAST_FRAME, range.last],
     ]);
+  // What a mark says is stated of the row, like a phrase of a note.
+  if (ways.words.get(field)?.has(wordKey(text)) === true && TAKES.has(field)) return new Map();
   if (FRAMES.has(field)) return new Map([[field, IN_WORDS.exec(text)?.[1] ?? text]]);
   return new Map([[field, plainFact(text, field, ways)]]);
 }
@@ -91,10 +97,14 @@ export function isCorrected(text: string, field: string): boolean {
   return CORRECTED.has(field) && correctedParts(text)[1] !== undefined;
 }
 
-/** `6 i.e. 5`, `6 [i.e. 5]` and `6 (recte 5)` in their two parts; one part for any other text. */
-function correctedParts(text: string): readonly string[] {
-  const match = /^(.{1,60}?)\s*[[(]?\s*(?:\bi\.? ?e\.?,?|\brecte|\bcorrectly)\s+([^\])]{1,60}?)\s*[\])]?$/i.exec(text);
-  return match?.[1] === undefined || match[2] === undefined ? [text] : [match[1].trim(), match[2].trim()];
+/** Words between what is printed and what is right (MARC and AACR2 usage of "i.e.", "recte"; others are common practice, no source). */
+const RATHER =
+  /^(.{1,60}?)\s*[[(]?\s*(?<!\p{L})(?:i\.? ?e\.?,?|recte|correctly|instead of|in place of|(?:an)?statt|richtig:?|eigentlich|au lieu d[eu]|lire)\s+([^\])]{1,60}?)\s*[\])]?$/iu;
+
+/** `6 i.e. 5`, `6 [i.e. 5]`, `6 (recte 5)` and `6 statt 5` in their two parts, what is printed and what is right; one part for any other text. */
+export function correctedParts(text: string): readonly string[] {
+  const match = RATHER.exec(text);
+  return match?.[1] === undefined || match[2] === undefined ? [text] : [match[1].replace(/[\s,;]+$/, ''), match[2].trim()];
 }
 
 /** `4 January 1899 i.e. 1900`: what is right may be the year alone, or the day and month. */

@@ -7,6 +7,12 @@ import { WEEKDAY_COLUMN } from '../normalise/weekday-column.js';
 /** Our name, in a reading file alone, of a column that lists the pages of an issue that are not on the film. */
 export const PAGES_WANTING = 'pages wanting';
 
+/** Our name, in a reading file alone, of a column that counts the pages of an issue beside the one that gives them. */
+export const PAGES_COUNTED = 'pages counted';
+
+/** Our name, in a reading file alone, of a column that lists the pages of an issue that are held back. */
+export const PAGES_HELD_BACK = 'pages held back';
+
 /** What a sheet of a record can hold. */
 export type SheetUse = 'frames' | 'issues' | 'titles' | 'reels';
 
@@ -27,7 +33,7 @@ export const MONTH = 'month';
 /** Columns that only a reading file can give a sheet: the record says the same in another way. */
 const READ_ONLY: Readonly<Record<SheetUse, readonly string[]>> = {
   frames: [YEAR, MONTH],
-  issues: [PAGES_WANTING, LAST_FRAME, YEAR, MONTH],
+  issues: [PAGES_WANTING, PAGES_HELD_BACK, PAGES_COUNTED, LAST_FRAME, YEAR, MONTH],
   titles: [],
   reels: [],
 };

@@ -1,12 +1,12 @@
 import { spreadLabel } from '../normalise/labels.js';
 import type { PageShot } from '../normalise/pages-notation.js';
 import { quoted } from '../normalise/sheet-row.js';
-import type { SheetUse } from './names.js';
+import { PAGES_HELD_BACK, type SheetUse } from './names.js';
 import { ofFrame, type Remark } from './note-facts.js';
 import { issueOf, withTakes } from './noted-takes.js';
 import { type PagesNotes, withIssuePages } from './pages/issue.js';
 import { pagesTold } from './pages-told.js';
-import { saidOfPages } from './phrases.js';
+import { pagesNamed, saidOfPages } from './phrases.js';
 import { addCondition, has, type ReadRow, valueOf } from './read-row.js';
 import type { Ways } from './ways.js';
 
@@ -16,7 +16,10 @@ export function withNotedPages(rows: readonly ReadRow[], use: SheetUse, ways: Wa
   if (use === 'issues') {
     for (const row of rows) damageByPage(row, remark);
     const read = withIssuePages(rows, ways, notes);
-    for (const row of read) ofIssue(row, remark);
+    for (const row of read) {
+      ofIssue(row, remark);
+      pagesHeldBack(row, remark);
+    }
     return read;
   }
   if (use !== 'frames' || !rows.some(({ stated }) => stated.length > 0)) return rows;
@@ -87,6 +90,15 @@ function ofIssue(row: ReadRow, remark: Remark): void {
     }
 }
 
+/** In an issue sheet: the pages that a column of them holds back. */
+function pagesHeldBack(row: ReadRow, remark: Remark): void {
+  const text = valueOf(row, PAGES_HELD_BACK).trim();
+  if (text === '') return;
+  const pages = pagesNamed(text);
+  if (pages.length === 0) remark(row.row.row, quoted(text), 'names no page that is held back; nothing is.');
+  for (const page of pages) changePage(row, page, text, { deliver: false }, remark, 'column');
+}
+
 /** In an issue sheet: damage that names its page in words, `p. 3 torn`, is told of that page and of no other. */
 function damageByPage(row: ReadRow, remark: Remark): void {
   const text = valueOf(row, 'condition');
@@ -105,6 +117,7 @@ function changePage(
   words: string,
   change: Partial<Pick<PageShot, 'deliver' | 'printed'>>,
   remark: Remark,
+  from: 'note' | 'column' = 'note',
 ): void {
   const cell = valueOf(row, 'pages').trim();
   const changed = pagesTold(cell, (shot) => (shot.label === page ? { ...shot, ...change } : shot));
@@ -112,13 +125,13 @@ function changePage(
     remark(
       row.row.row,
       quoted(words),
-      `is said of page ${page}, which the row does not list as a page on the film; the note stays a note.`,
+      `is said of page ${page}, which the row does not list as a page on the film; the ${from} ${from === 'note' ? 'stays a note' : 'changes nothing'}.`,
     );
     return;
   }
   row.typed.delete('pages');
   row.facts.set('pages', changed);
-  remark(row.row.row, quoted(cell), `is read as ${changed}, as the note says of page ${page}.`);
+  remark(row.row.row, quoted(cell), `is read as ${changed}, as the ${from} says of page ${page}.`);
 }
 
 function contradicted({ row }: ReadRow, page: string, words: string, remark: Remark): void {

@@ -1,4 +1,5 @@
 import { quoted } from '../normalise/sheet-row.js';
+import { TAKES } from './named-frames.js';
 import type { Remark } from './note-facts.js';
 import type { StatedFact } from './phrase-parts.js';
 import { add, has, type ReadRow, valueOf } from './read-row.js';
@@ -13,21 +14,24 @@ export function withTakes(rows: readonly ReadRow[], remark: Remark): void {
   withEditions(rows, remark);
   const byPage = placesByPage(rows);
   for (const [at, row] of rows.entries())
-    for (const { fact, pages, words } of row.stated) {
+    for (const { key, fact, pages, words } of row.stated) {
       if ((fact.is !== 'duplicate' && fact.is !== 'retake') || fact.of !== null || !has(row, 'frame') || has(row, `${fact.is} of`))
         continue;
       const twin = twinOf(rows, byPage, at, pages[0] ?? valueOf(row, 'page'), fact.is);
       if (twin === null) {
+        const inColumn = TAKES.has(key);
+        if (inColumn) row.facts.set('note', [valueOf(row, 'note'), `${key}: ${words}`].filter((one) => one !== '').join('; '));
         const example = `${fact.is} of fr. 12`;
         remark(
           row.row.row,
           quoted(words),
-          `does not say of which frame, and there is not one other frame that shows the page; the note stays a note. Write which frame it is, such as "${example}".`,
+          `does not say of which frame, and there is not one other frame that shows the page; ${inColumn ? 'it becomes a note' : 'the note stays a note'}. Write which frame it is, such as "${example}".`,
         );
         continue;
       }
       add(row.facts, [[`${fact.is} of`, valueOf(twin, 'frame')]]);
-      if (fact.is === 'duplicate') add(row.facts, [['deliver', 'no']]);
+      // Of a mark in a column it is asked by itself what is delivered.
+      if (fact.is === 'duplicate' && !TAKES.has(key)) add(row.facts, [['deliver', 'no']]);
       remark(
         row.row.row,
         `${quoted(words)} (frame ${valueOf(twin, 'frame')})`,

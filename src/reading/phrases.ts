@@ -49,6 +49,7 @@ function readNote(note: string): readonly Stated[] {
   return (
     note
       .slice(0, LONGEST_NOTE)
+      .replace(REFERENCE, '')
       .split(CLAUSE)
       // Why a page was filmed again is said of the exposure before.
       .map((clause) => (AGAIN.test(clause) ? clause.replace(REASON, '') : clause))
@@ -63,6 +64,10 @@ function readNote(note: string): readonly Stated[] {
       )
   );
 }
+
+/** Where else to look: what is named there is not what the note is about. */
+const REFERENCE =
+  /[\s,;(]*(?<!\p{L})(?:see also|see|cf\.?|compare|vgl\.?|siehe auch|siehe|s\. a\.|voir aussi|voir) (?:the )?(?:p(?:p|ages?)?\b\.?|S(?:eiten?)?\b\.?|fr(?:ames?)?\b\.?|bild(?:er)?\b|vues?\b|no\b\.?|nr\b\.?) ?\d+[\p{L}]?(?:\s?[-\u2013&,]\s?\d+)*\)?/giu;
 
 /** Why something is so, behind what is so. */
 const REASON = /\s(?:because|as|since|due to|owing to|weil|wegen|da|car|parce que|pour cause de)\s.*$/iu;
@@ -107,6 +112,16 @@ export function saidOfPages(text: string): readonly { readonly pages: readonly s
     const says = clause.replace(named?.[0] ?? '', ' ').replace(/^[\s:,\u2013-]+|[\s:,\u2013-]+$/gu, '');
     return pages.length === 0 || says === '' || says.includes(':') ? { pages: [], says: clause.trim() } : { pages, says };
   });
+}
+
+/** Whether what a text says to be not on the film was published, where it says nothing else, `not filmed`; null for any other text. */
+export function absenceSaid(text: string): 'yes' | 'no' | null {
+  for (const { pattern, fact } of /\p{L}{3}/u.test(text) ? PHRASES : []) {
+    const match = pattern.exec(text);
+    const states = match?.[0] === text ? fact(match) : null;
+    if (states?.is === 'absent') return states.published;
+  }
+  return null;
 }
 
 /** The labels in a text that names pages and says nothing else: `p. 5`, `3-4`. */

@@ -8,11 +8,12 @@ import type { ColumnPlan } from './columns.js';
 import { type Completed, completedDay, dayBeside } from './completed-days.js';
 import { isDitto } from './ditto.js';
 import { coloursOf, commentsIn } from './marks.js';
+import { TAKES } from './named-frames.js';
 import { LAST_FRAME, MONTH, type SheetUse, YEAR } from './names.js';
 import { stateOfRow, taken } from './note-facts.js';
 import type { Beside } from './own-dates.js';
 import { framePage } from './pages/label.js';
-import { statedIn } from './phrases.js';
+import { type Stated, statedIn } from './phrases.js';
 import { isOwn } from './ranges.js';
 import { add, has, holdBack, isPageRow, loneNote, makeAbsent, notesIn, type ReadRow, valueOf } from './read-row.js';
 import { type Ways, wordKey } from './ways.js';
@@ -55,7 +56,7 @@ export function rowReader(how: RowWays, notes: CellNotes): RowReader {
     const cells = cellsWithAbove(written, how, above);
     const comments = commentsIn(written.cells, ways);
     const noted = [...notesIn(plans, written.cells), ...comments];
-    const stated = taken(noted.flatMap(statedIn), ways);
+    const stated = [...taken(noted.flatMap(statedIn), ways), ...marked(cells, plans, ways)];
     const read: ReadRow = { row: written, cells, facts: new Map(), typed: new Map(), stated };
     const more = readCells(read, how, dayBeside(plans, cells, heading), notes);
     if (frames) {
@@ -105,6 +106,17 @@ function cellsWithAbove(written: BookRow, { plans, ways }: RowWays, above: Map<n
     else if (cell !== undefined && !same) above.set(column, cell);
   }
   return cells;
+}
+
+/** What marks in the columns of duplicates and retakes state: `D` under "Dup". */
+function marked(cells: ReadonlyMap<number, BookCell>, plans: readonly ColumnPlan[], ways: Ways): readonly Stated[] {
+  return plans.flatMap(({ column, fields: [field = ''] }): readonly Stated[] => {
+    const words = cells.get(column)?.value.trim() ?? '';
+    if (!TAKES.has(field) || ways.words.get(field)?.get(wordKey(words)) !== 'yes') return [];
+    return [
+      { key: field, words, pages: [], alone: true, inPart: false, fact: { is: field === 'retake of' ? 'retake' : 'duplicate', of: null } },
+    ];
+  });
 }
 
 /** Reads each cell of a row in its column; gives what a cell states beside what its column holds. */
@@ -179,6 +191,7 @@ function tellOf(text: string, fields: readonly string[], facts: Facts, row: numb
 
 function tellOfFrame(text: string, field: string, facts: Facts, row: number, head: string, { remark }: CellNotes): void {
   const frame = facts.get(field);
+  if (frame === undefined && TAKES.has(field)) return;
   if (frame === undefined)
     remark(row, head, quoted(text), 'says that there is no frame; the row is read as one of what is not on the film.');
   else if (frame !== text && !facts.has(LAST_FRAME)) remark(row, head, quoted(text), `is read as frame ${frame}.`);
@@ -217,10 +230,11 @@ function addMarks(read: ReadRow, use: SheetUse, ways: Ways): void {
 }
 
 function settleKind(read: ReadRow, use: SheetUse, kind: string): void {
-  if (kind !== 'not on the film' && kind !== 'held back') return;
+  if (kind !== 'not on the film' && kind !== 'held back' && kind !== 'supplement') return;
   read.facts.delete('kind');
+  if (kind === 'supplement') add(read.facts, [['supplement', 'yes']]);
   if (kind === 'not on the film') makeAbsent(read, use, 'yes');
-  else holdBack(read);
+  else if (kind === 'held back') holdBack(read);
 }
 
 /** What a row shows of which a note alone tells; false where the row is to be left out. */

@@ -10,6 +10,7 @@ import { fillPages, holdLastFrames } from './last-frames.js';
 import { isStruck } from './marks.js';
 import { ourColumn } from './names.js';
 import { withNotedPages } from './noted-pages.js';
+import { holdPageCounts } from './page-counts.js';
 import { unmergedRows } from './ranges.js';
 import type { ReadRow } from './read-row.js';
 import { type CellNotes, rowReader } from './row-reader.js';
@@ -97,7 +98,10 @@ export function applyReading(grid: WrittenGrid, ways: Ways): Applied {
   };
   if (use === 'issues') fillPages(read, ways, ofRow);
   const noted = withNotedPages(read, use, ways, ofPages);
-  if (use === 'issues') holdLastFrames(noted, ofRow);
+  if (use === 'issues') {
+    holdLastFrames(noted, ofRow);
+    holdPageCounts(noted, ofRow);
+  }
   if (use === 'frames') settleCopies(noted, plans, ways, ofPages);
   const sheet = writtenSheet(grid, layout, noted, use);
   const unsaid = plans.filter(

@@ -57,6 +57,10 @@ const USUAL: readonly (readonly [field: string, heads: string])[] = [
     'missing pages, missing, pages missing, wanting pages, pages lacking, lacking, pages not on film, fehlende Seiten, Seiten fehlen, fehlt, pages manquantes, manque',
   ],
   [
+    'pages held back',
+    'held back, withheld, pages withheld, suppressed pages, pages suppressed, suppressed, zurückgehalten, zurückgehaltene Seiten, Seiten zurückgehalten, retenues, pages retenues',
+  ],
+  [
     'kind',
     'type, frame type, image type, type of image, type of frame, kind of frame, Art der Aufnahme, type de vue, what, was, frame content, content, contents, Art, Inhalt, contenu, quoi, nature',
   ],

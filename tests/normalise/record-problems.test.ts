@@ -90,7 +90,7 @@ describe('a row of an issue sheet that cannot be used', () => {
     ['14 | 5 | x1 | 1900-01-11 | | 1-4 | yes', '3 published: this row lists pages, so the issue was published'],
     ['14 | 5 | x1 | 1900-01-11 | 1900-01-18 | 1-4 |', '3 date to: this row lists pages, and an issue has one date'],
     ['14 | 5 | x1 | 1900-01-11 | | 1,,3 |', '3 pages: "" is empty: there is a comma too many'],
-    ['14 | 3 | x1 | 1900-01-11 | | 1-2 |', '3 frame: frame 3 of reel 14 (also in row 2) stands there twice'],
+    ['14 | 3 | x1 | 1900-01-11 | | 1-2 |', '3 first frame: frame 3 of reel 14 (also in row 2) stands there twice'],
   ])('%s', (row, says) => {
     expect(problemsOf(recordOfSheets({ 'a.csv': [head, '14 | 1 | x1 | 1900-01-04 | | 1-4 |', row].join('\n') }))[0]).toContain(says);
   });

@@ -224,7 +224,10 @@ describe('what is asked', () => {
       'missing pages, where they may be a count',
       'first frame | title | date | pages | Missing pages\n 1 | x1 | 1899-01-04 | 1-3 | 1',
       {},
-      [['columns', 'Missing pages', 'note', false]],
+      [
+        ['columns', 'Missing pages', 'pages wanting', false],
+        ['pages', 'pages', null, false],
+      ],
     ],
   ])('%s', (_, text, reading, questions) => {
     expect(asked(text, reading)).toEqual(questions);

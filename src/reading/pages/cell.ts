@@ -10,12 +10,18 @@ import { meaningOf } from './words.js';
 const LONGEST_CELL = 400;
 /** More frames than one issue has are a slip, which the notation tells of, and would be long to go through. */
 const MOST_FRAMES = 1000;
+/** Ranges and labels of sections that blanks alone part, `A1-A4 B1-B4`: no label holds a blank between two such. */
+const BY_SPACES = /^(?:(?:[A-Z]{1,2}\d{1,3}(?:-[A-Z]{0,2}\d{1,3})?|\d{1,3}-\d{1,3})(?:\s+|$)){2,}$/;
 const TOO_LONG = 'is too long to be read word by word; write the pages in the notation, such as 1-3,[4], and the rest as a note.';
 
 /** The facts that a pages cell states, whether it is written in the notation or as people write. No word that is not understood is taken for a label. */
 export function readPagesCell(cell: string, ways: Ways): PagesReading {
   if (ways.loneNumbers === 'count' && /^[1-9]\d{0,2}$/.test(cell))
     return { is: 'facts', facts: { ...NOTHING, listed: [{ is: 'count', count: Number(cell) }] }, literal: false };
+  if (BY_SPACES.test(cell)) {
+    const facts = notedFacts(cell.trim().replace(/\s+/g, ','));
+    return { is: 'facts', facts, literal: false };
+  }
   const { items, faults } = readPages(cell);
   if (faults.length === 0 && !holdsWord(cell, ways))
     return items.length > MOST_FRAMES ? { is: 'slip' } : { is: 'facts', facts: notedFacts(cell), literal: true };

@@ -175,7 +175,17 @@ function askedOfDitto(film: readonly Laid[], ways: Ways): readonly Asked[] {
 }
 
 /** Columns whose words are few and ours. */
-const WORDS = ['kind', 'deliver', 'published', 'supplement', 'edition', 'position', 'date printed judged'] as const;
+const WORDS = [
+  'kind',
+  'duplicate of',
+  'retake of',
+  'deliver',
+  'published',
+  'supplement',
+  'edition',
+  'position',
+  'date printed judged',
+] as const;
 
 function askedOfWords(all: readonly Laid[], ways: Ways): readonly Asked[] {
   return WORDS.flatMap((field) => {

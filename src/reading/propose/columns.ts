@@ -5,13 +5,13 @@ import { headerKey } from '../../normalise/sheet-row.js';
 import { isEditionName } from '../edition-words.js';
 import { frameRange } from '../frame-ranges.js';
 import { columnName, type Heads } from '../heads.js';
-import { columnsOf, MONTH, ourColumn, PAGES_WANTING, type SheetUse } from '../names.js';
+import { columnsOf, MONTH, ourColumn, PAGES_COUNTED, PAGES_HELD_BACK, PAGES_WANTING, type SheetUse } from '../names.js';
 import { dateForm, isDayText, isYearless } from '../own-dates.js';
 import { isLine } from '../rows.js';
 import { headMeanings, saysHeldBack, saysJulian } from '../usual-heads.js';
 import type { Ways } from '../ways.js';
 import { type Asked, asked } from './asked.js';
-import { areAll, areMostly, isTelling, isUnlikely, mayHold, rises } from './contents.js';
+import { areAll, areMostly, isCount, isTelling, isUnlikely, mayHold, rises } from './contents.js';
 import { meantBy } from './words.js';
 
 /** What a column means by its head and by what stands below it. */
@@ -103,7 +103,9 @@ function decided(one: Candidates, all: readonly Candidates[], taken: ReadonlySet
   if (one.sure) {
     const field = one.field ?? '';
     if (rivals(field)) return { ...one, field: ofTwo(one, all), sure: false };
-    return isDoubtful(field, cells) ? { ...one, field: null, sure: false } : one;
+    if (isDoubtful(field, cells)) return { ...one, field: field === PAGES_WANTING ? field : null, sure: false };
+    // What is held back is never taken unasked.
+    return field === PAGES_HELD_BACK ? { ...one, sure: false } : one;
   }
   const free = candidates.filter((field) => !isTaken(field));
   const [field] = free;
@@ -115,11 +117,20 @@ function decided(one: Candidates, all: readonly Candidates[], taken: ReadonlySet
   return { ...one, field: guess, sure: !speaks };
 }
 
-/** Of two columns of days the one of the old style is what the paper prints. */
-function ofTwo({ field, name }: Candidates, all: readonly Candidates[]): string | null {
-  if (field !== 'date' || !all.some((other) => other.field === 'date' && saysJulian(other.name))) return null;
-  return saysJulian(name) ? 'date printed' : 'date';
+/** Of two columns of days the one of the old style is what the paper prints; of two that give pages the one gives them and the other is held against it. */
+function ofTwo(one: Candidates, all: readonly Candidates[]): string | null {
+  const same = all.filter((other) => other.field === one.field && other.cells.length > 0);
+  if (one.field === 'pages') {
+    const lists = ({ cells }: Candidates): boolean => cells.some(({ value }) => /\d\s*[-\u2013,]\s*\d/.test(value));
+    const main = same.find(lists) ?? same.find(({ name }) => OF_FILM.test(name)) ?? same[0];
+    return one === main ? 'pages' : areEvery(one.cells, isCount) ? PAGES_COUNTED : null;
+  }
+  if (one.field !== 'date' || !same.some((other) => saysJulian(other.name))) return null;
+  return saysJulian(one.name) ? 'date printed' : 'date';
 }
+
+/** Heads that speak of what the camera saw, and so of the frames that there are. */
+const OF_FILM = /film|aufgenommen|aufnahme|vues?\b/i;
 
 /** A lone number may be how many pages are wanting, or which. */
 function isDoubtful(field: string, cells: readonly BookCell[]): boolean {

@@ -2,10 +2,12 @@ import { readMonth } from '../../calendar/month-names.js';
 import { readWeekday } from '../../calendar/weekday-names.js';
 import type { BookCell } from '../../model/written-grid.js';
 import { readFrameNumber } from '../../normalise/labels.js';
-import { isFramePointer } from '../../normalise/sheet-row.js';
+import { correctedParts, isCorrected } from '../cell-facts.js';
 import { isDitto } from '../ditto.js';
 import { frameRange } from '../frame-ranges.js';
+import { isNamedFrame } from '../named-frames.js';
 import { dateForm, isDayText, monthNumber } from '../own-dates.js';
+import { pagesNamed } from '../phrases.js';
 import { meantBy } from './words.js';
 
 /** What stands below a head. */
@@ -25,11 +27,16 @@ const isList: Test = (text) => {
   const range = frameRange(text);
   return range !== null && Number.parseInt(range.last, 10) > Number.parseInt(range.first, 10) + 1;
 };
+/** A number of pages and nothing else. */
+export const isCount: Test = (text) => /^\d{1,3} ?(?:pp?\.?|pages?|S\.?|Seiten?)?$/i.test(text);
 const isWord: Test = (text) => !/\d{2}/.test(text) && text.length <= 40;
 const isYesOrNo =
   (field: string): Test =>
   (text) =>
     isWord(text) || /^[01]$/.test(text) || meantBy(field, text) !== null;
+
+/** A sign or a short word that marks a row, without naming a frame: `D`, `x`, `retake`. */
+const isMark: Test = (text) => /^[^\d\s]{1,12}$/.test(text);
 
 /** Columns of single days. */
 const DAYS: readonly string[] = ['date', 'date printed', 'combined with', 'date to'];
@@ -49,22 +56,26 @@ const HOLDS: ReadonlyMap<string, Test> = new Map<string, Test>([
       text.length <= 12 && /^[[(]?(?:[A-Za-z]{0,2}[ .-]?\d|[ivxlc]+\b|[A-Za-z]?\b|-)/i.test(text) && !isDayText(text) && !isList(text),
   ],
   ['pages', (text) => /\d/.test(text) && !/\p{L}{4}/u.test(text)],
+  ['pages held back', (text) => pagesNamed(text).length > 0],
+  ['pages counted', isCount],
   ['edition', (text) => Number(/\d+/.exec(text)?.[0] ?? '1') <= 9],
   ['volume', (text) => !isYear(text) && !isDayText(text) && (/\d/.test(text) || /^[ivxlcdm]+\.?$/i.test(text))],
   ['issue number', (text) => /\d/.test(text) && !/\p{L}{4}/u.test(text) && !(dateForm(text).is === 'words')],
   ['volume, issue number', (text) => /(?:\d|\b[ivxlc]+\b)[^\d]+\d/i.test(text) && !(dateForm(text).is === 'words')],
   ...['published', 'deliver', 'supplement'].map((field) => [field, isYesOrNo(field)] as const),
   ['kind', (text) => !isNumber(text) && !isDayText(text)],
-  ['duplicate of', (text) => isFramePointer(text.replace(/^(?:fr(?:ame)?\.?|bild|aufn(?:ahme)?\.?|vue|nr\.?|no\.?|#)\s*/i, ''))],
-  ['retake of', isFramePointer],
+  ['duplicate of', (text) => isNamedFrame(text) || isMark(text)],
+  ['retake of', (text) => isNamedFrame(text) || isMark(text)],
   ['order', isNumber],
   ['title printed', (text) => /\p{L}{2}/u.test(text) && !isDayText(text)],
 ]);
 
 /** Whether what stands below a head may be what the column of ours holds; `withMonth` where another column holds the month of its days. */
 export function mayHold(field: string, cells: Cells, withMonth = false): boolean {
-  const test = field === 'date' && withMonth ? isDayOfMonth : HOLDS.get(field);
-  if (test === undefined) return true;
+  const holdsPart = field === 'date' && withMonth ? isDayOfMonth : HOLDS.get(field);
+  if (holdsPart === undefined) return true;
+  // `77 recte 76` holds two of what the column holds.
+  const test: Test = (text) => (isCorrected(text, field) ? correctedParts(text).every(holdsPart) : holdsPart(text));
   const day = DAYS.includes(field);
   const filled = cells.filter(({ value }) => value.trim() !== '' && !isDitto(value));
   const holds = filled.filter(({ kind, value }) => (kind === 'date' ? day : test(value.trim()))).length;

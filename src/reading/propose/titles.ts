@@ -47,8 +47,33 @@ export function askedOfTitles(film: readonly Laid[], all: readonly Laid[], ways:
   if (texts.length > 0 || listed.length > 0 || ways.titles.has('') || film.length === 0) return questions;
   return [
     ...questions,
-    asked('titles', '', 'The workbook names no title. Which identifier, such as an LCCN, has the paper?', { proposed: null }),
+    asked('titles', '', `The workbook names no title. ${aboveHeads(film)}Which identifier, such as an LCCN, has the paper?`, {
+      proposed: idAbove(film),
+    }),
   ];
+}
+
+/** What stands above the heads of the sheets: often the name of the paper. */
+function linesAbove(film: readonly Laid[]): readonly { readonly text: string; readonly row: number; readonly sheet: string }[] {
+  return film.flatMap(({ grid, layout }) =>
+    grid.sheet.rows
+      .slice(0, layout.heads.at)
+      .flatMap(({ row, cells }) =>
+        cells.flatMap(({ value }) => (/\p{L}{2}/u.test(value) ? [{ text: value.trim(), row, sheet: grid.sheet.name }] : [])),
+      ),
+  );
+}
+
+function aboveHeads(film: readonly Laid[]): string {
+  const lines = linesAbove(film).slice(0, 3);
+  if (lines.length === 0) return '';
+  return `Above the heads stands ${lines.map(({ text, row, sheet }) => `"${text.slice(0, 60)}" (sheet "${sheet}", row ${String(row)})`).join(', ')}. `;
+}
+
+/** The one identifier that stands above the heads. */
+function idAbove(film: readonly Laid[]): string | null {
+  const ids = new Set(linesAbove(film).flatMap(({ text }) => text.split(/[\s,;:()]+/).flatMap((word) => normaliseLccn(word) ?? [])));
+  return ids.size === 1 ? ([...ids][0] ?? null) : null;
 }
 
 function listedIn({ layout, rows }: Laid): readonly Listed[] {

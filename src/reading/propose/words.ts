@@ -1,23 +1,58 @@
 import { DELIVERED, HELD_BACK } from '../../normalise/delivery-words.js';
 import { editionSaid } from '../edition-words.js';
+import { isNamedFrame, TAKES } from '../named-frames.js';
 import { type Asked, asked } from './asked.js';
 
 interface Vocabulary {
   readonly ours: readonly string[];
   /** Words that are read without a reading file, besides ours. */
   readonly read: readonly string[];
-  readonly asks: string;
+  /** The question about a word, which comes with the place where it stands. */
+  readonly asks: (word: string) => string;
   /** What people write: common practice, no source. */
   readonly usual: Readonly<Record<string, readonly string[]>>;
+}
+
+/** Marks in a column that names another frame where it names any. */
+function markedAs(does: string): Vocabulary {
+  return {
+    ours: ['yes', 'no'],
+    read: [],
+    asks: (word) => `Does ${word} say that the frame ${does} the other one that shows the same page?`,
+    usual: {
+      yes: [
+        'd',
+        'dup',
+        'dupl',
+        'duplicate',
+        'dublette',
+        'doublon',
+        'r',
+        'retake',
+        'refilm',
+        'neuaufnahme',
+        'reprise',
+        'x',
+        '✓',
+        '✔',
+        'y',
+        'ja',
+        'j',
+        'oui',
+        'o',
+      ],
+      no: ['n', '-', '–', 'nein', 'non'],
+    },
+  };
 }
 
 const VOCABULARIES: ReadonlyMap<string, Vocabulary> = new Map([
   [
     'kind',
     {
-      ours: ['page', 'blank', 'target', 'void', 'other', 'held back', 'not on the film'],
+      ours: ['page', 'blank', 'target', 'void', 'other', 'supplement', 'held back', 'not on the film'],
       read: [],
-      asks: 'What kind of frame is',
+      asks: (word) => `What kind of frame is ${word}?`,
       usual: {
         page: ['p', 'pg', 'newspaper page', 'text', 'front page', 'paper', 'Seite', 'Zeitungsseite'],
         blank: [
@@ -61,6 +96,9 @@ const VOCABULARIES: ReadonlyMap<string, Vocabulary> = new Map([
           'Nachspann',
           'Anfang',
           'Ende',
+          'Testbild',
+          'Anfangstestbild',
+          'Endtestbild',
           'mire',
           'cible',
           'page de titre',
@@ -86,6 +124,7 @@ const VOCABULARIES: ReadonlyMap<string, Vocabulary> = new Map([
           'à supprimer',
         ],
         other: ['leader', 'trailer', 'ruler', 'index', 'irregularity', 'Maßstab', 'Lineal', 'amorce', 'règle'],
+        supplement: ['supplement page', 'suppl', 'supp', 'Beilage', 'Beilagenseite', 'supplément'],
         'held back': [
           'dup',
           'duplicate',
@@ -118,19 +157,21 @@ const VOCABULARIES: ReadonlyMap<string, Vocabulary> = new Map([
     {
       ours: ['yes', 'no'],
       read: ['true', 'false', 'y', 'n', '1', '0', ...DELIVERED, ...HELD_BACK],
-      asks: 'Is the frame to be delivered where stands',
+      asks: (word) => `Does ${word} say that the frame is delivered?`,
       usual: {
         yes: ['d', 'scan', 'ok', '✓', '✔', 'ja', 'oui'],
         no: ['s', 'hold', 'do not deliver', 'skip', 'reject', 'rejected', '✗', '✘', 'nein', 'non'],
       },
     },
   ],
+  ['duplicate of', markedAs('repeats')],
+  ['retake of', markedAs('was filmed to replace')],
   [
     'published',
     {
       ours: ['yes', 'no', 'unknown'],
       read: [],
-      asks: 'Did it come out where stands',
+      asks: (word) => `Does ${word} say that it was published?`,
       usual: {
         yes: ['y', 'published', 'ja', 'oui'],
         no: ['n', 'not published', 'never published', 'nein', 'nicht erschienen', 'non', 'non paru'],
@@ -143,7 +184,7 @@ const VOCABULARIES: ReadonlyMap<string, Vocabulary> = new Map([
     {
       ours: ['yes', 'no'],
       read: ['true', 'false', 'y', 'n', '1', '0'],
-      asks: 'Is the page one of a supplement where stands',
+      asks: (word) => `Does ${word} say that the page is one of a supplement?`,
       usual: { yes: ['s', 'sup', 'supp', 'suppl', 'supplement', 'x', '✓', 'ja', 'oui', 'Beilage', 'supplément'], no: ['-', 'nein', 'non'] },
     },
   ],
@@ -152,17 +193,20 @@ const VOCABULARIES: ReadonlyMap<string, Vocabulary> = new Map([
     {
       ours: ['1', '2', '3', '4', '5', '6'],
       read: [],
-      asks: 'Which edition of the day, as a number, is',
+      asks: (word) => `Which edition of the day, as a number, is ${word}?`,
       usual: {},
     },
   ],
-  ['position', { ours: ['1A', '1B', '2A', '2B'], read: ['ia', 'ib', 'iia', 'iib'], asks: 'Which image position is', usual: {} }],
+  [
+    'position',
+    { ours: ['1A', '1B', '2A', '2B'], read: ['ia', 'ib', 'iia', 'iib'], asks: (word) => `Which image position is ${word}?`, usual: {} },
+  ],
   [
     'date printed judged',
     {
       ours: ['right', 'wrong', 'unclear'],
       read: [],
-      asks: 'What is made of the printed date where stands',
+      asks: (word) => `What does ${word} say of the printed date?`,
       usual: { unclear: ['?', 'uncertain'], wrong: ['x', 'misdated', 'misprint'] },
     },
   ],
@@ -176,16 +220,19 @@ export function askedOfWord(field: string, text: string, where: string): Asked |
   const { ours, read, asks } = vocabulary;
   // Only the kinds of a frame are understood unasked: what else a kind may say here is a meaning of the row.
   const understood = field === 'kind' ? ours.slice(0, 5) : ours;
-  if (understood.some((one) => one.toLowerCase() === word) || read.includes(word)) return null;
+  if (TAKES.has(field) ? isNamedFrame(text) : understood.some((one) => one.toLowerCase() === word) || read.includes(word)) return null;
   if (field === 'edition' && /^\d{1,3}$/.test(word)) return null;
   if (field === 'edition') return askedOfEdition(text, where, vocabulary);
-  const proposed = meantBy(field, text);
+  const usual = meantBy(field, text);
+  // A word among others, `Mire de fin`, is likely what it says alone.
+  const proposed = usual ?? (field === 'kind' ? kindWithin(text) : null);
   // What takes a frame away, or holds it back, is never taken unasked.
-  const doubtful = proposed === 'held back' || proposed === 'not on the film' || field === 'date printed judged';
-  return asked('words', text, `${asks} "${text.slice(0, 60)}" (${where})?`, {
+  const doubtful =
+    proposed === 'supplement' || proposed === 'held back' || proposed === 'not on the film' || field === 'date printed judged';
+  return asked('words', text, asks(`"${text.slice(0, 60)}" (${where})`), {
     choices: ours,
     proposed,
-    sure: proposed !== null && !doubtful,
+    sure: usual !== null && !doubtful,
     field,
   });
 }
@@ -193,7 +240,7 @@ export function askedOfWord(field: string, text: string, where: string): Asked |
 function askedOfEdition(text: string, where: string, { ours, asks }: Vocabulary): Asked {
   const said = editionSaid(text);
   const name = said.is === 'number' ? '' : ' The words are kept as the label of the edition.';
-  return asked('words', text, `${asks} "${text.slice(0, 60)}" (${where})?${name}`, {
+  return asked('words', text, `${asks(`"${text.slice(0, 60)}" (${where})`)}${name}`, {
     choices: said.is === 'number' && !ours.includes(said.number) ? [...ours, said.number] : ours,
     proposed: said.is === 'number' ? said.number : said.is === 'name' ? said.place : null,
     // Which edition a name is, the paper alone knows: some have an evening edition and no other.
