@@ -43,6 +43,8 @@ export interface ReadingFile {
   readonly pages?: 'published' | 'filmed';
   /** What a row of an issue holds that has a first and a last frame and no pages: pages as many as frames, numbered from 1 (`a page each`), or nothing that is known (`not known`). */
   readonly noPages?: 'a page each' | 'not known';
+  /** What two pages that are written as a range are, `1-2,3-4`, where the number of frames does not show it: on `one frame`, or on `a frame each`. */
+  readonly spreads?: 'one frame' | 'a frame each';
   /** What becomes of frames that repeat another where no column says whether they are delivered: `held back`, or `delivered` beside the other. */
   readonly duplicates?: 'held back' | 'delivered';
   /** Which of two frames is delivered where one was filmed to replace the other and no column says it: `the retake`, the other held back, or `both`. */
@@ -145,6 +147,7 @@ export interface OpenQuestion {
     | 'loneNumbers'
     | 'pages'
     | 'noPages'
+    | 'spreads'
     | 'duplicates'
     | 'retakes'
     | 'colours'

@@ -60,7 +60,9 @@ export function rowsOf(sheet: WrittenSheet, fields: readonly string[], complaint
     row,
     text: (field) => {
       const index = place.get(field);
-      const text = index === undefined ? '' : (typed.texts.get(`${row}|${index}`) ?? cell(cells, index));
+      const own = index === undefined ? '' : cell(cells, index);
+      // A row that was made from another one has the number of that row, and not all of its cells.
+      const text = own === '' ? '' : (typed.texts.get(`${row}|${index ?? -1}`) ?? own);
       return text === '' ? undefined : text;
     },
     complain: (field, says, held, guess) => {

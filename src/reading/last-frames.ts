@@ -37,7 +37,7 @@ export function holdLastFrames(rows: readonly ReadRow[], remark: Remark): void {
 }
 
 /** How many frames the row has from its first to its last; null where it states none, or halves. */
-function framesStated(read: ReadRow): number | null {
+export function framesStated(read: ReadRow): number | null {
   const [from, to] = ['first frame', LAST_FRAME].map((field) => readFrameNumber(valueOf(read, field)));
   if (from == null || to == null || from.half !== '' || to.half !== '' || to.exposure < from.exposure) return null;
   return to.exposure - from.exposure + 1;

@@ -4,7 +4,7 @@ import { quoted } from '../normalise/sheet-row.js';
 import { columnsOf, type SheetUse } from './names.js';
 import { readOwnDay } from './own-dates.js';
 import type { StatedFact } from './phrase-parts.js';
-import type { Stated } from './phrases.js';
+import { type Stated, saidOf } from './phrases.js';
 import { add, addCondition, has, holdBack, makeAbsent, type ReadRow, valueOf } from './read-row.js';
 import type { Ways } from './ways.js';
 
@@ -12,8 +12,8 @@ import type { Ways } from './ways.js';
 export type Remark = (row: number, held: string, says: string) => void;
 
 /** The phrases of the notes that are taken as facts. */
-export function taken(stated: readonly Stated[], { phrases }: Ways): readonly Stated[] {
-  return stated.filter(({ key }) => phrases.get(key) === 'fact');
+export function taken(stated: readonly Stated[], ways: Ways): readonly Stated[] {
+  return stated.filter(({ key, wording }) => saidOf(ways, key, wording) === 'fact');
 }
 
 /** What notes state of their own row: that it is absent, that it repeats another frame, what the paper prints. Of other pages speaks `withNotedPages`. */

@@ -2,7 +2,7 @@ import { quoted } from '../normalise/sheet-row.js';
 import { TAKES } from './named-frames.js';
 import type { Remark } from './note-facts.js';
 import type { StatedFact } from './phrase-parts.js';
-import { add, has, type ReadRow, valueOf } from './read-row.js';
+import { add, addNote, has, type ReadRow, valueOf } from './read-row.js';
 
 /** The issue of a row, as far as the row names it. */
 export function issueOf(row: ReadRow): string {
@@ -20,7 +20,7 @@ export function withTakes(rows: readonly ReadRow[], remark: Remark): void {
       const twin = twinOf(rows, byPage, at, pages[0] ?? valueOf(row, 'page'), fact.is);
       if (twin === null) {
         const inColumn = TAKES.has(key);
-        if (inColumn) row.facts.set('note', [valueOf(row, 'note'), `${key}: ${words}`].filter((one) => one !== '').join('; '));
+        if (inColumn) addNote(row, `${key}: ${words}`);
         const example = `${fact.is} of fr. 12`;
         remark(
           row.row.row,

@@ -13,6 +13,8 @@ export type StatedFact =
   /** What is said of the row as a whole, by our columns. */
   | { readonly is: 'says'; readonly facts: readonly (readonly [field: string, text: string])[] }
   | { readonly is: 'issue number'; readonly printed: string }
+  /** How many pages a supplement has, or which, as the notation writes them. */
+  | { readonly is: 'supplement'; readonly pages: { readonly count: number } | { readonly labels: string } }
   /** A day by one of our columns; its year, or all but its year, may go without saying. */
   | { readonly is: 'day'; readonly field: 'date printed' | 'combined with'; readonly text: string };
 

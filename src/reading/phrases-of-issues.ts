@@ -12,6 +12,12 @@ const ORDINAL = ORDINALS.map(([, words]) => words).join('|');
 const numberOf = (text: string): string =>
   ORDINALS.find(([, words]) => words.split('|').includes(text.toLowerCase()))?.[0] ?? String(Number.parseInt(text, 10));
 
+const SUPPLEMENT = String.raw`(?:supplements?|suppl\b\.?|beilagen?|suppléments?)`;
+const PAGES_OF = String.raw`(?:pp?|pgs?|pages?|S|Seiten?)\b\.?`;
+
+/** The key of a supplement that lies behind the pages of the row, in a note and among the pages. */
+export const WITH_SUPPLEMENT = 'with supplement';
+
 /** Phrases in notes that state something of an issue. */
 export const OF_ISSUES: readonly Phrase[] = [
   {
@@ -41,6 +47,22 @@ export const OF_ISSUES: readonly Phrase[] = [
     alone: true,
     fact: () => ({ is: 'says', facts: [['supplement', 'yes']] }),
     means: 'what the row lists is a supplement of the issue',
+  },
+  {
+    key: WITH_SUPPLEMENT,
+    pattern: new RegExp(
+      [
+        String.raw`(?<![\p{L}\d])(\d{1,2})[- ]?(?:${PAGES_OF}|seitige[rn]?) (?:of )?${SUPPLEMENT}(?!\p{L})`,
+        String.raw`(?<!\p{L})${SUPPLEMENT}[,:]? (?:of |von |zu |de |\()?(\d{1,2}) ?${PAGES_OF}`,
+        String.raw`(?<!\p{L})${PAGES_OF} ?(\d{1,3}(?:\s?[-\u2013]\s?\d{1,3})?)[,:]? (?:are |is |sind |ist |sont )?(?:a |the |eine? |die |une? |le )?${SUPPLEMENT}(?!\p{L})`,
+      ].join('|'),
+      'iu',
+    ),
+    fact: ([, before, behind, labels = '']) => ({
+      is: 'supplement',
+      pages: labels === '' ? { count: Number(before ?? behind) } : { labels: labels.replace(/\s/g, '') },
+    }),
+    means: 'its pages are not among those of the row where only their number is said, and become a row of their own behind it',
   },
   {
     key: 'misdated',

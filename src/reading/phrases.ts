@@ -1,10 +1,13 @@
 import { isNotedLabel } from '../normalise/pages-notation.js';
 import { PHRASES } from './phrase-list.js';
 import type { Phrase, StatedFact } from './phrase-parts.js';
+import { type Ways, wordKey } from './ways.js';
 
 /** What a clause of a note states. `pages` are the labels that it names, none where it speaks of its own row. */
 export interface Stated {
   readonly key: string;
+  /** The phrase as it is worded, what differs from note to note left out: `printed as …`. */
+  readonly wording: string;
   /** The words of the note, as they stand there. */
   readonly words: string;
   readonly pages: readonly string[];
@@ -89,7 +92,21 @@ function stated({ key, pattern, alone: only = false, fact }: Phrase, part: strin
   const alone = !/[\p{L}\d]/u.test(beside(part).replace(named?.[0] ?? '', ''));
   if (only && !alone) return null;
   const pages = labelsIn((named ?? OF_PAGES.exec(beside(clause)))?.[1] ?? '');
-  return { key, words: match[0], pages, alone, inPart: isInPart(clause, match[0]), fact: fact(match) };
+  return { key, wording: wordingOf(match), words: match[0], pages, alone, inPart: isInPart(clause, match[0]), fact: fact(match) };
+}
+
+function wordingOf(match: RegExpExecArray): string {
+  const parts = match.slice(1).filter((part) => (part as string | undefined) !== undefined && part !== '');
+  const text = parts.reduce((rest, part) => rest.replace(part, '\u2026'), match[0]);
+  // `2nd edition` and `3rd edition` are one phrase, and so are `retake` and `retake of`.
+  return wordKey(text)
+    .replace(/\u2026(?:st|nd|rd|th|er|re|ère|ème|de|e|\.)(?!\p{L})/gu, '\u2026')
+    .replace(/ (?:of|von|de(?: la)?)$/, '');
+}
+
+/** What a reading file says of a phrase: by its wording, else by the key of all that mean the same; undefined for nothing. */
+export function saidOf({ phrases }: Ways, key: string, wording: string): 'fact' | 'note' | undefined {
+  return phrases.get(wording) ?? phrases.get(key);
 }
 
 /** Whether not all of the row is meant: `held back (duplicate)` is, `2 pages held back: 5, 6` is not. */

@@ -34,6 +34,11 @@ export function addCondition({ facts }: ReadRow, text: string): void {
   else if (!before.split('; ').includes(text)) facts.set('condition', `${before}; ${text}`);
 }
 
+/** Adds to the note of the row. */
+export function addNote(row: ReadRow, text: string): void {
+  row.facts.set('note', [valueOf(row, 'note'), text].filter((one) => one !== '').join('; '));
+}
+
 /** What makes a row one of a frame or of pages. */
 const OF_THE_FILM: Readonly<Record<'frames' | 'issues', readonly string[]>> = {
   frames: ['frame', 'deliver'],

@@ -114,7 +114,15 @@ function marked(cells: ReadonlyMap<number, BookCell>, plans: readonly ColumnPlan
     const words = cells.get(column)?.value.trim() ?? '';
     if (!TAKES.has(field) || ways.words.get(field)?.get(wordKey(words)) !== 'yes') return [];
     return [
-      { key: field, words, pages: [], alone: true, inPart: false, fact: { is: field === 'retake of' ? 'retake' : 'duplicate', of: null } },
+      {
+        key: field,
+        wording: field,
+        words,
+        pages: [],
+        alone: true,
+        inPart: false,
+        fact: { is: field === 'retake of' ? 'retake' : 'duplicate', of: null },
+      },
     ];
   });
 }

@@ -13,6 +13,7 @@ export function readingInWords(reading: ReadingFile): readonly string[] {
     loneNumbers,
     pages,
     noPages,
+    spreads,
     duplicates,
     retakes,
     colours,
@@ -68,6 +69,7 @@ export function readingInWords(reading: ReadingFile): readonly string[] {
       'An issue with frames and no pages',
       noPages === undefined ? [] : [noPages === 'a page each' ? 'each frame is a page, from 1 on' : noPages],
     ),
+    ...line('Two pages as a range', spreads === undefined ? [] : [`on ${spreads}`]),
     ...line('Frames that repeat another', duplicates === undefined ? [] : [duplicates]),
     ...line(
       'Frames that replace another',

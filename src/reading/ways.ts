@@ -24,6 +24,8 @@ export interface Ways {
   /** Whether a column of pages tells what was published, pages that are not on the film among them, or what was filmed. */
   readonly pages: 'published' | 'filmed' | null;
   readonly noPages: 'a page each' | 'not known' | null;
+  /** What two pages written as a range are where the number of frames does not show it. */
+  readonly spreads: 'one frame' | 'a frame each' | null;
   /** What becomes of frames that repeat or replace another where nothing says which is delivered. */
   readonly duplicates: 'held back' | 'delivered' | null;
   readonly retakes: 'the retake' | 'both' | null;
@@ -63,6 +65,7 @@ export function waysOf(reading: ReadingFile | null): Ways {
     loneNumbers: loneNumbers ?? null,
     pages: pages ?? null,
     noPages: noPages ?? null,
+    spreads: said.spreads ?? null,
     duplicates: said.duplicates ?? null,
     retakes: said.retakes ?? null,
     colours: by(colours, (colour) => colour),

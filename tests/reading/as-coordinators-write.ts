@@ -42,6 +42,20 @@ export const NOTED: Readonly<Record<string, string>> = {
     13 | zdb123 | 25.5.1878 | 4 | datiert 1877
     | zdb123 | 1.6.1878 | | nicht erschienen
     17 | zdb123 | 8.6.1878 | 4 | S. 1 als S. 5 gezählt, S. 4 leer`,
+  'rolle-9.csv': `Bild ab | Zeitung | Datum | Seiten | Nr. | Anmerkung
+    1 | zdb123 | 4.5.1878 | 1-4, mit Beilage 2 S. | 77 (statt 76) |
+    7 | zdb123 | 11.5.1878 | 1-2,3-4 | 77 |
+    9 | zdb123 | 18.5.1878 | 1-4 | 78 | mit 2 S. Beilage
+    15 | zdb123 | 25.5.1878 | A1-A2 B1-B2 | 79 |
+    19 | zdb123 | 1.6.1878 | 1-2,3-4 | 80 | S. 5-6 Beilage`,
+  'rolle-10.csv': `Bild | Zeitung | Datum | Seite | Art | Dublette | Neuaufnahme
+    1 | | | | Anfangstestbild | |
+    2 | zdb123 | 4.5.1878 | 1 | Seite | |
+    3 | zdb123 | 4.5.1878 | 1 | Seite | D |
+    4 | zdb123 | 4.5.1878 | 2 | Seite | |
+    5 | zdb123 | 4.5.1878 | 2 | Seite | | N
+    nicht verfilmt | zdb123 | 4.5.1878 | 3 | Seite | |
+    6 | zdb123 | 4.5.1878 | S1 | Beilage | |`,
   'bobine-3.csv': `Bobine | Vue | Journal | Date | Page | Remarques | Vu par
     3 | 1 | | | | Mire | AP
     3 | 2 | bnf1 | 4 mai 1878 | 1 | datée du 3 mai 1878 | AP

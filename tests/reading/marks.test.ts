@@ -113,8 +113,8 @@ describe.each([
     expect(questionsOf(gridsOf(book(), null), settled).map(({ about, of }) => `${about} ${of}`)).toEqual([
       'colours font FF0000',
       'struck rows',
-      'phrases not to be delivered',
-      'phrases printed as',
+      'phrases do not scan',
+      'phrases printed as …',
     ]);
   });
 

@@ -8,7 +8,7 @@ type Parts = Omit<ReadingFile, 'format'>;
 const HEADS = 'reel | first frame | title | date | pages | missing | note';
 const FACTS: Parts = {
   loneNumbers: 'count',
-  phrases: { wanting: 'fact', 'not published': 'fact' },
+  phrases: { wanting: 'fact', 'not published': 'fact', 'with supplement': 'fact' },
   columns: { missing: { is: 'pages wanting' } },
 };
 
@@ -100,7 +100,9 @@ describe('the pages of an issue in words', () => {
     ['1-4, page 2 twice', 'not where the second frame lies'],
     ['1-3, 4 blank', 'may be a side of the issue on which nothing is printed'],
     ['1-3, blanks', 'does not say how many such frames'],
-    ['1-4 + Beilage', 'a supplement or a cover among the pages'],
+    ['1-4 + Beilage', 'a supplement, but the frames do not show how many pages it has'],
+    ['1-4, cover', 'has a cover among the pages'],
+    ['Beilage 2 S., 1-4', 'has a supplement before other pages'],
     ['4 pp + 2 pp', 'adds numbers of pages'],
     ['8+4', 'adds numbers of pages'],
     ['4 pp, 1-3', 'a number of pages and a list of them'],
@@ -113,7 +115,7 @@ describe('the pages of an issue in words', () => {
     ['lacks 9', 'A1'],
   ])('%s is refused', (text, says) => {
     const reading = text === 'lacks 9' ? { ...FACTS, phrases: {} } : FACTS;
-    expect(cell(text, reading)).toContain(says === 'A1' ? 'the reading file does not say whether that is a fact' : says);
+    expect(cell(text, reading)).toContain(says === 'A1' ? 'the reading file does not say whether they state a fact' : says);
   });
 
   it('damage goes to its page', () => {
@@ -144,7 +146,7 @@ describe('the pages of an issue in words', () => {
 
   it('a phrase that takes a page away is asked about', () => {
     const rows = ['7 | 2 | x1 | 1899-01-04 | 1-3, 4 fehlt | |'];
-    expect(asked(rows, { ...FACTS, phrases: {} })).toMatchObject([{ about: 'phrases', of: 'wanting' }]);
+    expect(asked(rows, { ...FACTS, phrases: {} })).toMatchObject([{ about: 'phrases', of: 'fehlt' }]);
     const note = read(rows, { ...FACTS, phrases: { wanting: 'note' } });
     expect(note).toMatchObject({ problems: [], film: ['2 1', '3 2', '4 3'], absent: undefined });
   });

@@ -180,7 +180,7 @@ describe('what is asked', () => {
       `${HEADS} | note\n 14 | 1 | x1 | 1899-01-04 | 1 | torn\n 14 | 2 | x1 | 1899-01-04 | 1 | dup. of fr. 1`,
       {},
       [
-        ['phrases', 'dup. of', 'fact', false],
+        ['phrases', 'dup. of fr. …', 'fact', false],
         ['phrases', 'torn', 'fact', true],
       ],
     ],

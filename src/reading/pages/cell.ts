@@ -2,7 +2,7 @@ import { pagesParts, readPages } from '../../normalise/pages-notation.js';
 import { labelDamage } from '../../normalise/sheet-damage.js';
 import type { Ways } from '../ways.js';
 import { type Gone, type Listed, NOTHING, notedShots, type PagesFacts, type PagesReading } from './facts.js';
-import { partsFacts } from './parts.js';
+import { partsFacts } from './gather.js';
 import { holdsWord, type Token, tokensOf } from './tokens.js';
 import { meaningOf } from './words.js';
 

@@ -24,19 +24,32 @@ export interface PagesFacts {
   readonly damage: readonly string[];
   /** What goes on as a note. */
   readonly notes: readonly string[];
+  /** Pages of a supplement that lie behind the others. */
+  readonly supplement: readonly Listed[];
+  /** There is a supplement of which nobody says how many pages it has. */
+  readonly openSupplement: boolean;
 }
 
 /** What came of a pages cell: its facts, words that nobody knows, a phrase about which the reading file says nothing, or why it cannot be read. */
 export type PagesReading =
   | { readonly is: 'facts'; readonly facts: PagesFacts; readonly literal: boolean }
   | { readonly is: 'unknown'; readonly words: string }
-  | { readonly is: 'unsettled'; readonly phrase: string; readonly words: string }
+  | { readonly is: 'unsettled'; readonly phrase: string; readonly key: string; readonly words: string }
   | { readonly is: 'fault'; readonly says: string }
   /** No words, but a slip in the notation, which tells of it itself. */
   | { readonly is: 'slip' };
 
 /** A cell that states nothing. */
-export const NOTHING: PagesFacts = { listed: [], all: false, gone: [], whole: null, damage: [], notes: [] };
+export const NOTHING: PagesFacts = {
+  listed: [],
+  all: false,
+  gone: [],
+  whole: null,
+  damage: [],
+  notes: [],
+  supplement: [],
+  openSupplement: false,
+};
 
 /** One part in the notation: what lies on the film, and what does not. */
 export function notedShots(text: string): { readonly listed: Listed; readonly frames: number; readonly gone: readonly Gone[] } {

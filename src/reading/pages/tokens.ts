@@ -73,6 +73,7 @@ function wordAt(rest: string, ways: Ways): readonly [token: Token, length: numbe
     const text = rest.slice(0, end);
     const word = meaningOf(text, ways) ?? meaningOf(text.replace(/\.$/, ''), ways);
     if (word?.is === 'and') return [{ is: 'mark', text: 'and' }, end];
+    if (word?.is === 'with') return [{ is: 'mark', text: '+' }, end];
     if (word !== null) return [{ is: 'word', text: text.replace(/\.$/, ''), word }, end];
   }
   const [first = 1] = ends;

@@ -8,7 +8,7 @@ export type PagesWord =
   | { readonly is: 'page'; readonly many: boolean }
   /** Two pages each. */
   | { readonly is: 'leaf' }
-  | { readonly is: 'to' | 'and' | 'all' | 'nothing' | 'printed' | 'right' | 'supplement' | 'twice' | 'unnumbered' }
+  | { readonly is: 'to' | 'and' | 'with' | 'all' | 'nothing' | 'printed' | 'right' | 'supplement' | 'cover' | 'twice' | 'unnumbered' }
   | { readonly is: 'absent'; readonly key: string; readonly published: 'yes' | 'no' }
   | { readonly is: 'damage'; readonly text: string }
   | { readonly is: 'sign'; readonly kind: 'blank' | 'target' | 'void'; readonly many: boolean };
@@ -41,10 +41,9 @@ const USUAL: readonly (readonly [PagesWord, string])[] = [
     'printed, printed as, numbered, numbered as, misnumbered, misprinted as, gedruckt, gedruckt als, paginiert, gezählt als, paginée, numérotée',
   ],
   [{ is: 'right' }, 'recte, ie, i.e., correctly, richtig, lire'],
-  [
-    { is: 'supplement' },
-    'supplement, supplements, suppl, supp, Beilage, Beilagen, Beil, supplément, suppléments, cover, Umschlag, couverture',
-  ],
+  [{ is: 'supplement' }, 'supplement, supplements, suppl, supp, Beilage, Beilagen, Beil, supplément, suppléments'],
+  [{ is: 'cover' }, 'cover, Umschlag, couverture'],
+  [{ is: 'with' }, 'with, mit, avec'],
   [{ is: 'twice' }, 'twice, duplicated, repeated, zweimal, deux fois'],
   [{ is: 'absent', key: 'wanting', published: 'yes' }, 'except, without, all but, außer, ohne, sauf, sans, absent, absente, absentes'],
 ];

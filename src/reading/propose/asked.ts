@@ -49,6 +49,7 @@ const ANSWERS = {
   loneNumbers: ['count', 'page'],
   pages: ['published', 'filmed'],
   noPages: ['a page each', 'not known'],
+  spreads: ['one frame', 'a frame each'],
   duplicates: ['held back', 'delivered'],
   retakes: ['the retake', 'both'],
   colours: ['nothing', 'held back', 'not on the film', 'blank', 'target', 'void'],
@@ -137,6 +138,8 @@ export function withAnswer(reading: ReadingFile, question: OpenQuestion, answer:
       return { ...next, pages: one(answer, ANSWERS.pages) };
     case 'noPages':
       return { ...next, noPages: one(answer, ANSWERS.noPages) };
+    case 'spreads':
+      return { ...next, spreads: one(answer, ANSWERS.spreads) };
     case 'duplicates':
       return { ...next, duplicates: one(answer, ANSWERS.duplicates) };
     case 'retakes':

@@ -3,15 +3,16 @@ import { applyReading } from '../sheet.js';
 import type { Ways } from '../ways.js';
 import { type Asked, asked } from './asked.js';
 import { type Laid, where } from './laid.js';
+import type { AskedPhrase } from './notes.js';
 
 /** Columns and phrases by which a frame repeats or replaces another. */
 const COLUMNS = ['duplicate of', 'retake of'];
 const SAID = ['duplicate', 'retake', 'dup. of', 'retake of'];
 
 /** What is to be asked of frames that repeat or replace another, where nothing says which of the two is delivered. `phrases` are those that are asked about. */
-export function askedOfCopies(film: readonly Laid[], ways: Ways, phrases: readonly Asked[]): readonly Asked[] {
+export function askedOfCopies(film: readonly Laid[], ways: Ways, phrases: readonly AskedPhrase[]): readonly Asked[] {
   if (ways.duplicates !== null && ways.retakes !== null) return [];
-  const said = SAID.some((key) => ways.phrases.get(key) === 'fact' || phrases.some(({ of }) => of === key));
+  const said = phrases.some(({ key }) => SAID.includes(key)) || [...ways.phrases.values()].includes('fact');
   const has = ({ layout }: Laid): boolean => layout.plans.some(({ fields }) => fields.some((field) => COLUMNS.includes(field)));
   // What follows from a likely answer is asked at the same time: whether other phrases of the rows are facts or not.
   const doubts = [true, false].flatMap((all) => {

@@ -3,7 +3,7 @@ import type { ColumnPlan } from '../columns.js';
 import { coloursOf, commentsIn } from '../marks.js';
 import { columnsOf } from '../names.js';
 import { PHRASES } from '../phrase-list.js';
-import { type Stated, statedIn } from '../phrases.js';
+import { type Stated, saidOf, statedIn } from '../phrases.js';
 import { loneNote, notesIn, SAY_WHAT } from '../read-row.js';
 import { type Ways, wordKey } from '../ways.js';
 import { type Asked, asked } from './asked.js';
@@ -82,6 +82,8 @@ function mayState({ fact, pages, alone }: Stated, { layout }: Laid, cells: BookR
       return frames ? other || (filled('page') && !filled('page printed') && fact.label !== own) : other && filled('pages');
     case 'says':
       return !other && filled('date') && fact.facts.every(([field]) => columnsOf(use ?? 'frames').includes(field) && !filled(field));
+    case 'supplement':
+      return !frames && filled('pages') && !filled('supplement');
     case 'day':
       return !other && filled('date') && !filled(fact.field);
     case 'issue number':
@@ -102,9 +104,12 @@ function isFilled(plans: readonly ColumnPlan[], cells: BookRow['cells'], field: 
   );
 }
 
+/** A question about a phrase, with the key of all that mean the same. */
+export type AskedPhrase = Asked & { readonly key: string };
+
 /** What is to be asked of phrases in notes that may state a fact. */
-export function askedOfPhrases(film: readonly Laid[], ways: Ways): readonly Asked[] {
-  const notes = film.flatMap((laid) =>
+export function askedOfPhrases(film: readonly Laid[], ways: Ways): readonly AskedPhrase[] {
+  const notes: readonly Noted[] = film.flatMap((laid) =>
     laid.rows.flatMap(({ row, cells }) =>
       notesOf(laid.layout.plans, cells, ways).flatMap((note) =>
         statedIn(note)
@@ -114,25 +119,40 @@ export function askedOfPhrases(film: readonly Laid[], ways: Ways): readonly Aske
     ),
   );
   return PHRASES.flatMap(({ key, means }) => {
-    const found = ways.phrases.has(key) ? [] : notes.filter(({ stated }) => stated.key === key);
-    const [first] = found;
-    if (first === undefined) return [];
-    const rows = new Set(found.map(({ laid, row }) => where(laid, row))).size;
-    const says = `"${first.stated.words}"${first.stated.words.toLowerCase().startsWith(key) ? '' : ` (${key})`}`;
-    const place = where(first.laid, first.row);
-    const whole = first.note === first.stated.words ? '' : `: "${first.note.slice(0, 60)}"`;
-    return [
-      asked(
-        'phrases',
-        key,
-        `${rows === 1 ? 'A note says' : `${String(rows)} notes say`} ${says}, ${rows === 1 ? '' : 'the first '}in ${place}${whole}. Is it to be read as a fact (${means}), or to stay a note and no more?`,
-        {
-          choices: ['fact', 'note'],
-          proposed: 'fact',
-          // Damage left as a note changes nothing. Whether something is on the film, or is there twice, nobody may settle unasked.
-          sure: first.stated.fact.is === 'condition' ? 'note' : false,
-        },
+    const found = notes.filter(({ stated }) => stated.key === key && saidOf(ways, key, stated.wording) === undefined);
+    // Each phrase has an answer of its own, whatever it has in common with others.
+    return firsts(found, ({ stated }) => stated.wording).map((first) => ({
+      ...phraseQuestion(
+        first,
+        found.filter(({ stated }) => stated.wording === first.stated.wording),
+        means,
       ),
-    ];
+      key,
+    }));
   });
+}
+
+interface Noted {
+  readonly laid: Laid;
+  readonly row: number;
+  readonly note: string;
+  readonly stated: Stated;
+}
+
+function phraseQuestion(first: Noted, all: readonly Noted[], means: string): Asked {
+  const { words, wording, fact } = first.stated;
+  const rows = new Set(all.map(({ laid, row }) => where(laid, row))).size;
+  const place = where(first.laid, first.row);
+  const whole = first.note === words ? '' : `: "${first.note.slice(0, 60)}"`;
+  return asked(
+    'phrases',
+    wording,
+    `${rows === 1 ? 'A note says' : `${String(rows)} notes say`} "${words}", ${rows === 1 ? '' : 'the first '}in ${place}${whole}. Is it to be read as a fact (${means}), or to stay a note and no more?`,
+    {
+      choices: ['fact', 'note'],
+      proposed: 'fact',
+      // Damage left as a note changes nothing. Whether something is on the film, or is there twice, nobody may settle unasked.
+      sure: fact.is === 'condition' ? 'note' : false,
+    },
+  );
 }

@@ -30,6 +30,7 @@ export function askedOfPages(film: readonly Laid[], ways: Ways, before: readonly
     doubts.filter(({ about, of }) => about === 'phrases' && !before.some((one) => one.of === of)),
     ({ of }) => of,
   );
+  const [spread] = doubts.filter(({ about }) => about === 'spreads');
   const [among] = doubtsBy(supposed).filter(({ about }) => about === 'pages');
   return [
     ...lone,
@@ -40,14 +41,24 @@ export function askedOfPages(film: readonly Laid[], ways: Ways, before: readonly
         field: 'pages',
       }),
     ),
-    ...phrases.map(({ of, row, text, laid }) =>
+    ...phrases.map(({ of, key: meaning, row, text, laid }) =>
       asked(
         'phrases',
         of,
-        `In ${where(laid, row)} the pages are "${text.slice(0, 60)}". Is that a fact (${PHRASES.find(({ key }) => key === of)?.means ?? of}), or a note and no more?`,
+        `In ${where(laid, row)} the pages are "${text.slice(0, 60)}". Is that a fact (${PHRASES.find(({ key }) => key === meaning)?.means ?? of}), or a note and no more?`,
         { choices: ['fact', 'note'], proposed: 'fact' },
       ),
     ),
+    ...(spread === undefined
+      ? []
+      : [
+          asked(
+            'spreads',
+            'pages',
+            `In ${where(spread.laid, spread.row)} the pages are "${spread.text.slice(0, 60)}". Are two pages written so on one frame, or on a frame each?`,
+            { choices: ['one frame', 'a frame each'], proposed: null },
+          ),
+        ]),
     ...(among === undefined
       ? []
       : [
@@ -65,7 +76,9 @@ function askedOfLoneNumbers(issues: readonly Laid[], ways: Ways): readonly Asked
   if (ways.loneNumbers !== null) return [];
   const cells = issues.flatMap((laid) => textsOf(laid, 'pages').map((one) => ({ ...one, laid })));
   // Alone, or beside words about some of its pages: `4 (p. 3 torn)`.
-  const lone = cells.filter(({ text }) => /^(?:[2-9]|[1-9]\d{1,2})(?:$| ?[(;,] ?\p{L})/u.test(text));
+  const lone = cells.filter(({ text }) =>
+    /^(?:[2-9]|[1-9]\d{1,2})(?:$| ?[(;,] ?\p{L}| ?\+| (?:with|mit|avec|plus|and|und|et) )/iu.test(text),
+  );
   const [first] = lone;
   if (first === undefined) return [];
   const lists = cells.length - lone.length;

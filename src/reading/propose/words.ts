@@ -41,7 +41,8 @@ function markedAs(does: string): Vocabulary {
         'oui',
         'o',
       ],
-      no: ['n', '-', '–', 'nein', 'non'],
+      // An N under "Neuaufnahme" is no no.
+      no: ['-', '–', 'nein', 'non'],
     },
   };
 }

@@ -1,0 +1,121 @@
+import { describe, expect, it } from 'vitest';
+import type { ReadingFile } from '../../src/model/reading.js';
+import { NO_READING, questionsOf } from '../../src/reading/propose/index.js';
+import { gridsOf, problemsOf, recordOfSheets } from '../normalise/written.js';
+
+type Parts = Omit<ReadingFile, 'format'>;
+
+const HEADS = 'first frame | title | date | pages | note';
+
+/** What the film holds, `s` behind a page of a supplement, and what was said. */
+function read(rows: readonly string[], reading: Parts) {
+  const { record, problems, warnings } = recordOfSheets({ 'reel-7.csv': [HEADS, ...rows].join('\n') }, reading);
+  const film = record.reels.flatMap(({ frames }) =>
+    frames.map(({ frame, page, supplement }) => `${frame} ${page ?? ''}${supplement === true ? 's' : ''}`),
+  );
+  return { film, problems: problemsOf({ problems }), warnings: warnings.join('\n') };
+}
+
+function askedAbout(rows: readonly string[], reading: Parts = {}): readonly string[] {
+  return questionsOf(gridsOf('reel-7.csv', [HEADS, ...rows].join('\n')), { ...NO_READING, ...reading }).map(
+    ({ about, of, proposed }) => `${about} ${of}: ${proposed ?? ''}`,
+  );
+}
+
+describe('a supplement beside the pages of an issue', () => {
+  const FACT: Parts = { phrases: { 'with supplement': 'fact' } };
+  const BEHIND = ['1 1', '2 2', '3 1s', '4 2s', '5 1'];
+
+  it.each([
+    ['1-2, mit Beilage 2 S.', ''],
+    ['1-2 with supplement 2 pp.', ''],
+    ['1-2 + 2 pp. supplement', ''],
+    ['2 pp., Beilage 2 S.', ''],
+    ['1-2 und Beilage', ''],
+    ['1-2', 'with 2 pp. supplement'],
+    ['1-2', 'mit 2-seitiger Beilage'],
+    ['1-2', 'avec supplément de 2 pages; torn'],
+  ])('%s %s', (pages, note) => {
+    const rows = [`1 | x1 | 1899-01-04 | ${pages} | ${note}`, '5 | x1 | 1899-01-05 | 1 |'];
+    expect(askedAbout(rows).filter((one) => one.startsWith('phrases') && !one.includes('torn'))).toEqual([
+      expect.stringMatching(/^phrases .*(?:supplement|beilage|supplément).*: fact$/),
+    ]);
+    const { film, problems, warnings } = read(rows, FACT);
+    expect(problems).toEqual([]);
+    expect(film).toEqual(BEHIND);
+    expect(warnings).toContain('is read as a supplement with the pages 1-2, a row of its own behind the issue.');
+  });
+
+  it('has the pages that are named, in the cell or in a note', () => {
+    const labelled = ['1 1', '2 2', '3 3s', '4 4s', '5 1'];
+    const next = '5 | x1 | 1899-01-05 | 1 |';
+    expect(read(['1 | x1 | 1899-01-04 | 1-2, pp. 3-4 supplement |', next], FACT).film).toEqual(labelled);
+    expect(read(['1 | x1 | 1899-01-04 | 1-4 | pp. 3-4 are a supplement', next], FACT).film).toEqual(labelled);
+    const wrong = read(['1 | x1 | 1899-01-04 | 1-4 | pp. 2-3 supplement', next], FACT);
+    expect(wrong.film).toEqual(['1 1', '2 2', '3 3', '4 4', '5 1']);
+    expect(wrong.warnings).toContain('names pages of a supplement that are not the last ones of the row; the note stays a note.');
+  });
+
+  it('is the whole row where no other pages stand there', () => {
+    expect(read(['1 | x1 | 1899-01-04 | pp. 1-2 supplement |'], FACT).film).toEqual(['1 1s', '2 2s']);
+  });
+
+  it('is no fact where the answer is that it stays a note, or where the frames have no place for it', () => {
+    const note: Parts = { phrases: { 'with supplement': 'note' } };
+    expect(read(['1 | x1 | 1899-01-04 | 1-2, Beilage 2 S. |'], note).film).toEqual(['1 1', '2 2']);
+    expect(read(['1 | x1 | 1899-01-04 | 1-2, pp. 3-4 supplement |'], note).film).toEqual(['1 1', '2 2', '3 3', '4 4']);
+    const full = read(['1 | x1 | 1899-01-04 | 1-4 | with 2 pp. supplement', '5 | x1 | 1899-01-05 | 1 |'], FACT);
+    expect(full.film).toEqual(['1 1', '2 2', '3 3', '4 4', '5 1']);
+    expect(full.warnings).toContain('the frames up to the next row are as many as the pages of the row; the note stays a note.');
+  });
+});
+
+describe('two pages that are written as a range', () => {
+  it('are on one frame where the frames are as many, which is told', () => {
+    const { film, problems, warnings } = read(
+      [
+        '1 | x1 | 1899-01-04 | 1-2,3-4 |',
+        '3 | x1 | 1899-01-05 | 1,2-3,4 |',
+        '6 | x1 | 1899-01-06 | A6-A7 |',
+        '7 | x1 | 1899-01-07 | 1-2 |',
+        '9 | x1 | 1899-01-08 | 1 |',
+      ],
+      {},
+    );
+    expect(problems).toEqual([]);
+    expect(film).toEqual(['1 1/2', '2 3/4', '3 1', '4 2/3', '5 4', '6 A6/7', '7 1', '8 2', '9 1']);
+    expect(warnings).toContain('"1,2-3,4" is read as 1,2/3,4: the row has so many frames.');
+  });
+
+  it('are asked about where the frames do not show it and the writing is odd, or others of the sheet are openings', () => {
+    const alone = ['1 | x1 | 1899-01-04 | 1-2,3-4 |'];
+    const last = ['1 | x1 | 1899-01-04 | 1-2,3 |', '3 | x1 | 1899-01-05 | 1-2 |'];
+    expect(askedAbout(alone)).toEqual(['spreads pages: ']);
+    expect(askedAbout(last)).toEqual(['spreads pages: ']);
+    expect(askedAbout(['1 | x1 | 1899-01-04 | 1-2 |'])).toEqual([]);
+    expect(read(alone, { spreads: 'one frame' }).film).toEqual(['1 1/2', '2 3/4']);
+    expect(read(alone, { spreads: 'a frame each' }).film).toEqual(['1 1', '2 2', '3 3', '4 4']);
+    const silent = read(alone, {});
+    expect([silent.film.length, silent.warnings]).toEqual([4, expect.stringContaining('may be openings of two pages on a frame each')]);
+  });
+});
+
+describe('phrases that mean the same', () => {
+  it('have an answer each', () => {
+    const rows = [
+      '1 | x1 | 1899-01-04 | 1-2 | p. 3 missing',
+      '3 | x1 | 1899-01-05 | 1-2 | p. 3 lacking',
+      '5 | x1 | 1899-01-06 | 1-2 | p. 1 printed as 7',
+      '7 | x1 | 1899-01-07 | 1-2 | p. 1 printed as 9, p. 4 missing',
+    ];
+    expect(askedAbout(rows)).toEqual(['phrases missing: fact', 'phrases lacking: fact', 'phrases printed as …: fact']);
+    const answered: Parts = { phrases: { missing: 'fact', lacking: 'note', 'printed as …': 'note' } };
+    expect(askedAbout(rows, answered)).toEqual([]);
+    const absent = (reading: Parts): readonly (string | undefined)[] =>
+      recordOfSheets({ 'reel-7.csv': [HEADS, ...rows].join('\n') }, reading).record.reels[0]?.absent?.map(({ date }) => date) ?? [];
+    expect(absent(answered)).toEqual(['1899-01-04', '1899-01-07']);
+    // One entry may still stand for all that mean the same.
+    expect(absent({ phrases: { wanting: 'fact' } })).toEqual(['1899-01-04', '1899-01-05', '1899-01-07']);
+    expect(absent({ phrases: { wanting: 'fact', lacking: 'note' } })).toEqual(['1899-01-04', '1899-01-07']);
+  });
+});
