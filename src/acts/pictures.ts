@@ -1,4 +1,4 @@
-import { readdir, realpath, stat } from 'node:fs/promises';
+import { lstat, readdir, realpath, stat } from 'node:fs/promises';
 import { join, resolve, sep } from 'node:path';
 import type { HiddenPicture, PicturesFile, ShownPicture } from '../model/pictures.js';
 import type { ExpectedPage, Worksheet } from '../model/worksheet.js';
@@ -25,15 +25,16 @@ const SMALL_PICTURE = /^\d{4,}\.webp$/;
 /** Files that hold a picture, by their names: only these are tried. */
 const MAY_SHOW = /\.(jpe?g|png|tiff?|webp|jp2|jpx|j2k|pdf)$/i;
 
-/** Makes a picture of each page from one of its files in the batch; says how far it is, and how many could not be made. Null where none of the files is in this copy of the batch. */
+/** Makes a picture of each page from the best of its files that are in the batch; says how far it is, and how many could not be made. Null where none of the files is in this copy of the batch. */
 export async function picturesOf(
   pages: readonly { readonly files: readonly PageFile[] }[],
   batch: string,
   { say, signal }: Pick<Surroundings, 'say' | 'signal'>,
 ): Promise<PicturesMade | null> {
-  const wanted = new Map(pages.flatMap(({ files }) => bestOf(files) ?? []).map((file) => [file.path, file]));
-  const chosen = [...wanted.values()];
   const root = await realpath(batch);
+  const best = await Promise.all(pages.map(async ({ files }) => bestThere(root, files)));
+  const wanted = new Map(best.flatMap((file) => file ?? []).map((file) => [file.path, file]));
+  const chosen = [...wanted.values()];
   const found = await Promise.all(chosen.map(({ path }) => fileIn(root, path)));
   const paths = found.flatMap((one) => ('file' in one ? one.file : []));
   const small = await makePictures(paths, {
@@ -83,9 +84,27 @@ async function fileIn(root: string, path: string): Promise<{ readonly file: stri
   return (await stat(file)).isFile() ? { file } : { why: 'it is not a regular file' };
 }
 
-function bestOf(files: readonly PageFile[]): PageFile | undefined {
+/** The best file of a page that this copy of the batch holds: often the masters are left behind. Where it holds none, the best that is named. */
+async function bestThere(root: string, files: readonly PageFile[]): Promise<PageFile | undefined> {
+  const ranked = bestFirst(files);
+  for (const file of ranked) if (await isThere(resolve(root, file.path))) return file;
+  return ranked[0];
+}
+
+/** True where something lies at a place, be it a link or a folder, which is told when it is opened. */
+const isThere = async (path: string): Promise<boolean> =>
+  lstat(path).then(
+    () => true,
+    () => false,
+  );
+
+function bestFirst(files: readonly PageFile[]): readonly PageFile[] {
   const shown = files.filter(({ path }) => MAY_SHOW.test(path));
-  return BEST.flatMap((use) => shown.find((file) => use.test(file.use)) ?? [])[0] ?? shown[0];
+  const rank = ({ use }: PageFile): number => {
+    const at = BEST.findIndex((one) => one.test(use));
+    return at < 0 ? BEST.length : at;
+  };
+  return shown.toSorted((one, other) => rank(one) - rank(other));
 }
 
 /** The pages of a worksheet. */

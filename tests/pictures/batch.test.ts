@@ -39,6 +39,22 @@ describe('pictures of a batch that is not to be trusted', { timeout: 120_000 }, 
     expect(made?.files.map(({ name }) => name)).toEqual(['0001.webp']);
   });
 
+  it('are made of the best file of a page that is there: a copy of the batch often has no masters', async () => {
+    const files = [
+      { use: 'master', path: 'gone.tif' },
+      { use: 'derivative', path: '1.png' },
+      { use: 'service', path: 'gone.jp2' },
+    ];
+    const made = await picturesOf([{ files }], batch, quietly('2031-03-01'));
+    expect(made?.made.pictures).toEqual([expect.objectContaining({ path: '1.png', use: 'derivative', picture: 'pictures/0001.webp' })]);
+    const none = await picturesOf(
+      [{ files: files.filter(({ path }) => path !== '1.png') }, ...pages('1.png')],
+      batch,
+      quietly('2031-03-01'),
+    );
+    expect(none?.made.pictures[0]).toMatchObject({ path: 'gone.tif', gone: true });
+  });
+
   it('are none where the copy of the batch holds no file of a picture', async () => {
     expect(await picturesOf(pages('gone.png', 'gone.tif'), batch, quietly('2031-03-01'))).toBeNull();
   });
