@@ -1,3 +1,5 @@
+import { isUtf8 } from 'node:buffer';
+
 /**
  * The characters of windows-1252 from 0x80 to 0x9F, empty where the code page has none (unicode.org, MAPPINGS/VENDORS/MICSFT/WINDOWS/CP1252.TXT).
  * Kept here because Node 20 decodes this range as ISO-8859-1 (nodejs/node issue 56542).
@@ -11,4 +13,19 @@ export function decodeWindows1252(bytes: Buffer): string | { readonly offset: nu
   const offset = text.search(/[\u0081\u008d\u008f\u0090\u009d]/);
   if (offset >= 0) return { offset };
   return text.replace(/[\u0080-\u009f]/g, (character) => HIGH.charAt(character.charCodeAt(0) - 0x80));
+}
+
+/** The byte of each character of windows-1252 that is not the byte of the same number. */
+const BYTES = new Map(Array.from(HIGH, (character, at): [string, number] => [character, 0x80 + at]));
+
+/**
+ * What a text was before somebody took its UTF-8 for windows-1252, such as `Größe` for `GrÃ¶ÃŸe`; null for any other text. A text of more than one byte to a
+ * character comes back as valid UTF-8 by chance next to never. Bytes without a character are what programs make of them: the control character of that number.
+ */
+export function misreadUtf8(text: string): string | null {
+  if (!/[\u00c2-\u00f4]/.test(text)) return null;
+  const bytes = Array.from(text, (character) => (character === ' ' ? 0x20 : (BYTES.get(character) ?? character.charCodeAt(0))));
+  if (bytes.some((byte) => byte > 0xff)) return null;
+  const whole = Buffer.from(bytes);
+  return isUtf8(whole) ? whole.toString('utf8') : null;
 }

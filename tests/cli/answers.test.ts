@@ -162,6 +162,31 @@ describe('a list that came back', () => {
     expect(withAnswers(EXAMPLE, await readAnswerFiles([]))).toEqual(EXAMPLE);
   });
 
+  it('garbled by a program that took its UTF-8 for Windows-1252 is read by its findings, and what happened is said', async () => {
+    const garbled = (said: string): string =>
+      Buffer.from(said, 'utf8').toString('latin1').replaceAll('\u0080', '€').replaceAll('\u0093', '“');
+    const says = garbled('mended – in Ärmel');
+    expect(says).toBe('mended â€“ in Ã\u0084rmel');
+    for (const { answers, remarks } of [
+      await csv([FIRST, says, '', ''], [SECOND, 'größer und später', '', '']),
+      await xlsx([text('A2', FIRST) + text('B2', says), text('A3', SECOND) + text('B3', 'größer und später')]),
+    ]) {
+      expect([answers.get(FIRST)?.text, answers.get(SECOND)?.text]).toEqual([says, 'größer und später']);
+      expect(remarks).toEqual([
+        expect.stringContaining(
+          ': the text of 1 cell is garbled: row 2 has "â€“" for "–". The list is UTF-8, and somebody opened it as Windows-1252 and saved it so.',
+        ),
+      ]);
+    }
+  });
+
+  it('in CSV that is not UTF-8 is read as Windows-1252, and that is said', async () => {
+    const line = Buffer.from(`${HEADS.join(',')}\n${FIRST},gr\u00f6\u00dfer,,\n`, 'latin1');
+    const { answers, remarks } = await read('list.csv', line);
+    expect(answers.get(FIRST)?.text).toBe('größer');
+    expect(remarks).toEqual([expect.stringContaining('the text is read as Windows-1252.')]);
+  });
+
   it('is read where a title stands above its heads, however short', async () => {
     const below = (row: number, cells: readonly string[]): string =>
       cells.map((says, at) => text(`${'ABCD'[at] ?? ''}${String(row)}`, says)).join('');

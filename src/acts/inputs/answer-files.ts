@@ -4,6 +4,7 @@ import type { WrittenSheet } from '../../model/written-sheet.js';
 import { sheetInWords } from '../../normalise/sheet-row.js';
 import { UserMistake } from '../../read/mistake.js';
 import { headKey } from '../../read/sheet-heads.js';
+import { misreadUtf8 } from '../../read/windows-1252.js';
 import { short } from '../../report/visible.js';
 import { answerCells, firstOf } from './answer-cells.js';
 import { cellTexts, isSheetName, readSheetFile, type SheetWish, typedCells } from './sheet-file.js';
@@ -78,7 +79,24 @@ function answersIn(sheet: WrittenSheet, path: string, answers: Map<string, Answe
     remarks.push(
       `${sheetInWords(sheet)}: the column "decision" is not read, because only the library’s own file rules: ${firstOf(decided, 3)}.`,
     );
-  return [...remarks, ...given.remarks()];
+  return [...(sheet.typed === undefined ? sheet.warnings : []), ...remarks, ...given.remarks(), ...misreadCells(sheet)];
+}
+
+/** A sentence about a list that somebody opened in another encoding than it has, with its first word that shows it: answers stay as they stand, and rows are known by the finding. */
+function misreadCells(sheet: WrittenSheet): readonly string[] {
+  const garbled = sheet.rows.flatMap(({ row, cells }) =>
+    cells.flatMap((text) => {
+      const before = misreadUtf8(text);
+      return before === null ? [] : [{ row, now: text.split(' '), then: before.split(' ') }];
+    }),
+  );
+  const [first] = garbled;
+  if (first === undefined) return [];
+  const at = first.now.findIndex((word, place) => word !== first.then[place]);
+  const word = (words: readonly string[]): string => `"${(words[at] ?? '').slice(0, 40)}"`;
+  return [
+    `${sheetInWords(sheet)}: the text of ${String(garbled.length)} ${garbled.length === 1 ? 'cell' : 'cells'} is garbled: row ${String(first.row)} has ${word(first.now)} for ${word(first.then)}. The list is UTF-8, and somebody opened it as Windows-1252 and saved it so. Its rows were told by the finding all the same, and answers are quoted as they stand; the XLSX list has no such trouble.`,
+  ];
 }
 
 /** The result with what the vendor answered to its findings, and what is to be said of the answers. */
