@@ -108,7 +108,7 @@ export function draft(scene: Scene, statement: Statement): FindingDraft {
 /** Of so many frames each place is named, so that rows and elements read as what they are; a run that is longer is known by its ends. */
 const ALL_PLACES = 16;
 
-/** Where it stands in the return and in the record: every place, or of a long run the first and the last. */
+/** Where it stands in the return and in the record: every place, or of a long run the first three and the last. */
 export function placesOf(scene: Scene, refs: readonly PairRef[], returnIssue: number | null, recordIssue: number | null): ResultPlace[] {
   const places: ResultPlace[] = [];
   const seen = new Set<string>();
@@ -120,12 +120,18 @@ export function placesOf(scene: Scene, refs: readonly PairRef[], returnIssue: nu
     places.push(place);
   };
   if (returnIssue !== null) add(returnIssueOf(scene, returnIssue)?.place);
-  const last = refs.at(-1);
-  const shown = last === undefined || refs.length <= ALL_PLACES ? refs : [...refs.slice(0, 3), last];
-  for (const ref of shown) add(returnFrame(scene, ref)?.place);
+  for (const place of named(refs.map((ref) => returnFrame(scene, ref)?.place))) add(place);
   if (recordIssue !== null) add(recordIssueOf(scene, recordIssue)?.place);
-  for (const ref of shown) add(recordFrame(scene, ref)?.place);
+  for (const place of named(refs.map((ref) => recordFrame(scene, ref)?.place))) add(place);
   return places;
+}
+
+/** Those places of a run that are named; the last of a long one says how many there are. */
+function named(places: readonly (ResultPlace | undefined)[]): readonly ResultPlace[] {
+  const all = new Map(places.flatMap((place) => (place === undefined ? [] : [[JSON.stringify(place), place]])));
+  const each = [...all.values()];
+  const last = each.at(-1);
+  return last === undefined || each.length <= ALL_PLACES ? each : [...each.slice(0, 3), { ...last, of: each.length }];
 }
 
 /** `Ost Courant of 1899-03-04`, with the edition where it is not the first or the day has more than one. */

@@ -69,14 +69,19 @@ function movedPages(scene: Scene, { about, code }: FindingDraft, act: Repair['do
   });
 }
 
-type Where = Pick<Repair, 'document' | 'element' | 'frame'>;
+type Where = Pick<Repair, 'document' | 'element' | 'frame' | 'numberedBy'>;
 
 /** Where a page stands in the return, by its own number; for what did not come, the number that it must have. */
 function at(scene: Scene, ref: PairRef): Where {
   const theirs = returnFrame(scene, ref);
-  if (theirs === undefined) return { document: null, element: null, frame: frameName(recordFrame(scene, ref)) };
+  if (theirs === undefined) return { document: null, element: null, ...byTheRecord(scene, ref) };
   const frame = theirs.frame === null ? null : theirs.frame.text;
   return { document: theirs.place.document ?? null, element: theirs.place.element ?? null, frame };
+}
+
+/** The number of a frame for which nothing came, marked as the record's. */
+function byTheRecord(scene: Scene, ref: PairRef): Pick<Repair, 'frame' | 'numberedBy'> {
+  return { frame: frameName(recordFrame(scene, ref)), numberedBy: 'record' };
 }
 
 const NOWHERE: Where = { document: null, element: null, frame: null };
@@ -174,7 +179,7 @@ function addedPage(scene: Scene, ref: PairRef): Repair {
   const mine = recordFrame(scene, ref);
   const home = mine?.issue == null ? null : mainDocument(scene, mine.issue);
   const document = returnIssueOf(scene, home)?.place.document ?? null;
-  return { do: 'add', ...NOWHERE, document, frame: frameName(mine), field: null, from: null, to: mine?.page ?? null };
+  return { do: 'add', ...NOWHERE, document, ...byTheRecord(scene, ref), field: null, from: null, to: mine?.page ?? null };
 }
 
 function homeOf(scene: Scene, { recordIssue }: WordedDifference): string | null {

@@ -422,6 +422,8 @@ export interface Repair {
   readonly element: string | null;
   /** The vendor's own frame number, or `from to to` for a run of them; for what did not come, the number that it must have. */
   readonly frame: string | null;
+  /** Only where nothing came for the frame: its number is the record's, and may be that of another frame in the return. */
+  readonly numberedBy?: 'record';
   /** The fact; null where the whole page, document or file is meant. */
   readonly field: string | null;
   /** What stands there; null where nothing does. */
@@ -458,6 +460,8 @@ export interface ResultPlace {
   readonly sheet?: string;
   /** Row in the sheet. */
   readonly row?: number;
+  /** Only on the last of a long run: how many places the run has. Those between the first three and this one are not named. */
+  readonly of?: number;
 }
 
 /** Something that could not be looked at. */

@@ -41,9 +41,8 @@ function groupInWords(group: readonly Repair[], document: string | null): string
 export const frameOfStep = (step: Repair): string => (step.frame === null ? '' : `${step.frame}${ofTheRecord(step)}`);
 
 /** What is asked for where nothing came bears the record's number, which may be that of another frame in the return. */
-function ofTheRecord({ do: act, field, element }: Repair): string {
-  const nothingCame = element === null && (act === 'rescan' || (act === 'add' && field !== 'file'));
-  return nothingCame ? ' of the record' : '';
+function ofTheRecord({ numberedBy }: Repair): string {
+  return numberedBy === 'record' ? ' of the record' : '';
 }
 
 /** What is done in one step. */

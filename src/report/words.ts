@@ -100,6 +100,12 @@ export function whoActs(finding: Finding): 'vendor' | 'library' | 'nobody' {
   return finding.instruction === null ? 'nobody' : 'vendor';
 }
 
+/** `145 differences explained by 13 findings`; of a return in which nothing differs, that. */
+export function differencesInWords({ differences, findings }: Counts): string {
+  if (differences === 0 && findings === 0) return 'nothing differs from the record';
+  return `${counted(differences, 'difference')} explained by ${counted(findings, 'finding')}`;
+}
+
 /** How many pages came, and how that adds up with what the record asks for: `109 pages came: 106 of the 107 that were to be delivered, and 3 that ...`. */
 export function pagesInWords({ reels, pagesReturned, pagesMatched, pagesUnmatched }: Counts): string {
   const wanted = reels.flatMap(({ kinds }) => kinds.filter(({ deliver }) => deliver)).reduce((sum, { count }) => sum + count, 0);

@@ -47,13 +47,13 @@ describe('what to mend in the vendor’s files, in words', () => {
     ],
     [
       'a frame that is held back is counted, and nothing is scanned',
-      [step('20', { do: 'add', document: null, element: null, field: 'frame', from: null, to: null })],
+      [step('20', { do: 'add', document: null, element: null, numberedBy: 'record', field: 'frame', from: null, to: null })],
       [],
       'frame 20 of the record: count the frame',
     ],
     [
       'a page that did not come is called by the number of the record, which another frame may bear in the return',
-      [step('115', { do: 'add', element: null, field: null, from: null, to: '1' })],
+      [step('115', { do: 'add', element: null, numberedBy: 'record', field: null, from: null, to: '1' })],
       ['a/1879090201.xml'],
       'frame 115 of the record: put in as page 1',
     ],

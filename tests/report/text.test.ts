@@ -144,7 +144,11 @@ describe('the summary', () => {
   });
 
   it('says that nothing was found when nothing was', async () => {
-    expect(await text({ ...EXAMPLE, findings: [] })).toContain('No finding: what the vendor sent agrees with the collation record.');
+    const counts = { ...EXAMPLE.counts, differences: 0, findings: 0 };
+    const nothing = await text({ ...EXAMPLE, counts, findings: [] });
+    expect(nothing).toContain('No finding: what the vendor sent agrees with the collation record.');
+    expect(flat(nothing)).toContain('; nothing differs from the record.');
+    expect(nothing).not.toMatch(/\b0 (differences|findings)/);
   });
 });
 
@@ -159,6 +163,18 @@ describe('where a finding stands', () => {
       'b, mods1',
       'c, mods1',
       'and in 2 more documents',
+    ]);
+    // The last of a long run says that others lie between; in one document they are counted with what is not shown.
+    expect(placeLines([...[1, 2, 3].map((at) => element('a.xml', at)), { ...element('z.xml', 9), of: 88 }])).toEqual([
+      ['In the return: ', 'a.xml, mods1, mods2, mods3'],
+      ['In the return: ', 'z.xml, … mods9 (88 in all)'],
+    ]);
+    expect(placeLines([...[1, 2, 3].map((at) => element('a.xml', at)), { ...element('a.xml', 20), of: 20 }])).toEqual([
+      ['In the return: ', 'a.xml, mods1, mods2, mods3 and 17 more'],
+    ]);
+    const rows = [22, 23, 24].map((row) => ({ sheet: 'frames', row }));
+    expect(placeLines([...rows, { sheet: 'frames', row: 121, of: 100 }])).toEqual([
+      ['In the record: ', 'sheet frames, rows 22 to 24 … 121 (100 in all)'],
     ]);
     expect(placeLines([{}, { sheet: 'frames', row: 7 }, { row: 9 }])).toEqual([
       ['In the record: ', 'sheet frames, row 7'],

@@ -1,8 +1,9 @@
 import type { Repair, ResultPlace } from '../../model/findings.js';
-import { placeSources } from '../places.js';
+import { type PlaceSource, placeSources } from '../places.js';
 import { actInWords, frameOfStep } from '../repair.js';
 import { counted } from '../words.js';
 import type { FramesOfFinding } from './finding-strip.js';
+import { fold } from './fold.js';
 import { batchPath } from './links.js';
 import { html, type Markup } from './markup.js';
 import { bullets, table } from './table.js';
@@ -22,18 +23,20 @@ export function repairTable(steps: readonly Repair[], batch: string | undefined)
       frameOfStep(step),
       actInWords(step),
     ]);
-  return html`<details class="repair"><summary>What to change in the vendor’s files (${steps.length})</summary>
-${table({ caption: 'In the vendor’s own file names and frame numbers', rowHeads: false }, ['file', 'element', 'frame', 'change'], rows)}${more > 0 && html`<p>and ${counted(more, 'more change')}; findings.json names them all.</p>`}</details>
-`;
+  return fold(
+    'repair',
+    html`What to change in the vendor’s files (${steps.length})`,
+    html`${table({ caption: 'In the vendor’s own file names and frame numbers', rowHeads: false }, ['file', 'element', 'frame', 'change'], rows)}${more > 0 && html`<p>and ${counted(more, 'more change')}; findings.json names them all.</p>`}`,
+  );
 }
 
 /** Where it stands in the return and in the record. */
 export function placesList(list: readonly ResultPlace[], batch: string | undefined): Markup {
   const sources = placeSources(list);
-  const first = (words: readonly string[]): string =>
-    words.slice(0, 4).join(', ') + (words.length > 4 ? ` and ${String(words.length - 4)} more` : '');
-  const inReturn = sources.flatMap(({ document, spots }) =>
-    document === null ? [] : [html`${batchPath(document, batch)}${spots.length > 0 && `: ${first(spots)}`}`],
+  const first = ({ spots, count }: PlaceSource): string =>
+    spots.slice(0, 4).join(', ') + (count > 4 && spots.length > 0 ? ` and ${String(count - 4)} more` : '');
+  const inReturn = sources.flatMap((source) =>
+    source.document === null ? [] : [html`${batchPath(source.document, batch)}${source.spots.length > 0 && `: ${first(source)}`}`],
   );
   const inRecord = sources
     .filter(({ document }) => document === null)
@@ -48,7 +51,9 @@ export function filesList(parts: readonly FramesOfFinding[], batch: string | und
   const all = parts.flatMap(({ reel, places: at }) => at.flatMap((place) => reel.frames[place]?.files ?? []));
   if (all.length === 0) return html``;
   const more = all.length - MOST_FILES;
-  return html`<details class="files"><summary>Files of these frames (${all.length})</summary>
-${bullets(all.slice(0, MOST_FILES).map((file) => html`${batchPath(file.path, batch)} <span class="quiet">${file.use}</span>`))}${more > 0 && html`<p>and ${counted(more, 'more file')}; findings.json names them all.</p>`}</details>
-`;
+  return fold(
+    'files',
+    html`Files of these frames (${all.length})`,
+    html`${bullets(all.slice(0, MOST_FILES).map((file) => html`${batchPath(file.path, batch)} <span class="quiet">${file.use}</span>`))}${more > 0 && html`<p>and ${counted(more, 'more file')}; findings.json names them all.</p>`}`,
+  );
 }

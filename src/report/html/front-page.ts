@@ -1,7 +1,7 @@
 import type { Finding, Findings } from '../../model/findings.js';
 import { kindsInWords, REEL_HEADS } from '../text/counts.js';
 import { findingInShort } from '../text/finding.js';
-import { classesInWords, counted, pagesInWords, receivedInWords, stillCounts, whoActs, worstFirst } from '../words.js';
+import { classesInWords, counted, differencesInWords, pagesInWords, receivedInWords, stillCounts, whoActs, worstFirst } from '../words.js';
 import { anchorOf } from './links.js';
 import { severityMark } from './marks.js';
 import { html, type Markup } from './markup.js';
@@ -80,7 +80,7 @@ ${whatWasCompared(result)}
 <h2 id="counts">Counts</h2>
 <div class="tables">${reelCounts(result)}${classCounts(result)}</div>
 <p>${kindsInWords(result) ?? false} ${pagesInWords(counts)};
-${counted(counts.differences, 'difference')} explained by ${counted(counts.findings, 'finding')}.</p>
+${differencesInWords(counts)}.</p>
 ${
   received !== null &&
   html`<p class="quiet">${received}</p>

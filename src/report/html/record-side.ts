@@ -3,6 +3,7 @@ import { recordChange } from '../record-changes.js';
 import { inRuns } from '../runs.js';
 import { inWords } from '../text/finding.js';
 import { counted } from '../words.js';
+import { fold } from './fold.js';
 import { html, type Markup } from './markup.js';
 import { table } from './table.js';
 
@@ -36,11 +37,10 @@ export function recordSide(finding: Finding, result: Findings): Markup {
   const rows = all
     .slice(0, MOST)
     .map(({ first, frames }) => [first.reel, inRuns(frames), ACTIONS[first.action], inWords(first.field), ...changed(first, frames)]);
-  return html`<details class="record-side"><summary>If our record is wrong: what to change in it</summary>
-${why !== null && html`<p>${why}</p>`}${table(
-  { caption: 'Changes to the record', rowHeads: false },
-  ['Reel', 'frames', 'change', 'field', 'from', 'to'],
-  rows,
-)}${more > 0 && html`<p>and ${counted(more, 'more change')}; collation-corrections.csv names them all.</p>`}</details>
-`;
+  const changes = table({ caption: 'Changes to the record', rowHeads: false }, ['Reel', 'frames', 'change', 'field', 'from', 'to'], rows);
+  return fold(
+    'record-side',
+    'If our record is wrong: what to change in it',
+    html`${why !== null && html`<p>${why}</p>`}${changes}${more > 0 && html`<p>and ${counted(more, 'more change')}; collation-corrections.csv names them all.</p>`}`,
+  );
 }

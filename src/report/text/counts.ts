@@ -1,6 +1,6 @@
 import type { Finding, Findings } from '../../model/findings.js';
 import { short } from '../visible.js';
-import { classesInWords, counted, pagesInWords, receivedInWords, SEVERITIES } from '../words.js';
+import { classesInWords, differencesInWords, pagesInWords, receivedInWords, SEVERITIES } from '../words.js';
 import { table, wrap } from './wrap.js';
 
 const NAME = 40;
@@ -101,10 +101,7 @@ export function countLines(result: Findings, width: number): readonly string[] {
     '',
     ...kindTable(result),
     '',
-    ...wrapped(
-      `${pagesInWords(counts)}; ${counted(counts.differences, 'difference')} explained by ${counted(counts.findings, 'finding')}.`,
-      width,
-    ),
+    ...wrapped(`${pagesInWords(counts)}; ${differencesInWords(counts)}.`, width),
     ...wrapped(received, width),
     ...classTable(result, width),
   ];
