@@ -219,8 +219,11 @@ describe.runIf('path' in found)('rulings on the page', { timeout: 180_000 }, () 
       'Entry 2 (gone:1): this report has no such finding.',
       `Entry 3 (${id(3)}): the decision "maybe" is none of the three; the name is missing.`,
       `Entry 4 (${id(4)}): "2031-02-30" is not a day written YYYY-MM-DD.`,
-      `Entries 5 and 6 decide otherwise about ${id(5)}: neither counts.`,
+      `Entries 5 and 6 decide differently about ${id(5)}: neither counts.`,
     ]);
+    expect(await dialog.locator('#loading-says').textContent()).toBe(
+      'From rulings.json: 1 ruling can be taken over; 5 of its entries do not count.',
+    );
     await dialog.getByRole('button', { name: 'Take over' }).click();
     await expect.poll(() => told(1)).toBe('✓ accept as it is');
     expect(await told(5)).toBe('');
@@ -232,6 +235,7 @@ describe.runIf('path' in found)('rulings on the page', { timeout: 180_000 }, () 
       await load(content);
       await dialog.waitFor();
       expect(await dialog.locator('#loading-errors').innerText()).toBe(says);
+      expect(await dialog.locator('#loading-says').textContent()).toBe('From rulings.json: nothing can be taken over.');
       await dialog.getByRole('button', { name: 'Close' }).click();
     }
     await close();
@@ -246,7 +250,7 @@ describe.runIf('path' in found)('rulings on the page', { timeout: 180_000 }, () 
     const dialog = page.getByRole('dialog', { name: 'Rulings to take over' });
     await dialog.waitFor();
     expect(await dialog.locator('#loading-says').textContent()).toBe(
-      'From rulings.json: 1 ruling can be taken over; 2 decided differently here.',
+      'From rulings.json: 1 ruling can be taken over; 2 are decided differently here.',
     );
     const second = dialog.getByRole('group', { name: 'Finding 2: The date of an issue differs' });
     expect(await second.innerText()).toMatch(
@@ -281,6 +285,33 @@ describe.runIf('path' in found)('rulings on the page', { timeout: 180_000 }, () 
     await expect.poll(() => mine.told(2)).toBe('✓ accept as it is');
     expect(await mine.told(1)).toBe('✓ vendor corrects');
     await other.close();
+    await close();
+  });
+
+  it('of two other tabs that contradict each other are taken over one tab after the other, and the second is asked about', async () => {
+    const { page, close } = await show(browser, renderHtml(DEMO));
+    const address = page.url().replace(/#.*/, '');
+    for (const decision of ['Vendor corrects', 'Accept as it is']) {
+      const other = await page.context().newPage();
+      await other.goto(address);
+      await benchOf(other).decide(1, decision, `By ${decision}.`);
+    }
+    const mine = benchOf(page);
+    await expect.poll(() => page.locator('#elsewhere span').textContent()).toMatch(/: 1 finding is decided differently than here\.$/);
+    await mine.button('Take them over').click();
+    await expect.poll(() => mine.told(1)).not.toBe('');
+    const first = await mine.told(1);
+    expect(await page.locator('#elsewhere').isVisible()).toBe(true);
+    await mine.button('Take them over').click();
+    const dialog = page.getByRole('dialog', { name: 'Rulings to take over' });
+    await dialog.waitFor();
+    expect(await dialog.locator('.conflict label').allTextContents()).toEqual([
+      expect.stringMatching(/^ Keep: .+By .+\.$/),
+      expect.stringMatching(/^ Take: .+By .+\.$/),
+    ]);
+    await dialog.getByLabel('Take:').check();
+    await dialog.getByRole('button', { name: 'Take over', exact: true }).click();
+    await expect.poll(() => mine.told(1)).not.toBe(first);
     await close();
   });
 

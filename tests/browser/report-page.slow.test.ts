@@ -190,6 +190,15 @@ describe.runIf('path' in found)('report.html in a browser', { timeout: 180_000 }
     await page.setViewportSize({ width: Math.floor(8.5 * 96 - (26 * 96) / 25.4), height: 900 });
     const height = Number(await page.evaluate("document.querySelector('.front').getBoundingClientRect().bottom + scrollY"));
     expect(height).toBeLessThan(11 * 96 - (26 * 96) / 25.4);
+    // The tables of the first page stand beside or below each other, never upon each other.
+    const boxes: (readonly [number, number, number, number])[] = await page.evaluate(
+      "[...document.querySelectorAll('.front table')].map((one) => (({ left, top, right, bottom }) => [left, top, right, bottom])(one.getBoundingClientRect()))",
+    );
+    expect(boxes.length).toBeGreaterThan(2);
+    const meet = boxes.flatMap(([left, top, right, bottom], at) =>
+      boxes.slice(at + 1).filter(([l, t, r, b]) => left < r && l < right && top < b && t < bottom),
+    );
+    expect(meet).toEqual([]);
     await close();
   });
 

@@ -99,6 +99,26 @@ describe.runIf('path' in found)('the findings as a workbench', { timeout: 180_00
     // Frame 26 lies within frames 25 to 28 and 21 to 120; 2 and 6 do not make it.
     await find.fill('26');
     expect(await listed()).toEqual([1, 5]);
+    // Days as people write them, in the findings' own words or not; months too, and a year.
+    for (const day of ['2 September 1879', 'Tuesday 2 Sept. 1879', 'September 2nd, 1879', '2 sep'])
+      expect([day, (await find.fill(day), await listed())]).toEqual([day, [1, 5]]);
+    await find.fill('24 Oct 1879');
+    expect(await listed()).toContain(2);
+    await find.fill('Nov 1879');
+    expect(await listed()).toEqual([2, 3, 4, 5, 10]);
+    await find.fill('1874');
+    expect(await listed()).toEqual([1]);
+    // A number belongs to the word before it, and what is drawn beside a finding is none of it.
+    await find.fill('page 14');
+    expect(await listed()).toEqual([10]);
+    await find.fill('reel 101');
+    expect(await listed()).toEqual([]);
+    await find.fill('row 27');
+    expect(await listed()).toEqual([1]);
+    await find.fill('frames 98 to 101');
+    expect(await listed()).toEqual([2, 5]);
+    await find.fill('frame 90');
+    expect(await listed()).toEqual([5, 8]);
     await find.fill('no such words anywhere');
     expect(await listed()).toEqual([]);
     expect(await page.locator('#shown').textContent()).toBe('0 of 13 listed.');

@@ -8,7 +8,7 @@ import { filesList, placesList, repairTable } from './finding-sources.js';
 import { type FramesOfFinding, findingStrip } from './finding-strip.js';
 import { anchorOf } from './links.js';
 import { severityMark } from './marks.js';
-import { html, type Markup } from './markup.js';
+import { escaped, html, type Markup, trusted } from './markup.js';
 import { pagePicture } from './pictures.js';
 import { recordSide } from './record-side.js';
 import { bullets } from './table.js';
@@ -62,7 +62,10 @@ function touched(finding: Finding, parts: readonly FramesOfFinding[]): Markup {
     (a, b) => (plainNumber(a) ?? 0) - (plainNumber(b) ?? 0),
   );
   const runs = frames.length === 0 ? '' : inRuns(numbers).replaceAll(' to ', '-').replaceAll(', ', ' ');
-  return html` data-frames="${runs}" data-days="${[...days].slice(0, 40).join(' ')}"`;
+  // All of them, however many: what is left out is not found. What is longer than a number or a day was never one.
+  const all = (words: readonly string[]): Markup =>
+    trusted(escaped(words.filter(({ length }) => length <= 24).join(' '), Number.POSITIVE_INFINITY));
+  return html` data-frames="${all(runs.split(' '))}" data-days="${all([...days])}"`;
 }
 
 /** Where a finding lies in as few words as a list has room for. */

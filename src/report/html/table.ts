@@ -32,7 +32,10 @@ ${rows.map(
 export function bullets(sentences: readonly Gap[]): Markup {
   return sentences.length === 0
     ? html``
-    : html`<ul>${sentences.map((sentence) => html`<li>${sentence}</li>`)}</ul>
+    : html`<ul>${sentences.map(
+        (sentence) => html`<li>${sentence}</li>
+`,
+      )}</ul>
 `;
 }
 

@@ -1,7 +1,7 @@
 import { type Filter, NO_FILTER, readAddress, writeAddress } from './address.js';
 import { byId, element } from './elements.js';
 import type { Entry } from './entries.js';
-import { fits } from './fits.js';
+import { fitting } from './fits.js';
 import { showPart } from './parts.js';
 
 /** The list of findings with the one that is chosen. */
@@ -80,13 +80,14 @@ export function startBench(entries: readonly Entry[], decided: (entry: Entry) =>
   };
 
   const refresh = (): void => {
+    const fits = fitting(filter);
     listed = entries.filter((entry) => {
-      const here = fits(entry, filter, decided(entry));
+      const here = fits(entry, decided(entry));
       entry.row.hidden = !here;
       return here;
     });
     const used = new Set(listed.map(({ row }) => row.parentElement));
-    for (const shelf of shelves) shelf.hidden = !used.has(shelf);
+    for (const shelf of shelves) shelf.classList.toggle('bare', !used.has(shelf));
     shown.textContent =
       listed.length === entries.length
         ? `All ${String(entries.length)} listed.`

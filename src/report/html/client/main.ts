@@ -2,6 +2,8 @@ import type { Ruling } from '../../../model/rulings.js';
 import { type Bench, startBench } from './bench.js';
 import { byId, element } from './elements.js';
 import { type Entry, entriesOf, readData } from './entries.js';
+import { readAhead } from './fits.js';
+import { foldIn, unfoldIn } from './folds.js';
 import { heedKeys } from './keys.js';
 import { WORDS } from './loading.js';
 import { showPart } from './parts.js';
@@ -28,6 +30,7 @@ function work(): void {
   };
   const show = (entry: Entry | null): void => {
     const ruling = entry === null ? null : decisions.of(entry.id);
+    if (entry !== null) foldIn(entry.body);
     byId('deciding', HTMLElement).replaceChildren(
       entry === null ? 'No finding is chosen' : 'Your decision on ',
       element('b', '', entry === null ? '' : String(entry.at + 1)),
@@ -38,8 +41,7 @@ function work(): void {
     }
     note.disabled = entry === null;
     note.value = ruling?.note ?? drafts.get(entry?.id ?? '') ?? '';
-    const side = entry?.body.querySelector<HTMLDetailsElement>('.record-side');
-    if (side != null && ruling?.decision === 'collation-wrong') side.open = true;
+    if (entry !== null && ruling?.decision === 'collation-wrong') unfoldIn(entry.body, 'record-side');
   };
   const decisions = startRulings(data, () => {
     entries.forEach(row);
@@ -60,6 +62,7 @@ function work(): void {
   };
 
   entries.forEach(row);
+  readAhead(entries);
   bench = startBench(entries, ({ id }) => decisions.of(id) !== null, show);
   for (const button of buttons) {
     button.addEventListener('click', () => {

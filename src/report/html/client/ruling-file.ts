@@ -18,14 +18,17 @@ export function isDay(text: string): boolean {
 export interface ReadRulings {
   readonly rulings: readonly Ruling[];
   readonly errors: readonly string[];
+  /** How many of its entries do not count. */
+  readonly refused: number;
 }
 
 /** Reads a file that this page, or anybody, wrote as `rulings.json`. What is wrong is told all at once; the rest is still good. */
 export function readRulings(text: string, known: ReadonlySet<string>): ReadRulings {
   const list = entriesIn(text);
-  if (typeof list === 'string') return { rulings: [], errors: [list] };
+  if (typeof list === 'string') return { rulings: [], errors: [list], refused: 0 };
   const rulings = new Map<string, { readonly ruling: Ruling; readonly at: number }>();
   const twice = new Set<string>();
+  const readable: string[] = [];
   const errors: string[] = [];
   list.forEach((entry, index) => {
     const at = index + 1;
@@ -34,13 +37,19 @@ export function readRulings(text: string, known: ReadonlySet<string>): ReadRulin
       errors.push(`Entry ${String(at)}${nameOf(entry)}: ${faults.join('; ')}.`);
       return;
     }
+    readable.push(ruling.finding);
     const other = rulings.get(ruling.finding);
     if (other !== undefined && other.ruling.decision !== ruling.decision) {
       twice.add(ruling.finding);
-      errors.push(`Entries ${String(other.at)} and ${String(at)} decide otherwise about ${ruling.finding}: neither counts.`);
+      errors.push(`Entries ${String(other.at)} and ${String(at)} decide differently about ${ruling.finding}: neither counts.`);
     } else rulings.set(ruling.finding, { ruling, at });
   });
-  return { rulings: [...rulings.values()].flatMap(({ ruling }) => (twice.has(ruling.finding) ? [] : [ruling])), errors };
+  const good = (finding: string): boolean => !twice.has(finding);
+  return {
+    rulings: [...rulings.values()].flatMap(({ ruling }) => (good(ruling.finding) ? [ruling] : [])),
+    errors,
+    refused: list.length - readable.filter(good).length,
+  };
 }
 
 /** The entries of the file, or the sentence that says why it is no such file. */

@@ -4,7 +4,7 @@ import { type Book, bookOf, compare, decide, signed, taken, undone } from './boo
 import { byId } from './elements.js';
 import { keeping } from './keeping.js';
 import { ask, inWords } from './loading.js';
-import { isDay, readRulings } from './ruling-file.js';
+import { isDay, type ReadRulings, readRulings } from './ruling-file.js';
 
 /** Today where the reader is, `YYYY-MM-DD`. */
 function today(): string {
@@ -52,13 +52,15 @@ export function startRulings(data: PageData, onChange: () => void): Decisions {
     tell();
     onChange();
   };
-  /** Says that another tab decided something that is not decided here, or otherwise. */
+  /** The other tabs in which something is decided that is not decided here, or otherwise. */
+  const differingTabs = () => store.others().filter((one) => differing(book, one.book).length > 0);
+  /** Says that there is such a tab. */
   const look = (): void => {
-    const other = store.others().flatMap((one) => differing(book, one.book));
-    elsewhere.hidden = other.length === 0;
+    const count = new Set(differingTabs().flatMap((one) => differing(book, one.book))).size;
+    elsewhere.hidden = count === 0;
     const text = elsewhere.querySelector('span');
     if (text !== null)
-      text.textContent = `${seen === 0 ? 'In another tab, or on an earlier visit,' : 'Another tab has just changed its decisions:'} ${plural(other.length, 'finding')} ${other.length === 1 ? 'is' : 'are'} decided differently than here.`;
+      text.textContent = `${seen === 0 ? 'In another tab, or on an earlier visit,' : 'Another tab has just changed its decisions:'} ${plural(count, 'finding')} ${count === 1 ? 'is' : 'are'} decided differently than here.`;
   };
   const store = keeping(data.digest, () => {
     seen++;
@@ -69,7 +71,12 @@ export function startRulings(data: PageData, onChange: () => void): Decisions {
     const title = document.querySelectorAll('.finding')[at]?.querySelector('.title')?.textContent ?? '';
     return `Finding ${String(at + 1)}: ${title}`;
   };
-  const offer = (rulings: readonly Ruling[], errors: readonly string[], from: string, then: () => void): void => {
+  const offer = (
+    rulings: readonly Ruling[],
+    { refused, errors }: Pick<ReadRulings, 'refused' | 'errors'>,
+    from: string,
+    then: () => void,
+  ): void => {
     const { fitting, conflicts, already } = compare(book, rulings);
     const take = (chosen: readonly Ruling[]): void => {
       become(taken(book, chosen));
@@ -81,10 +88,10 @@ export function startRulings(data: PageData, onChange: () => void): Decisions {
       return;
     }
     const parts = [
-      plural(fitting.length, 'ruling') + ' can be taken over',
+      fitting.length === 0 ? 'nothing can be taken over' : `${plural(fitting.length, 'ruling')} can be taken over`,
       ...(already > 0 ? [`${String(already)} ${already === 1 ? 'stands' : 'stand'} here already`] : []),
-      ...(conflicts.length > 0 ? [`${String(conflicts.length)} decided differently here`] : []),
-      ...(errors.length > 0 ? [`${String(errors.length)} of its entries cannot be read`] : []),
+      ...(conflicts.length > 0 ? [`${String(conflicts.length)} ${conflicts.length === 1 ? 'is' : 'are'} decided differently here`] : []),
+      ...(refused > 0 ? [`${String(refused)} of its entries ${refused === 1 ? 'does' : 'do'} not count`] : []),
     ];
     ask({ says: `From ${from}: ${parts.join('; ')}.`, errors, fitting, conflicts }, numberOf, take);
   };
@@ -111,9 +118,9 @@ export function startRulings(data: PageData, onChange: () => void): Decisions {
     const [chosen] = file.files ?? [];
     if (chosen === undefined) return;
     void chosen.text().then((text) => {
-      const { rulings, errors } = readRulings(text, known);
+      const read = readRulings(text, known);
       file.value = '';
-      offer(rulings, errors, chosen.name, look);
+      offer(read.rulings, read, chosen.name, look);
     });
   });
   byId('save', HTMLButtonElement).addEventListener('click', () => {
@@ -125,16 +132,14 @@ export function startRulings(data: PageData, onChange: () => void): Decisions {
     become(undone(book));
   });
   byId('take', HTMLButtonElement).addEventListener('click', () => {
-    const others = store.others();
-    offer(
-      others.flatMap((one) => [...one.book.rulings.values()].filter(({ finding }) => known.has(finding))),
-      [],
-      'another tab',
-      () => {
-        for (const { key } of others) store.drop(key);
-        look();
-      },
-    );
+    // One tab at a time: where two of them contradict each other, the second is asked about against the first.
+    const [other] = differingTabs();
+    if (other === undefined) return;
+    const theirs = [...other.book.rulings.values()].filter(({ finding }) => known.has(finding));
+    offer(theirs, { refused: 0, errors: [] }, 'another tab', () => {
+      store.drop(other.key);
+      look();
+    });
   });
   byId('leave', HTMLButtonElement).addEventListener('click', () => {
     elsewhere.hidden = true;
