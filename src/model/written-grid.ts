@@ -47,6 +47,8 @@ export interface BookCell {
   readonly ink: string | null;
   /** Whether its text is struck through. */
   readonly struck: boolean;
+  /** What is left of its text without the parts that are struck through; left out where no part is. */
+  readonly unstruck?: string;
   /** The comments on it, as people write them; null for none. */
   readonly comment: string | null;
 }

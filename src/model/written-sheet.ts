@@ -15,8 +15,13 @@ export interface WrittenSheet {
   readonly use?: 'frames' | 'issues' | 'titles' | 'reels';
   /** The row in which the heads stand; 1 where nothing is said. */
   readonly headRow?: number;
-  /** Rows below the header, with the row number that a spreadsheet program shows. Rows without any text are left out. `copied` are places of cells that stand in a row above and hold here too. */
-  readonly rows: readonly { readonly row: number; readonly cells: readonly string[]; readonly copied?: readonly number[] }[];
+  /** Rows below the header, with the row number that a spreadsheet program shows. Rows without any text are left out. `copied` are places of cells that stand in a row above and hold here too; `made` are those of texts in a row that was made from another one of the same number, whose cells are not its own. */
+  readonly rows: readonly {
+    readonly row: number;
+    readonly cells: readonly string[];
+    readonly copied?: readonly number[];
+    readonly made?: readonly number[];
+  }[];
   /** What only the file shows and the text of the cells does not, such as a part of it that is damaged. */
   readonly problems: readonly SheetProblem[];
   /** Sheets of a workbook only: ranges such as `A2:A5` that are merged into one cell; left out where there are none. */

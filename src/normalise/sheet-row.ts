@@ -56,13 +56,17 @@ export function rowsOf(sheet: WrittenSheet, fields: readonly string[], complaint
   const typed = typedCells(sheet, new Map([...place].map(([field, index]) => [index, field])), complaints);
   const again = (copied: readonly number[], field: string): { readonly again?: true } =>
     copied.includes(place.get(field) ?? -1) ? { again: true } : {};
-  return sheet.rows.map(({ row, cells, copied = [] }) => ({
+  const textAt = ({ row, cells, made }: WrittenSheet['rows'][number], index: number): string => {
+    const own = cell(cells, index);
+    // A row that was made from another one has the number of that row, and not its cells.
+    if (made !== undefined && (own === '' || made.includes(index))) return own;
+    return typed.texts.get(`${row}|${index}`) ?? own;
+  };
+  return sheet.rows.map(({ row, copied = [], ...one }) => ({
     row,
     text: (field) => {
       const index = place.get(field);
-      const own = index === undefined ? '' : cell(cells, index);
-      // A row that was made from another one has the number of that row, and not all of its cells.
-      const text = own === '' ? '' : (typed.texts.get(`${row}|${index ?? -1}`) ?? own);
+      const text = index === undefined ? '' : textAt({ row, ...one }, index);
       return text === '' ? undefined : text;
     },
     complain: (field, says, held, guess) => {
@@ -74,7 +78,7 @@ export function rowsOf(sheet: WrittenSheet, fields: readonly string[], complaint
     remark: (field, says, held) =>
       void complaints.remarks.push({ file: sheet.file, sheet: sheet.sheet, row, column: head(field), held, says, ...again(copied, field) }),
     others: others.flatMap(({ header, index }) => {
-      const text = typed.texts.get(`${row}|${index}`) ?? cell(cells, index);
+      const text = textAt({ row, ...one }, index);
       return text === '' ? [] : [header === '' ? text : `${header}: ${text}`];
     }),
   }));

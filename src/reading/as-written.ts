@@ -34,12 +34,17 @@ export function writtenSheet(
     use,
     headRow: heads.row,
     rows: read
-      .map((row) => ({ row: row.row.row, cells: cellsOf(row), copied: copiedIn(row, fields, plans) }))
+      .map((row) => ({ row: row.row.row, cells: cellsOf(row), copied: copiedIn(row, fields, plans), ...madeIn(row, fields) }))
       .filter(({ cells }) => cells.some((text) => text.trim() !== '')),
     problems: twice(plans, file, sheet.name, heads.row),
     warnings: [],
     typed: { cells: typed, book },
   };
+}
+
+/** The places of the texts of a row that has no cells of its own. */
+function madeIn({ cells, facts }: ReadRow, fields: readonly string[]): { readonly made?: readonly number[] } {
+  return cells.size > 0 ? {} : { made: fields.flatMap((field, at) => (facts.has(field) ? [at] : [])) };
 }
 
 /** The places of the fields whose cell stands in a row above. */

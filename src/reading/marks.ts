@@ -1,4 +1,4 @@
-import type { BookCell, BookRow, WrittenGrid } from '../model/written-grid.js';
+import type { BookCell, BookRow, BookSheet, WrittenGrid } from '../model/written-grid.js';
 import { sheetInWords } from '../normalise/sheet-row.js';
 import { isOwn } from './ranges.js';
 import type { Ways } from './ways.js';
@@ -12,6 +12,13 @@ export function coloursOf({ cells }: Pick<BookRow, 'cells'>): readonly string[] 
 export function isStruck({ row, cells }: BookRow): boolean {
   const own = cells.filter((cell) => cell.value.trim() !== '' && isOwn(cell, row));
   return own.length > 0 && own.every(({ struck }) => struck);
+}
+
+/** A sheet as it is read where the reading file leaves out what is struck through in part of a cell. */
+export function withoutStruckParts(sheet: BookSheet, { struck }: Ways): BookSheet {
+  if (struck !== 'leave out' || !sheet.rows.some(({ cells }) => cells.some(({ unstruck }) => unstruck !== undefined))) return sheet;
+  const cell = (one: BookCell): BookCell => (one.unstruck === undefined ? one : { ...one, value: one.unstruck });
+  return { ...sheet, rows: sheet.rows.map((row) => ({ ...row, cells: row.cells.map(cell) })) };
 }
 
 /** What the comments on the cells of a row say, where they are read as notes. */
@@ -47,6 +54,12 @@ export function marksInWords({ file, sheet }: WrittenGrid, ways: Ways): readonly
     ),
     ...told(whole, 'is struck through with its row', 'are struck through with their rows', kept),
     ...told(inPart, 'is struck through', 'are struck through in rows that are not', 'what stands there is read all the same'),
+    ...told(
+      cells.filter(({ unstruck }) => unstruck !== undefined),
+      'is struck through in part',
+      'are struck through in part',
+      ways.struck === 'leave out' ? 'such parts are left out' : 'all that stands there is read',
+    ),
     ...(inked.length > cells.length / 2
       ? []
       : told(inked, 'is written in another colour', 'are written in another colour', 'the colour says nothing that is read')),

@@ -7,7 +7,7 @@ import { settleCopies } from './copies.js';
 import type { Doubt } from './doubts.js';
 import { findHeads, firstHeads, headsInRow } from './heads.js';
 import { fillPages, holdLastFrames } from './last-frames.js';
-import { isStruck } from './marks.js';
+import { isStruck, withoutStruckParts } from './marks.js';
 import { ourColumn } from './names.js';
 import { withNotedPages } from './noted-pages.js';
 import { holdPageCounts } from './page-counts.js';
@@ -62,7 +62,7 @@ export function applyReading(grid: WrittenGrid, ways: Ways): Applied {
   if (use === null) return { sheet: plainSheet(grid, heads), remarks, doubts: [] };
   if (heads.at > 0 && said?.heads === undefined)
     remark(null, 'holds the names of the columns; what stands above is not read.', `row ${String(heads.row)}`);
-  const { rows, spread } = unmergedRows(grid.sheet, heads.row);
+  const { rows, spread } = unmergedRows(withoutStruckParts(grid.sheet, ways), heads.row);
   if (spread.length > 0) remark(null, 'are merged over several rows; what stands in them is read in each.', spread.slice(0, 3).join(', '));
   const reader = rowReader({ plans, use, ways, book: grid.book, reel: said?.reel ?? null }, notes);
   const read: ReadRow[] = [];

@@ -1,7 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { ReadingFile } from '../../src/model/reading.js';
+import type { WrittenGrid } from '../../src/model/written-grid.js';
+import { readWorkbook } from '../../src/read/workbook/index.js';
+import { understoodRecord } from '../../src/reading/index.js';
 import { NO_READING, questionsOf } from '../../src/reading/propose/index.js';
 import { gridsOf, problemsOf, recordOfSheets } from '../normalise/written.js';
+import type { Sheet } from './workbook.fods.js';
+import { writtenBook } from './workbook-writers.js';
 
 type Parts = Omit<ReadingFile, 'format'>;
 
@@ -56,6 +61,11 @@ describe('a supplement beside the pages of an issue', () => {
     expect(wrong.warnings).toContain('names pages of a supplement that are not the last ones of the row; the note stays a note.');
   });
 
+  it('has a number alone in front asked about, as all such numbers are', () => {
+    expect(askedAbout(['1 | x1 | 1899-01-04 | 8 + 4 pp. supplement |', '13 | x1 | 1899-01-05 | 1 |'])).toContain('loneNumbers pages: ');
+    expect(askedAbout(['1 | x1 | 1899-01-04 | 8 mit Beilage 4 S. |', '13 | x1 | 1899-01-05 | 1 |'])).toContain('loneNumbers pages: ');
+  });
+
   it('is the whole row where no other pages stand there', () => {
     expect(read(['1 | x1 | 1899-01-04 | pp. 1-2 supplement |'], FACT).film).toEqual(['1 1s', '2 2s']);
   });
@@ -67,6 +77,48 @@ describe('a supplement beside the pages of an issue', () => {
     const full = read(['1 | x1 | 1899-01-04 | 1-4 | with 2 pp. supplement', '5 | x1 | 1899-01-05 | 1 |'], FACT);
     expect(full.film).toEqual(['1 1', '2 2', '3 3', '4 4', '5 1']);
     expect(full.warnings).toContain('the frames up to the next row are as many as the pages of the row; the note stays a note.');
+  });
+});
+
+describe('a row that is made from another one of a workbook', () => {
+  const understood = async (rows: Sheet['rows'], phrases: Parts['phrases']) => {
+    const { sheets, date1904, program } = readWorkbook(Buffer.from(await writtenBook([{ name: 'reel 7', rows }])), 'film.xlsx');
+    const grids = sheets.map((sheet): WrittenGrid => ({ file: 'film.xlsx', sheet, book: { date1904, program }, reading: 0 }));
+    const reading: ReadingFile = { ...NO_READING, loneNumbers: 'count', ...(phrases === undefined ? {} : { phrases }) };
+    return understoodRecord({ grids, readings: [{ name: 'film.reading.json', reading }], remarks: [], records: [], inputs: [] });
+  };
+
+  it('has none of the numbers of that one: neither its first frame nor its pages', async () => {
+    const { record, problems } = await understood(
+      [
+        ['first frame', 'title', 'date', 'pages', 'note'],
+        [1, 'x1', '1899-01-04', 2, 'with 2 pp. supplement'],
+        [5, 'x1', '1899-01-05', 1, null],
+      ],
+      { 'with supplement': 'fact' },
+    );
+    expect(problems).toEqual([]);
+    expect(record.reels[0]?.frames.map(({ frame, page, supplement }) => [frame, page, supplement])).toEqual([
+      ['1', '1', undefined],
+      ['2', '2', undefined],
+      ['3', '1', true],
+      ['4', '2', true],
+      ['5', '1', undefined],
+    ]);
+  });
+
+  it('has not its frame', async () => {
+    const { record, problems } = await understood(
+      [
+        ['frame', 'title', 'date', 'page', 'note'],
+        [1, 'x1', '1899-01-04', 1, null],
+        [2, 'x1', '1899-01-04', 2, 'p. 3 missing'],
+      ],
+      { missing: 'fact' },
+    );
+    expect(problems).toEqual([]);
+    expect(record.reels[0]?.frames).toHaveLength(2);
+    expect(record.reels[0]?.absent).toMatchObject([{ page: '3', published: 'yes' }]);
   });
 });
 

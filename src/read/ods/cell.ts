@@ -12,11 +12,23 @@ export interface OdsCell {
   readonly comment: string[];
   /** What is shown, a text for each paragraph. */
   readonly lines: string[];
+  /** The same without the parts that are struck through. */
+  readonly left: string[];
 }
 
 /** The cell as cells of other workbooks are told, without its place; null for one that holds nothing (OpenDocument 1.3, part 3, section 9.1.4). */
-export function odsCell({ covered, type, value, formula, look, comment, lines }: OdsCell): Omit<BookCell, 'address' | 'column'> | null {
+export function odsCell({
+  covered,
+  type,
+  value,
+  formula,
+  look,
+  comment,
+  lines,
+  left,
+}: OdsCell): Omit<BookCell, 'address' | 'column'> | null {
   const shown = lines.join('\n');
+  const kept = left.join('\n');
   const said = comment.join(' ').replace(/\s+/g, ' ').trim();
   if (covered || (type === '' && shown === '' && formula === null && said === '')) return null;
   const made = (kind: BookCell['kind'], text: string, format: string): Omit<BookCell, 'address' | 'column'> => ({
@@ -25,6 +37,7 @@ export function odsCell({ covered, type, value, formula, look, comment, lines }:
     format,
     formula: formula === null ? null : formula.replace(/^[a-z]{1,10}:=?/, ''),
     ...look,
+    ...(kept === shown ? {} : kept.trim() === '' ? { struck: true } : { unstruck: kept }),
     comment: said === '' ? null : said,
   });
   if (formula !== null && /^(#[A-Z/0!?]+|Err:\d+)$/.test(shown)) return made('error', shown, 'General');

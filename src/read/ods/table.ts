@@ -50,6 +50,8 @@ export function tableReader(file: string): Required<PartReader> & { readonly she
   let table: OpenTable | null = null;
   let row: OpenRow | null = null;
   let cell: OpenCell | null = null;
+  // Whether the parts of a text that are open have a style that is struck through.
+  const spans: boolean[] = [];
   const closeCell = (): void => {
     if (table === null || row === null || cell === null) return;
     const first = row.column;
@@ -134,23 +136,27 @@ export function tableReader(file: string): Required<PartReader> & { readonly she
           look: lookOf(styles.get(attribute('style-name') ?? '') ?? NO_STYLE),
           comment: [],
           lines: [],
+          left: [],
         };
       } else if (cell !== null && path.includes('annotation')) {
         if (name === 'p') cell.comment.push('');
       } else if (cell !== null) {
-        if (name === 'p') cell.lines.push('');
-        else if (name === 's') append(cell, ' '.repeat(Math.min(100, countOf(attribute('c')))));
-        else if (name === 'tab') append(cell, '\t');
-        else if (name === 'line-break') append(cell, '\n');
+        const struck = spans.includes(true);
+        if (name === 'p') openLine(cell);
+        else if (name === 'span') spans.push(styles.get(attribute('style-name') ?? '')?.struck === true);
+        else if (name === 's') append(cell, ' '.repeat(Math.min(100, countOf(attribute('c')))), struck);
+        else if (name === 'tab') append(cell, '\t', struck);
+        else if (name === 'line-break') append(cell, '\n', struck);
       }
     },
     text: (text, path) => {
       if (cell === null || !path.includes('p')) return;
       if (path.includes('annotation')) cell.comment.push(`${cell.comment.pop() ?? ''}${text}`);
-      else append(cell, text.replace(/[ \t\r\n]+/g, ' '));
+      else append(cell, text.replace(/[ \t\r\n]+/g, ' '), spans.includes(true));
     },
     close: (name, path) => {
-      if (name === 'style' && table === null) style = null;
+      if (name === 'span' && cell !== null && !path.includes('annotation')) spans.pop();
+      else if (name === 'style' && table === null) style = null;
       else if (name === 'table-cell' || name === 'covered-table-cell') closeCell();
       else if (name === 'table-row') closeRow();
       else if (name === 'table' && table !== null && path.at(-2) === 'spreadsheet') {
@@ -161,8 +167,13 @@ export function tableReader(file: string): Required<PartReader> & { readonly she
   };
 }
 
-function append(cell: OdsCell, text: string): void {
-  cell.lines[Math.max(0, cell.lines.length - 1)] = (cell.lines.at(-1) ?? '') + text;
+function openLine(cell: OdsCell): void {
+  cell.lines.push('');
+  cell.left.push('');
+}
+
+function append(cell: OdsCell, text: string, struck: boolean): void {
+  for (const lines of struck ? [cell.lines] : [cell.lines, cell.left]) lines[Math.max(0, lines.length - 1)] = (lines.at(-1) ?? '') + text;
 }
 
 function countOf(text: string | undefined): number {

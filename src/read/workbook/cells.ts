@@ -4,10 +4,11 @@ import { UserMistake } from '../mistake.js';
 import { columnLetters, readAddress } from './address.js';
 import { type CellStyle, isDateFormat } from './number-format.js';
 import { isTrue, type PartElement, type PartReader, plainString, readPart } from './part-events.js';
+import { type PiecedText, pieces } from './pieced-text.js';
 
 /** What the cells of a sheet refer to. */
 export interface CellSources {
-  readonly strings: readonly string[];
+  readonly strings: readonly PiecedText[];
   readonly styles: readonly CellStyle[];
 }
 
@@ -40,6 +41,8 @@ interface OpenCell {
   readonly look: Pick<BookCell, 'colour' | 'ink' | 'struck'>;
   value: string | null;
   formula: string | null;
+  /** The pieces of a text that stands in the cell itself. */
+  readonly inline: ReturnType<typeof pieces>;
 }
 
 function rowReader(where: string, { strings, styles }: CellSources): Required<PartReader> & { readonly rows: readonly BookRow[] } {
@@ -79,6 +82,7 @@ function rowReader(where: string, { strings, styles }: CellSources): Required<Pa
       look: { colour: style?.colour ?? null, ink: style?.ink ?? null, struck: style?.struck ?? false },
       value: null,
       formula: null,
+      inline: pieces(),
     };
   };
   const closeCell = (open: OpenCell): void => {
@@ -96,10 +100,12 @@ function rowReader(where: string, { strings, styles }: CellSources): Required<Pa
       else if (element.name === 'c' && path.at(-2) === 'row') openCell(element);
       else if (element.name === 'f' && cell !== null) cell.formula = '';
       else if ((element.name === 'v' || element.name === 'is') && cell !== null) cell.value = '';
+      else cell?.inline.open(element, path);
     },
     text: (text, path) => {
       if (cell === null) return;
       const name = path.at(-1);
+      cell.inline.text(text, path);
       if (name === 'v' || (name === 't' && !path.includes('rPh'))) cell.value = (cell.value ?? '') + text;
       else if (name === 'f') cell.formula = (cell.formula ?? '') + text;
     },
@@ -112,10 +118,16 @@ function rowReader(where: string, { strings, styles }: CellSources): Required<Pa
   };
 }
 
+/** A cell of text with what is struck through in it: all of it, or parts. */
+function pieced(cell: BookCell, { unstruck }: PiecedText): BookCell {
+  if (unstruck === undefined) return cell;
+  return unstruck.trim() === '' ? { ...cell, struck: true } : { ...cell, unstruck };
+}
+
 function finished(
-  { address, column, type, format, look, formula, ...cell }: OpenCell,
+  { address, column, type, format, look, formula, inline, ...cell }: OpenCell,
   where: string,
-  strings: readonly string[],
+  strings: readonly PiecedText[],
 ): BookCell {
   const value = cell.value ?? '';
   const made = (kind: BookCell['kind'], text: string): BookCell => ({
@@ -136,11 +148,12 @@ function finished(
       const text = /^\d{1,9}$/.test(value) ? strings[Number(value)] : undefined;
       return text === undefined
         ? refuse(`refers to text number "${value.slice(0, 20)}", which is not in the workbook`)
-        : made('text', text);
+        : pieced(made('text', text.text), text);
     }
     case 'str':
-    case 'inlineStr':
       return made('text', plainString(value));
+    case 'inlineStr':
+      return pieced(made('text', plainString(value)), inline.whole());
     case 'b':
       return made('boolean', isTrue(value) ? 'TRUE' : 'FALSE');
     case 'e':

@@ -88,12 +88,6 @@ export function supplementRow(row: ReadRow, { supplement, words }: Parted, { rem
   const own = <Value>(of: ReadonlyMap<string, Value>): [string, Value][] => [...of].filter(([field]) => !OF_THE_ROW.has(field));
   const text = pages.join(',');
   remark(row.row.row, quoted(words), `is read as a supplement with the pages ${text}, a row of its own behind the issue.`);
-  // Both rows have one number, by which a number that a program wrote is found: here it is a text.
-  const cell = row.typed.get('pages');
-  if (cell?.kind === 'number') {
-    row.facts.set('pages', row.facts.get('pages') ?? cell.value);
-    row.typed.delete('pages');
-  }
   const facts = new Map([...own(row.facts), ['supplement', 'yes'] as const, ['pages', text] as const]);
   return { row: row.row, cells: new Map(), facts, typed: new Map(own(row.typed)), stated: [] };
 }

@@ -1,6 +1,6 @@
 import type { BookCell, BookRow, WrittenGrid } from '../../model/written-grid.js';
 import type { Layout } from '../columns.js';
-import { isStruck } from '../marks.js';
+import { isStruck, withoutStruckParts } from '../marks.js';
 import type { Beside } from '../own-dates.js';
 import { unmergedRows } from '../ranges.js';
 import { rowKind } from '../rows.js';
@@ -26,7 +26,7 @@ export function laidOut(grids: readonly WrittenGrid[], ways: Ways): readonly Lai
     const rows: BookRow[] = [];
     const lone: { row: number; text: string; heading: Beside | null }[] = [];
     let reelLines = false;
-    for (const row of unmergedRows(grid.sheet, heads.row).rows.slice(heads.at + 1)) {
+    for (const row of unmergedRows(withoutStruckParts(grid.sheet, ways), heads.row).rows.slice(heads.at + 1)) {
       if (row.cells.every(({ value }) => value.trim() === '') || (ways.struck !== 'keep' && isStruck(row))) continue;
       const kind = rowKind(row, heads, plans);
       if (kind.is === 'lone text') lone.push({ row: row.row, text: kind.text, heading: kind.heading });

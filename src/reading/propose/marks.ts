@@ -5,7 +5,7 @@ import { type Asked, asked } from './asked.js';
 import { colourName } from './colours.js';
 import { firsts, type Laid, where } from './laid.js';
 
-/** What is to be asked of rows that are struck through. */
+/** What is to be asked of rows and parts of cells that are struck through. */
 export function askedOfStruck(grids: readonly WrittenGrid[], film: readonly Laid[], ways: Ways): readonly Asked[] {
   if (ways.struck !== null) return [];
   const rows = grids.flatMap((grid) => {
@@ -14,17 +14,36 @@ export function askedOfStruck(grids: readonly WrittenGrid[], film: readonly Laid
       ? []
       : grid.sheet.rows.filter((row) => row.row > laid.layout.heads.row && isStruck(row)).map(({ row }) => where(laid, row));
   });
-  const [first] = rows;
-  if (first === undefined) return [];
-  return [
-    asked(
-      'struck',
-      'rows',
-      rows.length === 1
-        ? `A row is struck through: ${first}. Is it to be left out?`
-        : `${String(rows.length)} rows are struck through, the first in ${first}. Are they to be left out?`,
-      { choices: ['leave out', 'keep'], proposed: 'leave out' },
+  const parts = film.flatMap((laid) =>
+    laid.grid.sheet.rows.flatMap(({ row, cells }) =>
+      cells.flatMap(({ unstruck, value }) => (unstruck === undefined ? [] : [`"${value.slice(0, 40)}" in ${where(laid, row)}`])),
     ),
+  );
+  const [first] = rows;
+  const [part] = parts;
+  if (first === undefined && part === undefined) return [];
+  const one = rows.length + parts.length === 1;
+  const said = [
+    ...(first === undefined
+      ? []
+      : [
+          rows.length === 1
+            ? `A row is struck through: ${first}.`
+            : `${String(rows.length)} rows are struck through, the first in ${first}.`,
+        ]),
+    ...(part === undefined
+      ? []
+      : [
+          parts.length === 1
+            ? `A part of a cell is struck through: ${part}.`
+            : `Parts of ${String(parts.length)} cells are struck through, the first is ${part}.`,
+        ]),
+  ];
+  return [
+    asked('struck', 'rows', `${said.join(' ')} ${one ? 'Is it' : 'Are they'} to be left out?`, {
+      choices: ['leave out', 'keep'],
+      proposed: 'leave out',
+    }),
   ];
 }
 
