@@ -65,6 +65,23 @@ describe('collation read', () => {
     ]);
   });
 
+  it('asks at once what another likely answer would open, takes what follows, and says which answer was not needed', () => {
+    const path = sheet('Exp.,Paper,Date,Page,Art,Was\n1,sn90000001,1899-01-04,1,Seite,gut\n2,sn90000001,1899-01-04,2,Seite,fein\n');
+    const first = reeltally(['collation', 'read', path, '--yes']);
+    expect(first.stdout).toContain('Only if the column "Was" is kind: What kind of frame is "gut" (sheet "reel-14", row 2)?');
+    const reading = readingOf(path);
+    const answers: Readonly<Record<string, string>> = { Art: 'kind', Was: 'note', gut: 'blank' };
+    const open = (reading.open ?? []).map((question) => ({ ...question, answer: answers[question.of] ?? null }));
+    writeFileSync(path.replace('.csv', '.reading.json'), JSON.stringify({ ...reading, open }));
+    const second = reeltally(['collation', 'read', path]);
+    expect([second.status, second.stdout]).toEqual([0, expect.stringContaining('2 frames: 2 to deliver')]);
+    expect(second.stderr).toContain(
+      'the answer "blank" is not needed, as what it answers does not arise: Only if the column "Was" is kind',
+    );
+    expect(readingOf(path)).toMatchObject({ columns: { Art: { is: 'kind' }, Was: { is: 'note' } }, words: { kind: { Seite: 'page' } } });
+    expect(readingOf(path).words?.['kind']).not.toHaveProperty('gut');
+  });
+
   it('tells all answers that cannot be taken at once, also where the file has lost what may be answered', () => {
     const path = sheet('Exp.,Paper,Date,Page\n1,sn90000001,4/1/99,1\n2,sn90000001,11/1/99,1\n');
     reeltally(['collation', 'read', path, '--yes']);
