@@ -12,6 +12,10 @@ export const AMBIGUOUS: Readonly<Record<string, string>> = {
     1 | Beacon | 1899-01-04 | 4 quire recto | T
     5 | Beacon | 1899-01-05 | 3 sheets, verso folded | P
     9 | Beacon | 1899-01-06 | 4 pp, p. 3 wanting | P`,
+  'words-after-words.csv': `First frame | Title | Date | Pages
+    1 | sn90000001 | 1899-01-04 | 1-4 quire, 5 verso
+    6 | sn90000001 | 1899-01-05 | 1-3 octavo; 4 wormed
+    10 | sn90000001 | 1899-01-06 | 1-4`,
   'kinds.csv': `Image | Paper | Day | Label | Stat | Dup
     1 | | | | start |
     2 | Beacon | 4.1.1899 | 1 | p |

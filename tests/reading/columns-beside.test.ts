@@ -86,7 +86,8 @@ describe('marks instead of frame numbers', () => {
     5 | tv1 | 1899-01-05 | 3 | | R`;
 
   it('say which frame is meant by the page that both show', () => {
-    const { asked, frames, problems } = read(MARKED);
+    const { asked, frames, problems, warnings } = read(MARKED);
+    expect(warnings).not.toContain('says that there is no frame');
     expect([asked.map(({ about }) => about), problems]).toEqual([['duplicates', 'retakes'], []]);
     expect(frames.map(({ duplicateOf, retakeOf, deliver }) => [duplicateOf, retakeOf, deliver])).toEqual([
       [undefined, undefined, undefined],

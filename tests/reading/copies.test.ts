@@ -22,7 +22,7 @@ const DUPLICATE = `${HEADS} | duplicate of
 
 const RETAKE = `${HEADS} | retake of
   14 | 01 | tv1 | 1899-01-04 | 1 |
-  | 02 | tv1 | 1899-01-04 | 2 |
+  14 | 02 | tv1 | 1899-01-04 | 2 |
   | 03 | tv1 | 1899-01-04 | 2 | 2`;
 
 describe('two frames of one page, of which no column says which is delivered', () => {

@@ -36,6 +36,7 @@ describe('a supplement beside the pages of an issue', () => {
     ['1-2 with supplement 2 pp.', ''],
     ['1-2 + 2 pp. supplement', ''],
     ['2 pp., Beilage 2 S.', ''],
+    ['1-2 Beilage 2 S.', ''],
     ['1-2 und Beilage', ''],
     ['1-2', 'with 2 pp. supplement'],
     ['1-2', 'mit 2-seitiger Beilage'],
@@ -59,6 +60,18 @@ describe('a supplement beside the pages of an issue', () => {
     const wrong = read(['1 | x1 | 1899-01-04 | 1-4 | pp. 2-3 supplement', next], FACT);
     expect(wrong.film).toEqual(['1 1', '2 2', '3 3', '4 4', '5 1']);
     expect(wrong.warnings).toContain('names pages of a supplement that are not the last ones of the row; the note stays a note.');
+  });
+
+  it('leaves the frames that it takes out of what shows how the pages before it are meant', () => {
+    const rows = ['1 | x1 | 1899-01-04 | 4, Beilage 2 S. | p. 4 missing', '6 | x1 | 1899-01-05 | 4 |'];
+    const { film, problems } = read(rows, { ...FACT, loneNumbers: 'count', phrases: { ...FACT.phrases, missing: 'fact' } });
+    expect(problems).toEqual([]);
+    expect(film.slice(0, 6)).toEqual(['1 1', '2 2', '3 3', '4 1s', '5 2s', '6 1']);
+  });
+
+  it.each(['3', '4', '99'])('without a number of pages is refused where the next row begins at frame %s', (next) => {
+    const { problems } = read(['1 | x1 | 1899-01-04 | 1-3 und Beilage |', `${next} | x1 | 1899-01-05 | 1 |`], FACT);
+    expect(problems).toContainEqual(expect.stringContaining('the frames do not show how many pages it has'));
   });
 
   it('has a number alone in front asked about, as all such numbers are', () => {
@@ -137,6 +150,12 @@ describe('two pages that are written as a range', () => {
     expect(problems).toEqual([]);
     expect(film).toEqual(['1 1/2', '2 3/4', '3 1', '4 2/3', '5 4', '6 A6/7', '7 1', '8 2', '9 1']);
     expect(warnings).toContain('"1,2-3,4" is read as 1,2/3,4: the row has so many frames.');
+  });
+
+  it('are on one frame where the last frame of the row shows it', () => {
+    const text = 'first frame | end | title | date | pages\n 1 | 2 | x1 | 1899-01-04 | 1-2,3-4\n 5 | 6 | x1 | 1899-01-05 | 1-2';
+    const { record } = recordOfSheets({ 'reel-7.csv': text }, { columns: { end: { is: 'last frame' } } });
+    expect(record.reels[0]?.frames.map(({ frame, page }) => `${frame} ${page ?? ''}`)).toEqual(['1 1/2', '2 3/4', '5 1', '6 2']);
   });
 
   it('are asked about where the frames do not show it and the writing is odd, or others of the sheet are openings', () => {
