@@ -174,6 +174,32 @@ describe.runIf('path' in found)('the findings as a workbench', { timeout: 180_00
     await close();
   });
 
+  it('goes from part to part, back and by an address without a remark of the browser about what is put away', async () => {
+    const { page, close } = await show(browser, renderHtml(DEMO));
+    const remarks: string[] = [];
+    page.on('console', (message) => remarks.push(message.text()));
+    for (const part of ['#film', '#calendar', '#counts', '#findings', '#record']) {
+      await page.locator(`header nav a[href="${part}"]`).click();
+      await page.evaluate('new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))');
+    }
+    await page.evaluate("location.hash = '#film'");
+    await page.evaluate('history.back()');
+    await expect.poll(async () => page.evaluate('location.hash')).toBe('#record');
+    expect(remarks).toEqual([]);
+    await close();
+  });
+
+  it('folds what a finding has to unfold when it is shown, with mouse and keyboard', async () => {
+    const { page, close } = await show(browser, renderHtml(DEMO));
+    const [head, inside] = [page.locator('.chosen .files button'), page.locator('.chosen .files ul')];
+    expect([await head.getAttribute('aria-expanded'), await inside.isVisible()]).toEqual(['false', false]);
+    await head.click();
+    expect([await head.getAttribute('aria-expanded'), await inside.isVisible()]).toEqual(['true', true]);
+    await head.press('Enter');
+    expect([await head.getAttribute('aria-expanded'), await inside.isVisible()]).toEqual(['false', false]);
+    await close();
+  });
+
   it('links every sign of the film at a glance to a finding, and marks there what is chosen', async () => {
     const { page, close } = await show(browser, renderHtml(DEMO));
     const signs = page.locator('.bar > *');

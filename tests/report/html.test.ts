@@ -23,6 +23,24 @@ describe('the first page', () => {
   });
 });
 
+describe('what the find box looks into', () => {
+  it('holds every frame and day of a finding, however many they are', () => {
+    const [reel] = EXAMPLE.reels;
+    const [finding] = EXAMPLE.findings;
+    const frame = reel?.frames.find(({ kind }) => kind === 'page');
+    if (reel === undefined || frame === undefined || finding === undefined) throw new Error('The example has no page.');
+    const frames = Array.from({ length: 500 }, (_, at): ResultFrame => {
+      const number = String(2 * at + 1);
+      const date = new Date(Date.UTC(1890, 0, 1 + at)).toISOString().slice(0, 10);
+      return { ...frame, frame: number, returned: number, date, findings: [finding.id] };
+    });
+    const page = renderHtml({ ...EXAMPLE, findings: [finding], reels: [{ ...reel, frames }] });
+    const [, numbers = '', days = ''] = /data-frames="([^"]*)" data-days="([^"]*)"/.exec(page) ?? [];
+    expect([numbers.split(' ').length, numbers.split(' ').at(-1)]).toEqual([500, '999']);
+    expect(days.split(' ')).toEqual(expect.arrayContaining(frames.flatMap(({ date }) => date ?? [])));
+  });
+});
+
 describe('markup', () => {
   it('holds no text that could end an element or an attribute, and says the same', () => {
     fc.assert(

@@ -202,6 +202,7 @@ export const SCRIPT = `${[
   '        else',
   "            link.removeAttribute('aria-current');",
   '    }',
+  '    document.body.getBoundingClientRect();',
   '    if (!work)',
   '        target?.scrollIntoView();',
   '    return work;',
@@ -1066,7 +1067,7 @@ export const SCRIPT = `${[
 ].join('\n')}\n`;
 
 /** SHA-256 of it in base64, as a security policy names it. */
-export const SCRIPT_SHA256 = 'UHUgfhcJ5LEL3iGyvLoJXertINu2VJWihafDteTKMyQ=';
+export const SCRIPT_SHA256 = 'pHxrBI3PQhMZf+rMz9/zSkqYnMC+4K6nvHXcBrx3Apc=';
 
 /** The style of the page. */
 export const STYLE = `${[

@@ -19,6 +19,8 @@ export function showPart(anchor: string): boolean {
     if (link.hash === `#${work ? 'findings' : (head ?? '')}`) link.setAttribute('aria-current', 'page');
     else link.removeAttribute('aria-current');
   }
+  // First the page as it is now: whoever asks for the place of what was put away a moment ago has it drawn as if it still were, and Chromium remarks on that.
+  document.body.getBoundingClientRect();
   if (!work) target?.scrollIntoView();
   return work;
 }
