@@ -39,8 +39,9 @@ export function matchedByDocuments(matches: readonly ReelMatch[], record: Side, 
   if (moved === 0) return null;
   // what lies in no document goes with the documents of a reel that no other one is
   const own = matches.filter(({ recordReel }) => recordReel !== null);
-  for (const ref of lists.get(null) ?? []) lists.get(gone.get(ref.reel) ?? null)?.push(ref);
-  const left = new Set((lists.get(null) ?? []).filter((ref) => !gone.has(ref.reel)));
+  const homeless = lists.get(null) ?? [];
+  const left = new Set(homeless.filter((ref) => !gone.has(ref.reel)));
+  for (const ref of homeless) if (!left.has(ref)) lists.get(gone.get(ref.reel) ?? null)?.push(ref);
   const found = own.map((match): ReelMatch => {
     const list = lists.get(match.recordReel) ?? [];
     const named = [...new Set(list.map(({ reel }) => reel))];
