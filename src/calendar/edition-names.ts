@@ -47,3 +47,10 @@ export function editionSaid(text: string): EditionSaid {
 export function isEditionName(text: string): boolean {
   return editionSaid(text).is === 'name';
 }
+
+/** The number that an edition has by what the paper calls it: `First` or `Morning` is 1, `2nd edition` 2; null where the name has no usual place. */
+export function editionNumberNamed(label: string | null): number | null {
+  const said = editionSaid(label ?? '');
+  const number = said.is === 'number' ? said.number : said.is === 'name' ? said.place : null;
+  return number === null ? null : Number(number);
+}

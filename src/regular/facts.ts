@@ -33,6 +33,8 @@ export interface RunIssue {
   readonly real: string;
   readonly number: number;
   readonly edition: number;
+  /** What the paper calls the edition. */
+  readonly editionLabel: string | null;
   readonly combinedWith: string | null;
   readonly shots: readonly Shot[];
   /** The issue number as a count, the right one where the printed one is wrong; null where it is none. */
@@ -138,6 +140,7 @@ function issueOf(key: string, shots: readonly Shot[], only: string | null): Draf
     title: titleId(title) ?? title,
     day: judged ? null : day,
     edition: first('edition') ?? 1,
+    editionLabel: first('editionLabel') ?? null,
     combinedWith: first('combinedWith') ?? null,
     shots,
     count: number === null ? null : countOf(number),

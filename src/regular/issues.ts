@@ -1,3 +1,4 @@
+import { editionNumberNamed } from '../calendar/edition-names.js';
 import { readDate } from '../calendar/edtf.js';
 import { normaliseLccn, plainText } from '../normalise/labels.js';
 import type { Facts, RunIssue, Shot } from './facts.js';
@@ -98,7 +99,7 @@ function editionOf(issue: RunIssue | undefined): string {
   return issue === undefined || issue.edition === 1 ? '' : `, edition ${String(issue.edition)}`;
 }
 
-/** The editions of a day are counted 1, 2, 3. */
+/** The editions of a day are counted 1, 2, 3, and have the number that their names on the paper stand for. */
 function editions({ runs, side }: Facts): readonly Irregularity[] {
   return runs.flatMap(({ id, issues }) => {
     const days = new Map<string, RunIssue[]>();
@@ -115,6 +116,14 @@ function editions({ runs, side }: Facts): readonly Irregularity[] {
           ofIssue(below, {
             code: 'editions-unordered',
             says: `The issue of ${day} is edition ${String(below.edition)}; editions are counted from 1.`,
+          }),
+        ];
+      const misnamed = own.find(({ edition, editionLabel }) => (editionNumberNamed(editionLabel) ?? edition) !== edition);
+      if (misnamed !== undefined && own.length > 1)
+        return [
+          ofIssue(misnamed, {
+            code: 'editions-unordered',
+            says: `The issue of ${day} that the paper calls "${misnamed.editionLabel ?? ''}" is edition ${String(misnamed.edition)}; by its name it is edition ${String(editionNumberNamed(misnamed.editionLabel))}.`,
           }),
         ];
       const lacking = Array.from({ length: highest }, (_, at) => at + 1).filter((number) => !numbers.has(number));

@@ -70,13 +70,17 @@ function exchange(scene: Scene, one: Wrong, two: Wrong): Candidate['draft'] {
     return: `${given}, then ${right}`,
   } as const;
   if (fields.join(' ') === 'edition' && a?.title === b?.title && a?.date?.text === b?.date?.text) {
-    // which edition came first is what the record was made to say: it may differ from the order of filming
-    return draft(scene, {
-      ...shared,
-      code: 'editions-swapped',
-      says: `The two editions of ${issueName(scene, one.issue).replace(/, edition \d+$/, '')} (${words}) carry each other's number.`,
-      instruction: `Exchange the edition numbers: ${firstWords ?? ''} are edition ${right}, ${secondWords ?? ''} edition ${given}; leave the images where they are.`,
-    });
+    // which edition came first may differ from the order of filming
+    return sidedBy(
+      cause,
+      words,
+      draft(scene, {
+        ...shared,
+        code: 'editions-swapped',
+        says: `The two editions of ${issueName(scene, one.issue).replace(/, edition \d+$/, '')} (${words}) carry each other's number.`,
+        instruction: `Exchange the edition numbers: ${firstWords ?? ''} are edition ${right}, ${secondWords ?? ''} edition ${given}; leave the images where they are.`,
+      }),
+    );
   }
   const names = fields.map((field) => FACT_NAMES[field as IssueFact].one);
   const list = inSeries(names);

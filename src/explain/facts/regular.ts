@@ -1,4 +1,5 @@
 import { daysBetween, weekday } from '../../calendar/civil.js';
+import { editionNumberNamed } from '../../calendar/edition-names.js';
 import { inFigures } from '../../calendar/figures.js';
 import { statementFor } from '../../calendar/patterns.js';
 import { readWeekday } from '../../calendar/weekday-names.js';
@@ -21,6 +22,7 @@ export type Rule =
   | 'skips'
   | 'volumes'
   | 'editions'
+  | 'named'
   | 'titles'
   | 'labels'
   | 'places'
@@ -43,6 +45,7 @@ export const RULES: Readonly<Record<Rule, { readonly says: string; readonly cost
   skips: { says: 'no issue number is skipped but for issues known to be wanting', cost: 3 },
   volumes: { says: 'a volume lasts for many issues and is followed by the next', cost: 4 },
   editions: { says: 'the editions of a day are counted from 1', cost: 6 },
+  named: { says: 'an edition has the number that its name on the paper stands for', cost: 4 },
   titles: { says: 'a title known to the record fills a run of the film', cost: 3 },
   labels: { says: 'the page numbers run on', cost: 4 },
   places: { says: 'the pages of an issue are counted from 1 without a gap', cost: 4 },
@@ -67,7 +70,7 @@ export function cheaper(one: Rule[], two: Rule[]): Rule[] {
 /** An issue as one side reads it, in film order. */
 export type IssueReading = Pick<
   Issue,
-  'title' | 'date' | 'datePrinted' | 'weekdayPrinted' | 'edition' | 'volume' | 'issueNumber' | 'issueNumberIntended'
+  'title' | 'date' | 'datePrinted' | 'weekdayPrinted' | 'edition' | 'editionLabel' | 'volume' | 'issueNumber' | 'issueNumberIntended'
 >;
 
 /**
@@ -108,6 +111,8 @@ function breaksOfTitle(scene: Scene, id: string, list: readonly IssueReading[]):
   });
   if (title === undefined || title.patterns.length === 0) found.push(...offWeekdays(list));
   found.push(...editionsOf(list));
+  // where editions are numbered as filmed their names say nothing
+  if (scene.policies.editionOrder === 'intended') found.push(...misnamedOf(list));
   return found;
 }
 
@@ -158,6 +163,14 @@ function wantingBetween({ record, returned }: Scene, id: string, before: IssueRe
 /** The number that runs on: where the record notes a slip of the paper, the one that was meant. */
 function numberOf({ issueNumber, issueNumberIntended }: IssueReading): number | null {
   return inFigures(issueNumberIntended ?? issueNumber);
+}
+
+/** Editions with another number than the one that the name on the paper stands for. */
+function misnamedOf(list: readonly IssueReading[]): Rule[] {
+  return list.flatMap(({ edition, editionLabel }) => {
+    const named = editionNumberNamed(editionLabel);
+    return named === null || named === (edition ?? 1) ? [] : (['named'] as const);
+  });
 }
 
 /** Days whose editions are not 1, 2, 3 ... on the film. */

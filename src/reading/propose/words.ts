@@ -1,5 +1,5 @@
+import { editionSaid } from '../../calendar/edition-names.js';
 import { DELIVERED, HELD_BACK } from '../../normalise/delivery-words.js';
-import { editionSaid } from '../edition-words.js';
 import { isNamedFrame, TAKES } from '../named-frames.js';
 import { type Asked, asked } from './asked.js';
 

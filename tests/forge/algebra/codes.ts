@@ -4,6 +4,8 @@ import type { Trace } from './shown.js';
 
 type ByHow = Readonly<Partial<Record<How, readonly string[]>>> & { readonly all?: readonly string[] };
 
+const all = (hows: readonly How[], codes: readonly string[]): ByHow => Object.fromEntries(hows.map((how) => [how, codes]));
+
 /** Codes that name a slip of the vendor's rightly, by what was changed and how; `all` where it does not matter how. From the contract's table of codes. */
 const OF_RETURN: Readonly<Record<What, ByHow>> = {
   number: {
@@ -39,7 +41,11 @@ const OF_RETURN: Readonly<Record<What, ByHow>> = {
     shifted: ['printed-date-differs', 'not-ordered'],
     missing: ['printed-date-not-given'],
   },
-  edition: { all: ['edition-differs'], exchanged: ['edition-differs', 'editions-swapped'] },
+  edition: {
+    all: ['edition-differs'],
+    // of two issues of a day all of these are one exchange
+    ...all(['exchanged', 'moved', 'reversed', 'repeated'], ['edition-differs', 'editions-swapped']),
+  },
   editionLabel: { all: ['edition-label-differs'], exchanged: ['edition-label-differs', 'editions-swapped'] },
   volume: { all: ['volume-differs'] },
   issueNumber: { all: ['issue-number-differs'] },

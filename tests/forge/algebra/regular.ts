@@ -103,6 +103,9 @@ function breaks(plan: ReturnPlan, titles: readonly FilmTitle[]): readonly Break[
     ),
     ...plan.issues.filter(({ title }) => !titles.some(({ id }) => id === title)).map((issue) => at('unknown title', documentName(issue))),
     ...editions(plan.issues),
+    ...plan.issues
+      .filter(({ editionLabel, edition }) => editionLabel === 'First' && edition !== 1)
+      .map((issue) => at('edition of another name', documentName(issue))),
   ];
 }
 

@@ -48,6 +48,7 @@ function sameEditions({ issues }: Drawn): boolean {
   return days('was') === days('is');
 }
 
+const nameless = (drawn: Drawn): boolean => sameEditions(drawn) && !was(drawn).some(({ editionLabel }) => editionLabel === 'First');
 const noPageAmong = ({ frames }: Drawn): boolean =>
   !frames.some(({ was: before, is }) => (before === null || is === null) && (before ?? is)?.['deliver'] === true);
 const wholeWeeks = ({ planted }: Drawn): boolean => Number(planted.params['by']) % 7 === 0;
@@ -117,7 +118,7 @@ export const KINDS: readonly Kind[] = [
     what: 'edition',
     hows: ['exchanged', 'repeated', 'reversed', 'moved'],
     hidden: null,
-    but: { why: 'The editions of a day lie on the film in either order, and each may be the thinner one.', where: sameEditions },
+    but: { why: 'Editions lie on the film in either order, and each may be the thinner one, where no name counts them.', where: nameless },
   },
   { what: 'edition', hidden: null },
   { what: 'editionLabel', hidden: 'The words stand on the paper alone.' },
