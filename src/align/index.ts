@@ -11,7 +11,7 @@ import { contentKey, orderKey, uniqueKeys } from './keys.js';
 import { pairMoved } from './moves.js';
 import { matchReels, type ReelMatch } from './reels.js';
 import { restartOffsets } from './restarts.js';
-import { straightened } from './reversals.js';
+import { type InIssue, type Position, straightened } from './reversals.js';
 import {
   compareNumbers,
   frameOf,
@@ -151,7 +151,8 @@ function inOrder(
   // a reel of which no page was delivered shows no letters either
   const lettered = usesLetters(frames) || (!frames.some((frame) => frame.kind === 'page') && usesLetters(reel.frames));
   const numbered = returnPlaces(refs, number, countedOn, reel, lettered);
-  const { places, turned, whole } = straightened(numbered, positions(numbered, reel.frames, record, returned));
+  const { at, inIssue } = positions(numbered, reel.frames, record, returned);
+  const { places, turned, whole } = straightened(numbered, at, inIssue);
   const code = dictionary();
   const mine = recordSequence(reel, record, code, tailOf(places, returned), whole, lettered);
   const theirs = returnSequence(places, returned, code);
@@ -192,20 +193,24 @@ function settled(found: readonly Pair[], reel: Reel, record: Side, returned: Sid
   return steps.reduce<Pair[]>((pairs, step) => step(pairs), [...found]);
 }
 
-/** Where each place's page stands in the record, by what it says of itself. */
+/** Where each place's page stands in the record, by what it says of itself, and by its place in its issue alone. */
 function positions(
   places: readonly ReturnPlace[],
   frames: Side['reels'][number]['frames'],
   record: Side,
   returned: Side,
-): (number | null)[] {
+): { readonly at: (Position | null)[]; readonly inIssue: InIssue } {
   const byLabel = uniqueKeys(frames, record, contentKey);
   const byOrder = uniqueKeys(frames, record, orderKey);
-  return places.map((place) => {
-    if (place.ref === null) return null;
-    const frame = frameOf(returned, place.ref);
-    return byLabel.get(contentKey(frame, returned) ?? '') ?? byOrder.get(orderKey(frame, returned) ?? '') ?? null;
+  const inIssue: InIssue = ({ ref }) => (ref === null ? null : (byOrder.get(orderKey(frameOf(returned, ref), returned) ?? '') ?? null));
+  const at = places.map((place): Position | null => {
+    const label = place.ref === null ? undefined : byLabel.get(contentKey(frameOf(returned, place.ref), returned) ?? '');
+    const found = label ?? inIssue(place);
+    return found === null
+      ? null
+      : { at: found, by: label === undefined ? 'order' : 'label', exposure: frames[found]?.frame?.exposure ?? null };
   });
+  return { at, inIssue };
 }
 
 function runsOf(pairs: readonly Pair[]): { from: number; to: number }[] {

@@ -11,6 +11,17 @@ interface Block {
   readonly at: readonly number[];
 }
 
+/** Where a page stands in the record, by its label or by its place in the issue. */
+export interface Position {
+  readonly at: number;
+  readonly by: 'label' | 'order';
+  /** The exposure that it lies on there. */
+  readonly exposure: number | null;
+}
+
+/** Where in the record the page stands that has the place in its issue which the page here says it has; null where it says none. */
+export type InIssue = (place: ReturnPlace) => number | null;
+
 /** The return's places in the order that follows the film, and which of them were turned round to get there. */
 export interface Straightened {
   readonly places: readonly ReturnPlace[];
@@ -23,9 +34,9 @@ export interface Straightened {
  * Undoes what can be seen before any alignment: runs of exposures that go steadily backwards through the record, and exposures whose
  * halves are exchanged, where more than one is. `position` gives a place's page in the record by content, null where unknown.
  */
-export function straightened(places: readonly ReturnPlace[], position: readonly (number | null)[]): Straightened {
+export function straightened(places: readonly ReturnPlace[], position: readonly (Position | null)[], inIssue: InIssue): Straightened {
   const blocks = halvesInOrder(blocksOf(places, position), places, position);
-  const runs = backwards(blocks.list);
+  const runs = backwards(blocks.list, blocks.places, inIssue);
   const whole =
     runs.length === 1 && runs[0] !== undefined && runs[0].known > blocks.list.filter((block) => block.at.length > 0).length * 0.9;
   const spans = whole ? [{ from: 0, to: blocks.list.length - 1 }] : runs;
@@ -48,12 +59,12 @@ function inBlock(block: Block, places: readonly ReturnPlace[], turned: ReadonlyS
   return a !== undefined && b !== undefined && b < a ? [...own].reverse() : own;
 }
 
-function blocksOf(places: readonly ReturnPlace[], position: readonly (number | null)[]): Block[] {
+function blocksOf(places: readonly ReturnPlace[], position: readonly (Position | null)[]): Block[] {
   const blocks: { from: number; to: number; at: number[] }[] = [];
   places.forEach((place, index) => {
     const last = blocks.at(-1);
     const previous = places[index - 1];
-    const at = position[index] ?? null;
+    const at = position[index]?.at ?? null;
     if (last !== undefined && place.half !== '' && place.exposure !== null && previous?.exposure === place.exposure) {
       last.to = index;
       if (at !== null) last.at.push(at);
@@ -68,17 +79,20 @@ function blocksOf(places: readonly ReturnPlace[], position: readonly (number | n
 function halvesInOrder(
   blocks: Block[],
   places: readonly ReturnPlace[],
-  position: readonly (number | null)[],
+  position: readonly (Position | null)[],
 ): { list: Block[]; places: ReturnPlace[] } {
   const result = [...places];
   const crossed = blocks.filter(
     ({ at, from, to }) =>
-      to - from === 1 && at.length === 2 && (at[0] ?? 0) - (at[1] ?? 0) === 1 && places[from]?.ref !== null && position[from] !== null,
+      to - from === 1 &&
+      at.length === 2 &&
+      (at[0] ?? 0) - (at[1] ?? 0) === 1 &&
+      places[from]?.ref !== null &&
+      position[from] !== null &&
+      position[from]?.by === position[to]?.by &&
+      position[from]?.exposure === position[to]?.exposure,
   );
-  const runs = backwards(blocks);
-  const inReversal = (block: Block): boolean =>
-    runs.some((run) => (blocks[run.from]?.from ?? 0) <= block.from && block.to <= (blocks[run.to]?.to ?? -1));
-  const alone = inRuns(blocks, new Set(crossed.filter((block) => !inReversal(block))));
+  const alone = inRuns(blocks, new Set(crossed));
   if (alone.length < 2) return { list: blocks, places: result };
   const exchanged = new Set(alone);
   for (const { from, to } of alone) result.splice(from, 2, ...places.slice(from, to + 1).reverse());
@@ -89,7 +103,7 @@ function halvesInOrder(
 /** So many exposures in order, or of unknown order, may lie inside a run of exchanged ones: filmed out of order, or twice on the film. */
 const TOLERATED = 3;
 
-/** Exchanged exposures that follow one another, at least two. */
+/** Exchanged exposures that follow one another on the film, at least two: where the exposures themselves run back, more than their halves is turned round. */
 function inRuns(blocks: readonly Block[], crossed: ReadonlySet<Block>): Block[] {
   const kept: Block[] = [];
   let run: Block[] = [];
@@ -101,6 +115,7 @@ function inRuns(blocks: readonly Block[], crossed: ReadonlySet<Block>): Block[] 
   };
   for (const block of blocks) {
     if (crossed.has(block)) {
+      if ((block.at[1] ?? 0) < (run.at(-1)?.at[0] ?? 0)) close();
       run.push(block);
       between = 0;
     } else if (block.to - block.from === 1) {
@@ -113,7 +128,11 @@ function inRuns(blocks: readonly Block[], crossed: ReadonlySet<Block>): Block[] 
 }
 
 /** Runs of blocks that go steadily backwards, as indexes into the blocks. */
-function backwards(blocks: readonly Block[]): { from: number; to: number; known: number }[] {
+function backwards(
+  blocks: readonly Block[],
+  places: readonly ReturnPlace[],
+  inIssue: InIssue,
+): { from: number; to: number; known: number }[] {
   const known = blocks.flatMap((block, index) => (block.at.length === 0 ? [] : [{ at: Math.min(...block.at), index }]));
   const runs: { from: number; to: number; known: number }[] = [];
   let start = 0;
@@ -126,5 +145,11 @@ function backwards(blocks: readonly Block[]): { from: number; to: number; known:
       runs.push({ from: first.index, to: before.index, known: k - start });
     start = k;
   }
-  return runs;
+  return runs.filter(({ from, to }) => !onlyLabels(places.slice(blocks[from]?.from, (blocks[to]?.to ?? -1) + 1), inIssue));
+}
+
+/** True where the places of the pages in their issues, as far as they give them, follow the film: there only the labels run back. */
+function onlyLabels(places: readonly ReturnPlace[], inIssue: InIssue): boolean {
+  const known = places.flatMap((place) => inIssue(place) ?? []);
+  return known.length >= SHORTEST && known.every((at, index) => index === 0 || at > (known[index - 1] ?? at));
 }

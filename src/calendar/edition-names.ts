@@ -48,9 +48,16 @@ export function isEditionName(text: string): boolean {
   return editionSaid(text).is === 'name';
 }
 
-/** The number that an edition has by what the paper calls it: `First` or `Morning` is 1, `2nd edition` 2; null where the name has no usual place. */
-export function editionNumberNamed(label: string | null): number | null {
-  const said = editionSaid(label ?? '');
-  const number = said.is === 'number' ? said.number : said.is === 'name' ? said.place : null;
-  return number === null ? null : Number(number);
+/** Editions that come out beside another one, and never as the first of a day: common practice, no source. */
+const NEVER_FIRST = /^(?:extra|special|sp[ée]cial|final|last|letzte|derni[èe]re)/i;
+
+/**
+ * True where an edition of a day that has several has another number than the one that its name on the paper stands for: `First` or `Morning` is 1,
+ * `2nd edition` 2, and what is called `Extra` or `Final` is not the first.
+ */
+export function isMisnamed(edition: number, label: string | null): boolean {
+  if (label === null) return false;
+  const said = editionSaid(label);
+  const named = said.is === 'number' ? said.number : said.is === 'name' ? said.place : null;
+  return named === null ? edition === 1 && NEVER_FIRST.test(label.trim()) : Number(named) !== edition;
 }

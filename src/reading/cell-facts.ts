@@ -1,5 +1,5 @@
-import { daySplit } from './day-words.js';
 import { editionSaid } from '../calendar/edition-names.js';
+import { daySplit } from './day-words.js';
 import { frameRange } from './frame-ranges.js';
 import { TAKES } from './named-frames.js';
 import { LAST_FRAME } from './names.js';

@@ -1,6 +1,6 @@
+import { isEditionName } from '../calendar/edition-names.js';
 import { readMonth } from '../calendar/month-names.js';
 import { readWeekday } from '../calendar/weekday-names.js';
-import { isEditionName } from '../calendar/edition-names.js';
 
 /** A cell of a day in its parts: `Fri. 24 Jan 1901 (Evening)` is `24 Jan 1901`, the weekday `Fri.` and the edition `Evening`. */
 export interface DaySplit {

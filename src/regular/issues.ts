@@ -1,4 +1,4 @@
-import { editionNumberNamed } from '../calendar/edition-names.js';
+import { isMisnamed } from '../calendar/edition-names.js';
 import { readDate } from '../calendar/edtf.js';
 import { normaliseLccn, plainText } from '../normalise/labels.js';
 import type { Facts, RunIssue, Shot } from './facts.js';
@@ -118,12 +118,12 @@ function editions({ runs, side }: Facts): readonly Irregularity[] {
             says: `The issue of ${day} is edition ${String(below.edition)}; editions are counted from 1.`,
           }),
         ];
-      const misnamed = own.find(({ edition, editionLabel }) => (editionNumberNamed(editionLabel) ?? edition) !== edition);
-      if (misnamed !== undefined && own.length > 1)
+      const misnamed = own.length > 1 ? own.find(({ edition, editionLabel }) => isMisnamed(edition, editionLabel)) : undefined;
+      if (misnamed !== undefined)
         return [
           ofIssue(misnamed, {
             code: 'editions-unordered',
-            says: `The issue of ${day} that the paper calls "${misnamed.editionLabel ?? ''}" is edition ${String(misnamed.edition)}; by its name it is edition ${String(editionNumberNamed(misnamed.editionLabel))}.`,
+            says: `The issue of ${day} that the paper calls "${misnamed.editionLabel ?? ''}" is edition ${String(misnamed.edition)}, which its name is not.`,
           }),
         ];
       const lacking = Array.from({ length: highest }, (_, at) => at + 1).filter((number) => !numbers.has(number));

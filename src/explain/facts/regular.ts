@@ -1,5 +1,5 @@
 import { daysBetween, weekday } from '../../calendar/civil.js';
-import { editionNumberNamed } from '../../calendar/edition-names.js';
+import { isMisnamed } from '../../calendar/edition-names.js';
 import { inFigures } from '../../calendar/figures.js';
 import { statementFor } from '../../calendar/patterns.js';
 import { readWeekday } from '../../calendar/weekday-names.js';
@@ -165,11 +165,11 @@ function numberOf({ issueNumber, issueNumberIntended }: IssueReading): number | 
   return inFigures(issueNumberIntended ?? issueNumber);
 }
 
-/** Editions with another number than the one that the name on the paper stands for. */
+/** Of days with several editions those that have another number than the one that the name on the paper stands for. */
 function misnamedOf(list: readonly IssueReading[]): Rule[] {
-  return list.flatMap(({ edition, editionLabel }) => {
-    const named = editionNumberNamed(editionLabel);
-    return named === null || named === (edition ?? 1) ? [] : (['named'] as const);
+  return list.flatMap(({ date, edition, editionLabel }, at) => {
+    const several = list.some((other, index) => index !== at && date?.day != null && other.date?.day === date.day);
+    return several && isMisnamed(edition ?? 1, editionLabel) ? (['named'] as const) : [];
   });
 }
 

@@ -1,6 +1,10 @@
 import type { PairRef } from '../../model/difference.js';
 import { type Candidate, candidate } from '../choose.js';
 import { counted, draft, frameName, framesInWords, issueName, rangeOf, thing } from '../draft.js';
+import { sidedBy } from '../facts/sided.js';
+import { weigh } from '../facts/sides.js';
+import { statementsOf } from '../facts/statements.js';
+import type { Readings } from '../facts/surroundings.js';
 import { groupBy, idsOf, inFilmOrder } from '../runs.js';
 import { differencesAt, fieldOf, recordFrame, returnFrame, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
@@ -69,24 +73,37 @@ function swapped(scene: Scene): Candidate[] {
       if (one?.issue == null || one.issue !== two?.issue) break;
       if (!crossed(scene, a, b)) continue;
       const words = framesInWords(rangeOf(scene, [a, b]).frames);
+      const { cause, evidence } = weigh(scene, [...readingsOf(scene, 'page', a, b), ...readingsOf(scene, 'order', a, b)]);
       found.push(
         candidate(
-          draft(scene, {
-            code: 'pages-swapped',
-            cause: 'vendor-metadata',
-            about: [a, b],
-            explains: idsOf([a, b].flatMap((ref) => differencesAt(scene, ref, 'page', 'order'))),
-            field: 'page',
-            collation: `${thing(one)}, then ${thing(two)}`,
-            return: `${thing(returnFrame(scene, a))}, then ${thing(returnFrame(scene, b))}`,
-            says: `${thing(one) === 'an unnumbered page' ? `Frame ${frameName(one)}` : `Page ${one.page ?? ''}`} and ${thing(two)} of ${issueName(scene, one.issue)} (${words}) carry each other's place.`,
-            instruction: `Exchange the metadata of frames ${frameName(one)} and ${frameName(two)}: ${frameName(one)} is ${thing(one)}, ${frameName(two)} is ${thing(two)}.`,
-          }),
+          sidedBy(
+            cause,
+            words,
+            draft(scene, {
+              code: 'pages-swapped',
+              cause: 'vendor-metadata',
+              about: [a, b],
+              explains: idsOf([a, b].flatMap((ref) => differencesAt(scene, ref, 'page', 'order'))),
+              field: 'page',
+              collation: `${thing(one)}, then ${thing(two)}`,
+              return: `${thing(returnFrame(scene, a))}, then ${thing(returnFrame(scene, b))}`,
+              says: `${thing(one) === 'an unnumbered page' ? `Frame ${frameName(one)}` : `Page ${one.page ?? ''}`} and ${thing(two)} of ${issueName(scene, one.issue)} (${words}) carry each other's place.`,
+              instruction: `Exchange the metadata of frames ${frameName(one)} and ${frameName(two)}: ${frameName(one)} is ${thing(one)}, ${frameName(two)} is ${thing(two)}.`,
+              evidence,
+            }),
+          ),
         ),
       );
     }
   }
   return found;
+}
+
+/** The readings of a fact of two pages, where it differs on both. */
+function readingsOf(scene: Scene, fact: 'page' | 'order', a: PairRef, b: PairRef): Readings[] {
+  const ids = idsOf([a, b].flatMap((ref) => differencesAt(scene, ref, fact)));
+  const places = statementsOf(scene, fact).filter(({ differs }) => differs !== null && ids.includes(differs.id));
+  return places.length === 2 ? [{ fact, places }] : [];
 }
 
 function crossed(scene: Scene, a: PairRef, b: PairRef): boolean {

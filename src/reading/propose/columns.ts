@@ -1,8 +1,8 @@
+import { isEditionName } from '../../calendar/edition-names.js';
 import type { BookCell, WrittenGrid } from '../../model/written-grid.js';
 import { readFrameNumber } from '../../normalise/labels.js';
 import { readPages } from '../../normalise/pages-notation.js';
 import { headerKey } from '../../normalise/sheet-row.js';
-import { isEditionName } from '../../calendar/edition-names.js';
 import { frameRange } from '../frame-ranges.js';
 import { columnName, type Heads } from '../heads.js';
 import { columnsOf, MONTH, ourColumn, PAGES_COUNTED, PAGES_HELD_BACK, PAGES_WANTING, type SheetUse } from '../names.js';

@@ -23,6 +23,8 @@ const OF_RETURN: Readonly<Record<What, ByHow>> = {
     all: ['page-number-differs'],
     shifted: ['page-number-differs', 'page-numbers-shifted'],
     repeated: ['page-number-differs', 'page-numbers-shifted'],
+    // of two pages, and of three, backwards is two exchanged
+    reversed: ['page-number-differs', 'pages-swapped'],
     // labels that were taken for places are all wrong by as much within an issue or a section
     exchanged: ['page-number-differs', 'pages-swapped', 'page-numbers-shifted'],
   },

@@ -104,7 +104,10 @@ function breaks(plan: ReturnPlan, titles: readonly FilmTitle[]): readonly Break[
     ...plan.issues.filter(({ title }) => !titles.some(({ id }) => id === title)).map((issue) => at('unknown title', documentName(issue))),
     ...editions(plan.issues),
     ...plan.issues
-      .filter(({ editionLabel, edition }) => editionLabel === 'First' && edition !== 1)
+      .filter(
+        ({ editionLabel, edition }) =>
+          (editionLabel === 'First' && edition !== 1) || (/^(Extra|Final)$/.test(editionLabel ?? '') && edition === 1),
+      )
       .map((issue) => at('edition of another name', documentName(issue))),
   ];
 }
@@ -149,7 +152,7 @@ function ofOne(pages: readonly Capture[], issue: PlanIssue, titles: readonly Fil
   const read = [...pages].sort((a, b) => (a.order ?? 0) - (b.order ?? 0));
   const orders = [...read.map(({ order }) => order ?? 0), ...issue.absent.map(({ order }) => order)].sort((a, b) => a - b);
   const places = orders.filter((order, i) => order !== (i === 0 ? 1 : (orders[i - 1] ?? 0) + 1)).map((order) => at(`place ${order}`, name));
-  const second = numberIn(read[1]?.page ?? null);
+  const [first, second] = [numberIn(read[0]?.page ?? null), numberIn(read[1]?.page ?? null)];
   const all = pages.length + issue.absent.length;
   const usual = titles.find(({ id }) => id === issue.title)?.patterns[0]?.usualPages ?? [];
   return [
@@ -158,7 +161,7 @@ function ofOne(pages: readonly Capture[], issue: PlanIssue, titles: readonly Fil
     ...read
       .filter(({ page, section }) => /^[A-Za-z]+\d/.test(page ?? '') && lettersOf(page) !== section)
       .map((page) => at('letters of no section', pageName(page))),
-    ...(second !== null && second % 4 !== 2 ? [at('first label', name)] : []),
+    ...((second !== null && second % 4 !== 2) || (first !== null && first % 2 === 0) ? [at('first label', name)] : []),
     ...pages
       .filter((page, i) => i > 0 && (page.order ?? 0) < (pages[i - 1]?.order ?? 0))
       .map((page) => at('filmed out of order', pageName(page))),
