@@ -1,5 +1,6 @@
 import type { PairRef } from '../model/difference.js';
 import type { Finding, Repair } from '../model/findings.js';
+import { rightCopies } from './documents/copies.js';
 import { mainDocument } from './documents/meetings.js';
 import { type FindingDraft, frameName, issueName } from './draft.js';
 import { fieldName } from './facts/names.js';
@@ -53,7 +54,11 @@ function repairOf(scene: Scene, draft: FindingDraft): Repair[] {
       !(field !== 'delivered' && field !== 'surplus' && pairs.length > 0 && pairs.every((ref) => gone.has(pairKey(ref)))),
   );
   const numbers = differences.filter(({ field, pairs }) => field === 'number' && !pairs.some((ref) => gone.has(pairKey(ref))));
-  const all = [...moved, ...rest.flatMap((difference) => steps(scene, difference)), ...renumbered(scene, numbers)];
+  const copies = rightCopies(scene, draft.explains);
+  const each = rest.flatMap((difference) =>
+    difference.field === 'copy' ? copyMended(scene, difference, copies(difference)) : steps(scene, difference),
+  );
+  const all = [...moved, ...each, ...renumbered(scene, numbers)];
   // several differences may come to the same step, which is done once
   return [...new Map(all.map((step) => [JSON.stringify(step), step])).values()];
 }
@@ -143,8 +148,6 @@ function steps(scene: Scene, difference: WordedDifference): Repair[] {
           to: difference.collation,
         },
       ];
-    case 'copy':
-      return [{ do: 'set', ...NOWHERE, document, field: difference.about, from: difference.returned, to: difference.collation }];
     case 'file':
       return [{ do: 'add', ...atFrame(scene, difference), field: 'file', from: null, to: given?.text ?? difference.collation }];
     case 'digest':
@@ -167,12 +170,23 @@ function steps(scene: Scene, difference: WordedDifference): Repair[] {
       return [{ do: 'set', ...place, field: problem?.field ?? null, from: problem?.returned ?? null, to: problem?.collation ?? null }];
     }
     case 'number':
+    case 'copy':
       return [];
     default:
       return isOfIssue(field)
         ? [{ do: 'set', ...NOWHERE, document, field, ...reading }]
         : pairs.map((ref) => ({ do: 'set', ...at(scene, ref), field: fieldName(field), ...reading }));
   }
+}
+
+/** A copy is set to what stands in the document, or to what must stand there where that is wrong itself; what says so already stays. */
+function copyMended(
+  scene: Scene,
+  { returnIssue, about, returned, collation }: WordedDifference,
+  right: string | null | undefined,
+): Repair[] {
+  const document = returnIssueOf(scene, returnIssue)?.place.document ?? null;
+  return right === null ? [] : [{ do: 'set', ...NOWHERE, document, field: about, from: returned, to: right ?? collation }];
 }
 
 function addedPage(scene: Scene, ref: PairRef): Repair {

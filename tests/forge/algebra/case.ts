@@ -4,7 +4,7 @@ import { planOf, type ReturnPlan } from '../plan.js';
 import { recordOf } from '../record/record-of.js';
 import type { Edit, Planned, Step } from './edit.js';
 import { type Fits, planEdit } from './plan-edit.js';
-import { brokenNumbers, deliveredIn, heldForNothing, poorTakes, tells } from './regular.js';
+import { brokenNumbers, brokenNumbersGiven, deliveredIn, heldForNothing, poorTakes, tells } from './regular.js';
 import type { Scenery } from './scenery.js';
 import { asRecorded, collides, filmOfSheet, planOfSheet, type Sheet, sheetOfFilm, sheetOfPlan } from './sheet.js';
 import { showing, type Trace, traces } from './shown.js';
@@ -63,6 +63,7 @@ export function plant(scenery: Scenery, edit: Edit, before: readonly Planted[] =
     (edit.what === 'reel' && edit.side === 'return' && reelsOf(given) < reelsOf(expected)) ||
     tells(wrong, right, scenery.film.titles) ||
     brokenNumbers(record) > brokenNumbers(scenery.film) ||
+    (edit.side === 'return' && brokenNumbersGiven(given) > brokenNumbersGiven(expected)) ||
     heldForNothing(record) > heldForNothing(scenery.film) ||
     (edit.side === 'record' ? poorTakes(record) : poorTakes(scenery.film, deliveredIn(given))) > poorTakes(scenery.film);
   const planted: Planted = { ...planned, traces: found, told };

@@ -25,15 +25,29 @@ export function tells(wrong: ReturnPlan, right: ReturnPlan, titles: readonly Fil
   return added > gone;
 }
 
-/** How often the numbers of a record do not run on. */
+/** How often the frame numbers of a record do not run on from 1. */
 export function brokenNumbers(film: Film): number {
-  return film.reels.flatMap(({ shots }) =>
-    shots.filter((shot, i) => {
-      const before = shots[i - 1];
-      if (before === undefined) return shot.exposure !== 1;
-      return shot.half === 'B' ? shot.exposure !== before.exposure || before.half !== 'A' : shot.exposure !== before.exposure + 1;
-    }),
-  ).length;
+  return film.reels.reduce((sum, { shots }) => sum + breaksIn(shots), 0);
+}
+
+/** How often the numbers that a vendor gave all the frames of the film, one after the other, do not run on from 1. */
+export function brokenNumbersGiven({ reels }: ReturnPlan): number {
+  const numbers = ({ captures }: ReturnPlan['reels'][number]): readonly Numbered[] =>
+    captures.map(({ frame }) => ({ exposure: Number.parseInt(frame, 10), half: /[AB]$/.exec(frame)?.[0] ?? '' }));
+  return reels.reduce((sum, reel) => sum + breaksIn(numbers(reel)), 0);
+}
+
+interface Numbered {
+  readonly exposure: number;
+  readonly half: string;
+}
+
+function breaksIn(frames: readonly Numbered[]): number {
+  return frames.filter((frame, i) => {
+    const before = frames[i - 1];
+    if (before === undefined) return frame.exposure !== 1;
+    return frame.half === 'B' ? frame.exposure !== before.exposure || before.half !== 'A' : frame.exposure !== before.exposure + 1;
+  }).length;
 }
 
 /** How many pages are held back that no other frame shows. */
