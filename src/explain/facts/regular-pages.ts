@@ -101,8 +101,8 @@ export function breaksOfNumbers(numbers: readonly (FrameNumber | null)[]): Rule[
       continue;
     }
     const step: number = number.exposure - (before?.exposure ?? 0);
-    // the frames between of which nothing is said take one exposure each, or share one as halves
-    const next = step >= 1 && step <= unknown + 1 && (number.half !== 'B' || unknown > 0);
+    // how many frames lie between of which nothing is said only the film can tell: there the numbers must rise, and no more
+    const next = unknown > 0 ? step >= 1 : step === 1 && number.half !== 'B';
     const half = step === 0 && before?.half === 'A' && number.half === 'B';
     if (!next && !half) found.push('frames');
     [before, unknown] = [number, 0];

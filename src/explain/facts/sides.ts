@@ -89,14 +89,11 @@ export function numbersTestimony(scene: Scene, refs: readonly PairRef[]): Testim
   if (first === undefined || reel === undefined) return { cause: 'vendor-metadata', evidence: [] };
   const given = new Map(refs.map((ref) => [pairOf(scene, ref).record, returnFrame(scene, ref)?.frame ?? null] as const));
   const own = reel.frames.map(({ frame }) => frame);
-  const places = [...given.keys()].filter((at) => at !== null);
-  const [from, to] = [Math.min(...places), Math.max(...places)];
   const came = new Set(
     scene.alignments[first.alignment]?.pairs.flatMap(({ record, returned }) => (returned === null ? [] : (record ?? []))),
   );
-  // what did not come between them was numbered with them
-  const silent = (at: number): boolean => at > from && at < to && !came.has(at);
-  const theirs = own.map((number, at) => (given.has(at) ? (given.get(at) ?? null) : silent(at) ? null : number));
+  // which number a frame has that did not come nobody can see
+  const theirs = own.map((number, at) => (given.has(at) ? (given.get(at) ?? null) : came.has(at) ? number : null));
   return judged(breaksOfNumbers(own), breaksOfNumbers(theirs));
 }
 

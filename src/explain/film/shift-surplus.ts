@@ -15,11 +15,13 @@ export function emptyNumber(scene: Scene, event: Event, first: PairRef): Candida
   const place = behindWords(behind);
   const unbroken = scene.policies.frameNumbers === 'unbroken';
   const gap = event.refs.length > 2 || unbroken;
+  // in front of the first frame that came, frames may lie that the record does not count
+  const sure = gap && (unbroken || behind !== '' || pairOf(scene, event.wrong[0] ?? first).record === 0);
   const range: FrameRange | null = after.frames ?? (behind === '' ? null : { from: behind, to: behind });
   return candidate(
     draft(scene, {
       code: unbroken && behind !== '' ? 'frame-number-gap' : gap ? 'frame-number-wrong' : 'frame-scanned-twice',
-      cause: gap ? 'vendor-metadata' : 'unclear',
+      cause: sure ? 'vendor-metadata' : 'unclear',
       about: event.refs,
       explains: [...event.own, ...event.ids],
       at: gap && event.wrong[0] !== undefined ? frameName(recordFrame(scene, event.wrong[0])) : behind === '' ? null : behind,
@@ -29,18 +31,24 @@ export function emptyNumber(scene: Scene, event: Event, first: PairRef): Candida
       collation: `no frame ${place}`,
       return: numbers.length === 1 ? `number ${numbers[0] ?? ''}` : `numbers ${numbers[0] ?? ''} to ${numbers.at(-1) ?? ''}`,
       says: `${capital(place)} the return's numbering has ${event.wrong.length > 0 ? counted(event.delta, 'number') : counted(event.refs.length, 'number')} more than the record has frames${event.wrong.length > 0 ? `; ${after.words} ${after.are} numbered ${String(event.delta)} too high, and their dates and pages agree` : ''}.`,
-      instruction: gap
+      instruction: sure
         ? `Number the frames without a gap ${behind === '' ? 'from the first one on' : place}${mend === '' ? '' : `: ${mend}`}.`
         : `Look at the film ${place}: if nothing lies ${behind === '' ? 'there' : 'between'}, ${mend === '' ? 'remove the surplus number' : mend}; no rescans.`,
-      alternatives: gap
+      alternatives: sure
         ? []
         : [
             {
-              says: `An exposure without a page ${place} was captured twice, or a number was passed over.`,
+              says: gap
+                ? `Numbers were passed over ${place}.`
+                : `An exposure without a page ${place} was captured twice, or a number was passed over.`,
               cause: 'vendor-metadata',
               instruction: mend === '' ? null : `${capital(mend)}.`,
             },
-            { says: `The collation record lacks a frame ${place}.`, cause: 'collation', instruction: null },
+            {
+              says: `The collation record lacks ${numbers.length === 1 ? 'a frame' : 'frames'} ${place}.`,
+              cause: 'collation',
+              instruction: null,
+            },
           ],
       corrections: gap
         ? []

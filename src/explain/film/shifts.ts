@@ -7,7 +7,7 @@ import { recordFrame, returnFrame, type Scene } from '../scene.js';
 import { affected, renumbering } from './shift-effects.js';
 import { type Event, eventsOf, restored, wholeRuns } from './shift-events.js';
 import { lost } from './shift-lost.js';
-import { emptyNumber, surplus } from './shift-surplus.js';
+import { emptyNumber, lastRecordFrame, surplus } from './shift-surplus.js';
 
 /** A frame left out or taken twice shifts every later number: one cause for the whole run. */
 export function shifts(scene: Scene): Candidate[] {
@@ -23,7 +23,20 @@ function describe(scene: Scene, event: Event): Candidate[] {
   if (first === undefined) return [];
   if (event.kind === 'lost') return wholeIssues(scene, event) ? [] : [lost(scene, event, first)];
   if (event.kind === 'repeat' || event.kind === 'start') return [renumber(scene, event, first)];
-  return event.kind === 'empty' ? [emptyNumber(scene, event, first)] : surplus(scene, event, first);
+  if (event.kind !== 'empty') return surplus(scene, event, first);
+  const [start] = event.wrong;
+  return [start !== undefined && comesBack(scene, event) ? renumber(scene, event, start) : emptyNumber(scene, event, first)];
+}
+
+/** True where the frame behind the wrong numbers repeats the last of them, or one before it: then no frame was counted that is not there. */
+function comesBack(scene: Scene, { wrong }: Event): boolean {
+  const last = wrong.at(-1);
+  const end = last === undefined ? null : (returnFrame(scene, last)?.frame ?? null);
+  if (last === undefined || end === null) return false;
+  const pairs = scene.alignments[last.alignment]?.pairs ?? [];
+  const behind = pairs.findIndex(({ record, returned }, p) => p > last.pair && record !== null && returned !== null);
+  const next = behind < 0 ? null : (returnFrame(scene, { alignment: last.alignment, pair: behind })?.frame ?? null);
+  return next !== null && (next.exposure < end.exposure || (next.exposure === end.exposure && next.half <= end.half));
 }
 
 /** Nothing but whole issues: each of them is told as an issue that was not delivered. */
@@ -40,7 +53,7 @@ function wholeIssues(scene: Scene, event: Event): boolean {
 function renumber(scene: Scene, event: Event, first: PairRef): Candidate {
   const after = affected(scene, event);
   const mend = renumbering(event, after.words);
-  const before = { alignment: first.alignment, pair: first.pair - 1 };
+  const before = lastRecordFrame(scene, first);
   const repeated = event.kind === 'repeat';
   const number = frameName(returnFrame(scene, first));
   const own = `number frame ${frameName(recordFrame(scene, first))} ${frameName(recordFrame(scene, first))}, and only this frame`;
@@ -59,7 +72,7 @@ function renumber(scene: Scene, event: Event, first: PairRef): Candidate {
         return: returnFrame(scene, first)?.frame?.text ?? null,
         says: repeated
           ? `Two frames carry the number ${number}${after.count > 1 ? `; ${after.words} ${after.are} numbered ${String(Math.abs(event.delta))} too low` : ''}.`
-          : `${capital(after.words)} ${after.are} numbered ${String(Math.abs(event.delta))} too ${event.delta < 0 ? 'low' : 'high'}, although no frame is missing or surplus${first.pair > 0 ? ` after frame ${frameName(recordFrame(scene, before))}` : ''}.`,
+          : `${capital(after.words)} ${after.are} numbered ${String(Math.abs(event.delta))} too ${event.delta < 0 ? 'low' : 'high'}, although no frame is missing or surplus${before === '' ? '' : ` after frame ${before}`}.`,
         instruction: `${capital(event.delta === 0 ? own : mend)}; no rescans.`,
         constant: true,
       }),

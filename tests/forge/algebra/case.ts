@@ -63,7 +63,7 @@ export function plant(scenery: Scenery, edit: Edit, before: readonly Planted[] =
     (edit.what === 'reel' && edit.side === 'return' && reelsOf(given) < reelsOf(expected)) ||
     tells(wrong, right, scenery.film.titles) ||
     brokenNumbers(record) > brokenNumbers(scenery.film) ||
-    (edit.side === 'return' && brokenNumbersGiven(given) > brokenNumbersGiven(expected)) ||
+    (edit.side === 'return' && brokenNumbersGiven(given, scenery.layout) > brokenNumbersGiven(expected, scenery.layout)) ||
     heldForNothing(record) > heldForNothing(scenery.film) ||
     (edit.side === 'record' ? poorTakes(record) : poorTakes(scenery.film, deliveredIn(given))) > poorTakes(scenery.film);
   const planted: Planted = { ...planned, traces: found, told };

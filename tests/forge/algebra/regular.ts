@@ -1,6 +1,7 @@
 import type { Film, FilmTitle } from '../film/film.js';
 import { expected } from '../film/publish.js';
 import type { Capture, PlanIssue, ReturnPlan } from '../plan.js';
+import type { WriteProfile } from '../write/index.js';
 
 // What a collation record has that is regular by itself: numbers run on, days follow the pattern, volume and issue number keep step, an issue is in one
 // piece and its labels count. The side on which an edit breaks more of this is known by that to be the wrong one. All of it is common practice, no source.
@@ -30,21 +31,27 @@ export function brokenNumbers(film: Film): number {
   return film.reels.reduce((sum, { shots }) => sum + breaksIn(shots), 0);
 }
 
-/** How often the numbers that a vendor gave all the frames of the film, one after the other, do not run on from 1. */
-export function brokenNumbersGiven({ reels }: ReturnPlan): number {
+/** How often the numbers that a return shows of frames that follow one another do not run on from 1. */
+export function brokenNumbersGiven({ reels, targetsListed }: ReturnPlan, layout: WriteProfile): number {
+  const isShown = ({ use }: Capture): boolean => isPage({ use }) || layout === 'page-mods' || (use === 'target' && targetsListed);
   const numbers = ({ captures }: ReturnPlan['reels'][number]): readonly Numbered[] =>
-    captures.map(({ frame }) => ({ exposure: Number.parseInt(frame, 10), half: /[AB]$/.exec(frame)?.[0] ?? '' }));
+    captures.map((capture) => ({
+      exposure: isShown(capture) ? Number.parseInt(capture.frame, 10) : null,
+      half: /[AB]$/.exec(capture.frame)?.[0] ?? '',
+    }));
   return reels.reduce((sum, reel) => sum + breaksIn(numbers(reel)), 0);
 }
 
 interface Numbered {
-  readonly exposure: number;
+  /** Null for a frame that is not shown. */
+  readonly exposure: number | null;
   readonly half: string;
 }
 
 function breaksIn(frames: readonly Numbered[]): number {
   return frames.filter((frame, i) => {
     const before = frames[i - 1];
+    if (frame.exposure === null || before?.exposure === null) return false;
     if (before === undefined) return frame.exposure !== 1;
     return frame.half === 'B' ? frame.exposure !== before.exposure || before.half !== 'A' : frame.exposure !== before.exposure + 1;
   }).length;
@@ -83,7 +90,7 @@ export function poorTakes(film: Film, delivered: ReadonlySet<number> = delivered
 const deliveredOf = (film: Film): ReadonlySet<number> =>
   new Set(film.reels.flatMap(({ shots }) => shots.filter(({ deliver }) => deliver).map(({ picture }) => picture)));
 
-const isPage = ({ use }: Capture): boolean => use === 'page';
+const isPage = ({ use }: Pick<Capture, 'use'>): boolean => use === 'page';
 const documentName = ({ source, title, date }: PlanIssue): string => `document ${source ?? `${title} ${date}`}`;
 const pageName = ({ picture }: Capture): string => `page ${picture}`;
 
