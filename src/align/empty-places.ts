@@ -5,7 +5,8 @@ import type { FrameNumber, Reel, Side } from '../model/film.js';
  * Gives the frames under which nothing was delivered the number that their neighbours give them. A run of empty numbers can be shared out
  * among blanks and halves in several ways that cost the same; only what lies on both sides of it is known. So each of them is as far off as the
  * page before it, and after a frame that only one side has as far off as the page behind it. A return without letters numbers the halves of an exposure
- * on: each further half puts what follows one further off. Pages whose own numbers are slips count with the numbers that they would have without.
+ * on: each further half puts what follows one further off. Pages whose own numbers are slips count with the numbers that they would have without, and frames
+ * whose numbers in the record do not rise with the film count nothing.
  */
 export function countEmptyPlaces(
   pairs: readonly Pair[],
@@ -15,12 +16,13 @@ export function countEmptyPlaces(
   undone: ReadonlyMap<ReturnRef, FrameNumber>,
 ): Pair[] {
   const result = [...pairs];
+  const rising = risingFrames(reel);
   const own = (at: number): FrameNumber | null => reel.frames[pairs[at]?.record ?? -1]?.frame ?? null;
   const counted = (at: number): number => (!lettered && own(at) !== null && own(at)?.exposure === own(at - 1)?.exposure ? 1 : 0);
   const countedIn = (from: number, to: number): number => pairs.slice(from, to).reduce((sum, _, k) => sum + counted(from + k), 0);
   const shift = (at: number): number | null => {
     const pair = pairs[at];
-    if (pair?.record == null || pair.returned === null || pair.how === 'moved') return null;
+    if (pair?.record == null || pair.returned === null || pair.how === 'moved' || !rising.has(pair.record)) return null;
     const mine = reel.frames[pair.record]?.frame?.exposure;
     const theirs = (undone.get(pair.returned) ?? returned.reels[pair.returned.reel]?.frames[pair.returned.frame]?.frame)?.exposure;
     return mine === undefined || theirs === undefined ? null : theirs - mine;
@@ -37,7 +39,9 @@ export function countEmptyPlaces(
     }
     let end = at;
     while (end < pairs.length && shift(end) === null && pairs[end]?.how !== 'reversed') end++;
-    const after = end < pairs.length ? shift(end) : null;
+    // a page that came between and counts nothing leaves nothing to go by from behind it
+    const counts = end < pairs.length && !pairs.slice(at, end).some(({ record, returned: came }) => record !== null && came !== null);
+    const after = counts ? shift(end) : null;
     const alone = (pair: Pair | undefined): boolean => pair !== undefined && (!pair.slot || pair.record === null);
     const broken = pairs.slice(at, end).some(alone);
     let known = before ?? (broken || after === null ? 0 : after - countedIn(at, end + 1));
@@ -69,4 +73,14 @@ export function countEmptyPlaces(
     at = end;
   }
   return result;
+}
+
+/** Frames of the record whose number lies between those of the numbered frames next to them. */
+function risingFrames({ frames }: Reel): ReadonlySet<number> {
+  const numbered = frames.flatMap(({ frame }, index) => (frame === null ? [] : [{ index, exposure: frame.exposure }]));
+  const rises = numbered.filter(({ exposure }, at) => {
+    const [before, behind] = [numbered[at - 1]?.exposure ?? exposure, numbered[at + 1]?.exposure ?? exposure];
+    return before <= exposure && exposure <= behind;
+  });
+  return new Set(rises.map(({ index }) => index));
 }
