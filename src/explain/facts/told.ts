@@ -51,7 +51,7 @@ function draftOf(scene: Scene, edit: FactEdit): FindingDraft {
   const { fact, change, places, scope } = edit;
   const differences = places.flatMap(({ differs }) => differs ?? []);
   const first = differences[0];
-  const explains = [...idsOf(differences), ...companions(scene, edit)];
+  const explains = [...new Set([...idsOf(differences), ...companions(scene, edit)])];
   if (change.kind === 'missing') return isWide(scope) ? leftOutWidely(scene, edit, explains) : leftOutHere(scene, edit, explains);
   if (first !== undefined && places.length === 1) {
     return isOfIssue(fact) ? singleIssueFact(scene, first, explains) : singlePageFact(scene, first, explains);

@@ -29,20 +29,19 @@ export function halvesSwapped(scene: Scene): Candidate[] {
     const title = scene.record.titles.find(
       (entry) => entry.id === scene.record.issues[(refs[0] === undefined ? undefined : recordFrame(scene, refs[0])?.issue) ?? -1]?.title,
     );
-    return candidate(
-      draft(scene, {
-        code: 'halves-swapped',
-        cause: 'vendor-metadata',
-        about: refs,
-        explains: idsOf(splitBetween(scene, refs).flatMap((ref) => differencesAt(scene, ref, 'number', 'page', 'order', 'section'))),
-        field: 'frame',
-        collation: 'A is the half that is read first',
-        return: 'the two halves exchanged',
-        says: `On ${words} the two halves of ${counted(refs.length / 2, 'exposure')} are exchanged: what is read first came as B.`,
-        instruction: `Exchange the halves A and B on ${words}${title?.readingDirection === 'rtl' ? ': this title is read from right to left' : ''}; no rescans.`,
-        constant: true,
-      }),
-    );
+    const told = draft(scene, {
+      code: 'halves-swapped',
+      cause: 'vendor-metadata',
+      about: refs,
+      explains: idsOf(splitBetween(scene, refs).flatMap((ref) => differencesAt(scene, ref, 'number', 'page', 'order', 'section'))),
+      field: 'frame',
+      collation: 'A is the half that is read first',
+      return: 'the two halves exchanged',
+      says: `On ${words} the two halves of ${counted(refs.length / 2, 'exposure')} are exchanged: what is read first came as B.`,
+      instruction: `Exchange the halves A and B on ${words}${title?.readingDirection === 'rtl' ? ': this title is read from right to left' : ''}; no rescans.`,
+      constant: true,
+    });
+    return candidate(numbered(scene, refs, told));
   });
 }
 

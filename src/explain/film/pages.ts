@@ -107,17 +107,19 @@ function readingsOf(scene: Scene, fact: 'page' | 'order', a: PairRef, b: PairRef
 }
 
 function crossed(scene: Scene, a: PairRef, b: PairRef): boolean {
-  const one = recordFrame(scene, a);
-  const two = recordFrame(scene, b);
-  const left = returnFrame(scene, a);
-  const right = returnFrame(scene, b);
-  if (one === undefined || two === undefined || left === undefined || right === undefined) return false;
-  const label = (frame: typeof one): string | null =>
-    frame.pagePrinted === null ? frame.pageKey : frame.pagePrintedKey === '-' ? null : frame.pagePrintedKey;
-  const labelsWrong = differencesAt(scene, a, 'page').length > 0 && differencesAt(scene, b, 'page').length > 0;
-  const ordersWrong = differencesAt(scene, a, 'order').length > 0 && differencesAt(scene, b, 'order').length > 0;
-  const labels = labelsWrong && left.pageKey === label(two) && right.pageKey === label(one);
-  const orders = ordersWrong && left.order === two.order && right.order === one.order;
+  const [labels, orders] = [exchange(scene, 'page', a, b), exchange(scene, 'order', a, b)];
+  if (labels === 'other' || orders === 'other') return false;
   // labels that agree show that only the counting followed the film
-  return labels ? !ordersWrong || orders : orders && !labelsWrong && left.pageKey === null && right.pageKey === null;
+  const unlabelled = [a, b].every((ref) => returnFrame(scene, ref)?.pageKey === null);
+  return labels === 'exchanged' || (orders === 'exchanged' && unlabelled);
+}
+
+/** Whether two pages have each other's right reading of a fact, agree in it both, or neither. */
+function exchange(scene: Scene, fact: 'page' | 'order', a: PairRef, b: PairRef): 'exchanged' | 'agree' | 'other' {
+  const [one, two] = [differencesAt(scene, a, fact)[0], differencesAt(scene, b, fact)[0]];
+  if (one === undefined && two === undefined) return 'agree';
+  if (one === undefined || two === undefined) return 'other';
+  const right = ({ expected }: WordedDifference): string | null => expected[0]?.key ?? null;
+  const given = (difference: WordedDifference): string | null => difference.given?.key ?? null;
+  return given(one) === right(two) && given(two) === right(one) ? 'exchanged' : 'other';
 }

@@ -109,6 +109,8 @@ export function rightCodes({ what, how, scope, side }: Edit, traces: readonly Tr
   const own = mirrored ?? OF_RETURN[what][how] ?? OF_RETURN[what].all ?? [];
   // nothing of an issue was scanned: that may be said of the issue too
   const whole = what === 'frame' && how === 'missing' && side === 'return' && scope === 'issue' ? ['issue-not-delivered'] : [];
+  // the numbers of two whole issues in the place of one another are two documents in the place of one another
+  const issues = what === 'number' && how === 'exchanged' && scope === 'issue' ? ['date-differs'] : [];
   // numbers that are too high from the first frame on may as well come of a frame too many before it
   const before =
     what === 'number' && how === 'shifted' && ['reel', 'title', 'batch'].includes(scope)
@@ -121,6 +123,7 @@ export function rightCodes({ what, how, scope, side }: Edit, traces: readonly Tr
   return [
     ...own,
     ...whole,
+    ...issues,
     ...before,
     ...(joined ? ['issue-split'] : []),
     ...(absent ? ['absence-stated-wrongly', 'absence-not-stated'] : []),
