@@ -23,7 +23,10 @@ export function sidedBy(cause: Cause, words: string, draft: FindingDraft, look =
   return {
     ...draft,
     cause,
-    instruction: `Look at the film on ${words}: where the record is right, ${instruction.charAt(0).toLowerCase()}${instruction.slice(1)}`,
+    // an instruction that begins with the film spoils nothing
+    instruction: instruction.startsWith('Look at the film')
+      ? instruction
+      : `Look at the film on ${words}: where the record is right, ${instruction.charAt(0).toLowerCase()}${instruction.slice(1)}`,
     alternatives: [
       ...draft.alternatives,
       vendors,

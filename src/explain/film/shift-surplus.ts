@@ -15,8 +15,8 @@ export function emptyNumber(scene: Scene, event: Event, first: PairRef): Candida
   const place = behindWords(behind);
   const unbroken = scene.policies.frameNumbers === 'unbroken';
   const gap = event.refs.length > 2 || unbroken;
-  // in front of the first frame that came, frames may lie that the record does not count
-  const sure = gap && (unbroken || behind !== '' || pairOf(scene, event.wrong[0] ?? first).record === 0);
+  // in front of the first frame others may lie that the record does not count
+  const sure = gap && (unbroken || behind !== '');
   const range: FrameRange | null = after.frames ?? (behind === '' ? null : { from: behind, to: behind });
   return candidate(
     draft(scene, {

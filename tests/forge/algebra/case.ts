@@ -61,7 +61,8 @@ export function plant(scenery: Scenery, edit: Edit, before: readonly Planted[] =
     (edit.side === 'return' && isSilence(found)) ||
     // a splice that the record notes and the return does not was overlooked: nobody invents one
     (edit.what === 'reel' && edit.side === 'return' && reelsOf(given) < reelsOf(expected)) ||
-    tells(wrong, right, scenery.film.titles) ||
+    // where nothing is said of a name, or editions are numbered as they were filmed, names tell nothing
+    tells(wrong, right, scenery.film.titles, !isSilence(found) && scenery.policies.editionOrder !== 'filmed') ||
     brokenNumbers(record) > brokenNumbers(scenery.film) ||
     (edit.side === 'return' && brokenNumbersGiven(given, scenery.layout) > brokenNumbersGiven(expected, scenery.layout)) ||
     heldForNothing(record) > heldForNothing(scenery.film) ||

@@ -12,9 +12,9 @@ interface Break {
   readonly of: string;
 }
 
-/** True where the wrong side departs from what is regular in more places than the right one; what is not there on the wrong side departs from nothing. */
-export function tells(wrong: ReturnPlan, right: ReturnPlan, titles: readonly FilmTitle[]): boolean {
-  const [more, less] = [breaks(wrong, titles), breaks(right, titles)];
+/** True where the wrong side departs from what is regular in more places than the right one; what is not there on the wrong side departs from nothing. `byName`: editions are numbered as their names have it. */
+export function tells(wrong: ReturnPlan, right: ReturnPlan, titles: readonly FilmTitle[], byName: boolean): boolean {
+  const [more, less] = [breaks(wrong, titles, byName), breaks(right, titles, byName)];
   const keys = (list: readonly Break[]): ReadonlySet<string> => new Set(list.map(({ rule, of }) => `${rule} ${of}`));
   const [there, before] = [keys(more), keys(less)];
   const things = new Set([
@@ -28,10 +28,10 @@ export function tells(wrong: ReturnPlan, right: ReturnPlan, titles: readonly Fil
 
 /** How often the frame numbers of a record do not run on from 1. */
 export function brokenNumbers(film: Film): number {
-  return film.reels.reduce((sum, { shots }) => sum + breaksIn(shots), 0);
+  return film.reels.reduce((sum, { shots }) => sum + breaksIn(shots) + (shots[0]?.exposure === 1 ? 0 : 1), 0);
 }
 
-/** How often the numbers that a return shows of frames that follow one another do not run on from 1. */
+/** How often the numbers that a return shows of frames that follow one another do not run on: what lies in front of them may have been counted too. */
 export function brokenNumbersGiven({ reels, targetsListed }: ReturnPlan, layout: WriteProfile): number {
   const isShown = ({ use }: Capture): boolean => isPage({ use }) || layout === 'page-mods' || (use === 'target' && targetsListed);
   const numbers = ({ captures }: ReturnPlan['reels'][number]): readonly Numbered[] =>
@@ -51,8 +51,7 @@ interface Numbered {
 function breaksIn(frames: readonly Numbered[]): number {
   return frames.filter((frame, i) => {
     const before = frames[i - 1];
-    if (frame.exposure === null || before?.exposure === null) return false;
-    if (before === undefined) return frame.exposure !== 1;
+    if (before === undefined || frame.exposure === null || before.exposure === null) return false;
     return frame.half === 'B' ? frame.exposure !== before.exposure || before.half !== 'A' : frame.exposure !== before.exposure + 1;
   }).length;
 }
@@ -94,7 +93,7 @@ const isPage = ({ use }: Pick<Capture, 'use'>): boolean => use === 'page';
 const documentName = ({ source, title, date }: PlanIssue): string => `document ${source ?? `${title} ${date}`}`;
 const pageName = ({ picture }: Capture): string => `page ${picture}`;
 
-function breaks(plan: ReturnPlan, titles: readonly FilmTitle[]): readonly Break[] {
+function breaks(plan: ReturnPlan, titles: readonly FilmTitle[], byName: boolean): readonly Break[] {
   const pages = plan.reels.map((reel) => inNumberOrder(reel.captures.filter(isPage)));
   const inFilmOrder = [...new Set(pages.flat().flatMap(({ issue }) => issue ?? []))].flatMap((i) => plan.issues.slice(i, i + 1));
   const issueOf = ({ issue }: Capture): PlanIssue | undefined => plan.issues[issue ?? -1];
@@ -124,12 +123,9 @@ function breaks(plan: ReturnPlan, titles: readonly FilmTitle[]): readonly Break[
     ),
     ...plan.issues.filter(({ title }) => !titles.some(({ id }) => id === title)).map((issue) => at('unknown title', documentName(issue))),
     ...editions(plan.issues),
-    ...plan.issues
-      .filter(
-        ({ editionLabel, edition }) =>
-          (editionLabel === 'First' && edition !== 1) || (/^(Extra|Final)$/.test(editionLabel ?? '') && edition === 1),
-      )
-      .map((issue) => at('edition of another name', documentName(issue))),
+    ...(byName
+      ? plan.issues.filter((issue) => isMisnamed(issue, plan.issues)).map((issue) => at('edition of another name', documentName(issue)))
+      : []),
   ];
 }
 
@@ -221,6 +217,12 @@ function neighbours(issues: readonly PlanIssue[], title: FilmTitle): Break[] {
     ];
   });
   return [...off, ...steps];
+}
+
+/** Of several editions of a day one whose name on the paper is not that of its number. */
+function isMisnamed({ title, date, edition, editionLabel }: PlanIssue, issues: readonly PlanIssue[]): boolean {
+  const several = issues.filter((other) => other.title === title && other.date === date).length > 1;
+  return several && (editionLabel === 'First' ? edition !== 1 : edition === 1 && ['Extra', 'Final'].includes(editionLabel ?? ''));
 }
 
 /** Two issues of one title, day and edition; editions of a day of which one before is not there. */
