@@ -1,6 +1,6 @@
 import type { PairRef } from '../model/difference.js';
 import type { Finding, Repair } from '../model/findings.js';
-import { rightCopies } from './documents/copies.js';
+import { rightCopy } from './documents/copies.js';
 import { mainDocument } from './documents/meetings.js';
 import { type FindingDraft, frameName, issueName } from './draft.js';
 import { fieldName } from './facts/names.js';
@@ -54,11 +54,7 @@ function repairOf(scene: Scene, draft: FindingDraft): Repair[] {
       !(field !== 'delivered' && field !== 'surplus' && pairs.length > 0 && pairs.every((ref) => gone.has(pairKey(ref)))),
   );
   const numbers = differences.filter(({ field, pairs }) => field === 'number' && !pairs.some((ref) => gone.has(pairKey(ref))));
-  const copies = rightCopies(scene, draft.explains);
-  const each = rest.flatMap((difference) =>
-    difference.field === 'copy' ? copyMended(scene, difference, copies(difference)) : steps(scene, difference),
-  );
-  const all = [...moved, ...each, ...renumbered(scene, numbers)];
+  const all = [...moved, ...rest.flatMap((difference) => steps(scene, difference)), ...renumbered(scene, numbers)];
   // several differences may come to the same step, which is done once
   return [...new Map(all.map((step) => [JSON.stringify(step), step])).values()];
 }
@@ -169,24 +165,17 @@ function steps(scene: Scene, difference: WordedDifference): Repair[] {
       const place = { document: problem?.place.document ?? null, element: problem?.place.element ?? null, frame: null };
       return [{ do: 'set', ...place, field: problem?.field ?? null, from: problem?.returned ?? null, to: problem?.collation ?? null }];
     }
+    case 'copy': {
+      const to = rightCopy(scene, difference);
+      return to === null ? [] : [{ do: 'set', ...NOWHERE, document, field: difference.about, from: difference.returned, to }];
+    }
     case 'number':
-    case 'copy':
       return [];
     default:
       return isOfIssue(field)
         ? [{ do: 'set', ...NOWHERE, document, field, ...reading }]
         : pairs.map((ref) => ({ do: 'set', ...at(scene, ref), field: fieldName(field), ...reading }));
   }
-}
-
-/** A copy is set to what stands in the document, or to what must stand there where that is wrong itself; what says so already stays. */
-function copyMended(
-  scene: Scene,
-  { returnIssue, about, returned, collation }: WordedDifference,
-  right: string | null | undefined,
-): Repair[] {
-  const document = returnIssueOf(scene, returnIssue)?.place.document ?? null;
-  return right === null ? [] : [{ do: 'set', ...NOWHERE, document, field: about, from: returned, to: right ?? collation }];
 }
 
 function addedPage(scene: Scene, ref: PairRef): Repair {

@@ -7,10 +7,10 @@ import { HOW } from '../facts/how.js';
 import { type FactEdit, isWide, liftedEdits } from '../facts/lift.js';
 import { bearer, FACT_NAMES } from '../facts/names.js';
 import type { Fact, Statement } from '../facts/statements.js';
-
 import { groupBy, idsOf, inFilmOrder } from '../runs.js';
 import { returnIssueOf, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
+import { wrongItself } from './copies.js';
 
 /** What a copy is a copy of; a frame number in a file name is compared as one. */
 const FACT_OF: Readonly<Record<Copy['fact'], Fact>> = {
@@ -138,6 +138,8 @@ function told(scene: Scene, { fact, change, places, scope, could }: FactEdit, ki
     ...(ofFrames ? {} : { at: null, frames: null, count: places.length }),
     ...(document === null ? { title: null, date: null, edition: null, page: null } : {}),
   } as const;
+  // what stands in the document is no measure where that is wrong itself
+  const isWrong = differences.some((difference) => wrongItself(scene, difference) !== undefined);
   const stands = (returnIssueOf(scene, document)?.copies ?? []).find((copy) => copy.fact === kind && copy.source === source)?.place;
   if (source === 'second statement')
     return draft(scene, {
@@ -149,15 +151,18 @@ function told(scene: Scene, { fact, change, places, scope, could }: FactEdit, ki
   if (alone)
     return draft(scene, {
       ...base,
-      says: `Of ${name}${where}, the ${source} gives the ${factName(kind)} as ${given} instead of ${right}, which stands in the document itself.`,
-      instruction: `Correct the ${factName(kind)} in the ${source}${where} to ${right}.`,
+      says: `Of ${name}${where}, the ${source} gives the ${factName(kind)} as ${given} instead of ${right}, which stands in the document itself${isWrong ? ' and is wrong there too' : ''}.`,
+      instruction: isWrong
+        ? `Give the ${source}${where} the ${factName(kind)} that the document must have.`
+        : `Correct the ${factName(kind)} in the ${source}${where} to ${right}.`,
       ...(stands === undefined ? {} : { places: [stands] }),
     });
   return draft(scene, {
     ...base,
     says: `In the ${source}, the ${many} of ${whose}${where} ${how.says} (first: ${given} instead of ${right}); the documents themselves say otherwise.`,
-    instruction:
-      places.length <= LISTED && document === null
+    instruction: isWrong
+      ? `Correct the ${many} in the ${source} of ${whose}${where} to those that the documents must have.`
+      : places.length <= LISTED && document === null
         ? `Correct the ${many} in the ${source} to ${differences.map(({ collation }) => collation ?? '?').join(', ')}, in this order.`
         : `${capital(how.mend(`the ${many} in the ${source} of ${whose}${where}`))}.`,
     constant: true,

@@ -1,9 +1,9 @@
 import type { DifferenceField } from '../../model/difference.js';
 import type { Reading } from '../../model/expected.js';
-import type { Copy } from '../../model/film.js';
+import type { FrameNumber, Issue, Side } from '../../model/film.js';
 import { type FindingDraft, inSeries } from '../draft.js';
 import { factName } from '../facts/fact-names.js';
-import { idsOf } from '../runs.js';
+import { groupBy, idsOf } from '../runs.js';
 import { pairOf, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
 
@@ -30,63 +30,89 @@ interface Held {
 }
 
 /**
- * What a file name, a folder or the manifest says of a fact that is wrong in the document itself is no fault of its own: it goes with the finding that
- * tells the document's, whether it still says the right thing or a third one. What was taken up is removed from `remaining`.
+ * A file name, a folder or a manifest that still says the right thing, where the document itself is wrong, is no fault of its own: it goes with the finding
+ * that tells the document's. So does one that says a third thing where another document says the same as this: no two files or folders have one name. What
+ * was taken up is removed from `remaining`.
  */
 export function withFollowingCopies(scene: Scene, chosen: readonly FindingDraft[], remaining: Set<number>): FindingDraft[] {
   const copies = scene.differences.filter((difference) => difference.field === 'copy' && remaining.has(difference.id));
   if (copies.length === 0) return [...chosen];
-  const holder = heldFacts(
-    scene,
-    chosen.map(({ explains }) => explains),
+  const holder = heldFacts(scene, chosen);
+  const held = copies.flatMap((copy) => {
+    const by = holder.get(copyKey(copy));
+    return by === undefined ? [] : [{ copy, index: by.index, third: !isRight(copy, by.right) }];
+  });
+  const groups = groupBy(
+    held.filter(({ copy, third }) => !third || isTaken(scene, copy)),
+    ({ index }) => index,
   );
-  const extra = new Map<number, WordedDifference[]>();
-  const third = new Set<WordedDifference>();
-  for (const copy of copies) {
-    const held = holder.get(copyKey(copy));
-    if (held === undefined) continue;
-    remaining.delete(copy.id);
-    if (!isRight(copy, held)) third.add(copy);
-    extra.set(held.index, [...(extra.get(held.index) ?? []), copy]);
-  }
   return chosen.map((finding, index) => {
-    const own = extra.get(index);
+    const own = groups.get(index);
     if (own === undefined) return finding;
-    const sources = new Set(own.filter((copy) => !third.has(copy)).map(sourceOf));
-    const others = new Set(
-      own.filter((copy) => third.has(copy)).map((copy) => `the ${factName(factOf(copy) as Copy['fact'])} in the ${sourceOf(copy)}`),
-    );
+    for (const { copy } of own) remaining.delete(copy.id);
+    const sources = new Set(own.filter(({ third }) => !third).map(({ copy }) => sourceOf(copy)));
+    const others = new Set(own.filter(({ third }) => third).map(({ copy }) => `the ${factName(factOf(copy))} in the ${sourceOf(copy)}`));
     const also = others.size === 0 ? '' : ` Correct ${inSeries([...others])} as well, which is neither of the two.`;
     return {
       ...finding,
-      explains: [...finding.explains, ...idsOf(own)],
+      explains: [...finding.explains, ...idsOf(own.map(({ copy }) => copy))],
       evidence: [...finding.evidence, ...[...sources].map((source) => `The return's own ${source} does not share this reading.`)],
       instruction: finding.instruction === null ? null : `${finding.instruction}${also}`,
     };
   });
 }
 
-/**
- * What must stand in a copy of a fact, of those that one finding explains: the right reading where the document's own is told wrong there, null where it stands
- * there already. Undefined where the finding tells of the copy alone.
- */
-export function rightCopies(scene: Scene, explains: readonly number[]): (copy: WordedDifference) => string | null | undefined {
-  const holder = heldFacts(scene, [explains]);
-  return (copy) => {
-    const held = holder.get(copyKey(copy));
-    return held === undefined ? undefined : isRight(copy, held) ? null : (held.right[0]?.text ?? null);
-  };
+const takenNames = new WeakMap<Side, ReadonlySet<string>>();
+
+/** True where another document, or another page, says of itself what this one does, so that a name that says it is taken. */
+function isTaken({ returned }: Scene, { ref, returnIssue }: WordedDifference): boolean {
+  let taken = takenNames.get(returned);
+  if (taken === undefined) {
+    const seen = new Set<string>();
+    const twice = new Set<string>();
+    const see = (name: string): void => void (seen.has(name) ? twice : seen).add(name);
+    for (const issue of returned.issues) see(nameOf(issue));
+    for (const [reel, { frames }] of returned.reels.entries())
+      for (const { frame } of frames) if (frame !== null) see(numberOf(reel, frame));
+    takenNames.set(returned, (taken = twice));
+  }
+  const issue = returned.issues[returnIssue ?? -1];
+  const frame = ref === null ? null : (returned.reels[ref.reel]?.frames[ref.frame]?.frame ?? null);
+  if (ref !== null) return frame !== null && taken.has(numberOf(ref.reel, frame));
+  return issue !== undefined && taken.has(nameOf(issue));
 }
 
-/** What each difference among those explained tells of, as copies name it. */
-function heldFacts(scene: Scene, explained: readonly (readonly number[])[]): ReadonlyMap<string, Held> {
+const nameOf = ({ title, date, edition }: Issue): string => JSON.stringify([title, date?.text ?? null, edition ?? 1]);
+const numberOf = (reel: number, { exposure, half }: FrameNumber): string => `${String(reel)} ${String(exposure)}${half}`;
+
+const wrongFacts = new WeakMap<Scene, ReadonlyMap<string, WordedDifference>>();
+
+/** What is wrong in the document itself of what a copy repeats; undefined where the document is right. */
+export function wrongItself(scene: Scene, copy: WordedDifference): WordedDifference | undefined {
+  let wrong = wrongFacts.get(scene);
+  if (wrong === undefined) {
+    const facts = scene.differences.filter(({ field }) => field !== 'copy');
+    wrong = new Map(facts.flatMap((difference) => keysOf(scene, difference).map((key) => [key, difference] as const)));
+    wrongFacts.set(scene, wrong);
+  }
+  return wrong.get(copyKey(copy));
+}
+
+/** What must stand in a copy: what stands in the document, or must stand there where that is wrong itself; null where it stands there already. */
+export function rightCopy(scene: Scene, copy: WordedDifference): string | null {
+  const own = wrongItself(scene, copy);
+  if (own === undefined) return copy.collation;
+  return isRight(copy, own.expected) ? null : (own.expected[0]?.text ?? null);
+}
+
+/** What each finding tells of, as copies name it. */
+function heldFacts(scene: Scene, findings: readonly FindingDraft[]): ReadonlyMap<string, Held> {
   const holder = new Map<string, Held>();
-  explained.forEach((ids, index) => {
-    const differences = ids.flatMap((id) => scene.differences[id] ?? []);
+  findings.forEach(({ explains }, index) => {
+    const differences = explains.flatMap((id) => scene.differences[id] ?? []).filter(({ field }) => field !== 'copy');
     const isConstant = hasOneNumber(differences);
     for (const difference of differences)
-      if (difference.field !== 'copy')
-        for (const key of keysOf(scene, difference)) holder.set(key, { index, right: isConstant ? [] : difference.expected });
+      for (const key of keysOf(scene, difference)) holder.set(key, { index, right: isConstant ? [] : difference.expected });
   });
   return holder;
 }
@@ -101,7 +127,7 @@ function copyKey(copy: WordedDifference): string {
 }
 
 /** Whether a copy says what is right; a reel stands in folders in a form of its own, and what is right may not be known. */
-function isRight(copy: WordedDifference, { right }: Held): boolean {
+function isRight(copy: WordedDifference, right: readonly Reading[]): boolean {
   return factOf(copy) === 'reel' || right.length === 0 || right.some(({ key }) => key === copy.given?.key);
 }
 
