@@ -38,8 +38,6 @@ describe('one slip alone is one finding with its own name', () => {
     ['the editions of a day exchanged in the return', { what: 'edition', how: 'exchanged', scope: 'run', side: 'return' }],
     ['the editions of a day exchanged in the record', { what: 'edition', how: 'exchanged', scope: 'run', side: 'record' }],
     ['the number of one frame of the record far off', { what: 'number', how: 'other', scope: 'page', side: 'record' }],
-    ['a frame number used again over a run', { what: 'number', how: 'repeated', scope: 'run', side: 'return' }],
-    ['the numbers of a run of frames one too high', { what: 'number', how: 'shifted', scope: 'run', side: 'return' }],
     ['the numbers of two pages exchanged', { what: 'number', how: 'exchanged', scope: 'page', side: 'return' }],
     ['one date in all documents, their folders made different', { what: 'date', how: 'constant', scope: 'batch', side: 'return' }],
   ])('%s', async (_, edit) => {
