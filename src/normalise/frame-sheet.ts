@@ -115,7 +115,7 @@ function absentOf(row: Row): AbsentEntry | null {
   if (!said && (stray !== undefined || row.text('deliver') !== undefined)) {
     row.complain(
       'frame',
-      `this row has no frame number, so it stands for an absent page or issue, but it has a "${stray ?? 'deliver'}". Give the frame its number, or say under "published" whether it came out.`,
+      `this row has no frame number, so it stands for an absent page or issue, but something stands under "${stray ?? 'deliver'}". Give the frame its number, or say under "published" whether it came out.`,
     );
     return null;
   }

@@ -99,7 +99,7 @@ export function isCorrected(text: string, field: string): boolean {
 
 /** Words between what is printed and what is right (MARC and AACR2 usage of "i.e.", "recte"; others are common practice, no source). */
 const RATHER =
-  /^(.{1,60}?)\s*[[(]?\s*(?<!\p{L})(?:i\.? ?e\.?,?|recte|correctly|instead of|in place of|(?:an)?statt|richtig:?|eigentlich|au lieu d[eu]|lire)\s+([^\])]{1,60}?)\s*[\])]?$/iu;
+  /^(.{1,60}?)\s*[[(]?\s*(?<!\p{L})(?:i\.? ?e\.?,?|recte|correctly|instead of|in place of|(?:an)?statt|richtig:?|eigentlich|au lieu d[eu]|lire|sic(?:[,:]? (?:pour|for|für|recte|i\.? ?e\.?,?)(?!\p{L})|[,:]))\s+([^\])]{1,60}?)\s*[\])]?$/iu;
 
 /** `6 i.e. 5`, `6 [i.e. 5]`, `6 (recte 5)` and `6 statt 5` in their two parts, what is printed and what is right; one part for any other text. */
 export function correctedParts(text: string): readonly string[] {

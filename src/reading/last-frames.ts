@@ -19,12 +19,12 @@ export function fillPages(rows: readonly ReadRow[], ways: Ways, remark: Remark):
 
 /** Holds the last frame that an issue sheet states against the pages of the row, which say it as well. */
 export function holdLastFrames(rows: readonly ReadRow[], remark: Remark): void {
-  for (const read of rows) {
+  for (const [at, read] of rows.entries()) {
     const last = valueOf(read, LAST_FRAME).trim();
     if (last === '') continue;
     const count = framesStated(read);
     const pages = valueOf(read, 'pages').trim();
-    const taken = framesOf(pages);
+    const taken = framesTaken(rows, at);
     // Halves of an exposure are counted by the pages alone.
     if (count === null && /^\d+$/.test(last)) remark(read.row.row, inWords(read), 'is no range of frames; the last frame is not read.');
     else if (count !== null && taken !== null && taken !== count)
@@ -45,6 +45,15 @@ export function framesStated(read: ReadRow): number | null {
 
 function inWords(read: ReadRow): string {
   return `the range ${valueOf(read, 'first frame').trim()}-${valueOf(read, LAST_FRAME).trim()}`;
+}
+
+/** How many frames the pages of the row take, with those of the supplement that was parted from it and stands behind it; null where it cannot be told. */
+function framesTaken(rows: readonly ReadRow[], at: number): number | null {
+  const [read, next] = [rows[at], rows[at + 1]];
+  const own = read === undefined ? null : framesOf(valueOf(read, 'pages').trim());
+  if (own === null || next === undefined || next.row !== read?.row) return own;
+  const more = framesOf(valueOf(next, 'pages').trim());
+  return more === null ? null : own + more;
 }
 
 /** How many frames a list of pages takes; null where it cannot be told. */

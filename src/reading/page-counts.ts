@@ -1,7 +1,7 @@
 import { readPages } from '../normalise/pages-notation.js';
 import { PAGES_COUNTED } from './names.js';
 import type { Remark } from './note-facts.js';
-import { type ReadRow, valueOf } from './read-row.js';
+import { has, type ReadRow, valueOf } from './read-row.js';
 
 /** Holds the pages that a row lists against the number of them that another of its columns gives: of those filmed, or of those that the issue has. */
 export function holdPageCounts(rows: readonly ReadRow[], remark: Remark): void {
@@ -9,7 +9,8 @@ export function holdPageCounts(rows: readonly ReadRow[], remark: Remark): void {
     const said = valueOf(row, PAGES_COUNTED).trim();
     const pages = valueOf(row, 'pages').trim();
     const count = Number(/^\d{1,3}(?!\d)/.exec(said)?.[0] ?? Number.NaN);
-    if (said === '') continue;
+    // How many pages an issue has that is not on the film is no disagreement.
+    if (said === '' || (pages === '' && has(row, 'published'))) continue;
     const counts = countsOf(pages);
     if (Number.isNaN(count))
       remark(row.row.row, `"${said.slice(0, 40)}"`, 'is no number of pages, and is not held against the pages of the row.');

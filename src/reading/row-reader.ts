@@ -7,6 +7,7 @@ import { cellFacts, DAY_COLUMNS, type Facts, FRAMES, isCorrected, isJoined, PRIN
 import type { ColumnPlan } from './columns.js';
 import { type Completed, completedDay, dayBeside } from './completed-days.js';
 import { isDitto } from './ditto.js';
+import { framesStated } from './last-frames.js';
 import { coloursOf, commentsIn } from './marks.js';
 import { TAKES } from './named-frames.js';
 import { LAST_FRAME, MONTH, type SheetUse, YEAR } from './names.js';
@@ -245,6 +246,9 @@ function settleKind(read: ReadRow, use: SheetUse, kind: string): void {
   else if (kind === 'held back') holdBack(read);
 }
 
+/** So many frames in a row may show no page; a range that is longer is a slip, and held against the pages. */
+const MOST_SHOWN = 200;
+
 /** What a row shows of which a note alone tells; false where the row is to be left out. */
 function addShown(read: ReadRow, use: SheetUse, ways: Ways, notes: readonly string[]): boolean {
   if (use !== 'frames' && use !== 'issues') return true;
@@ -253,7 +257,10 @@ function addShown(read: ReadRow, use: SheetUse, ways: Ways, notes: readonly stri
   if (shows === undefined) return true;
   if (shows === 'leave out') return false;
   const sign = [...SIGNS].find(([, kind]) => kind === shows)?.[0];
-  if (use === 'issues') add(read.facts, sign === undefined ? [] : [['pages', sign]]);
+  // All frames from the first to the last of such a row show the same.
+  const frames = Math.min(framesStated(read) ?? 1, MOST_SHOWN);
+  const signs = sign === undefined ? [] : Array.from({ length: frames }, () => sign);
+  if (use === 'issues') add(read.facts, signs.length === 0 ? [] : [['pages', signs.join(',')]]);
   else if (shows === 'held back' || shows === 'not on the film') settleKind(read, use, shows);
   else add(read.facts, [['kind', shows]]);
   return true;

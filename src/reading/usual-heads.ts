@@ -50,7 +50,7 @@ const USUAL: readonly (readonly [field: string, heads: string])[] = [
   ],
   [
     'pages',
-    'page, pp, pgs, page list, pages filmed, pages on film, page range, no of pages, number of pages, page count, extent, Seite, Seiten, S, Blatt, Blätter, Seitenzahl, Anzahl Seiten, Umfang, nombre de pages, nb de pages, nb pages, pages cotées, pagination',
+    'page, pp, pgs, page list, pages filmed, pages on film, pages published, published pages, pages issued, Seiten erschienen, erschienene Seiten, pages parues, pages publiées, page range, no of pages, number of pages, page count, extent, Seite, Seiten, S, Blatt, Blätter, Seitenzahl, Anzahl Seiten, Umfang, nombre de pages, nb de pages, nb pages, pages cotées, pagination',
   ],
   [
     'pages wanting',

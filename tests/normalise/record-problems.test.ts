@@ -71,8 +71,11 @@ describe('a cell that cannot be used is named with its row and column', () => {
 describe('a row without a frame number', () => {
   it.each([
     [{ frame: '', date: '' }, '3 frame: this row has neither a frame number nor a date'],
-    [{ frame: '', volume: '3' }, '3 frame: this row has no frame number, so it stands for an absent page or issue, but it has a "volume"'],
-    [{ frame: '', deliver: 'yes' }, 'but it has a "deliver"'],
+    [
+      { frame: '', volume: '3' },
+      '3 frame: this row has no frame number, so it stands for an absent page or issue, but something stands under "volume"',
+    ],
+    [{ frame: '', deliver: 'yes' }, 'but something stands under "deliver"'],
     [{ frame: '', published: 'perhaps' }, '3 published: "perhaps" is not an answer to whether it was published; write yes, no or unknown'],
   ])('%j', (cells, says) => {
     expect(problemsWith(cells)).toEqual([expect.stringContaining(says)]);

@@ -21,9 +21,12 @@ export function withIssuePages(rows: readonly ReadRow[], ways: Ways, notes: Page
       facts: elsewhere.length > 0 || whole !== null || reading.is !== 'facts' ? null : reading.facts,
     })),
   );
+  // Where each issue on the film has its first frame, one without lies nowhere on it.
+  const others = told.filter(({ row, whole }) => whole === null && has(row, 'date'));
+  const numbered = others.length > 0 && others.every(({ row }) => has(row, 'first frame'));
   const read = told.flatMap((one, at) => {
     const frames = framesUntilNext(rows, at);
-    const evidence: Evidence = { frames, usual: usual.get(valueOf(one.row, 'title')) ?? new Set(), says: ways.pages };
+    const evidence: Evidence = { frames, usual: usual.get(valueOf(one.row, 'title')) ?? new Set(), says: ways.pages, numbered };
     return settle(one, evidence, notes);
   });
   for (const row of read) heldBack(row);
@@ -70,11 +73,11 @@ function settle(told: Told, evidence: Evidence, notes: PagesNotes): readonly Rea
 function wholeElsewhere(
   { row, cell, whole }: Told,
   facts: PagesFacts,
-  { frames, says }: Evidence,
+  { frames, says, numbered }: Evidence,
   notes: PagesNotes,
 ): 'yes' | 'no' | 'open' | null {
   if (whole === null || row.facts.has('published')) return null;
-  if (!has(row, 'first frame') && cell === '') return whole.published;
+  if (!has(row, 'first frame') && (cell === '' || numbered)) return whole.published;
   const shown = framesOf(facts.listed);
   if (frames === 0) return whole.published;
   const filmed = (frames !== null && frames === shown) || says === 'filmed';

@@ -12,6 +12,8 @@ export type FramePage =
 const ABSENT =
   'says that a page is not on the film, but not which. Write its label, in a row without a frame number; where the frame shows something else, write what.';
 const COUNT = 'says how many pages there are; a frame sheet has a row for each frame, with the label of the page that it shows.';
+const REMARK =
+  'holds a remark beside the label of the page; write the label alone, the remark as a note, and what is printed under "page printed" where it is another.';
 const BLANK =
   'names no page. Write the number of the side with "-" under "page printed", or leave the cell empty where the frame is none of an issue, with "blank" or "void" under "kind".';
 
@@ -35,5 +37,5 @@ export function framePage(text: string, ways: Ways): FramePage {
   const counts =
     first?.is === 'label' && rest.length === 1 && rest[0]?.is === 'word' && (rest[0].word.is === 'page' || rest[0].word.is === 'leaf');
   if (whole?.is === 'all' || counts) return { is: 'fault', says: COUNT };
-  return label(text);
+  return /[[(].*\p{L}{2}/u.test(text) ? { is: 'fault', says: REMARK } : label(text);
 }

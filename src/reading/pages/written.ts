@@ -10,6 +10,8 @@ export interface Evidence {
   readonly frames: number | null;
   readonly usual: ReadonlySet<number>;
   readonly says: Ways['pages'];
+  /** Every issue that is said to be on the film has its first frame. */
+  readonly numbered: boolean;
 }
 
 /** Asks whether the pages beside those that are missing are all of the issue. */
@@ -93,6 +95,16 @@ function ofCount(
     return null;
   }
   const plain = gone.size === 0 && /^\d+$/.test(told.cell);
+  const twice = told.row.stated.find(({ fact, pages }) => fact.is === 'duplicate' && fact.of === null && pages.length > 0);
+  // A second exposure takes a frame, and is no page more.
+  if (twice !== undefined && evidence.frames === framesOf(listed)) {
+    notes.complain(
+      told.row.row.row,
+      quoted(told.cell),
+      `counts as many pages as frames lie before the next row, though ${quoted(twice.words)} says that one of them shows a page again; write the pages as they were filmed, such as 1,2,x2,3,4.`,
+    );
+    return null;
+  }
   if (gone.size === 0) return { listed: write(labelsAround(count, gone)), gone: [], why: '', plain };
   const filmed = { as: 'filmed', why: '' } as const;
   // A page behind the last of so many is none of them.

@@ -12,6 +12,7 @@ const MOST_ROUNDS = 20;
  */
 export function questionsAhead(grids: readonly WrittenGrid[], reading: ReadingFile): readonly Asked[] {
   const open = questionsOf(grids, reading);
+  if (open.length === 0) return [];
   const asked = new Map(open.map((question) => [keyOf(question), question]));
   for (const question of followUps(grids, taken(reading, open))) if (!asked.has(keyOf(question))) asked.set(keyOf(question), question);
   const conditional = new Map<string, { readonly question: Asked; readonly conditions: readonly string[] }>();

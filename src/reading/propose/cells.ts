@@ -2,7 +2,7 @@ import type { WrittenGrid } from '../../model/written-grid.js';
 import { daySplit } from '../day-words.js';
 import { isDitto } from '../ditto.js';
 import { frameRange } from '../frame-ranges.js';
-import { LAST_FRAME, MONTH, YEAR } from '../names.js';
+import { LAST_FRAME, MONTH, PAGES_WANTING, YEAR } from '../names.js';
 import { isDayText } from '../own-dates.js';
 import { isPageRow } from '../read-row.js';
 import { type Ways, wordKey } from '../ways.js';
@@ -182,6 +182,7 @@ const WORDS = [
   'deliver',
   'published',
   'supplement',
+  PAGES_WANTING,
   'edition',
   'position',
   'date printed judged',

@@ -1,5 +1,7 @@
 import { isEditionName } from '../../calendar/edition-names.js';
 import type { BookCell, WrittenGrid } from '../../model/written-grid.js';
+import type { BookFacts } from '../../model/written-sheet.js';
+import { readDayCell } from '../../normalise/day-cell.js';
 import { readFrameNumber } from '../../normalise/labels.js';
 import { readPages } from '../../normalise/pages-notation.js';
 import { headerKey } from '../../normalise/sheet-row.js';
@@ -190,8 +192,10 @@ function saysWhatIsHeldBack(cells: readonly BookCell[]): boolean {
 const SHOWN = 8;
 
 /** The question of what a column is. */
-export function columnQuestion({ name, cells, field, sure, candidates }: Meant, use: SheetUse): Asked {
-  const values = [...new Set(cells.map(({ value }) => value.trim()))];
+export function columnQuestion({ name, cells, field, sure, candidates }: Meant, use: SheetUse, book: BookFacts): Asked {
+  // A day that the program keeps as a number is shown as the day.
+  const shown = (cell: BookCell): string => (cell.kind === 'date' ? (readDayCell(cell, book).day ?? cell.value) : cell.value).trim();
+  const values = [...new Set(cells.map(shown))];
   const examples = values.slice(0, SHOWN).map((value) => `"${value.slice(0, 30)}"`);
   const rest = values.length - examples.length;
   const what = /^column \d+$/.test(name) ? `${name}, which has no head` : `the column "${name}"`;

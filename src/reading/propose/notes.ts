@@ -8,7 +8,7 @@ import { loneNote, notesIn, SAY_WHAT } from '../read-row.js';
 import { type Ways, wordKey } from '../ways.js';
 import { type Asked, asked } from './asked.js';
 import { firsts, type Laid, where } from './laid.js';
-import { kindWithin } from './words.js';
+import { kindWithin, meantBy } from './words.js';
 
 const KINDS = ['page', 'blank', 'target', 'void', 'other', 'held back', 'not on the film'] as const;
 /** What a row of an issue sheet can hold beside issues. */
@@ -94,7 +94,10 @@ function mayState({ fact, pages, alone }: Stated, { layout }: Laid, cells: BookR
     case 'absent':
       if (other) return filled('date') || frames;
       // A note that says nothing else may contradict the pages of its issue.
-      return alone && !frames ? !filled('published') : !['frame', 'first frame', 'pages', 'kind', 'published'].some(filled);
+      if (alone && !frames) return !filled('published');
+      // That it is a page says nothing of whether it is there.
+      if (filled('kind') && (meantBy('kind', textOf('kind') ?? '') ?? 'page') !== 'page') return false;
+      return !['frame', 'first frame', 'pages', 'published'].some(filled);
   }
 }
 

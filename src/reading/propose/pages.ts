@@ -31,7 +31,9 @@ export function askedOfPages(film: readonly Laid[], ways: Ways, before: readonly
     ({ of }) => of,
   );
   const [spread] = doubts.filter(({ about }) => about === 'spreads');
-  const [among] = doubtsBy(supposed).filter(({ about }) => about === 'pages');
+  // Where nothing is open, what is supposed is what is.
+  const settled = lone.length + words.length + phrases.length + before.length === 0;
+  const [among] = (settled ? doubts : doubtsBy(supposed)).filter(({ about }) => about === 'pages');
   return [
     ...lone,
     ...words.map(({ of, row, text, laid }) =>

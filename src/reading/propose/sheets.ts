@@ -33,7 +33,7 @@ export function askedOfSheets(grids: readonly WrittenGrid[], ways: Ways): readon
       const silent = guess.heads.names[meant.column] === '' && meant.sure;
       if (silent || heads.has(key) || meant.settled || meant.cells.length === 0) continue;
       heads.add(key);
-      questions.push(columnQuestion(meant, guess.use));
+      questions.push(columnQuestion(meant, guess.use, grid.book));
     }
   }
   return questions;

@@ -1,6 +1,7 @@
 import { editionSaid } from '../../calendar/edition-names.js';
 import { DELIVERED, HELD_BACK } from '../../normalise/delivery-words.js';
 import { isNamedFrame, TAKES } from '../named-frames.js';
+import { PAGES_WANTING } from '../names.js';
 import { type Asked, asked } from './asked.js';
 
 interface Vocabulary {
@@ -199,6 +200,15 @@ const VOCABULARIES: ReadonlyMap<string, Vocabulary> = new Map([
     },
   ],
   [
+    'pages wanting',
+    {
+      ours: ['all', 'some'],
+      read: [],
+      asks: (word) => `Does ${word}, under the pages that are wanting, say that all of the issue is, or some of its pages?`,
+      usual: { all: ['x', '✓', '✔', 'yes', 'y', 'ja', 'j', 'oui', 'o', 'issue', 'Ausgabe', 'numéro'] },
+    },
+  ],
+  [
     'position',
     { ours: ['1A', '1B', '2A', '2B'], read: ['ia', 'ib', 'iia', 'iib'], asks: (word) => `Which image position is ${word}?`, usual: {} },
   ],
@@ -225,11 +235,13 @@ export function askedOfWord(field: string, text: string, where: string): Asked |
   if (field === 'edition' && /^\d{1,3}$/.test(word)) return null;
   if (field === 'edition') return askedOfEdition(text, where, vocabulary);
   const usual = meantBy(field, text);
+  // Pages, and remarks about them, are read where the pages are.
+  if (field === PAGES_WANTING && usual === null) return null;
   // A word among others, `Mire de fin`, is likely what it says alone.
   const proposed = usual ?? (field === 'kind' ? kindWithin(text) : null);
   // What takes a frame away, or holds it back, is never taken unasked.
   const doubtful =
-    proposed === 'supplement' || proposed === 'held back' || proposed === 'not on the film' || field === 'date printed judged';
+    ['supplement', 'held back', 'not on the film'].includes(proposed ?? '') || field === 'date printed judged' || field === PAGES_WANTING;
   return asked('words', text, asks(`"${text.slice(0, 60)}" (${where})`), {
     choices: ours,
     proposed,
