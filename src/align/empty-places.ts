@@ -77,10 +77,13 @@ export function countEmptyPlaces(
 
 /** Frames of the record whose number lies between those of the numbered frames next to them. */
 function risingFrames({ frames }: Reel): ReadonlySet<number> {
-  const numbered = frames.flatMap(({ frame }, index) => (frame === null ? [] : [{ index, exposure: frame.exposure }]));
-  const rises = numbered.filter(({ exposure }, at) => {
-    const [before, behind] = [numbered[at - 1]?.exposure ?? exposure, numbered[at + 1]?.exposure ?? exposure];
-    return before <= exposure && exposure <= behind;
+  const numbered = frames.flatMap(({ frame }, index) => (frame === null ? [] : [{ index, frame }]));
+  const rises = numbered.filter(({ frame }, at) => {
+    const [before, behind] = [numbered[at - 1], numbered[at + 1]];
+    return (before === undefined || follows(before.frame, frame)) && (behind === undefined || follows(frame, behind.frame));
   });
   return new Set(rises.map(({ index }) => index));
 }
+
+const follows = (one: FrameNumber, two: FrameNumber): boolean =>
+  one.exposure < two.exposure || (one.exposure === two.exposure && one.half === 'A' && two.half === 'B');

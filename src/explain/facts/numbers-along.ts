@@ -8,7 +8,7 @@ import { type FactEdit, isWide } from './lift.js';
  * numbers that the pages left are empty.
  */
 export function numbersAlong(scene: Scene, { fact, change, places, scope }: FactEdit): readonly number[] {
-  if (fact !== 'number' || places.length < 2 || (change.kind !== 'plus' && change.kind !== 'all')) return [];
+  if (fact !== 'number' || places.length < 2) return [];
   const by = change.kind === 'plus' ? Number(change.by) : null;
   const refs = groupBy(
     places.flatMap((place) => place.refs),

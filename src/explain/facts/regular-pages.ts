@@ -90,8 +90,11 @@ export function inWholes(label: string | null): number | null {
   return digits === undefined ? null : Number(digits);
 }
 
-/** Breaks in the numbers of the frames of a reel, in film order; null for one of which nothing says how it is numbered. */
-export function breaksOfNumbers(numbers: readonly (FrameNumber | null)[]): Rule[] {
+/**
+ * Breaks in the numbers of the frames of a reel, in film order; null for one of which nothing says how it is numbered. `whole`: nothing lies in front of the
+ * first of them, so that the count begins with 1.
+ */
+export function breaksOfNumbers(numbers: readonly (FrameNumber | null)[], whole: boolean): Rule[] {
   const found: Rule[] = [];
   let before: FrameNumber | null = null;
   let unknown = 0;
@@ -104,7 +107,7 @@ export function breaksOfNumbers(numbers: readonly (FrameNumber | null)[]): Rule[
     // how many frames lie between of which nothing is said only the film can tell: there the numbers must rise, and no more
     const next = unknown > 0 ? step >= 1 : step === 1 && number.half !== 'B';
     const half = step === 0 && before?.half === 'A' && number.half === 'B';
-    if (!next && !half) found.push('frames');
+    if (!next && !half && (whole || before !== null)) found.push('frames');
     [before, unknown] = [number, 0];
   }
   return found;

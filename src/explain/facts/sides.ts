@@ -94,7 +94,8 @@ export function numbersTestimony(scene: Scene, refs: readonly PairRef[]): Testim
   );
   // which number a frame has that did not come nobody can see
   const theirs = own.map((number, at) => (given.has(at) ? (given.get(at) ?? null) : came.has(at) ? number : null));
-  return judged(breaksOfNumbers(own), breaksOfNumbers(theirs));
+  // of what lies in front of the first frame, and was counted too, only the record must know
+  return judged(breaksOfNumbers(own, true), breaksOfNumbers(theirs, false));
 }
 
 /**

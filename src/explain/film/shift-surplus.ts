@@ -16,7 +16,7 @@ export function emptyNumber(scene: Scene, event: Event, first: PairRef): Candida
   const unbroken = scene.policies.frameNumbers === 'unbroken';
   const gap = event.refs.length > 2 || unbroken;
   // in front of the first frame others may lie that the record does not count
-  const sure = gap && (unbroken || behind !== '');
+  const sure = gap && behind !== '';
   const range: FrameRange | null = after.frames ?? (behind === '' ? null : { from: behind, to: behind });
   return candidate(
     draft(scene, {
