@@ -18,7 +18,7 @@ export function countEmptyPlaces(
   const result = [...pairs];
   const rising = risingFrames(reel);
   const own = (at: number): FrameNumber | null => reel.frames[pairs[at]?.record ?? -1]?.frame ?? null;
-  const counted = (at: number): number => (!lettered && own(at) !== null && own(at)?.exposure === own(at - 1)?.exposure ? 1 : 0);
+  const counted = (at: number): number => (!lettered && isSecondHalf(own(at - 1), own(at)) ? 1 : 0);
   const countedIn = (from: number, to: number): number => pairs.slice(from, to).reduce((sum, _, k) => sum + counted(from + k), 0);
   const shift = (at: number): number | null => {
     const pair = pairs[at];
@@ -85,5 +85,7 @@ function risingFrames({ frames }: Reel): ReadonlySet<number> {
   return new Set(rises.map(({ index }) => index));
 }
 
-const follows = (one: FrameNumber, two: FrameNumber): boolean =>
-  one.exposure < two.exposure || (one.exposure === two.exposure && one.half === 'A' && two.half === 'B');
+const follows = (one: FrameNumber, two: FrameNumber): boolean => one.exposure < two.exposure || isSecondHalf(one, two);
+
+const isSecondHalf = (one: FrameNumber | null, two: FrameNumber | null): boolean =>
+  one !== null && two !== null && one.exposure === two.exposure && one.half === 'A' && two.half === 'B';

@@ -40,6 +40,7 @@ describe('one slip alone is one finding with its own name', () => {
     ['the number of one frame of the record far off', { what: 'number', how: 'other', scope: 'page', side: 'record' }],
     ['the numbers of two pages exchanged', { what: 'number', how: 'exchanged', scope: 'page', side: 'return' }],
     ['one date in all documents, their folders made different', { what: 'date', how: 'constant', scope: 'batch', side: 'return' }],
+    ['the two halves of an exposure exchanged in the record', { what: 'number', how: 'exchanged', scope: 'page', side: 'record' }],
   ])('%s', async (_, edit) => {
     const { cases, wrong } = await toldWrongly(edit);
     expect(cases).toBeGreaterThan(1);

@@ -1,5 +1,6 @@
 import type { PairRef } from '../../model/difference.js';
 import { agreeingCopies } from '../documents/issue-copies.js';
+import { filmOrder } from '../film/witnesses.js';
 import { idsOf } from '../runs.js';
 import { differencesAt, factsOf, recordFrame, recordIssueOf, returnFrame, returnIssueOf, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
@@ -93,7 +94,24 @@ function withDate(scene: Scene, { issue, document }: Statement, right: readonly 
         expected.map(({ key }) => key),
       ).ids,
   );
-  return [...idsOf(editions), ...idsOf(lost), ...agreeingCopies(scene, document, 'date', right).ids, ...counted];
+  return [
+    ...idsOf(editions),
+    ...idsOf(lost),
+    ...copiedDown(scene, issue, document),
+    ...agreeingCopies(scene, document, 'date', right).ids,
+    ...counted,
+  ];
+}
+
+/** What one side has of an issue from the one before on the film, where it has the date from there too: the whole of it was copied down. */
+function copiedDown(scene: Scene, issue: number, document: number): readonly number[] {
+  const order = filmOrder(scene, issue);
+  const before = order[order.indexOf(issue) - 1];
+  if (before === undefined) return [];
+  const same = (fact: 'date' | 'issueNumber' | 'volume'): boolean =>
+    scene.expected.issues[issue]?.[fact].right[0]?.key === scene.expected.issues[before]?.[fact].right[0]?.key;
+  if (!same('date')) return [];
+  return (['issueNumber', 'volume'] as const).filter(same).flatMap((fact) => idsOf(factsOf(scene, issue, document, fact)));
 }
 
 /** Whether an edition is the next one of the day under which its document came: another document has the one before. */

@@ -15,7 +15,7 @@ import { sidedBy } from './sided.js';
 import { testimony } from './sides.js';
 import { singleIssueFact } from './single-issue.js';
 import { singlePageFact } from './single-page.js';
-import { isOfIssue } from './statements.js';
+import { type Fact, isOfIssue } from './statements.js';
 import { countedAnew, movedWithin } from './within-issue.js';
 
 /** So many readings are given one by one; more are told by how they go wrong. */
@@ -40,8 +40,16 @@ function sided(scene: Scene, edit: FactEdit, draft: FindingDraft): FindingDraft 
     corrections: cause === 'vendor-metadata' ? [] : corrections,
   });
   if (cause !== 'collation' || edit.fact !== 'date' || edit.places.length > 1) return told;
+  const others = draft.explains
+    .flatMap((id) => scene.differences[id] ?? [])
+    .filter(({ field }) => field === 'issueNumber' || field === 'volume');
+  const copied = others.map(
+    ({ field, collation, returned }) =>
+      `The record has the ${FACT_NAMES[field as Fact].one} of the issue before as well: ${collation ?? '?'}, where the return has ${returned ?? '?'}.`,
+  );
   return {
     ...told,
+    evidence: [...told.evidence, ...copied],
     says: `The record gives the issue on ${words} the date ${draft.collation ?? '?'}, the return ${draft.return ?? '?'}; the film speaks for the return.`,
     instruction: `Compare the paper on ${words} with both dates before anything is changed.`,
   };

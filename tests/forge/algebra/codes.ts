@@ -14,7 +14,8 @@ const OF_RETURN: Readonly<Record<What, ByHow>> = {
     exchanged: ['frame-number-wrong', 'frames-reversed', 'halves-swapped', 'pages-swapped'],
     shifted: ['frame-number-wrong', 'frame-number-repeated'],
     constant: ['frame-number-repeated', 'frame-number-wrong'],
-    repeated: ['frame-number-repeated', 'frame-number-wrong'],
+    // the number of the half before is the other letter
+    repeated: ['frame-number-repeated', 'frame-number-wrong', 'halves-shifted'],
     // in the record they are numbers in each other's place: nothing was scanned backwards
     reversed: ['frames-reversed', 'halves-swapped', 'frame-number-wrong'],
   },
@@ -95,7 +96,8 @@ const OF_RECORD: Readonly<Partial<Record<What, ByHow>>> = {
     missing: ['suppressed-frame-delivered', 'page-not-in-collation'],
     other: ['page-not-delivered'],
   },
-  document: { merged: ['issue-split'], split: ['issues-merged'] },
+  // where the record gives two issues one name, the second has a wrong date there
+  document: { merged: ['issue-split', 'date-differs'], split: ['issues-merged'] },
   absence: {
     missing: ['absence-stated-wrongly'],
     moved: ['absence-stated-wrongly', 'absence-not-stated'],
