@@ -33,7 +33,7 @@ const ACTS: readonly (readonly [what: string, script: (time: number) => string])
   ['show all', () => `document.querySelector('#reset').click()`],
   ['what the signs mean, folded or not', () => `document.querySelector('.legend-fold summary').click()`],
   ['the film', (time) => `location.hash = '${time % 2 === 0 ? '#film' : '#findings'}'`],
-  ['an issue of the film, folded or not', (time) => `document.querySelectorAll('.group summary')[${String(30 * time)}].click()`],
+  ['an issue of the film, folded or not', (time) => `document.querySelectorAll('.group button')[${String(30 * time)}].click()`],
   ['the calendar', (time) => `location.hash = '${time % 2 === 0 ? '#calendar' : '#findings'}'`],
 ];
 

@@ -90,8 +90,22 @@ describe.runIf('path' in found)('report.html in a browser', { timeout: 180_000 }
     }
     for (const head of ['The film at a glance', 'Counts', 'Calendar', 'Pages per issue', 'Not checked']) expect(text).toContain(head);
     for (const part of ['#tools', '#decide', 'dialog']) expect(await page.locator(part).first().isVisible()).toBe(false);
-    await page.locator('label', { hasText: 'large' }).click();
-    expect(await page.locator('#cells-large').isChecked()).toBe(true);
+    // The film stands unfolded, and nothing says that it could be opened.
+    const issues = page.locator('.group');
+    expect(await issues.locator('ul:visible').count()).toBe(await issues.count());
+    expect(await issues.filter({ hasText: '1879-09-02' }).locator('ul').textContent()).toBe(
+      'Frames 25 to 28: pages 1 to 4; came as 24 to 27; differ; findings 1, 5',
+    );
+    expect(text).not.toContain('Open an issue');
+    expect(await page.locator('.strips button').count()).toBe(0);
+    const size = "parseFloat(getComputedStyle(document.querySelector('.reel .strip')).fontSize)";
+    const sizes = [];
+    for (const name of ['small', 'middle', 'large']) {
+      await page.locator('label', { hasText: name }).click();
+      expect(await page.locator(`#cells-${name}`).isChecked()).toBe(true);
+      sizes.push(Number(await page.evaluate(size)));
+    }
+    expect(sizes).toEqual([...new Set(sizes)].sort((a, b) => a - b));
     await close();
   });
 
@@ -113,7 +127,7 @@ describe.runIf('path' in found)('report.html in a browser', { timeout: 180_000 }
     expect(letters.join('')).toBe(frames.map((frame) => frame.kind.charAt(0).toUpperCase()).join(''));
     expect(await page.locator('.drift').allTextContents()).toEqual(['from frame 21 numbers came −1']);
     const issue = page.locator('.group', { hasText: '1879-09-02' });
-    await issue.locator('summary').click();
+    await issue.getByRole('button').click();
     expect((await issue.locator('li').allInnerTexts()).join()).toMatch(
       /Frames 25 to 28: pages 1 to 4; came as 24 to 27; differ; findings 1, 5/,
     );
@@ -184,6 +198,12 @@ describe.runIf('path' in found)('report.html in a browser', { timeout: 180_000 }
       expect(await page.locator('.finding').nth(at).innerText()).toContain(finding.instruction);
     }
     for (const part of ['#tools', '#decide', '#list']) expect(await page.locator(part).isVisible()).toBe(false);
+    // Of the film every issue with its signs and numbers; its frames one by one where somebody unfolded them.
+    expect(await page.locator('.group .numbers:visible').count()).toBe(await page.locator('.group').count());
+    expect(await page.locator('.group ul:visible').count()).toBe(0);
+    await page.evaluate("document.querySelectorAll('.group button')[3].click()");
+    expect(await page.locator('.group ul:visible').count()).toBe(1);
+    await page.evaluate("document.querySelectorAll('.group button')[3].click()");
     expect(await page.locator('.signature').count()).toBe(2);
     expect(await page.evaluate("getComputedStyle(document.querySelector('.front')).breakAfter")).toBe('page');
     // Between the margins of Letter, the shorter of the two: 11 in less 26 mm; its width 8.5 in less 26 mm.

@@ -2,7 +2,7 @@ import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { renderHtml } from '../../src/report/html/index.js';
 import { benchOf } from './bench-page.js';
-import { browserOrReason, launch, show } from './browser.js';
+import { accessibilityFaults, browserOrReason, launch, show } from './browser.js';
 import { DEMO } from './results.js';
 
 const found = browserOrReason();
@@ -168,7 +168,7 @@ describe.runIf('path' in found)('the findings as a workbench', { timeout: 180_00
     }
     await part('Film').click();
     const issue = page.locator('.group', { hasText: '1879-09-02' });
-    await issue.locator('summary').click();
+    await issue.getByRole('button').click();
     await issue.getByRole('link', { name: '1', exact: true }).click();
     await expect.poll(() => benchOf(page).chosen()).toBe(1);
     await close();
@@ -197,6 +197,25 @@ describe.runIf('path' in found)('the findings as a workbench', { timeout: 180_00
     expect([await head.getAttribute('aria-expanded'), await inside.isVisible()]).toEqual(['true', true]);
     await head.press('Enter');
     expect([await head.getAttribute('aria-expanded'), await inside.isVisible()]).toEqual(['false', false]);
+    await close();
+  });
+
+  it('unfolds an issue of the film with mouse and keyboard, and axe-core finds nothing against it', async () => {
+    const { page, complaints, close } = await show(browser, renderHtml(DEMO), {}, '#film');
+    const issue = page.locator('.group', { hasText: '1879-09-02' });
+    const [head, inside] = [issue.getByRole('button'), issue.locator('ul')];
+    const seen = async () => [await head.getAttribute('aria-expanded'), await inside.isVisible()];
+    expect(await seen()).toEqual(['false', false]);
+    await head.click();
+    expect(await seen()).toEqual(['true', true]);
+    await head.press('Enter');
+    expect(await seen()).toEqual(['false', false]);
+    await head.press('Space');
+    expect(await seen()).toEqual(['true', true]);
+    // What the button is called is what it shows: the day, the signs in words and the numbers.
+    expect(await head.ariaSnapshot()).toMatch(/1879-09-02.*Tolmouth.*4 pages; differ.*25 to 28 came 24 to 27/);
+    expect(await accessibilityFaults(page)).toEqual([]);
+    expect(complaints).toEqual([]);
     await close();
   });
 

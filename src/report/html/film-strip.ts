@@ -83,6 +83,7 @@ function driftChanges(frames: readonly ResultFrame[], before: number): { readonl
   return { says, now };
 }
 
+/** An issue with its frames below it, for who reads without a script; the script makes a button of its head and folds the frames. */
 function group(one: FilmGroup, changes: readonly string[], whole: Around): Markup {
   const { frames } = one;
   const numbers = inRuns(frames.map((frame) => frame.frame));
@@ -90,7 +91,7 @@ function group(one: FilmGroup, changes: readonly string[], whole: Around): Marku
   const when = one.date ?? (one.title === null ? 'no issue' : 'undated');
   const edition = one.edition !== null && one.edition !== 1 ? `, edition ${String(one.edition)}` : '';
   const said = `${one.title === null ? '' : `${titleName(whole, one.title)} `}${when}: ${kindsInWords(frames)}; ${signsInWords(frames.map((frame) => frame.state))}`;
-  return html`<details class="group"><summary><span class="when">${when}${edition}</span>${smallStrip(frames, whole.told, said)}<span class="numbers">${numbers}${moved && html` <span class="moved">came ${inRuns(frames.map((frame) => frame.returned))}</span>`}</span>${changes.map((change) => html`<span class="drift">${change}</span>`)}</summary><ul>${linesOf(frames).map((frame) => line(frame, whole))}</ul></details>
+  return html`<div class="group"><p class="issue"><span class="when">${when}${edition}</span>${smallStrip(frames, whole.told, said)}<span class="numbers">${numbers}${moved && html` <span class="moved">came ${inRuns(frames.map((frame) => frame.returned))}</span>`}</span>${changes.map((change) => html`<span class="drift">${change}</span>`)}</p><ul>${linesOf(frames).map((frame) => line(frame, whole))}</ul></div>
 `;
 }
 
@@ -124,7 +125,7 @@ export function filmStrips(whole: Around): Markup {
   const size = (name: string, words: string, checked: boolean): Markup =>
     html`<label><input type="radio" name="cells" id="cells-${name}"${checked && html` checked`}> ${words}</label> `;
   return html`<section class="strips" aria-labelledby="film"><h2 id="film">The film, frame by frame</h2>
-<p>Each sign is a frame, in the order of the film.<span class="on-screen"> Open an issue to read its frames with both numbers.</span></p>
+<p>Each sign is a frame, in the order of the film.<span class="to-unfold"> Open an issue to read its frames with both numbers.</span></p>
 <fieldset class="zoom"><legend>Size of the signs</legend>${size('small', 'small', false)}${size('middle', 'middle', true)}${size('large', 'large', false)}</fieldset>
 ${signLegend()}${result.reels.map((reel) => reelStrip(reel, whole))}</section>
 `;

@@ -3,7 +3,7 @@ import { type Bench, startBench } from './bench.js';
 import { byId, element } from './elements.js';
 import { type Entry, entriesOf, readData } from './entries.js';
 import { readAhead } from './fits.js';
-import { foldIn, unfoldIn } from './folds.js';
+import { foldFilm, foldIn, unfoldIn } from './folds.js';
 import { heedKeys } from './keys.js';
 import { WORDS } from './loading.js';
 import { showPart } from './parts.js';
@@ -142,6 +142,7 @@ function mark(body: HTMLElement, words: string | null): void {
 /** Adds to the page what needs a script; without it everything can be read, one below the other. */
 function start(): void {
   document.documentElement.classList.add('bench');
+  foldFilm();
   if (document.getElementById('tools') !== null) {
     work();
     return;
