@@ -3,7 +3,7 @@ import type { BookCell, BookSheet, Workbook } from '../model/written-grid.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
 import { MOST_COLUMNS, MOST_ROWS } from './budgets.js';
 import { UserMistake } from './mistake.js';
-import { headsAt, sameHeads } from './sheet-heads.js';
+import { GARBLED_MARK, headsAt, sameHeads } from './sheet-heads.js';
 import { sheetText } from './sheet-text.js';
 import { columnLetters } from './workbook/address.js';
 
@@ -95,12 +95,21 @@ function sheetName(file: string): string {
 
 /** The rows of a CSV file: comma, semicolon or tab as its first rows have most of, or as a first line `sep=;` says. */
 function csvRows(bytes: Buffer, file: string): { readonly rows: readonly Cells[]; readonly remarks: readonly string[] } {
-  const { text: whole, encoding } = sheetText(bytes, file);
+  const { text: read, encoding } = sheetText(bytes, file);
+  const garbled = read.startsWith(GARBLED_MARK);
+  const whole = garbled ? read.slice(GARBLED_MARK.length) : read;
   const announced = /^sep=(.)(?:\r\n|\r|\n)/i.exec(whole);
   const text = announced === null ? whole : whole.slice(announced[0].length);
   return {
     rows: rowsOf(text, announced?.[1] ?? likelyDelimiter(text), file, announced === null ? 0 : 1),
-    remarks: encoding === 'UTF-8' ? [] : [`the text is read as ${encoding}.`],
+    remarks: [
+      ...(encoding === 'UTF-8' ? [] : [`the text is read as ${encoding}.`]),
+      ...(garbled
+        ? [
+            `the file begins with "${GARBLED_MARK}", which is left out: somebody opened it, UTF-8 as it is, as Windows-1252 and saved it so. Look whether other letters are garbled too.`,
+          ]
+        : []),
+    ],
   };
 }
 

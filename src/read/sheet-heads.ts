@@ -1,6 +1,11 @@
-/** A name as names are compared: no case, spaces, `_` or `-`. */
+/** The byte order mark as it stands before a text whose UTF-8 somebody took for Windows-1252 and saved so. */
+export const GARBLED_MARK = 'ï»¿';
+/** The same before the first head in a workbook, with the quotation marks that a program then takes for letters. */
+const MARKED_HEAD = new RegExp(`^(?:${GARBLED_MARK}|\ufeff)(?:"(.*)"|(.*))$`, 's');
+
+/** A name as names are compared: no case, spaces, `_`, `-` or byte order mark. */
 export function headKey(head: string): string {
-  return head.toLowerCase().replace(/[\s_-]/g, '');
+  return head.replace(MARKED_HEAD, '$1$2').toLowerCase().replace(/[\s_-]/g, '');
 }
 
 /** So many rows may stand above the heads: a letterhead, a title, a note of the one who sent it. */

@@ -16,10 +16,11 @@ type Listed = Pick<SavedAnswers, 'number' | 'id'>;
 
 /**
  * The answers of all who looked at the units of a draw, as one. A row in which nothing is answered was left to others; rows of other draws are passed over.
- * Where two people disagree, the answer no counts. Refused by name: rows that changed, are missing or are there twice, open answers, and one person who says both.
+ * Where two people disagree, the answer no counts. Refused by name and in the order of the numbers: rows that changed, are missing or are
+ * there twice, open answers, and one person who says both; where nothing is answered at all, that is said once.
  */
 export function mergedReadings(draw: Draw, code: string, readings: readonly Reading[]): MergedReadings | Refused {
-  const units = [...draw.drawn, ...draw.extras].map(({ number, id }) => ({ number, id }));
+  const units = [...draw.drawn, ...draw.extras].map(({ number, id }) => ({ number, id })).sort((a, b) => a.number - b.number);
   const asked = questions[draw.unit];
   const mine = readings.map((reading) => ({ ...reading, rows: reading.rows.filter((row) => row.draw === code) }));
   const strange = mine.find(({ rows }, at) => rows.length === 0 && (readings[at]?.rows.length ?? 0) > 0);
@@ -29,11 +30,17 @@ export function mergedReadings(draw: Draw, code: string, readings: readonly Read
         `${strange.file}: this worksheet belongs to another draw; this one is ${code}. Bring the worksheet that was written with this draw.`,
       ],
     };
+  if (mine.every(({ rows }) => !rows.some(isAnswered)))
+    return {
+      refused: [
+        `Nothing is answered yet: ${units.length === 1 ? 'the one unit that was drawn has' : `none of the ${units.length} units that were drawn has`} an answer. Look at them and answer each question with yes or no.`,
+      ],
+    };
   const refused = [...mine.flatMap((reading) => rowMistakes(units, asked, reading)), ...missing(units, code, mine, readings)];
   if (refused.length > 0) return { refused };
   const looked = mine.map((reading) => ({
     ...reading,
-    rows: reading.rows.filter(({ answers }) => answers.some(({ answer }) => answer !== null)),
+    rows: reading.rows.filter(isAnswered),
   }));
   const merged = units.map((unit) => mergedUnit(unit, asked, code, looked));
   const mistakes = merged.flatMap((one) => one.mistakes);
@@ -45,6 +52,9 @@ export function mergedReadings(draw: Draw, code: string, readings: readonly Read
     disagree: merged.flatMap((one) => one.disagree),
   };
 }
+
+/** True for a row in which at least one question is answered. */
+const isAnswered = ({ answers }: AnsweredUnit): boolean => answers.some(({ answer }) => answer !== null);
 
 function mergedUnit(
   { number, id }: Listed,

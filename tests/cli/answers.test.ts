@@ -180,6 +180,20 @@ describe('a list that came back', () => {
     }
   });
 
+  it('whose byte order mark was garbled before its first head is read', async () => {
+    const quoted = [HEADS, [FIRST, 'mended', '', '']].map((cells) => cells.map((cell) => `"${cell}"`).join(',')).join('\r\n');
+    const asText = await read('list.csv', `ï»¿${quoted}`);
+    expect([...asText.answers]).toEqual([[FIRST, { text: 'mended', on: '' }]]);
+    expect(asText.remarks).toEqual([expect.stringContaining('list.csv: the file begins with "ï»¿", which is left out: ')]);
+    for (const first of ['ï»¿finding', 'ï»¿&quot;finding&quot;', '\ufefffinding']) {
+      const cells = [first, ...HEADS.slice(1)].map((head, at) => text(`${'ABCD'[at] ?? ''}1`, head)).join('');
+      const book = bookOf({ sheets: { list: rows(cells, text('A2', FIRST) + text('B2', 'mended')) } });
+      expect([...(await read('list.xlsx', book)).answers]).toEqual([[FIRST, { text: 'mended', on: '' }]]);
+    }
+    const again = await read('list.csv', `"ï»¿""finding""",vendor answer,fixed in delivery,answered on\n${FIRST},mended,,\n`);
+    expect([...again.answers]).toEqual([[FIRST, { text: 'mended', on: '' }]]);
+  });
+
   it('in CSV that is not UTF-8 is read as Windows-1252, and that is said', async () => {
     const line = Buffer.from(`${HEADS.join(',')}\n${FIRST},gr\u00f6\u00dfer,,\n`, 'latin1');
     const { answers, remarks } = await read('list.csv', line);

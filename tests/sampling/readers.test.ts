@@ -120,6 +120,23 @@ describe('refused by name', () => {
     ).toEqual([]);
   });
 
+  it('open answers of many units by their numbers, not as they were drawn', () => {
+    const half = reading('Ada', (number) => (number === first?.number ? 'yes' : null));
+    const numbers = refusals(half).map((line) => Number(/^Unit (\d+) /.exec(line)?.[1]));
+    const others = draw.drawn.map(({ number }) => number).filter((number) => number !== first?.number);
+    expect(numbers).toEqual(others.toSorted((a, b) => a - b));
+    expect(numbers).not.toEqual(others);
+  });
+
+  it('worksheets in which nothing is answered, in one sentence', () => {
+    const one = `Nothing is answered yet: none of the ${String(draw.drawn.length)} units that were drawn has an answer. Look at them and answer each question with yes or no.`;
+    const nothing = reading('Ada', () => null);
+    expect(refusals(nothing)).toEqual([one]);
+    expect(refusals(nothing, reading('Bo', () => null))).toEqual([one]);
+    expect(refusals(changed(nothing, () => []))).toEqual([one]);
+    expect(refusals()).toEqual([one]);
+  });
+
   it('rows that changed, are missing, are there twice, or were not drawn', () => {
     const [one, ...rest] = ada.rows;
     if (one === undefined) throw new Error('nothing was drawn');
