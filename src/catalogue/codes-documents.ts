@@ -83,7 +83,7 @@ export const DOCUMENT_CODES = [
     code: 'count-disagrees',
     group: 'documents',
     title: 'A stated count does not agree with what is there',
-    why: 'The vendor’s own number of pages or pictures differs from what was counted. It is a hint where else to look.',
+    why: "The vendor's own number of pages or pictures differs from what was counted. It is a hint where else to look.",
     severity: 'note',
   },
 ] as const satisfies readonly CatalogueEntry[];

@@ -90,7 +90,7 @@ export const IDENTITY_CODES = [
     code: 'issue-number-differs',
     group: 'identity',
     title: 'The issue number differs',
-    why: 'Numbers are kept as printed, misnumbering included: a corrected number hides the printer’s slip and makes a gap where there is none.',
+    why: "Numbers are kept as printed, misnumbering included: a corrected number hides the printer's slip and makes a gap where there is none.",
     severity: 'minor',
   },
 ] as const satisfies readonly CatalogueEntry[];

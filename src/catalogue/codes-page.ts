@@ -34,7 +34,7 @@ export const PAGE_CODES = [
     code: 'section-differs',
     group: 'page',
     title: 'The section differs',
-    why: 'Page 3 of section A and page 3 of section B are different pages. The section is part of the page’s name.',
+    why: "Page 3 of section A and page 3 of section B are different pages. The section is part of the page's name.",
     severity: 'major',
   },
   {

@@ -6,7 +6,7 @@ export const TEXT_CODES = [
     code: 'text-date-disagrees',
     group: 'text',
     title: 'The text of the pages speaks for another date',
-    why: 'The dates printed in the running heads are the film’s own witness where record and return agree on a wrong day.',
+    why: "The dates printed in the running heads are the film's own witness where record and return agree on a wrong day.",
     severity: 'major',
   },
   {

@@ -27,10 +27,10 @@ function addDraw(sample: Command, report: Report): void {
     .option('--pictures <where>', 'folder: small pictures of the pages beside the worksheet, from the batch; none: no pictures', 'folder')
     .option('--lot <lot>', 'what is accepted or rejected as one: reel (each by itself, the default) or batch')
     .option('--reel <number>', 'one of the reels alone')
-    .option('--unit <unit>', 'page, for facts of a page; issue, for what its pages share (the agreement’s when left out)')
+    .option('--unit <unit>', "page, for facts of a page; issue, for what its pages share (the agreement's when left out)")
     .option(
       '--plan <plan>',
-      'limiting-quality (one lot by itself), table (a series of lots, MIL-STD-105E) or share (the agreement’s when left out)',
+      "limiting-quality (one lot by itself), table (a series of lots, MIL-STD-105E) or share (the agreement's when left out)",
     )
     .option('--limit <percent>', 'limiting-quality: the share of wrong units that must hardly ever pass')
     .option('--risk <chance>', 'limiting-quality: the highest chance that such a lot passes, such as 0.05')

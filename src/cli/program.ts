@@ -25,7 +25,7 @@ const FORMAT_HELP = `one or more of ${FORMAT_NAMES.join(', ')}`;
 /** The command line: every command with its options. What a command does is loaded when it is called, so that help comes at once. */
 export function buildProgram(report: Report, output: OutputConfiguration): Command {
   const program = new Command('reeltally')
-    .description('Compares what a vendor sent back from newspaper microfilm with the library’s own collation record, and says what to do.')
+    .description("Compares what a vendor sent back from newspaper microfilm with the library's own collation record, and says what to do.")
     .version(programVersion(), '--version', 'print the version')
     .helpOption('-h, --help', 'print this help')
     // Set before the commands are added, which take both over.
@@ -85,7 +85,7 @@ function addProfile(program: Command, report: Report): void {
   const profile = program.command('profile').description('describe how a return is laid out; read "reeltally help profiles" first');
   profile
     .command('show')
-    .description('print a built-in profile, complete, to start a profile of the library’s own from')
+    .description("print a built-in profile, complete, to start a profile of the library's own from")
     .argument('<name>', 'a built-in profile')
     .action(async (name: string) => report(import('./profile.js').then(({ profileShow }) => profileShow(name))));
   profile
@@ -127,7 +127,7 @@ function addCollation(program: Command, report: Report): void {
   addCollationNew(collation, report);
   collation
     .command('read')
-    .description('say how the library’s own workbook is read, ask what only the library can tell, and keep the answers in a reading file')
+    .description("say how the library's own workbook is read, ask what only the library can tell, and keep the answers in a reading file")
     .argument('[files...]', 'the workbook or CSV files: XLSX, ODS or CSV, or a folder of them; in a dossier its own')
     .option('--yes', 'take what is unmistakable unasked')
     .option('--quiet', 'say nothing on the standard error but what went wrong')

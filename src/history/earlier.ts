@@ -98,7 +98,7 @@ function remarksOn(earlier: Findings, now: Comparison['now'], matched: Matched):
           `The earlier result is of ${run.batch}, this one of ${now.run.batch}: taken for the same batch, because both are of the same reel.`,
         ]),
     ...(filesChanged(earlier, now, 'batch') === false
-      ? ['The vendor’s documents are the same as in the earlier delivery, byte for byte.']
+      ? ["The vendor's documents are the same as in the earlier delivery, byte for byte."]
       : []),
     ...(filesChanged(earlier, now, 'collation') === true ? ['The collation record was changed since the earlier delivery.'] : []),
     ...(run.profile === now.run.profile

@@ -159,7 +159,7 @@ function roomsOf({ entry, units: all, orders }: ClassDue): Room[] {
         findings: [finding],
         left: frames.length,
         says: (count) =>
-          `${units(count)} more than came, as many as were scanned again: ${cost === 'vendor' ? 'that was the vendor’s to mend' : `the class ${name} does not pay for rescans`}. ${says}`,
+          `${units(count)} more than came, as many as were scanned again: ${cost === 'vendor' ? "that was the vendor's to mend" : `the class ${name} does not pay for rescans`}. ${says}`,
       }),
     );
   const wanting = [...byFinding(open.filter(({ last, ordered }) => last === 'wanting' && ordered))]

@@ -5,7 +5,10 @@ const MARKED_HEAD = new RegExp(`^(?:${GARBLED_MARK}|\ufeff)(?:"(.*)"|(.*))$`, 's
 
 /** A name as names are compared: no case, spaces, `_`, `-` or byte order mark. */
 export function headKey(head: string): string {
-  return head.replace(MARKED_HEAD, '$1$2').toLowerCase().replace(/[\s_-]/g, '');
+  return head
+    .replace(MARKED_HEAD, '$1$2')
+    .toLowerCase()
+    .replace(/[\s_-]/g, '');
 }
 
 /** So many rows may stand above the heads: a letterhead, a title, a note of the one who sent it. */

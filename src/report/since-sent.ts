@@ -15,7 +15,7 @@ export function sinceSent({ sent, findings }: Findings): SinceSent | null {
   const means =
     own === 0
       ? 'The vendor could not know of what was changed after the film left; no finding is about that.'
-      : `The vendor could not know of what was changed after the film left. In ${counted(own, 'finding')} the vendor followed the record as it was sent; ${own === 1 ? 'that is' : 'these are'} held in the vendor’s favour and not charged.`;
+      : `The vendor could not know of what was changed after the film left. In ${counted(own, 'finding')} the vendor followed the record as it was sent; ${own === 1 ? 'that is' : 'these are'} held in the vendor's favour and not charged.`;
   return { changes: sent.changes, means };
 }
 

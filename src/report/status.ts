@@ -20,7 +20,7 @@ export function statusText(state: DossierState, next: NextMove, width: number): 
     ['Spot check', newest === undefined ? '–' : spotWords(newest)],
     ['Decided', decidedWords(deliveries)],
     ['Owed', money === null ? 'no invoice was taken in yet' : moneyWords(money)],
-    ['Overdue', next.overdue === 0 ? 'nothing' : `the library’s answer, by ${counted(next.overdue, 'day')}`],
+    ['Overdue', next.overdue === 0 ? 'nothing' : `the library's answer, by ${counted(next.overdue, 'day')}`],
     ['Next', nextInWords(next)],
   ];
   return lines
@@ -35,8 +35,8 @@ export function nextInWords({ first, command }: NextMove): string {
 }
 
 function moveWords({ move, by }: NextMove, newest: DeliveryState | undefined): string {
-  if (move === 'nobody') return 'nobody’s: the order is done';
-  const whose = move === 'library' ? 'the library’s' : 'the vendor’s';
+  if (move === 'nobody') return "nobody's: the order is done";
+  const whose = move === 'library' ? "the library's" : "the vendor's";
   if (by === null || newest === undefined) return `${whose}; no day is set for it`;
   return `${whose}, by ${by} (${counted(newest.days, `${newest.dayKind} day`)} from the day after receipt)`;
 }
@@ -51,7 +51,7 @@ function adviceWords({ advice, folder, spot }: DeliveryState): string {
 function openWords({ open, toRule, unmade, unread }: DeliveryState): string {
   const parts = [
     counted(open, 'finding'),
-    ...(toRule === 0 ? [] : [`${String(toRule)} of them ${toRule === 1 ? 'needs' : 'need'} the library’s ruling`]),
+    ...(toRule === 0 ? [] : [`${String(toRule)} of them ${toRule === 1 ? 'needs' : 'need'} the library's ruling`]),
     ...(unmade === 0 ? [] : [`${counted(unmade, 'required check')} not made`]),
     ...(unread.length === 0 ? [] : [`not read yet: ${unread.join(', ')}`]),
   ];

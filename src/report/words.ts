@@ -24,8 +24,8 @@ export const DECISION_WORDS: Readonly<Record<Decision, string>> = {
 
 /** Where the cause of a finding more likely lies, in words for people. */
 export const CAUSE_WORDS: Readonly<Record<Cause, string>> = {
-  'vendor-metadata': 'the vendor’s metadata',
-  'vendor-image': 'the vendor’s scanning',
+  'vendor-metadata': "the vendor's metadata",
+  'vendor-image': "the vendor's scanning",
   film: 'the film',
   collation: 'the collation record',
   unclear: 'unclear',

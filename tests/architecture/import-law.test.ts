@@ -29,6 +29,13 @@ describe('the rooms of src', () => {
     expect(files.flatMap(({ path, source }) => linesWithAny(source).map((line) => `${path}:${line}`))).toEqual([]);
   });
 
+  it('write one apostrophe in their own words: what is read may have either', () => {
+    const curled = files.filter(({ path }) => roomOf(path) !== 'reading' && !path.endsWith('embedded.ts'));
+    const word = /\p{L}(?:’|\\u2019)(?:\p{L}|\s)/u;
+    expect(word.test('the vendor’s') && word.test('the vendor\\u2019s')).toBe(true);
+    expect(curled.filter(({ source }) => word.test(source)).map(({ path }) => path)).toEqual([]);
+  });
+
   it('keep the console, the clock and chance out of every room but cli', () => {
     // What runs in the reader's browser runs when the report is read, not when it is made.
     // What draws pictures is a process of its own.

@@ -183,7 +183,7 @@ describe.runIf('path' in found)('rulings on the page', { timeout: 180_000 }, () 
     await close();
   });
 
-  it('are loaded from a saved file, those of others beside one’s own', async () => {
+  it("are loaded from a saved file, those of others beside one's own", async () => {
     const { page, close } = await show(browser, renderHtml(DEMO));
     const { decide, load, told, saved } = benchOf(page);
     await decide(1, 'Vendor corrects');

@@ -152,7 +152,7 @@ describe.runIf('path' in found)('report.html in a browser', { timeout: 180_000 }
     );
     const picture = page.locator('.chosen .page-picture img');
     await expect.poll(() => page.evaluate("document.querySelector('.chosen .page-picture img').naturalWidth")).toBe(1);
-    expect(await picture.getAttribute('alt')).toBe('The page that came as frame 25 (the vendor’s 24), page 1');
+    expect(await picture.getAttribute('alt')).toBe("The page that came as frame 25 (the vendor's 24), page 1");
     expect(await page.locator('.chosen .film img').count()).toBe(1);
     expect(complaints).toEqual([]);
     expect([...new Set(requests)].filter((request) => request !== address)).toEqual([`${base}/page%2025.png`]);
@@ -163,7 +163,7 @@ describe.runIf('path' in found)('report.html in a browser', { timeout: 180_000 }
     expect(tiff).not.toMatch(/<img|img-src/);
   });
 
-  it('keeps its signs apart where the reader’s own colours are forced', async () => {
+  it("keeps its signs apart where the reader's own colours are forced", async () => {
     const { page, close } = await show(browser, renderHtml(DEMO), { forcedColors: 'active' });
     const shapes: readonly string[] = await page.evaluate(`[...document.querySelectorAll('.overview .signs li i')].map((one) => {
       const own = getComputedStyle(one);

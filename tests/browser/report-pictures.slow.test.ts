@@ -3,9 +3,10 @@ import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { renderHtml } from '../../src/report/html/index.js';
 import { newFolder, reeltally, savedResult } from '../cli/command.js';
 import { codestream, page as drawn, jp2, PAGE, pdf, WHOLE_PAGE } from '../pictures/files.js';
-import { accessibilityFaults, browserOrReason, isOfAxe, launch } from './browser.js';
+import { accessibilityFaults, browserOrReason, isOfAxe, launch, show } from './browser.js';
 import { DEMO } from './results.js';
 
 const found = browserOrReason();
@@ -83,7 +84,7 @@ describe.runIf('path' in found)('pictures of pages in report.html', { timeout: 1
   it('are made of TIFF, JPEG 2000, PDF, PNG and JPEG, beside the page, at the height they can be read at', async () => {
     await expect.poll(async () => page.evaluate(`${SHOWN}.naturalHeight`)).toBe(1600);
     expect(await shown()).toBe(
-      `As it came: frame 25 (the vendor’s 24), page 1. 25.tif master, TIFF, 1,500 x 2,250 pixels in the file, shown here in grey and 1,600 pixels high.`,
+      `As it came: frame 25 (the vendor's 24), page 1. 25.tif master, TIFF, 1,500 x 2,250 pixels in the file, shown here in grey and 1,600 pixels high.`,
     );
     expect(await page.locator('.chosen .film img').count()).toBe(5);
     await expect
@@ -93,7 +94,7 @@ describe.runIf('path' in found)('pictures of pages in report.html', { timeout: 1
     expect(await accessibilityFaults(page)).toEqual([]);
   });
 
-  it('are asked for in the page’s own folder alone, and nothing complains', () => {
+  it("are asked for in the page's own folder alone, and nothing complains", () => {
     const own = pathToFileURL(out).href;
     expect(requests.filter((one) => !one.startsWith(`${own}/`))).toEqual([]);
     expect(complaints).toEqual([]);
@@ -102,7 +103,7 @@ describe.runIf('path' in found)('pictures of pages in report.html', { timeout: 1
 
   it('change by a key or a click to the page before or behind, grow and turn', async () => {
     await page.keyboard.press('.');
-    expect(await shown()).toMatch(/^What came as frame 26 \(the vendor’s 25\), page 2\. 26\.jp2 master, JPEG 2000, 1,500 x 2,250 pixels/);
+    expect(await shown()).toMatch(/^What came as frame 26 \(the vendor's 25\), page 2\. 26\.jp2 master, JPEG 2000, 1,500 x 2,250 pixels/);
     await page.keyboard.press('.');
     expect(await shown()).toMatch(/27\.pdf master, PDF, 1,500 x 2,250/);
     await page.keyboard.press(',');
@@ -128,6 +129,24 @@ describe.runIf('path' in found)('pictures of pages in report.html', { timeout: 1
     expect(page.url()).toMatch(/report\.html/);
   });
 
+  it('go on from frame to frame where several have one file, such as a PDF of the issue', async () => {
+    const batch = newFolder();
+    writeFileSync(join(batch, 'issue.png'), await drawn().png().toBuffer());
+    const files = [{ use: 'master', path: 'issue.png' }];
+    const reels = DEMO.reels.map((reel) => ({
+      ...reel,
+      frames: reel.frames.map((frame) => ({ ...frame, files: /^2[5-8]$/.test(frame.frame ?? '') ? files : [] })),
+    }));
+    const one = await show(browser, renderHtml({ ...DEMO, reels }, { batch: pathToFileURL(batch).href }));
+    const seen: (string | null)[] = [];
+    for (const key of ['.', '.', '.', '.', ',']) {
+      await one.page.keyboard.press(key);
+      seen.push(await one.page.locator('.chosen .sheet img').getAttribute('alt'));
+    }
+    expect(seen.map((alt) => /frame (\d+)/.exec(alt ?? '')?.[1])).toEqual(['26', '27', '28', '28', '27']);
+    await one.close();
+  });
+
   it('give their places on paper to the signs, which stand there without pictures too', async () => {
     const shows = async (part: string): Promise<string[]> =>
       page.evaluate(`[...document.querySelectorAll('.chosen .film ${part}')].map((one) => getComputedStyle(one).display)`);
@@ -137,7 +156,7 @@ describe.runIf('path' in found)('pictures of pages in report.html', { timeout: 1
     expect(new Set(await shows('.thumbnail'))).toEqual(new Set(['none']));
     expect(await shows('.thumbnail + i')).toHaveLength(5);
     expect(await shows('.thumbnail + i')).not.toContain('none');
-    expect(await page.evaluate("getComputedStyle(document.querySelector('.on-screen')).display")).toBe('none');
+    expect(await page.evaluate("getComputedStyle(document.querySelector('.to-unfold')).display")).toBe('none');
     await page.emulateMedia({ media: null });
   });
 

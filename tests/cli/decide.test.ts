@@ -57,7 +57,7 @@ describe('a decision', { timeout: 300_000 }, () => {
     expect(with2.stdout.replace(/\s+/g, ' ')).toContain('was decided on 1926-01-20 by Ada Pell and Bo Ferrin');
   });
 
-  it('is a person’s: with the sample passed it stands alone, against a failed one it needs two', () => {
+  it("is a person's: with the sample passed it stands alone, against a failed one it needs two", () => {
     expect(decide('--sample', good)).toMatchObject({ status: 0, stdout: expect.stringMatching(/^ACCEPT\n/) as string });
     expect(decide('--sample', bad)).toMatchObject({ status: 3, stdout: '' });
     expect(decide('--sample', bad, '--delivery-decision', 'return-for-rework')).toMatchObject({ status: 1 });

@@ -36,7 +36,7 @@ describe('collation instructions', { timeout: 240_000 }, () => {
     expect(reeltally(['collation', 'convert', join(out, 'sent-record.json'), '--to', 'json']).stdout).toBe(String(sent));
   });
 
-  it('lets no column of the library’s own out but those that the reading file names', () => {
+  it("lets no column of the library's own out but those that the reading file names", () => {
     const [shut, open] = [join(newFolder(), 'a'), join(newFolder(), 'b')];
     instructions(library([]), '--out', shut, '--format', 'html,csv');
     instructions(library(['operator hint']), '--out', open, '--format', 'csv');

@@ -42,7 +42,9 @@ describe('what the vendor sends back', { timeout: 300_000 }, () => {
     expect(read.verdict).toEqual(plain.verdict);
     expect(read.findings.map(({ ruling }) => ruling)).toEqual(ids.map(() => null));
     expect(read.findings.map(({ answer }) => answer?.text)).toEqual(ids.map(() => 'as filmed'));
-    expect(remarks(read)).toContain('the column "decision" is not read, because only the library’s own file rules: row 2 ("accept-as-is")');
+    expect(remarks(read)).toContain(
+      'the column "decision" is not read, because only the library\'s own file rules: row 2 ("accept-as-is")',
+    );
     expect(verify('--rulings', list)).toMatchObject({ status: 3, stdout: '' });
   });
 
@@ -113,7 +115,7 @@ describe('a ruling', { timeout: 300_000 }, () => {
     expect(next.findings.find(({ id }) => id === ids[0])?.ruling).toBeNull();
   });
 
-  it('that the vendor corrects makes the finding the vendor’s, whichever side was likelier wrong', () => {
+  it("that the vendor corrects makes the finding the vendor's, whichever side was likelier wrong", () => {
     const own = plain.findings.find(({ cause, severity }) => cause !== 'film' && severity === 'critical')!;
     const rest = ids.filter((id) => id !== own.id).map((id) => `${id};accept-as-is;;Ada Pell;2031-03-05`);
     expect(result('--rulings', csv(...rest, `${own.id};vendor-corrects;;Ada Pell;2031-03-05`)).verdict.decision).toBe('return-for-rework');

@@ -109,7 +109,7 @@ describe('the list as a workbook', () => {
     expect(shown.stdout).toContain('A workbook cannot be shown in a terminal.');
   });
 
-  it('takes the vendor’s answers back, and no decision that was typed into it', async () => {
+  it("takes the vendor's answers back, and no decision that was typed into it", async () => {
     const path = await answered({ 'vendor answer': '=we read 0012', 'answered on': '2031-03-05', 'fixed in delivery': '2' });
     const { status, stdout } = verify(json, '--answers', path, '--format', 'json');
     expect(status).toBe(1);
@@ -128,7 +128,7 @@ describe('the list as a workbook', () => {
   });
 });
 
-describe('the library’s own rulings in a workbook', () => {
+describe("the library's own rulings in a workbook", () => {
   const result = JSON.parse(verify(json, '--format', 'json').stdout) as Findings;
 
   it('take a day that was typed as a date, and name a decision that is none by sheet and row', () => {
@@ -162,12 +162,12 @@ describe('the library’s own rulings in a workbook', () => {
     [
       'no sheet of that kind',
       { a: rows(text('A1', 'x')), b: rows(text('A1', 'finding')) },
-      'no sheet has the columns of the library’s rulings; it needs id, decision',
+      "no sheet has the columns of the library's rulings; it needs id, decision",
     ],
     [
       'two of them',
       { a: rows(text('A1', 'finding') + text('B1', 'decision')), b: rows(text('A1', 'decision') + text('B1', 'Finding')) },
-      'the sheets a and b both have the columns of the library’s rulings',
+      "the sheets a and b both have the columns of the library's rulings",
     ],
     ['a column too few', { a: rows(text('A1', 'finding')) }, 'there is no column "decision"'],
   ])('is refused with %s', (_, sheetsOf, says) => {

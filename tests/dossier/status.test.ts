@@ -33,7 +33,7 @@ describe('the way of an order', () => {
     expect(await next('2031-03-02')).toMatchObject({ move: 'vendor', by: null, overdue: 0, command: 'reeltally verify --batch DIR' });
   });
 
-  it('is the library’s move until the last review day, and overdue after it', async () => {
+  it("is the library's move until the last review day, and overdue after it", async () => {
     await verifyInDossier(root, { batch: [desk.drives[0]], received: '2031-03-03' }, ilse('2031-03-04'));
     // 21 calendar days of the demonstration's agreement, the day after receipt being the first.
     expect(await next('2031-03-24')).toMatchObject({ move: 'library', by: '2031-03-24', overdue: 0 });

@@ -69,7 +69,7 @@ describe('a wrong number at either end of a reel without targets', () => {
     expect(result.findings[0]).toMatchObject({ at: name, frames: { from: name, to: name }, count: 1 });
   });
 
-  it('the first two pages under each other’s numbers are two pages with wrong numbers or one exchange, and nothing else', () => {
+  it("the first two pages under each other's numbers are two pages with wrong numbers or one exchange, and nothing else", () => {
     const result = run(recordOf(eight), (side) => returnOf(side, [2, 1, 3, 4, 5, 6, 7, 8]));
     expect(result.findings.length).toBeGreaterThan(0);
     expect(result.findings.every(({ frames }) => frames !== null && Number(frames.to) <= 2)).toBe(true);

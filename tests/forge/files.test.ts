@@ -91,7 +91,7 @@ describe('the files of a return', () => {
     expect(new Set(stated.map(({ digest }) => digest)).size).toBe(masters.length - 1);
   });
 
-  it('stand in page-mods beside the page with image, text and image metadata, whose digest is the image’s', () => {
+  it("stand in page-mods beside the page with image, text and image metadata, whose digest is the image's", () => {
     const files = written(3, { files: ALL, scannerTargets: 2 }, 'page-mods');
     const there = new Map(files.map(({ path, text }) => [path, text]));
     const images = files.filter(({ path }) => path.endsWith('.jp2'));

@@ -128,7 +128,7 @@ describe('the batches of a vendor over time', () => {
     expect(one.faults.reduce((sum, fault) => sum + fault.findings, 0)).toBe(first.findings.length);
   });
 
-  it('count no finding that is the film’s, the record’s, a note or accepted as it is', () => {
+  it("count no finding that is the film's, the record's, a note or accepted as it is", () => {
     const ruling = { decision: 'accept-as-is', note: '', by: '', on: '' };
     const [a, b, c, d] = first.findings;
     const findings = [

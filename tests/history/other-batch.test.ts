@@ -101,7 +101,7 @@ describe('two batches whose records ask for the same pages', () => {
   });
   const result = delivered(greedy, batchOf(both, held), { others: [rightBatch] });
 
-  it('have one finding for the run, which is the record’s and waits for a ruling', () => {
+  it("have one finding for the run, which is the record's and waits for a ruling", () => {
     expect(result.findings.map(({ code, cause, reel, at, count, status }) => [code, cause, reel, at, count, status])).toEqual([
       ['delivered-from-both-reels', 'collation', heldReel.number, frames[0], frames.length, undefined],
     ]);

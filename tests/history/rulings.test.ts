@@ -52,7 +52,7 @@ describe('what the library decided about an earlier delivery', () => {
     expect(second.verdict.decision).toBe('accept');
   });
 
-  it('keeps the vendor’s answer', () => {
+  it("keeps the vendor's answer", () => {
     const answer = { text: 'Will be done.', on: '2031-03-09' };
     const answered = { ...first, findings: first.findings.map((finding) => ({ ...finding, answer })) };
     expect(demoDelivered([], { earlier: answered }).findings.every((finding) => finding.answer?.text === answer.text)).toBe(true);

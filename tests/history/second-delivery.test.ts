@@ -95,7 +95,7 @@ describe('every kind of mistake that can be planted', () => {
   );
 });
 
-describe('the record’s side', () => {
+describe("the record's side", () => {
   const page = (result: Findings, id: string) => result.findings.find((finding) => finding.id === id)!;
 
   it('is named where the record was changed to what the vendor sent', () => {

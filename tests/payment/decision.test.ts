@@ -57,7 +57,7 @@ const record = (input: DecisionInput): DecisionRecord => {
 const mistakes = (changes: Partial<DecisionInput>, findings = advised()): string => decide(inputFor(findings, changes)).mistakes.join(' ');
 
 describe('a decision', () => {
-  it('is a person’s, in two parts, and says what it rests on and what was not checked', () => {
+  it("is a person's, in two parts, and says what it rests on and what was not checked", () => {
     const ruling = { decision: 'accept-as-is', note: 'Legible all the same.', by: 'Ada Pell', on: '1926-01-10' };
     const base = advised();
     const findings: Findings = {

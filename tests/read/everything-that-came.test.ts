@@ -225,7 +225,7 @@ describe('the name of a batch', () => {
   const inside = (folder: string): Record<string, string> =>
     Object.fromEntries(Object.entries(batch).map(([path, text]) => [`${folder}/${path}`, text]));
 
-  it('is the manifest’s, else the folder’s, and never that of a payload folder', async () => {
+  it("is the manifest's, else the folder's, and never that of a payload folder", async () => {
     expect(
       await name({
         ...inside('batch_vz_ver01/data'),

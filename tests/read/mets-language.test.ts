@@ -144,7 +144,7 @@ describe('a METS of physical and logical maps', () => {
     ]);
   });
 
-  it('takes a title by its key, and a reel number from the profile itself as nobody’s', async () => {
+  it("takes a title by its key, and a reel number from the profile itself as nobody's", async () => {
     const keyed = own({
       titleKeys: { one: 'sn99000123' },
       facts: { ...OWN.facts, page: { ...OWN.facts!.page, reel: [{ in: 'constant', text: 'Reel 9' }] } },

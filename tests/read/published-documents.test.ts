@@ -52,7 +52,7 @@ describe('published documents', () => {
   }
 
   if (existsSync(`${folder}/german-weekly`)) {
-    it('of 1878 give the reel with the targets on it, and no frame for the scanner’s own', async () => {
+    it("of 1878 give the reel with the targets on it, and no frame for the scanner's own", async () => {
       const side = await sideOf(`${folder}/german-weekly`);
       expect(side.problems).toEqual([]);
       expect(side.issues).toMatchObject([{ title: 'sn83045350', date: { day: '1878-01-03' }, edition: 1, present: true }]);

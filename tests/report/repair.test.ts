@@ -13,7 +13,7 @@ const step = (frame: string | null, more: Partial<Repair> = {}): Repair => ({
   ...more,
 });
 
-describe('what to mend in the vendor’s files, in words', () => {
+describe("what to mend in the vendor's files, in words", () => {
   it.each<[string, readonly Repair[], readonly string[], string]>([
     [
       'frames that are to get the same stand together, each once',
@@ -58,7 +58,7 @@ describe('what to mend in the vendor’s files, in words', () => {
       'frame 115 of the record: put in as page 1',
     ],
     [
-      'what lies there and needs a file is called by the vendor’s number',
+      "what lies there and needs a file is called by the vendor's number",
       [step('114', { do: 'add', element: null, field: 'file', from: null, to: '0114.jp2' })],
       ['a/1879090201.xml'],
       'frame 114: put in the file 0114.jp2',

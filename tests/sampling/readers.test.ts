@@ -132,7 +132,12 @@ describe('refused by name', () => {
     const one = `Nothing is answered yet: none of the ${String(draw.drawn.length)} units that were drawn has an answer. Look at them and answer each question with yes or no.`;
     const nothing = reading('Ada', () => null);
     expect(refusals(nothing)).toEqual([one]);
-    expect(refusals(nothing, reading('Bo', () => null))).toEqual([one]);
+    expect(
+      refusals(
+        nothing,
+        reading('Bo', () => null),
+      ),
+    ).toEqual([one]);
     expect(refusals(changed(nothing, () => []))).toEqual([one]);
     expect(refusals()).toEqual([one]);
   });

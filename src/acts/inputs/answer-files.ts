@@ -77,7 +77,7 @@ function answersIn(sheet: WrittenSheet, path: string, answers: Map<string, Answe
   }
   if (decided.length > 0)
     remarks.push(
-      `${sheetInWords(sheet)}: the column "decision" is not read, because only the library’s own file rules: ${firstOf(decided, 3)}.`,
+      `${sheetInWords(sheet)}: the column "decision" is not read, because only the library's own file rules: ${firstOf(decided, 3)}.`,
     );
   return [...(sheet.typed === undefined ? sheet.warnings : []), ...remarks, ...given.remarks(), ...misreadCells(sheet)];
 }

@@ -16,7 +16,7 @@ export async function keptRulings(folder: string): Promise<readonly KeptRuling[]
     return [];
   }
   const { sheet } = await readSheetFile(path, {
-    what: 'the library’s rulings',
+    what: "the library's rulings",
     fits: (heads) => heads.includes('id') && heads.includes('decision'),
     needs: 'id and decision',
     largest: 64 * 1024 * 1024,

@@ -21,7 +21,7 @@ const VENDORS = ['vendor answer', 'what to do', 'fixed in delivery'].map(headKey
 const IDS = ['id', 'finding'];
 const NEEDS = 'id, decision, note, by and on';
 const WISH: SheetWish = {
-  what: 'the library’s rulings',
+  what: "the library's rulings",
   // the vendor's list fits as well, so that it can be refused for what it is
   fits: (heads) => IDS.some((id) => heads.includes(id)) && ['decision', ...VENDORS].some((head) => heads.includes(head)),
   needs: NEEDS,
@@ -67,7 +67,7 @@ function fromSheet(sheet: WrittenSheet, path: string): Pick<OneFile, 'rulings' |
   const id = IDS.find((name) => columns.includes(name));
   if (id === undefined || !columns.includes('decision'))
     throw new UserMistake(
-      `${path}: there is no column "${id === undefined ? 'id' : 'decision'}"; the library’s rulings need the columns ${NEEDS}.`,
+      `${path}: there is no column "${id === undefined ? 'id' : 'decision'}"; the library's rulings need the columns ${NEEDS}.`,
     );
   const cell = cellTexts(sheet);
   const day = dayTexts(sheet);

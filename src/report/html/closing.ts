@@ -45,7 +45,7 @@ ${bullets(run.remarks.slice(0, MOST))}${more(run.remarks.length)}</section>
 `
 }<section aria-labelledby="reading"><h2 id="reading">How to read this report</h2>
 <div class="how-to-read"><p>The <b>record</b> is what the library wrote down about the film before it was scanned; the <b>return</b> is what the vendor sent. The two were laid side by side frame by frame. A <b>finding</b> is one cause with everything it explains: a blank that was passed over is one finding, however many numbers it moved.</p>
-<p>A <b>frame</b> is one exposure on the film, whatever it shows; a page is what some frames show. A frame that is <b>held back</b> is scanned and counted and not delivered. <b>Order</b> is a page’s place in its issue, whatever number is printed on it.</p>
+<p>A <b>frame</b> is one exposure on the film, whatever it shows; a page is what some frames show. A frame that is <b>held back</b> is scanned and counted and not delivered. <b>Order</b> is a page's place in its issue, whatever number is printed on it.</p>
 <ul>
 <li>${severityMark('critical')} makes the issue or page unusable, or lost to its readers.</li>
 <li>${severityMark('major')} leads a reader or a later check astray.</li>

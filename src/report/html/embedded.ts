@@ -550,7 +550,8 @@ export const SCRIPT = `${[
   '        if (entry === null || image === null)',
   '            return;',
   "        const pieces = [...entry.body.querySelectorAll('.thumbnail')];",
-  "        const here = pieces.findIndex((piece) => piece.querySelector('img')?.src === image.src);",
+  "        const marked = pieces.findIndex((piece) => piece.hasAttribute('aria-current'));",
+  "        const here = marked >= 0 ? marked : pieces.findIndex((piece) => piece.querySelector('img')?.src === image.src);",
   '        const next = pieces[here + by];',
   '        if (next !== undefined)',
   '            show(entry, next);',
@@ -1078,7 +1079,7 @@ export const SCRIPT = `${[
 ].join('\n')}\n`;
 
 /** SHA-256 of it in base64, as a security policy names it. */
-export const SCRIPT_SHA256 = 'o2fSJ2tvN1TjmQYFh5R70qzlvPqRdGZRscRGjkxnui4=';
+export const SCRIPT_SHA256 = '69H5Dp88VIaZOgFfYf5NTRgpMtg3lG2QHGl1LprZPgI=';
 
 /** The style of the page. */
 export const STYLE = `${[
@@ -2388,7 +2389,7 @@ export const STYLE = `${[
   '.overview,',
   '.key-line,',
   '.page-picture,',
-  '.on-screen,',
+  '.to-unfold,',
   '.thumbnail {',
   'display: none;',
   '}',
@@ -2620,4 +2621,4 @@ export const STYLE = `${[
 ].join('\n')}\n`;
 
 /** SHA-256 of it in base64, as a security policy names it. */
-export const STYLE_SHA256 = 'wxx3HMClJJwOs6fPQqdey3/gfRsMbqJfO7exdpP05TQ=';
+export const STYLE_SHA256 = '+qh0x21kb7B2Bny0/lpCq9Yp9HLT+TrBkEsRdarTiVE=';

@@ -25,8 +25,8 @@ export function repairTable(steps: readonly Repair[], batch: string | undefined)
     ]);
   return fold(
     'repair',
-    html`What to change in the vendor’s files (${steps.length})`,
-    html`${table({ caption: 'In the vendor’s own file names and frame numbers', rowHeads: false }, ['file', 'element', 'frame', 'change'], rows)}${more > 0 && html`<p>and ${counted(more, 'more change')}; findings.json names them all.</p>`}`,
+    html`What to change in the vendor's files (${steps.length})`,
+    html`${table({ caption: "In the vendor's own file names and frame numbers", rowHeads: false }, ['file', 'element', 'frame', 'change'], rows)}${more > 0 && html`<p>and ${counted(more, 'more change')}; findings.json names them all.</p>`}`,
   );
 }
 

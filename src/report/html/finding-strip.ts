@@ -57,7 +57,7 @@ function piece(frame: ResultFrame, inside: boolean, whole: Around): Markup {
   return html`<li class="${inside ? 'inside' : 'beside'}"><span class="of-record"><span class="unseen">Our frame </span>${frame.frame ?? '–'}</span>
 ${thumbnail(frame, whole) ?? html``}<i class="${cellClasses(frame, told)}" aria-hidden="true">${kindOf(frame)[1]}</i>
 <span class="label">${showsWhat(frame)}</span>
-<span class="of-return${moved && ' moved'}"><span class="unseen">The vendor’s number </span>${frame.returned ?? '–'}</span>
+<span class="of-return${moved && ' moved'}"><span class="unseen">The vendor's number </span>${frame.returned ?? '–'}</span>
 <span class="unseen">${signText(frame.state).one}${!frame.deliver && ', held back'}</span></li>`;
 }
 
@@ -74,7 +74,7 @@ function rowOf({ reel, places }: FramesOfFinding, finding: Finding, several: boo
   const meant = signs.filter((sign) => sign !== 'agrees').map((sign) => `${signText(sign).glyph} ${signText(sign).one}`);
   const reelName = several || finding.reel !== reel.number ? `Reel ${reel.number}. ` : '';
   return html`<ol class="film">${cells}</ol>
-<p class="quiet key-line">${reelName}Above each frame our number, below it the vendor’s.${meant.length > 0 && ` ${meant.join('; ')}.`}</p>
+<p class="quiet key-line">${reelName}Above each frame our number, below it the vendor's.${meant.length > 0 && ` ${meant.join('; ')}.`}</p>
 `;
 }
 

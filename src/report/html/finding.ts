@@ -47,9 +47,9 @@ function dealings(finding: Finding): Markup {
     ...finding.billable.map((line) => `Billing: ${line.class} ${signed(line.change)}`),
     finding.status === 'open' && 'Open since an earlier delivery.',
     finding.status === 'new' && 'New in this delivery.',
-    answer !== null && html`<b>Vendor’s answer${answer.on === '' ? '' : ` of ${answer.on}`}:</b> ${answerInWords(answer)}`,
+    answer !== null && html`<b>Vendor's answer${answer.on === '' ? '' : ` of ${answer.on}`}:</b> ${answerInWords(answer)}`,
     ruling !== null &&
-      html`<b>Library’s decision:</b> ${RULING_WORDS.get(ruling.decision) ?? ruling.decision}${ruling.by !== '' && `, by ${ruling.by}`}${ruling.on !== '' && ` on ${ruling.on}`}.${ruling.note !== '' && ` ${ruling.note}`}`,
+      html`<b>Library's decision:</b> ${RULING_WORDS.get(ruling.decision) ?? ruling.decision}${ruling.by !== '' && `, by ${ruling.by}`}${ruling.on !== '' && ` on ${ruling.on}`}.${ruling.note !== '' && ` ${ruling.note}`}`,
   ].filter((note) => note !== false);
   return bullets(notes);
 }

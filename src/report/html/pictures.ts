@@ -39,8 +39,8 @@ function pictureOf({ files }: ResultFrame, { made, options: { batch } }: Around)
 
 /** A frame in words: our number, the vendor's where that is another, and what it shows. */
 function whichFrame(frame: ResultFrame): string {
-  const theirs = frame.returned === null || frame.returned === frame.frame ? '' : ` (the vendor\u2019s ${frame.returned})`;
-  const number = frame.frame === null ? `the vendor\u2019s frame ${frame.returned ?? ''}` : `frame ${inRuns([frame.frame])}${theirs}`;
+  const theirs = frame.returned === null || frame.returned === frame.frame ? '' : ` (the vendor's ${frame.returned})`;
+  const number = frame.frame === null ? `the vendor's frame ${frame.returned ?? ''}` : `frame ${inRuns([frame.frame])}${theirs}`;
   return `${number}, ${showsWhat(frame)}`;
 }
 

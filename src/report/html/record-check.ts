@@ -30,7 +30,7 @@ export function renderRecordCheck(check: RecordCheck, film: Pick<Findings, 'titl
   return inShell({
     title: `The record, checked by itself: ${verdict(open)}`,
     heading: 'The record, checked by itself',
-    about: 'Before the film goes out: what does not fit by the record’s own regularity',
+    about: "Before the film goes out: what does not fit by the record's own regularity",
     skip: { id: 'items', words: 'To what there is to look at' },
     parts: shown,
     contents: 'Parts of the page',

@@ -72,7 +72,7 @@ export const SIGNS: readonly (readonly [sign: Sign, text: SignText])[] = [
       glyph: '#',
       one: 'only the number differs',
       many: 'differ in the number alone',
-      means: 'Only the number differs: the frame is right, and the vendor’s number for it is another.',
+      means: "Only the number differs: the frame is right, and the vendor's number for it is another.",
     },
   ],
   [

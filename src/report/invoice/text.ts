@@ -62,7 +62,7 @@ export function invoiceText(result: InvoiceResult, width: number): string {
             new Set([1, 2, 3, 4]),
           ),
           '',
-          ...say('The rate is the invoice’s own; whether it is the right one is not judged here.'),
+          ...say("The rate is the invoice's own; whether it is the right one is not judged here."),
         ]),
     '',
     ...(agrees

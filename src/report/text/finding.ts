@@ -83,10 +83,10 @@ export function findingLines(finding: Finding, number: number, result: Findings,
       : say('', finding.status === 'open' ? 'Open since an earlier delivery.' : 'New in this delivery.')),
     ...(finding.answer === null
       ? []
-      : say(`Vendor’s answer${finding.answer.on === '' ? '' : ` of ${short(finding.answer.on, VALUE)}`}: `, answerInWords(finding.answer))),
+      : say(`Vendor's answer${finding.answer.on === '' ? '' : ` of ${short(finding.answer.on, VALUE)}`}: `, answerInWords(finding.answer))),
     ...(finding.ruling === null
       ? []
-      : say('Library’s decision: ', `${finding.ruling.decision}, by ${finding.ruling.by} on ${finding.ruling.on}. ${finding.ruling.note}`)),
+      : say("Library's decision: ", `${finding.ruling.decision}, by ${finding.ruling.by} on ${finding.ruling.on}. ${finding.ruling.note}`)),
     ...say('Id: ', finding.id, 300),
   ];
 }

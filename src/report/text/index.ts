@@ -21,7 +21,7 @@ function section(head: string, lines: readonly string[]): readonly string[] {
 const bullets = (sentences: readonly string[], width: number): readonly string[] =>
   sentences.flatMap((sentence) => wrap(short(sentence, SENTENCE), width, '  - ', '    '));
 
-/** Which side was changed, where it was not the vendor’s alone. */
+/** Which side was changed, where it was not the vendor's alone. */
 const CHANGED: Readonly<Record<NonNullable<Finding['changed']>, string>> = {
   return: '',
   record: ' The record was changed here.',

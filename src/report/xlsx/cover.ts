@@ -5,8 +5,8 @@ import { counted, DECISION_WORDS, forTheVendor, pagesInWords, whoActs } from '..
 type Line = readonly [label: string, text: string];
 
 const HOW_TO_READ: readonly string[] = [
-  'The sheet "discrepancies" has one row for each thing to do, worst first. One row may stand for many frames with one cause. "your file" and "your frame" are the names and numbers of the delivery, "our frame" is the number in the library’s record.',
-  '"what is wrong" states the fact, "what to do" asks for one thing; both name frames by the number in the library’s record. "in your files" says where and how to the letter, as far as it can be said, by your own numbers as they were delivered, before any of them is changed; what did not come is called "of the record". The sheet "all steps" has every step in a row of its own. "rescan" says whether film has to be scanned again, "who acts" whose turn it is.',
+  'The sheet "discrepancies" has one row for each thing to do, worst first. One row may stand for many frames with one cause. "your file" and "your frame" are the names and numbers of the delivery, "our frame" is the number in the library\'s record.',
+  '"what is wrong" states the fact, "what to do" asks for one thing; both name frames by the number in the library\'s record. "in your files" says where and how to the letter, as far as it can be said, by your own numbers as they were delivered, before any of them is changed; what did not come is called "of the record". The sheet "all steps" has every step in a row of its own. "rescan" says whether film has to be scanned again, "who acts" whose turn it is.',
   'The reasons, other explanations and every place stand in report.html and, for programs, in discrepancies.xml and findings.json.',
 ];
 const HOW_TO_ANSWER: readonly string[] = [
@@ -22,7 +22,7 @@ export function coverLines(result: Findings): readonly Line[] {
   const severities = bySeverity(listed);
   const forVendor = listed.filter((finding) => whoActs(finding) === 'vendor').length;
   return [
-    ['Discrepancies', 'between what the vendor sent and the library’s collation record'],
+    ['Discrepancies', "between what the vendor sent and the library's collation record"],
     ['Batch', run.batch],
     ['Delivery', String(run.delivery)],
     ['Received', run.received ?? 'not stated'],

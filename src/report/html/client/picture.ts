@@ -79,7 +79,9 @@ export function startPictures(chosen: () => Entry | null): Keys {
     const image = pictureIn(entry);
     if (entry === null || image === null) return;
     const pieces = [...entry.body.querySelectorAll<HTMLAnchorElement>('.thumbnail')];
-    const here = pieces.findIndex((piece) => piece.querySelector('img')?.src === image.src);
+    // Several frames may have one file, a PDF of a whole issue for instance: which of them is shown is told by its mark, once there is one.
+    const marked = pieces.findIndex((piece) => piece.hasAttribute('aria-current'));
+    const here = marked >= 0 ? marked : pieces.findIndex((piece) => piece.querySelector('img')?.src === image.src);
     const next = pieces[here + by];
     if (next !== undefined) show(entry, next);
   };
