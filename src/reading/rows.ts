@@ -12,7 +12,7 @@ export type RowKind =
   | { readonly is: 'total' }
   /** A line with the name of the reel to which the rows below belong. */
   | { readonly is: 'reel'; readonly reel: string }
-  /** One text and nothing else; `heading` where it is a year or a month. */
+  /** One text and nothing else, or a text with a colon and the numbers that it announces; `heading` where it is a year or a month. */
   | { readonly is: 'lone text'; readonly text: string; readonly heading: Beside | null };
 
 const TOTAL = /^(grand |sub-?)?(total|totals|sum|summe|gesamt|insgesamt|totaal|totale)\b/i;
@@ -28,6 +28,9 @@ const NO_WORDS: ReadonlySet<string> = new Set(['frame', 'first frame', 'date']);
 function isTotal({ kind, value }: BookCell): boolean {
   return kind === 'text' && TOTAL.test(plainText(value) ?? '');
 }
+
+/** A number that may be a sum. */
+const isSum = ({ kind, value }: BookCell): boolean => kind === 'number' || /^[\d.,\s]*$/.test(value);
 
 /** Whether a text that stands alone in its row can be what the column holds. */
 function isDatum(text: string, field: string): boolean {
@@ -74,10 +77,11 @@ export function rowKind({ cells }: BookRow, heads: Heads, plans: readonly Column
   const isKey = ({ column }: { readonly column: number }): boolean => fieldsOf(column).some((field) => KEYS.has(field));
   const total = filled.findIndex((cell, at) => isTotal(cell) && (at === 0 || fieldsOf(cell.column).some((field) => NO_WORDS.has(field))));
   // A sum may stand under the pages, and the word itself under the days or the frames, behind the number of the reel.
-  if (total >= 0 && filled.slice(total + 1).every((cell) => cell.kind === 'number' || /^[\d.,\s]*$/.test(cell.value) || !isKey(cell)))
-    return { is: 'total' };
+  if (total >= 0 && filled.slice(total + 1).every((cell) => isSum(cell) || !isKey(cell))) return { is: 'total' };
   const heading = filled.length === 1 && (first.kind === 'text' || first.kind === 'number') ? headingOf(text) : null;
   if (heading !== null) return { is: 'lone text', text, heading };
+  if (filled.length > 1 && first.kind === 'text' && /^\p{L}.*:$/u.test(text) && filled.slice(1).every(isSum))
+    return { is: 'lone text', text, heading: null };
   if (filled.length > 1 || first.kind !== 'text') return { is: 'data' };
   const reel = reelLine(text);
   if (reel !== null) return { is: 'reel', reel };

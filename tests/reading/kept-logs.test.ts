@@ -171,3 +171,15 @@ describe('frames and pages held against each other', () => {
     expect(warnings).not.toContain('the range');
   });
 });
+
+describe('a line of sums below the rows', () => {
+  const log = 'first frame | date | title | pages\n 1 | 1904-01-02 | x1 | 1-4\n 5 | 1904-01-06 | x1 | 1-4\n Issues: | | | 2';
+
+  it('whose word ends in a colon is asked about and left out, whatever it counts', () => {
+    const asks = questionsOf(gridsOf('log.csv', log), NO_READING).filter(({ about }) => about === 'rows');
+    expect(asks.map(({ of, proposed }) => [of, proposed])).toEqual([['Issues:', 'leave out']]);
+    const { frames, problems } = read(log, { rows: { 'Issues:': 'leave out' } });
+    expect(problems).toBe('');
+    expect(frames).toHaveLength(8);
+  });
+});

@@ -46,7 +46,7 @@ function askedOfRows(film: readonly Laid[], ways: Ways): readonly Asked[] {
   return firsts(lone, ({ text }) => wordKey(text))
     .filter(({ text }) => !ways.rows.has(wordKey(text)))
     .map(({ text, row, heading, laid }) => {
-      const stands = `In ${where(laid, row)} stands "${text.slice(0, 80)}" and nothing else.`;
+      const stands = `In ${where(laid, row)} stands "${text.slice(0, 80)}", and nothing that a frame or an issue has.`;
       if (heading === null)
         return asked('rows', text, `${stands} Is the row to be left out?`, {
           choices: ['leave out', 'keep'],

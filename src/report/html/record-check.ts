@@ -78,7 +78,7 @@ ${
         ({ code, title, severity, own }) =>
           html`<li>${severityMark(severity)} <a href="#cause-${code}">${title}</a> <b>${own.length}</b></li>`,
       )}</ul>
-<p class="quiet">What is as it should be after a look at the film is written into the columns note, by and on of record-check.xlsx and kept beside the record as NAME.explained.csv; it is not asked again.</p>`
+<p class="quiet">Where the film shows that something is as it should be, write so in record-check.xlsx, in the columns note, by and on. That is kept beside the record as NAME.explained.csv and is not asked again.</p>`
 }${causes.map(
   ({ code, title, why, own }) => html`<h3 id="cause-${code}">${title} (${own.length})</h3>
 <p class="quiet">${why}</p>
