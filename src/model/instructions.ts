@@ -16,6 +16,7 @@ export type InstructionKind =
   | 'order'
   | 'not on the film'
   | 'split'
+  | 'frame numbers'
   | 'edition'
   | 'numbering'
   | 'supplement'

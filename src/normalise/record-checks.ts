@@ -72,12 +72,20 @@ const FACTS = [
   'issueNumber',
   'issueNumberIntended',
 ] as const;
-/** So many warnings of one sort are worth reading. */
-const MOST_WARNINGS = 10;
+/** So many issues of one sort are named. */
+const NAMED = 3;
+
+/** An issue that has a fact twice, with two readings. */
+interface Conflict {
+  readonly fact: (typeof FACTS)[number];
+  readonly reel: string;
+  readonly says: string;
+}
 
 function warnOfConflicts(reels: readonly ReelParts[], keys: IssueKeys, complaints: Complaints): void {
   const firsts = new Map<string, Map<string, string>>();
-  const conflicts = new Map<string, string>();
+  const told = new Set<string>();
+  const conflicts = new Map<string, Conflict[]>();
   for (const [reel, { facts, frames }] of reels.entries()) {
     let before: { readonly issue: string; readonly entry: FrameEntry } | null = null;
     for (const [at, { entry }] of frames.entries()) {
@@ -92,18 +100,28 @@ function warnOfConflicts(reels: readonly ReelParts[], keys: IssueKeys, complaint
         const text = entry[fact];
         const first = known.get(fact);
         if (text === undefined || first === text) continue;
-        if (first === undefined) known.set(fact, text);
-        else {
-          const says = `The issue of ${entry.date} has the ${inWords(fact)} "${first}" and, on reel ${facts.number} from frame ${entry.frame}, "${text}"; the first is taken.`;
-          if (!conflicts.has(`${issue} ${fact}`)) conflicts.set(`${issue} ${fact}`, says);
+        if (first === undefined) {
+          known.set(fact, text);
+          continue;
         }
+        if (told.has(`${issue} ${fact}`)) continue;
+        told.add(`${issue} ${fact}`);
+        const says = `${entry.date} "${first}" and, from frame ${entry.frame} on, "${text}"`;
+        const key = `${fact} ${facts.number}`;
+        conflicts.set(key, [...(conflicts.get(key) ?? []), { fact, reel: facts.number, says }]);
       }
     }
   }
-  const all = [...conflicts.values()];
-  complaints.warnings.push(...all.slice(0, MOST_WARNINGS));
-  if (all.length > MOST_WARNINGS)
-    complaints.warnings.push(`${all.length - MOST_WARNINGS} more issues or facts are written in two ways like these.`);
+  complaints.warnings.push(...[...conflicts.values()].map(conflictsInWords));
+}
+
+/** One sentence for all issues of a reel that have a fact twice. */
+function conflictsInWords(list: readonly Conflict[]): string {
+  const { fact = FACTS[0], reel = '' } = list[0] ?? {};
+  const named = list.slice(0, NAMED).map(({ says }) => `that of ${says}`);
+  const more = list.length > NAMED ? ` and ${String(list.length - NAMED)} more` : '';
+  const issues = list.length === 1 ? 'An issue' : `${String(list.length)} issues`;
+  return `${issues} on reel ${reel} ${list.length === 1 ? 'has' : 'have'} the ${inWords(fact)} twice, with two readings: ${named.join('; ')}${more}. The first is taken.`;
 }
 
 function checkNumbers(reel: string, frames: readonly Placed<FrameEntry>[], complain: Complain): void {

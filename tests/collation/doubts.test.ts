@@ -65,6 +65,13 @@ describe('instructions beside what the check of the record doubts', () => {
     expect(told(recordOf(held))[0]?.[0]).toBe('frame 4: page 4, recorded as repeating frame 3, page 3: hold it back.');
   });
 
+  it('mark a number that was passed over', () => {
+    const frames = [...issue('1899-01-05', 1, '1', '2', '3', '4'), ...issue('1899-01-12', 6, '1', '2', '3', '4')];
+    expect(told(recordOf(frames))).toEqual([
+      ['frame 6: follows frame 4, and the record has no frame 5: number the frames as they are counted here.', true],
+    ]);
+  });
+
   it('mark an absent page of an issue whose pages do not count on', () => {
     const frames = [...issue('1899-01-05', 1, '1', '2', '5'), ...issue('1899-01-12', 4, '1', '2', '3')];
     const absent: AbsentEntry[] = [

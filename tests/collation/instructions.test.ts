@@ -50,6 +50,14 @@ describe('instructions to the vendor', () => {
     expect(sentences(reelOf([{ frame: '1', kind: 'target' }, ...issue('1899-01-05', 2), { frame: '6', kind: 'blank' }]))).toEqual([]);
   });
 
+  it('say where the numbers of the record pass over a frame', () => {
+    const frames = [...issue('1899-01-05', 2), ...issue('1899-01-12', 7), ...issue('1899-01-19', 15)];
+    expect(sentences(reelOf([{ frame: '1', kind: 'target' }, ...frames]))).toEqual([
+      'frame 7: follows frame 5, and the record has no frame 6: number the frames as they are counted here.',
+      'frame 15: follows frame 10, and the record has no frames 11 to 14: number the frames as they are counted here.',
+    ]);
+  });
+
   it('begin with what the reel is', () => {
     const frames = [
       { frame: '1', kind: 'target' as const },

@@ -240,7 +240,20 @@ describe('facts of an issue that are written in two ways', () => {
         'reel | frame | title | date | page | volume\n 14 | 1 | x1 | 1900-01-04 | 1 | 3\n 14 | 2 | x1 | 1900-01-04 | 2 | 4\n 14 | 3 | x1 | 1900-01-04 | 3 | 4',
     });
     expect(problems).toEqual([]);
-    expect(warnings).toEqual(['The issue of 1900-01-04 has the volume "3" and, on reel 14 from frame 2, "4"; the first is taken.']);
+    expect(warnings).toEqual([
+      'An issue on reel 14 has the volume twice, with two readings: that of 1900-01-04 "3" and, from frame 2 on, "4". The first is taken.',
+    ]);
     expect(side.issues[0]?.volume).toBe('3');
+  });
+
+  it('are one sentence for a reel on which many are', () => {
+    const row = (reel: number, frame: number, day: number, number: number): string =>
+      `${reel} | ${frame} | x1 | 1900-01-0${day} | ${reel} | ${number}`;
+    const days = [1, 2, 3, 4, 5];
+    const rows = [...days.map((day) => row(1, day, day, 76)), ...days.map((day) => row(2, day, day, 76 + day))];
+    const { warnings } = recordOfSheets({ 'a.csv': `reel | frame | title | date | page | issue number\n${rows.join('\n')}` });
+    expect(warnings).toEqual([
+      '5 issues on reel 2 have the issue number twice, with two readings: that of 1900-01-01 "76" and, from frame 1 on, "77"; that of 1900-01-02 "76" and, from frame 2 on, "78"; that of 1900-01-03 "76" and, from frame 3 on, "79" and 2 more. The first is taken.',
+    ]);
   });
 });

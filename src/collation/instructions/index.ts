@@ -6,7 +6,7 @@ import type { InstructedReel } from '../../model/instructions.js';
 import type { Touched } from '../../model/record-problem.js';
 import { absences } from './absences.js';
 import { dates, editions, issueNumbers, overReels, printedTitles } from './issue-cases.js';
-import { conditions, halves, labels, order, otherDelivered, ownColumns, sections, supplements, targets } from './page-cases.js';
+import { conditions, halves, labels, order, otherDelivered, ownColumns, passedOver, sections, supplements, targets } from './page-cases.js';
 import { reelFacts } from './reel-facts.js';
 import { heldBack, keptBoth } from './takes.js';
 import { type Placed, type ReelView, reelViews } from './view.js';
@@ -22,6 +22,7 @@ export interface LeavingCell {
 
 const CASES: readonly ((view: ReelView) => readonly Placed[])[] = [
   targets,
+  passedOver,
   halves,
   sections,
   labels,

@@ -115,6 +115,24 @@ export function sections(view: ReelView): readonly Placed[] {
   );
 }
 
+/** Numbers of frames that the record passes over: the counter jumped there, or a frame was not written down. */
+export function passedOver(view: ReelView): readonly Placed[] {
+  return view.shots.flatMap((shot, at) => {
+    const [before, here] = [view.shots[at - 1]?.frame.frame, shot.frame.frame];
+    if (before == null || here === null || here.exposure <= before.exposure + 1) return [];
+    const [from, to] = [before.exposure + 1, here.exposure - 1].map(String);
+    const numbers = from === to ? `no frame ${from ?? ''}` : `no frames ${from ?? ''} to ${to ?? ''}`;
+    return [
+      about(
+        view,
+        'frame numbers',
+        [shot],
+        `follows frame ${before.text}, and the record has ${numbers}: number the frames as they are counted here.`,
+      ),
+    ];
+  });
+}
+
 /** Exposures that hold two pages, and those between them that hold one. */
 export function halves(view: ReelView): readonly Placed[] {
   const lettered = view.shots.filter(({ frame }) => (frame.frame?.half ?? '') !== '');

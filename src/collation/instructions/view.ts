@@ -43,6 +43,7 @@ const STATES: Readonly<Record<InstructionKind, readonly Doubtful[]>> = {
   order: ['order', 'page'],
   'not on the film': ['absences'],
   split: ['number'],
+  'frame numbers': ['number'],
   edition: ['edition'],
   numbering: ['issueNumber'],
   supplement: ['order', 'page'],
