@@ -63,7 +63,9 @@ export function applyReading(grid: WrittenGrid, ways: Ways): Applied {
   if (heads.at > 0 && said?.heads === undefined)
     remark(null, 'holds the names of the columns; what stands above is not read.', `row ${String(heads.row)}`);
   const { rows, spread } = unmergedRows(withoutStruckParts(grid.sheet, ways), heads.row);
-  if (spread.length > 0) remark(null, 'are merged over several rows; what stands in them is read in each.', spread.slice(0, 3).join(', '));
+  const [is, them] = spread.length === 1 ? ['is', 'it'] : ['are', 'them'];
+  if (spread.length > 0)
+    remark(null, `${is} merged over several rows; what stands in ${them} is read in each.`, spread.slice(0, 3).join(', '));
   const reader = rowReader({ plans, use, ways, book: grid.book, reel: said?.reel ?? null }, notes);
   const read: ReadRow[] = [];
   for (const row of rows.slice(heads.at + 1)) {
