@@ -78,7 +78,7 @@ export async function show(browser: Browser, report: string, options: BrowserCon
 
 /** Loads a page again as a person does, not in the same instant as the last decision: Chromium hands what a page stores to another process a moment later. */
 export async function reload(page: Page): Promise<void> {
-  await page.waitForTimeout(400);
+  await page.waitForTimeout(1200);
   await page.reload();
 }
 
