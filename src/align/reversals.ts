@@ -87,8 +87,6 @@ function halvesInOrder(
       to - from === 1 &&
       at.length === 2 &&
       (at[0] ?? 0) - (at[1] ?? 0) === 1 &&
-      places[from]?.ref !== null &&
-      position[from] !== null &&
       position[from]?.by === position[to]?.by &&
       position[from]?.exposure === position[to]?.exposure,
   );

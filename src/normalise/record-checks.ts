@@ -108,7 +108,9 @@ function warnOfConflicts(reels: readonly ReelParts[], keys: IssueKeys, complaint
         told.add(`${issue} ${fact}`);
         const says = `${entry.date} "${first}" and, from frame ${entry.frame} on, "${text}"`;
         const key = `${fact} ${facts.number}`;
-        conflicts.set(key, [...(conflicts.get(key) ?? []), { fact, reel: facts.number, says }]);
+        const list = conflicts.get(key) ?? [];
+        list.push({ fact, reel: facts.number, says });
+        conflicts.set(key, list);
       }
     }
   }

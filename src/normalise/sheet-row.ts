@@ -159,13 +159,16 @@ export function label(row: Row, field: string): string | undefined {
   return undefined;
 }
 
+/** Words for no in every column of yes and no. */
+export const NO: readonly string[] = ['no', 'false', 'n', '0'];
+
 /** A yes-or-no cell. */
 export function yesNo(row: Row, field: string, yes: readonly string[] = [], no: readonly string[] = []): boolean | undefined {
   const text = row.text(field);
   if (text === undefined) return undefined;
   const word = text.toLowerCase();
   if (['yes', 'true', 'y', '1', ...yes].includes(word)) return true;
-  if (['no', 'false', 'n', '0', ...no].includes(word)) return false;
+  if ([...NO, ...no].includes(word)) return false;
   row.complain(field, 'is neither yes nor no; write one of them, or leave the cell empty.', quoted(text));
   return undefined;
 }

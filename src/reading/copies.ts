@@ -1,6 +1,6 @@
 import { HELD_BACK } from '../normalise/delivery-words.js';
 import { reelNumber } from '../normalise/labels.js';
-import { quoted } from '../normalise/sheet-row.js';
+import { NO, quoted } from '../normalise/sheet-row.js';
 import type { ColumnPlan } from './columns.js';
 import type { Doubt } from './doubts.js';
 import type { Remark } from './note-facts.js';
@@ -58,10 +58,10 @@ function placeOf(reel: string, frame: string): string {
   ]);
 }
 
-const NO: ReadonlySet<string> = new Set(['no', 'false', 'n', '0', ...HELD_BACK]);
+const HELD: ReadonlySet<string> = new Set([...NO, ...HELD_BACK]);
 
 /** Whether a column says what is held back: then its empty cells say that the frame is delivered. */
 function saysDelivery(rows: readonly ReadRow[], plans: readonly ColumnPlan[]): boolean {
   const column = plans.find(({ fields }) => fields.includes('deliver'))?.column;
-  return column !== undefined && rows.some((row) => row.cells.has(column) && NO.has(valueOf(row, 'deliver').trim().toLowerCase()));
+  return column !== undefined && rows.some((row) => row.cells.has(column) && HELD.has(valueOf(row, 'deliver').trim().toLowerCase()));
 }

@@ -76,10 +76,12 @@ function isTaken({ returned }: Scene, { ref, returnIssue }: WordedDifference): b
       for (const { frame } of frames) if (frame !== null) see(numberOf(reel, frame));
     takenNames.set(returned, (taken = twice));
   }
-  const issue = returned.issues[returnIssue ?? -1];
-  const frame = ref === null ? null : (returned.reels[ref.reel]?.frames[ref.frame]?.frame ?? null);
-  if (ref !== null) return frame !== null && taken.has(numberOf(ref.reel, frame));
-  return issue !== undefined && taken.has(nameOf(issue));
+  if (ref === null) {
+    const issue = returned.issues[returnIssue ?? -1];
+    return issue !== undefined && taken.has(nameOf(issue));
+  }
+  const frame = returned.reels[ref.reel]?.frames[ref.frame]?.frame ?? null;
+  return frame !== null && taken.has(numberOf(ref.reel, frame));
 }
 
 const nameOf = ({ title, date, edition }: Issue): string => JSON.stringify([title, date?.text ?? null, edition ?? 1]);

@@ -103,7 +103,7 @@ function withDate(scene: Scene, { issue, document }: Statement, right: readonly 
   ];
 }
 
-/** What one side has of an issue from the one before on the film, where it has the date from there too: the whole of it was copied down. */
+/** What the record has of an issue from the one before on the film, where it has the date from there too: the whole of it was copied down. */
 function copiedDown(scene: Scene, issue: number, document: number): readonly number[] {
   const order = filmOrder(scene, issue);
   const before = order[order.indexOf(issue) - 1];

@@ -7,7 +7,7 @@ import type { WordedDifference } from '../worded.js';
 import { FACT_NAMES } from './names.js';
 import { sidedBy } from './sided.js';
 import { weigh } from './sides.js';
-import { statementsOf } from './statements.js';
+import { statementsWith } from './statements.js';
 
 /** Facts by which two issues can be taken for one another. */
 const FACTS: readonly IssueFact[] = ['title', 'date', 'edition', 'volume', 'issueNumber'];
@@ -53,9 +53,7 @@ function exchange(scene: Scene, one: Wrong, two: Wrong): Candidate['draft'] {
     scene,
     fields.map((field) => ({
       fact: field as IssueFact,
-      places: statementsOf(scene, field as IssueFact).filter(
-        ({ issue, document }) => (issue === one.issue && document === one.document) || (issue === two.issue && document === two.document),
-      ),
+      places: statementsWith(scene, field as IssueFact, idsOf([...one.differences, ...two.differences])),
     })),
   );
   const shared = {

@@ -110,9 +110,7 @@ function breaksOfTitle(scene: Scene, id: string, list: readonly IssueReading[]):
     if (before !== undefined) found.push(...stepsBetween(before, issue, wantingBetween(scene, id, before, issue)));
   });
   if (title === undefined || title.patterns.length === 0) found.push(...offWeekdays(list));
-  found.push(...editionsOf(list));
-  // where editions are numbered as filmed their names say nothing
-  if (scene.policies.editionOrder === 'intended') found.push(...misnamedOf(list));
+  found.push(...editionsOf(list, scene.policies.editionOrder === 'intended'));
   return found;
 }
 
@@ -165,25 +163,24 @@ function numberOf({ issueNumber, issueNumberIntended }: IssueReading): number | 
   return inFigures(issueNumberIntended ?? issueNumber);
 }
 
-/** Of days with several editions those that have another number than the one that the name on the paper stands for. */
-function misnamedOf(list: readonly IssueReading[]): Rule[] {
-  return list.flatMap(({ date, edition, editionLabel }, at) => {
-    const several = list.some((other, index) => index !== at && date?.day != null && other.date?.day === date.day);
-    return several && isMisnamed(edition ?? 1, editionLabel) ? (['named'] as const) : [];
-  });
-}
-
-/** Days whose editions are not 1, 2, 3 ... on the film. */
-function editionsOf(list: readonly IssueReading[]): Rule[] {
-  const byDay = new Map<string, number[]>();
-  for (const { date, edition } of list) {
-    if (date?.day == null) continue;
-    const editions = byDay.get(date.day);
-    if (editions === undefined) byDay.set(date.day, [edition ?? 1]);
-    else editions.push(edition ?? 1);
+/**
+ * Days whose editions are not 1, 2, 3 ... on the film, and of days with several editions those that have another number than the one that the name on the
+ * paper stands for; where editions are numbered as filmed their names say nothing.
+ */
+function editionsOf(list: readonly IssueReading[], byName: boolean): Rule[] {
+  const byDay = new Map<string, IssueReading[]>();
+  for (const issue of list) {
+    const day = issue.date?.day ?? null;
+    if (day === null) continue;
+    const issues = byDay.get(day);
+    if (issues === undefined) byDay.set(day, [issue]);
+    else issues.push(issue);
   }
-  return [...byDay.values()].flatMap((editions) => {
+  return [...byDay.values()].flatMap((issues): Rule[] => {
+    const editions = issues.map(({ edition }) => edition ?? 1);
     const right = new Set(editions).size === editions.length && Math.max(...editions) === editions.length && Math.min(...editions) === 1;
-    return right ? [] : (['editions'] as const);
+    const misnamed =
+      byName && issues.length > 1 ? issues.filter(({ edition, editionLabel }) => isMisnamed(edition ?? 1, editionLabel)) : [];
+    return [...(right ? [] : (['editions'] as const)), ...misnamed.map(() => 'named' as const)];
   });
 }

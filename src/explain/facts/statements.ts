@@ -1,6 +1,7 @@
 import type { PairRef } from '../../model/difference.js';
 import type { FrameFact, IssueFact, Needs, Reading } from '../../model/expected.js';
 import type { Frame, Issue } from '../../model/film.js';
+import { groupBy } from '../runs.js';
 import { differencesAt, factsOf, pairOf, recordFrame, recordIssueOf, returnFrame, returnIssueOf, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
 
@@ -45,6 +46,22 @@ export function statementsOf(scene: Scene, fact: Fact): readonly Statement[] {
   let list = byFact.get(fact);
   if (list === undefined) byFact.set(fact, (list = isOfIssue(fact) ? ofIssues(scene, fact) : ofPages(scene, fact)));
   return list;
+}
+
+const byDifference = new WeakMap<readonly Statement[], ReadonlyMap<number, readonly Statement[]>>();
+
+/** The places at which a fact has these differences. */
+export function statementsWith(scene: Scene, fact: Fact, ids: readonly number[]): readonly Statement[] {
+  const all = statementsOf(scene, fact);
+  let found = byDifference.get(all);
+  if (found === undefined) {
+    found = groupBy(
+      all.filter(({ differs }) => differs !== null),
+      ({ differs }) => differs?.id ?? -1,
+    );
+    byDifference.set(all, found);
+  }
+  return ids.flatMap((id) => found.get(id) ?? []);
 }
 
 function ofIssues(scene: Scene, fact: IssueFact): readonly Statement[] {

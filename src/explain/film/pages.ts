@@ -3,7 +3,7 @@ import { type Candidate, candidate } from '../choose.js';
 import { counted, draft, frameName, framesInWords, issueName, rangeOf, thing } from '../draft.js';
 import { sidedBy } from '../facts/sided.js';
 import { weigh } from '../facts/sides.js';
-import { statementsOf } from '../facts/statements.js';
+import { statementsWith } from '../facts/statements.js';
 import type { Readings } from '../facts/surroundings.js';
 import { groupBy, idsOf, inFilmOrder } from '../runs.js';
 import { differencesAt, fieldOf, recordFrame, returnFrame, type Scene } from '../scene.js';
@@ -102,7 +102,7 @@ function swapped(scene: Scene): Candidate[] {
 /** The readings of a fact of two pages, where it differs on both. */
 function readingsOf(scene: Scene, fact: 'page' | 'order', a: PairRef, b: PairRef): Readings[] {
   const ids = idsOf([a, b].flatMap((ref) => differencesAt(scene, ref, fact)));
-  const places = statementsOf(scene, fact).filter(({ differs }) => differs !== null && ids.includes(differs.id));
+  const places = statementsWith(scene, fact, ids);
   return places.length === 2 ? [{ fact, places }] : [];
 }
 

@@ -34,8 +34,9 @@ function comesBack(scene: Scene, { wrong }: Event): boolean {
   const end = last === undefined ? null : (returnFrame(scene, last)?.frame ?? null);
   if (last === undefined || end === null) return false;
   const pairs = scene.alignments[last.alignment]?.pairs ?? [];
-  const behind = pairs.findIndex(({ record, returned }, p) => p > last.pair && record !== null && returned !== null);
-  const next = behind < 0 ? null : (returnFrame(scene, { alignment: last.alignment, pair: behind })?.frame ?? null);
+  let behind = last.pair + 1;
+  while (behind < pairs.length && (pairs[behind]?.record === null || pairs[behind]?.returned === null)) behind++;
+  const next = returnFrame(scene, { alignment: last.alignment, pair: behind })?.frame ?? null;
   return next !== null && (next.exposure < end.exposure || (next.exposure === end.exposure && next.half <= end.half));
 }
 
