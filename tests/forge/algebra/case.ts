@@ -9,6 +9,7 @@ import type { Scenery } from './scenery.js';
 import { asRecorded, collides, filmOfSheet, planOfSheet, type Sheet, sheetOfFilm, sheetOfPlan } from './sheet.js';
 import { showing, type Trace, traces } from './shown.js';
 import { apply, invert } from './steps.js';
+import { originalOf } from './things.js';
 
 /** An edit that was planted, and what is true of it. */
 export interface Planted extends Planned {
@@ -68,7 +69,7 @@ export function plant(scenery: Scenery, edit: Edit, before: readonly Planted[] =
     heldForNothing(record) > heldForNothing(scenery.film) ||
     (edit.side === 'record' ? poorTakes(record) : poorTakes(scenery.film, deliveredIn(given))) > poorTakes(scenery.film);
   const planted: Planted = { ...planned, traces: found, told };
-  return before.some((other) => clash(other, planted)) ? null : planted;
+  return before.some((other) => clash(other, planted) || hides(scenery, other, planted) || hides(scenery, planted, other)) ? null : planted;
 }
 
 /** How many reels the pages of a return say they are of. */
@@ -123,6 +124,31 @@ function setsWhatIsGone(one: Planted, two: Planted): boolean {
     two.steps.flatMap((step) => (step.do === 'take' ? [`${step.of} ${String(step.row[step.of === 'issue' ? 'id' : 'picture'])}`] : [])),
   );
   return one.steps.some((step) => step.do === 'set' && gone.has(`${step.of} ${String(step.id)}`));
+}
+
+/**
+ * True where nothing of one edit shows because of another: what it changes stands in a document that did not come, or on pages that are there twice, of which
+ * nobody can tell the copy.
+ */
+function hides({ film }: Scenery, one: Planted, two: Planted): boolean {
+  const unread = new Set(
+    one.steps.flatMap((step) => (step.do === 'set' && step.of === 'issue' && step.field === 'fault' ? [step.id] : [])),
+  );
+  const issueOf = new Map(film.reels.flatMap(({ shots }) => shots.map(({ picture, issue }) => [picture, issue] as const)));
+  const isUnread = ({ key }: Trace): boolean => {
+    const [of, id] = key.split(' ');
+    const issue = of === 'page' ? issueOf.get(originalOf(Number(id))) : Number(id);
+    return ['page', 'document', 'absent'].includes(of ?? '') && unread.has(issue ?? -1);
+  };
+  if (unread.size > 0 && two.traces.length > 0 && two.traces.every(isUnread)) return true;
+  const twice = new Set(
+    one.steps.flatMap((step) => {
+      const picture = step.do === 'put' && step.of === 'frame' ? Number(step.row['picture']) : 0;
+      return originalOf(picture) === picture ? [] : [originalOf(picture)];
+    }),
+  );
+  const sets = two.steps.flatMap((step) => (step.do === 'set' && step.of === 'frame' ? [step.id] : []));
+  return one.edit.side === two.edit.side && sets.length > 0 && sets.every((id) => twice.has(id));
 }
 
 /** Issues whose pages an edit puts elsewhere: two edits of one of them cannot be told apart for certain. */

@@ -113,6 +113,11 @@ export function rightCodes({ what, how, scope, side }: Edit, traces: readonly Tr
   const whole = what === 'frame' && how === 'missing' && side === 'return' && scope === 'issue' ? ['issue-not-delivered'] : [];
   // the numbers of two whole issues in the place of one another are two documents in the place of one another
   const issues = what === 'number' && how === 'exchanged' && scope === 'issue' ? ['date-differs'] : [];
+  // frames that were captured again and held back are numbers under which nothing came, and as many may as well have been passed over
+  const passed =
+    what === 'frame' && how === 'repeated' && side === 'return' && traces.every(({ field }) => field === 'number')
+      ? ['frame-number-wrong']
+      : [];
   // numbers that are too high from the first frame on may as well come of a frame too many before it
   const before =
     what === 'number' && how === 'shifted' && ['reel', 'title', 'batch'].includes(scope)
@@ -127,6 +132,7 @@ export function rightCodes({ what, how, scope, side }: Edit, traces: readonly Tr
     ...whole,
     ...issues,
     ...before,
+    ...passed,
     ...(joined ? ['issue-split'] : []),
     ...(absent ? ['absence-stated-wrongly', 'absence-not-stated'] : []),
   ];

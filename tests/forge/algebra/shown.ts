@@ -29,8 +29,11 @@ export function showing(plan: ReturnPlan, layout: WriteProfile): Showing {
     for (const page of issue.absent)
       out.set(`absent ${idOf(i)} ${page.order}`, { page: page.page, section: page.section, statement: page.statement });
   }
-  for (const capture of plan.reels.flatMap((reel) => reel.captures)) {
-    if (capture.use === 'page') out.set(`page ${capture.picture}`, pageShown(capture, idOf(capture.issue), layout));
+  const captures = plan.reels.flatMap((reel) => reel.captures);
+  const [once, twice] = [new Set<string>(), new Set<string>()];
+  for (const { use, image } of captures) if (use === 'page') (once.has(image) ? twice : once).add(image);
+  for (const capture of captures) {
+    if (capture.use === 'page') out.set(`page ${capture.picture}`, pageShown(capture, idOf(capture.issue), layout, twice));
     else if (layout === 'page-mods') out.set(`held ${capture.picture}`, { number: capture.frame });
     else if (capture.use === 'target' && plan.targetsListed)
       out.set(`target ${capture.picture}`, { number: capture.frame, reel: capture.reel });
@@ -38,7 +41,7 @@ export function showing(plan: ReturnPlan, layout: WriteProfile): Showing {
   return out;
 }
 
-function pageShown(capture: Capture, document: number, layout: WriteProfile): Shown {
+function pageShown(capture: Capture, document: number, layout: WriteProfile, twice: ReadonlySet<string>): Shown {
   const said = (fact: 'frame' | 'reel' | 'order'): boolean => capture.silent?.includes(fact) !== true;
   const { page, section } = capture;
   return {
@@ -49,8 +52,8 @@ function pageShown(capture: Capture, document: number, layout: WriteProfile): Sh
     // the letter of its own section before a label changes nothing
     page: page !== null && section !== null && page.startsWith(section) ? page.slice(section.length) : page,
     section,
-    // two files of the same bytes show by their digests, which one file for each page does not give
-    image: layout === 'issue-mets' ? capture.image : null,
+    // two files of the same bytes show by their digests, which one file for each page does not give; of one file nobody sees whose picture it is
+    image: layout === 'issue-mets' && twice.has(capture.image) ? capture.image : null,
     lost: capture.lost === undefined ? null : capture.lost.join(' '),
   };
 }
