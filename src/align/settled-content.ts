@@ -1,6 +1,6 @@
 import type { Pair } from '../model/alignment.js';
 import type { Reel, Side } from '../model/film.js';
-import { contentKey } from './keys.js';
+import { contentKey, orderKey } from './keys.js';
 import { frameOf } from './sequences.js';
 
 /** A single page whose label is that of its neighbour was misread; from two on, what the pages say of themselves weighs more than their numbers. */
@@ -25,6 +25,7 @@ export function settleByContent(pairs: readonly Pair[], reel: Reel, record: Side
       let to = from;
       while (twoSided(to) && mine[to] !== theirs[to] && theirs[to] === mine[to + step]) to++;
       if (to - from < SHORTEST || !wholeExposures(result, from, to, reel)) continue;
+      if (result.slice(from, to).every((pair) => inPlace(pair, reel, record, returned))) continue;
       const end = step === 1 ? to : from - 1;
       if (!(lost(end) || (twoSided(end) && mine[end] === theirs[end]))) continue;
       const [low, high] = step === 1 ? [from, to] : [from - 1, to - 1];
@@ -35,6 +36,13 @@ export function settleByContent(pairs: readonly Pair[], reel: Reel, record: Side
     }
   }
   return result;
+}
+
+/** A page that stands in its issue at the place of the frame whose number it has: it is that frame, under another label. */
+function inPlace({ record: at, returned: ref }: Pair, reel: Reel, record: Side, returned: Side): boolean {
+  const frame = at === null ? undefined : reel.frames[at];
+  const mine = frame === undefined ? null : orderKey(frame, record);
+  return mine !== null && ref !== null && mine === orderKey(frameOf(returned, ref), returned);
 }
 
 /** No halves: they come and go in pairs, and carry each other's labels where they were exchanged. */

@@ -65,3 +65,29 @@ describe('numbers that come back to what holds around them', () => {
     expect(await told([one], 1)).toEqual({ findings: [1], codes: 1, untrue: 0 });
   });
 });
+
+/** The findings of every planting of an edit, on the films of a series, whose words for what was done match. */
+async function eachTold(one: Edit, match: RegExp): Promise<readonly (readonly string[])[]> {
+  const found: (readonly string[])[] = [];
+  for (let n = 0; n < 96; n += 1) {
+    const scenery = filmOf({ seed: 21, pages: 44 }, n % 48);
+    const planted = plant(scenery, { ...one, seed: n });
+    if (planted === null || !match.test(Object.values(planted.params).join('; '))) continue;
+    found.push((await verifyCase(caseOf(scenery, [planted]))).findings.findings.map(({ says }) => says));
+  }
+  return found;
+}
+
+describe('readings in the place of one another', () => {
+  it('are one finding where pages with and without a section change their labels', async () => {
+    const told = await eachTold(edit('page', 'exchanged', 'run', 'middle'), /S\d as \d/);
+    expect(told.length).toBeGreaterThan(0);
+    expect(told.filter((list) => list.length !== 1)).toEqual([]);
+  });
+
+  it('are one finding where each half has the number of the half before', async () => {
+    const told = await eachTold(edit('number', 'repeated', 'issue', 'head'), /frames 3 to 5A;/);
+    expect(told.length).toBeGreaterThan(0);
+    expect(told.filter((list) => list.length !== 1)).toEqual([]);
+  });
+});

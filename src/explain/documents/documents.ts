@@ -83,7 +83,7 @@ function sameImage(scene: Scene, difference: WordedDifference, refs: readonly Pa
   const named = difference.field === 'same-file';
   const name = first === undefined ? '?' : frameName(recordFrame(scene, first) ?? returnFrame(scene, first));
   const twin = refs[0] === undefined || refs.length < 2 ? undefined : recordFrame(scene, refs[0]);
-  const other = difference.collation ?? (twin === undefined ? 'one without a number' : frameName(twin));
+  const other = twin === undefined ? (difference.collation ?? 'one without a number') : frameName(twin);
   const pages = first !== undefined && pairOf(scene, first).record !== null && recordFrame(scene, first)?.deliver === true;
   const statement: Partial<FindingDraft> & { about: readonly PairRef[]; explains: number[] } = { about: refs, explains: [difference.id] };
   return candidate(

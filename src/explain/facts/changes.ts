@@ -1,7 +1,7 @@
 import { dayNumber, daysBetween, fromDayNumber, isDay, readDay, writeDay } from '../../calendar/civil.js';
 import type { IssueFact } from '../../model/expected.js';
 import { recordFrame, recordIssueOf, type Scene } from '../scene.js';
-import type { Fact, Statement } from './statements.js';
+import { cameAs, type Fact, readingOf, type Statement } from './statements.js';
 
 /**
  * What was done to a right reading to get the one that came. `by` says how far, with what words or with which fact: numbers for `plus`, `days`,
@@ -56,9 +56,17 @@ const TEXTS: readonly Fact[] = ['title', 'reel', 'page', 'section', 'editionLabe
 export function changesOf(places: Places, statement: Statement): readonly Change[] {
   const { form, given } = statement.differs ?? {};
   const right = statement.right[0]?.key;
-  if (form === 'missing') return [{ kind: 'missing', by: '' }, ...ofRecord(places, statement)];
+  // no reading is one that can stand beside too
+  const fits = (change: Change): boolean => made(places, change, statement) === (given?.key ?? null);
+  if (form === 'missing') return [{ kind: 'missing', by: '' }, ...BESIDE.filter(fits), ...ofRecord(places, statement)];
   // one reading that stands everywhere stands also where none must
-  if (form === 'surplus') return [{ kind: 'surplus', by: '' }, ...(given == null ? [] : [{ kind: 'all', by: given.key } as const])];
+  if (form === 'surplus')
+    return [
+      { kind: 'surplus', by: '' },
+      ...(given == null ? [] : [{ kind: 'all', by: given.key } as const]),
+      ...BESIDE.filter(fits),
+      ...ofRecord(places, statement),
+    ];
   if (given == null || right === undefined) return [];
   const { fact } = places;
   const found: Change[] = [];
@@ -73,8 +81,7 @@ export function changesOf(places: Places, statement: Statement): readonly Change
   if (TEXTS.includes(fact)) found.push(...affixes(right, given.key));
   found.push({ kind: 'all', by: given.key });
   if (fact !== 'date') found.push(...BESIDE);
-  const fitting = found.filter((change) => made(places, change, statement) === given.key);
-  return [...fitting, ...(fact === 'order' ? [{ kind: 'anew', by: '' } as const] : []), ...ofRecord(places, statement)];
+  return [...found.filter(fits), ...(fact === 'order' ? [{ kind: 'anew', by: '' } as const] : []), ...ofRecord(places, statement)];
 }
 
 /** Each the reading of the place before, or of the one behind. */
@@ -85,24 +92,23 @@ const BESIDE: readonly Change[] = [
 
 /** Every change of the record that would have put its reading of a place there. */
 function ofRecord(places: Places, statement: Statement): readonly Change[] {
-  const right = statement.right[0]?.key;
+  const right = readingOf(places.fact, statement);
   // places are counted, whatever the labels are
   const other = places.fact === 'order' ? undefined : OTHER[places.fact];
-  if (right === undefined) return [];
   const found: readonly Change[] = [
-    { kind: 'stuck', by: right },
+    ...(right === '' ? [] : [{ kind: 'stuck', by: right } as const]),
     { kind: 'copied', by: '' },
-    ...(other === undefined ? [] : [{ kind: 'own-fact', by: other } as const]),
+    ...(other === undefined || right === '' ? [] : [{ kind: 'own-fact', by: other } as const]),
   ];
   return found.filter((change) => recordMade(places, change, statement) === right);
 }
 
-/** What a change of the record makes of its reading at a place; undefined where it cannot be made there. */
+/** What a change of the record makes of its reading at a place, '' for none; undefined where it cannot be made there. */
 export function recordMade(places: Places, { kind, by }: Change, statement: Statement): string | undefined {
   if (kind === 'stuck') return by;
   if (kind === 'own-fact') return otherFact(places, by, statement);
   const before = kind === 'copied' ? places.before.get(statement) : undefined;
-  return before?.differs == null ? before?.right[0]?.key : before.differs.given?.key;
+  return before === undefined ? undefined : cameAs(places.fact, before);
 }
 
 /** Whether a change was made to the record and not to the return. */
@@ -116,15 +122,12 @@ export function made(places: Places, { kind, by }: Change, statement: Statement)
   if (kind === 'missing') return needs === 'must' ? null : undefined;
   if (kind === 'surplus') return needs === 'must-not' ? ANY : undefined;
   const right = statement.right[0]?.key;
+  if (kind === 'before' || kind === 'after') return beside(places, kind, statement);
   if (needs === 'must-not') return kind === 'all' ? by : undefined;
   if (right === undefined) return undefined;
   switch (kind) {
     case 'printed':
       return keyOf(recordIssueOf(places.scene, statement.issue)?.datePrinted ?? null);
-    case 'before':
-      return places.before.get(statement)?.right[0]?.key;
-    case 'after':
-      return places.after.get(statement)?.right[0]?.key;
     case 'day-month':
       return exchanged(right);
     case 'days':
@@ -154,6 +157,16 @@ export function made(places: Places, { kind, by }: Change, statement: Statement)
     case 'own-fact':
       return undefined;
   }
+}
+
+/** The reading of the place before or behind, null where none must stand there; undefined where there is no such place, or none must stand here either. */
+function beside({ fact, before, after }: Places, kind: 'before' | 'after', statement: Statement): string | null | undefined {
+  const other = (kind === 'before' ? before : after).get(statement);
+  if (other === undefined) return undefined;
+  // of several readings that would be right there the one that came here
+  const came = other.right.find(({ key }) => key === statement.differs?.given?.key)?.key;
+  const reading = readingOf(fact, other) === '' ? null : (came ?? readingOf(fact, other));
+  return reading === null && readingOf(fact, statement) === '' ? undefined : reading;
 }
 
 /** Facts that are taken for one another. */

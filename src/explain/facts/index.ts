@@ -30,5 +30,5 @@ function isProposed({ fact, change, places, scope }: FactEdit): boolean {
   if (fact === 'reel') return new Set(places.map(({ reel, differs }) => `${reel} ${differs?.collation} ${differs?.returned}`)).size > 1;
   // on one reel a frame too many or too few before the first says as much
   if (change.kind === 'plus') return isWide(scope) && new Set(places.map(({ reel }) => reel)).size > 1;
-  return ['stuck', 'all', 'permuted'].includes(change.kind);
+  return ['stuck', 'all', 'permuted', 'before', 'after', 'copied'].includes(change.kind);
 }

@@ -2,7 +2,7 @@ import { groupBy } from '../runs.js';
 import { recordIssueOf, type Scene } from '../scene.js';
 import { ANY, type Change, changesOf, isOfRecord, made, type Places, recordMade } from './changes.js';
 import { permutedPlaces } from './permuted.js';
-import { type Fact, isOfIssue, type Statement, statementsOf } from './statements.js';
+import { type Fact, isOfIssue, readingOf, type Statement, statementsOf } from './statements.js';
 
 /** How far one change of a fact reaches. */
 export type Scope = 'page' | 'issue' | 'run' | 'reel' | 'title' | 'batch';
@@ -121,7 +121,7 @@ function saysItBest({ fact, change, places, scope }: FactEdit): boolean {
 function shows(places: Places, change: Change, statement: Statement): boolean {
   if (isOfRecord(change)) {
     const reading = recordMade(places, change, statement);
-    return statement.right[0] !== undefined && reading !== undefined && statement.right[0].key !== reading;
+    return reading !== undefined && readingOf(places.fact, statement) !== reading;
   }
   const reading = made(places, change, statement);
   if (reading === undefined) return false;
@@ -172,6 +172,7 @@ function cover(lifting: Lifting, list: readonly Statement[], level: Level): Cove
   const wide = level === 'issue' || (new Set(met.map(({ issue }) => issue)).size > 1 && reaches(lifting, list, met, level));
   if (wide) ways.unshift(one(lifting, level, met, list.length, right));
   if (level === 'batch' && isNowhereElse(lifting, met)) ways.push(one(lifting, level, met, met.length, 0));
+  if (level === 'batch' && isEmptyColumn(lifting)) ways.push(one(lifting, level, met, list.length, 0));
   if (level === 'batch')
     ways.push(
       parts(lifting, list, ({ reel }) => reel, 'reel'),
@@ -193,6 +194,11 @@ function reaches({ all, change }: Lifting, list: readonly Statement[], met: read
 function isNowhereElse({ all, change, fact }: Lifting, met: readonly Statement[]): boolean {
   const cameAs = ({ differs, right }: Statement): string | undefined => (differs === null ? right[0]?.key : differs.given?.key);
   return fact === 'title' && change.kind === 'all' && all.every((one) => cameAs(one) !== change.by || met.includes(one));
+}
+
+/** A fact of which the record has nothing anywhere was left out of it as a whole, or was put in where it is not on the paper: either is one slip. */
+function isEmptyColumn({ all, change, fact }: Lifting): boolean {
+  return change.kind === 'surplus' && all.every((statement) => readingOf(fact, statement) === '');
 }
 
 const NEARLY_ALL = 0.8;

@@ -1,5 +1,5 @@
 import { groupBy } from '../runs.js';
-import { type Fact, isOfIssue, type Statement } from './statements.js';
+import { cameAs, type Fact, isOfIssue, readingOf, type Statement } from './statements.js';
 
 /** Wrong places that carry each other's readings, in film order; `simple` where they were turned round, moved along or exchanged by one rule. */
 export interface Permutation {
@@ -45,7 +45,8 @@ function joined(found: readonly Permutation[], fits: (places: readonly Statement
  * everything that came belongs to one of them. A reading that is left out, or must not stand there, is one too.
  */
 function permutations(fact: Fact, wrong: readonly Statement[]): readonly (readonly Statement[])[] {
-  const readings = (statement: Statement): readonly [string, string] => [readingOf(fact, statement), cameAs(fact, statement)];
+  const came = new Set(wrong.map((statement) => cameAs(fact, statement)));
+  const readings = (statement: Statement): readonly [string, string] => [wanted(fact, statement, came), cameAs(fact, statement)];
   const root = new Map<string, string>();
   const find = (key: string): string => {
     let at = key;
@@ -80,6 +81,12 @@ function permutations(fact: Fact, wrong: readonly Statement[]): readonly (readon
   return found;
 }
 
+/** Of several readings that would be right at a place the one that came elsewhere. */
+function wanted(fact: Fact, statement: Statement, came: ReadonlySet<string>): string {
+  const first = readingOf(fact, statement);
+  return first === '' ? first : (statement.right.findLast(({ key }) => came.has(key))?.key ?? first);
+}
+
 /** Permutations that lie inside one another on the film, such as those of a run that came back to front, are one. */
 function entwined(found: readonly (readonly Statement[])[], wrong: readonly Statement[]): readonly (readonly Statement[])[] {
   const at = new Map(wrong.map((statement, place) => [statement, place]));
@@ -100,8 +107,9 @@ function entwined(found: readonly (readonly Statement[])[], wrong: readonly Stat
 
 /** Whether readings that stand in the place of one another were turned round, moved along by one place or by half of them, or exchanged with their neighbours. */
 function isSimple(fact: Fact, places: readonly Statement[]): boolean {
-  const right = places.map((statement) => readingOf(fact, statement));
   const given = places.map((statement) => cameAs(fact, statement));
+  const came = new Set(given);
+  const right = places.map((statement) => wanted(fact, statement, came));
   const count = places.length;
   return [
     (place: number): number => count - 1 - place,
@@ -110,13 +118,4 @@ function isSimple(fact: Fact, places: readonly Statement[]): boolean {
     (place: number): number => (2 * place < count ? place + Math.ceil(count / 2) : place - Math.ceil(count / 2)),
     (place: number): number => (place % 2 === 0 ? place + 1 : place - 1),
   ].some((rule) => given.every((reading, place) => reading === right[rule(place)]));
-}
-
-/** The reading that must stand at a place, as it can change places: no printed date is one that only may stand there. */
-function readingOf(fact: Fact, { needs, right }: Statement): string {
-  return needs === 'must-not' || (fact === 'datePrinted' && needs === 'may') ? '' : (right[0]?.key ?? '');
-}
-
-function cameAs(fact: Fact, statement: Statement): string {
-  return statement.differs === null ? readingOf(fact, statement) : (statement.differs.given?.key ?? '');
 }

@@ -37,6 +37,16 @@ export function isNotOnEveryPaper(fact: Fact): boolean {
   return NOT_ON_EVERY_PAPER.includes(fact);
 }
 
+/** The reading that must stand at a place, as it can change places, '' for none: no printed date is one that only may stand there. */
+export function readingOf(fact: Fact, { needs, right }: Statement): string {
+  return needs === 'must-not' || (fact === 'datePrinted' && needs === 'may') ? '' : (right[0]?.key ?? '');
+}
+
+/** The reading that came at a place, '' for none. */
+export function cameAs(fact: Fact, statement: Statement): string {
+  return statement.differs === null ? readingOf(fact, statement) : (statement.differs.given?.key ?? '');
+}
+
 const known = new WeakMap<Scene, Map<Fact, readonly Statement[]>>();
 
 /** Every place where a fact was compared, in film order. What the return may state and does not is no place. */

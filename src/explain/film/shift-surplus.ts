@@ -15,12 +15,12 @@ export function emptyNumber(scene: Scene, event: Event, first: PairRef): Candida
   const place = behindWords(behind);
   const unbroken = scene.policies.frameNumbers === 'unbroken';
   const gap = event.refs.length > 2 || unbroken;
-  // in front of the first frame others may lie that the record does not count
-  const sure = gap && behind !== '';
+  // in front of the first frame others may lie that the record does not count; elsewhere frames may have been captured again and held back
+  const sure = unbroken && behind !== '';
   const range: FrameRange | null = after.frames ?? (behind === '' ? null : { from: behind, to: behind });
   return candidate(
     draft(scene, {
-      code: unbroken && behind !== '' ? 'frame-number-gap' : gap ? 'frame-number-wrong' : 'frame-scanned-twice',
+      code: sure ? 'frame-number-gap' : gap ? 'frame-number-wrong' : 'frame-scanned-twice',
       cause: sure ? 'vendor-metadata' : 'unclear',
       about: event.refs,
       explains: [...event.own, ...event.ids],
@@ -39,7 +39,7 @@ export function emptyNumber(scene: Scene, event: Event, first: PairRef): Candida
         : [
             {
               says: gap
-                ? `Numbers were passed over ${place}.`
+                ? `Frames ${place} were captured twice and held back, or numbers were passed over.`
                 : `An exposure without a page ${place} was captured twice, or a number was passed over.`,
               cause: 'vendor-metadata',
               instruction: mend === '' ? null : `${capital(mend)}.`,
