@@ -1,3 +1,4 @@
+import { agreeingSteps } from './agreeing.js';
 import { widthNeeded } from './band.js';
 import { COST } from './cost.js';
 import type { Features } from './features.js';
@@ -22,7 +23,8 @@ const FAR = 0x3fffffff;
  * The cheapest alignment of two sequences by the model of cost.ts, with runs on one side priced as a whole (affine gaps; O. Gotoh, 1982).
  *
  * Only a band around the diagonal is filled; once no path outside can be cheaper than the best inside (src/align/band.ts), that one is the best
- * of all. Otherwise the band grows. So a reel with few discrepancies costs frames times discrepancies, and the answer is always the optimum.
+ * of all. Otherwise the band grows. So a reel with few discrepancies costs frames times discrepancies, and the answer is always the optimum. Sequences
+ * that agree in everything need no table.
  */
 export function cheapestAlignment(record: Sequence, returned: Sequence): { readonly steps: readonly Step[]; readonly cost: number } {
   const n = record.features.length;
@@ -32,6 +34,8 @@ export function cheapestAlignment(record: Sequence, returned: Sequence): { reado
   for (let j = 0; j < m; j++) free += returned.free[j] ?? 0;
   const widest = Math.max(n, m);
   const width = Math.min(widest, Math.abs(n - m) + Math.min(free, 64) + 24);
+  const agreeing = agreeingSteps(record, returned, width);
+  if (agreeing !== null) return { steps: agreeing, cost: 0 };
   const issues = issueCosts(record.features, returned.features);
   const costs = placeCosts(record.features, returned.features, issues);
   const narrow = banded(record, returned, width, costs);

@@ -7,7 +7,7 @@ import { matchedByDocuments } from './document-homes.js';
 import { countEmptyPlaces } from './empty-places.js';
 import { EXCURSION, type Undone, withoutExcursions } from './excursions.js';
 import { dictionary } from './features.js';
-import { contentKey, orderKey, uniqueKeys } from './keys.js';
+import { contentKey, forgetKeys, orderKey, uniqueKeys } from './keys.js';
 import { pairMoved } from './moves.js';
 import { matchReels, type ReelMatch } from './reels.js';
 import { restartOffsets } from './restarts.js';
@@ -38,11 +38,14 @@ import { isUnnumbered, withWrittenNumbers } from './written-numbers.js';
  * hard to follow, it is followed as if that change were undone.
  */
 export function align(record: Side, returned: Side): Alignment[] {
-  let best = cheapestReels(record, returned);
-  for (const reading of wideReadings(record, returned)) {
-    const other = cheapestReels(reading.record, reading.returned);
-    if (costOf(other) < costOf(best)) best = other;
+  let best = cheapestReels(record, returned, Number.POSITIVE_INFINITY) ?? [];
+  // nothing costs less than film on which everything agrees
+  const readings = costOf(best) === 0 ? [] : wideReadings(record, returned);
+  for (const reading of readings) {
+    const other = cheapestReels(reading.record, reading.returned, costOf(best));
+    if (other !== null && costOf(other) < costOf(best)) best = other;
   }
+  forgetKeys();
   return best;
 }
 
@@ -53,23 +56,31 @@ function costOf(alignments: readonly Alignment[]): number {
   return alignments.reduce((sum, { cost }) => sum + cost, 0);
 }
 
-/** Both sides with the reels as they are named, or as their documents lie where the film is followed better so. */
-function cheapestReels(record: Side, returned: Side): Alignment[] {
+/** Both sides with the reels as they are named, or as their documents lie where the film is followed better so; may be null where that costs as much as the limit. */
+function cheapestReels(record: Side, returned: Side, limit: number): Alignment[] | null {
   const [mine, theirs] = [withWrittenNumbers(record), withWrittenNumbers(returned)];
   const matches = matchReels(mine, theirs);
-  const named = followed(matches, mine, theirs);
   // a document on another reel opens a run there at least
-  if (matches.length < 2 || costOf(named) <= COST.gapOpen) return named;
+  const named = followed(matches, mine, theirs, Math.max(limit, COST.gapOpen + 1));
+  if (matches.length < 2 || (named !== null && costOf(named) <= COST.gapOpen)) return named;
   const other = matchedByDocuments(matches, mine, theirs);
   if (other === null) return named;
-  const found = followed(other, mine, theirs);
-  return costOf(found) < costOf(named) ? found : named;
+  return followed(other, mine, theirs, named === null ? limit : costOf(named)) ?? named;
 }
 
-function followed(matches: readonly ReelMatch[], record: Side, returned: Side): Alignment[] {
+/** Reel by reel; null as soon as that costs as much as the limit. */
+function followed(matches: readonly ReelMatch[], record: Side, returned: Side, limit: number): Alignment[] | null {
   // a page that gives no number lies somewhere around its neighbours, as one does whose number was counted on
   const countedOn = (ref: ReturnRef): boolean => frameOf(returned, ref).frame === null;
-  return matches.map((match) => alignReel(match, record, returned, countedOn));
+  const alignments: Alignment[] = [];
+  let cost = 0;
+  for (const match of matches) {
+    const alignment = alignReel(match, record, returned, countedOn);
+    cost += alignment.cost;
+    if (cost >= limit) return null;
+    alignments.push(alignment);
+  }
+  return alignments;
 }
 
 /** Both sides with written numbers only; `countedOn` tells of a frame of the return whether its number was inferred. */

@@ -54,7 +54,7 @@ function alike(table: Int32Array, rows: number, width: number): Int32Array {
 }
 
 /** True when two facts are known on both sides and are not the same. */
-function differ(mine: number, theirs: number): boolean {
+export function differ(mine: number, theirs: number): boolean {
   return mine !== 0 && theirs !== 0 && mine !== theirs;
 }
 

@@ -1,6 +1,6 @@
 import { COST } from './cost.js';
 import { type Features, KIND } from './features.js';
-import { FIRST, type IssueCosts } from './issue-cost.js';
+import { differ, FIRST, type IssueCosts } from './issue-cost.js';
 import { type Fill, keptRows } from './kept-rows.js';
 
 /** What it costs to begin a run that only this side has, by the place it begins with. */
@@ -108,6 +108,21 @@ export function placeCosts(a: Features, b: Features, { apart: issuesApart, width
     row.cap = COST.mismatchCap + (here === KIND.heldBackPage ? COST.heldBackDelivered : 0);
     return row;
   };
+}
+
+/** Whether two pages say nothing that differs: exactly those that are to be delivered and for which `placeCosts` has no cost. */
+export function sameFacts(a: Features, b: Features, i: number, j: number): boolean {
+  const label = b.label[j] ?? 0;
+  const labelled = label === 0 ? a.unprinted[i] === 1 : a.label[i] === 0 || a.labelPrinted[i] === label;
+  return (
+    (a.label[i] === label || labelled) &&
+    a.half[i] === b.half[j] &&
+    a.section[i] === b.section[j] &&
+    !differ(a.order[i] ?? 0, b.order[j] ?? 0) &&
+    !differ(a.date[i] ?? 0, b.date[j] ?? 0) &&
+    !differ(a.title[i] ?? 0, b.title[j] ?? 0) &&
+    !differ(a.edition[i] ?? 0, b.edition[j] ?? 0)
+  );
 }
 
 /** A label that no page of the return has; no code of a text is negative. */

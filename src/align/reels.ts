@@ -30,14 +30,8 @@ export function matchReels(record: Side, returned: Side): ReelMatch[] {
   const give = (returnReel: number, reel: number, by: Alignment['by']): void => {
     owner.set(returnReel, { reel, by });
   };
-  const wanted = record.reels.map((reel) =>
-    wantedOn(
-      reel.frames.filter((frame) => frame.deliver),
-      record,
-    ),
-  );
-  const wanting = wantingReels(wanted);
-  const known = returned.reels.map((reel) => knownOn(reel.frames, returned, record.reels.length, wanting));
+  let found: Asked | null = null;
+  const asked = (): Asked => (found ??= askedBy(record));
   record.reels.forEach((reel, r) => {
     returned.reels.forEach((other, t) => {
       const named = other.numberInferred !== true && (other.number === reel.number || other.alsoKnownAs.includes(reel.number));
@@ -52,7 +46,7 @@ export function matchReels(record: Side, returned: Side): ReelMatch[] {
   });
   returned.reels.forEach((other, t) => {
     if (owner.has(t)) return;
-    const { shared, all } = known[t] ?? { shared: [], all: 0 };
+    const { shared, all } = knownOn(other.frames, returned, record.reels.length, asked().wanting);
     const most = Math.max(0, ...shared);
     // frames of which nobody wrote the reel are no reel: they may be of several, and those of others are sent home below
     const share = other.numberInferred === true ? 0 : SAME_REEL_SHARE;
@@ -63,7 +57,7 @@ export function matchReels(record: Side, returned: Side): ReelMatch[] {
   );
   const strangers = returned.reels.flatMap((reel, t) => (!owner.has(t) && showsPages(reel) ? [t] : []));
   if (pageless.length === 1 && strangers.length === 1) give(strangers[0] ?? 0, pageless[0] ?? 0, 'content');
-  return matched(record, returned, owner, wanted, wanting);
+  return matched(record, returned, owner, asked);
 }
 
 const showsPages = (reel: Side['reels'][number] | undefined): boolean => reel?.frames.some(({ kind }) => kind === 'page') === true;
@@ -73,6 +67,33 @@ const numberOf = ({ frame }: Frame): string => (frame === null ? '' : `${String(
 /** By what it says of itself, and by its place in the issue: a label may stand on one side only. */
 function keysOf(frame: Frame, side: Side): readonly string[] {
   return [contentKey(frame, side), orderKey(frame, side)].filter((key) => key !== null);
+}
+
+/** What the reels of the record ask for, and what is held back on them. Most returns are matched without it. */
+interface Asked {
+  readonly wanted: readonly Wanted[];
+  readonly wanting: Wanting;
+  readonly held: readonly Wanted[];
+}
+
+function askedBy(record: Side): Asked {
+  const on = (deliver: boolean): readonly Wanted[] =>
+    record.reels.map(({ frames }) =>
+      wantedOn(
+        frames.filter((frame) => frame.deliver === deliver),
+        record,
+      ),
+    );
+  const wanted = on(true);
+  return { wanted, wanting: wantingReels(wanted), held: on(false) };
+}
+
+/** Whether each reel of the record asks for all that came for it: then nothing there belongs elsewhere. */
+function areAtHome(lists: readonly (readonly ReturnRef[])[], record: Side, returned: Side): boolean {
+  return lists.every((refs, r) => {
+    const own = new Set((record.reels[r]?.frames ?? []).flatMap((frame) => (frame.deliver ? keysOf(frame, record) : [])));
+    return refs.every((ref) => keysOf(frameOf(returned, ref), returned).every((key) => own.has(key)));
+  });
 }
 
 function wantedOn(frames: readonly Frame[], record: Side): Wanted {
@@ -110,8 +131,7 @@ function matched(
   record: Side,
   returned: Side,
   owner: ReadonlyMap<number, { readonly reel: number; readonly by: Alignment['by'] }>,
-  wanted: readonly Wanted[],
-  wanting: Wanting,
+  asked: () => Asked,
 ): ReelMatch[] {
   const lists = record.reels.map((): ReturnRef[] => []);
   const strangers: ReelMatch[] = [];
@@ -121,13 +141,7 @@ function matched(
     if (home === undefined) strangers.push({ recordReel: null, returnReels: [t], by: 'none', refs });
     else lists[home.reel]?.push(...refs);
   });
-  const held = record.reels.map((reel) =>
-    wantedOn(
-      reel.frames.filter((frame) => !frame.deliver),
-      record,
-    ),
-  );
-  sendHome(lists, { wanted, wanting, held }, returned);
+  if (!areAtHome(lists, record, returned)) sendHome(lists, asked(), returned);
   const matches: ReelMatch[] = record.reels.map((_, r) => {
     const reels = [...owner].filter(([, home]) => home.reel === r).map(([t]) => t);
     const refs = lists[r] ?? [];
@@ -143,7 +157,7 @@ function matched(
 }
 
 /** Moves frames to the reel that wants them: their content is not in the reel they came under, to be delivered or held back, and the other one lacks exactly that. */
-function sendHome(lists: ReturnRef[][], asked: Pick<Homes, 'wanted' | 'wanting' | 'held'>, returned: Side): void {
+function sendHome(lists: ReturnRef[][], asked: Asked, returned: Side): void {
   if (lists.length < 2) return;
   const present = lists.map((refs) => new Set(refs.flatMap((ref) => keysOf(frameOf(returned, ref), returned))));
   const claims = new Map<string, number>();
@@ -169,10 +183,7 @@ function sendHome(lists: ReturnRef[][], asked: Pick<Homes, 'wanted' | 'wanting' 
   });
 }
 
-interface Homes {
-  readonly wanted: readonly Wanted[];
-  readonly wanting: Wanting;
-  readonly held: readonly Wanted[];
+interface Homes extends Asked {
   readonly present: readonly ReadonlySet<string>[];
   /** How many pages of the return say that they are this one. */
   readonly claims: ReadonlyMap<string, number>;

@@ -18,7 +18,9 @@ interface Place {
  */
 export function settlePermutations(pairs: readonly Pair[], reel: Reel, record: Side, returned: Side): Pair[] {
   const result = [...pairs];
-  for (const block of permuted(placesOf(pairs, reel, record, returned))) {
+  const places = placesOf(pairs, reel, record, returned);
+  if (places.every(({ mine, theirs }) => mine === theirs)) return result;
+  for (const block of permuted(places)) {
     const moved = block.filter(({ mine, theirs }) => mine !== theirs);
     const [first, second] = moved.map((place) => reel.frames[pairs[place.at]?.record ?? -1]);
     const few = moved.length === 2 && first?.issue === second?.issue && Math.abs((first?.order ?? 0) - (second?.order ?? 0)) === 1;

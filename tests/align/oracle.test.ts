@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { agreeingSteps } from '../../src/align/agreeing.js';
 import { cheapestAlignment, type Sequence, type Step } from '../../src/align/cheapest.js';
 import { COST } from '../../src/align/cost.js';
 import { emptyFeatures, KIND } from '../../src/align/features.js';
@@ -148,7 +149,70 @@ function priceOf(steps: readonly Step[], a: Sequence, b: Sequence): number {
   return Math.min(best.settled, best.record, best.return);
 }
 
+/** The steps of a way that costs nothing, each place of the record taken with one of the return as late as can be; null where there is none. By the price of pairs alone. */
+function stepsForNothing(a: Sequence, b: Sequence): Step[] | null {
+  const price = prices(a, b);
+  const reach = new Map<string, boolean>();
+  const free = (i: number, j: number): boolean => {
+    if (i === 0 && j === 0) return true;
+    const key = `${String(i)} ${String(j)}`;
+    if (!reach.has(key)) reach.set(key, waysTo(i, j).length > 0);
+    return reach.get(key) === true;
+  };
+  const waysTo = (i: number, j: number): Step[] => [
+    ...(i > 0 && j > 0 && pairPrice(a, b, i - 1, j - 1, price) === 0 && free(i - 1, j - 1) ? [{ record: i - 1, returned: j - 1 }] : []),
+    ...(i > 0 && a.free[i - 1] === 1 && free(i - 1, j) ? [{ record: i - 1, returned: null }] : []),
+    ...(j > 0 && b.free[j - 1] === 1 && free(i, j - 1) ? [{ record: null, returned: j - 1 }] : []),
+  ];
+  const steps: Step[] = [];
+  for (let [i, j] = [a.features.length, b.features.length]; i > 0 || j > 0; ) {
+    const [step] = waysTo(i, j);
+    if (step === undefined) return null;
+    steps.push(step);
+    [i, j] = [step.record ?? i, step.returned ?? j];
+  }
+  return steps.reverse();
+}
+
 describe('the cheapest alignment', () => {
+  it('takes the steps that the table would take, where it needs none', () => {
+    // one side with places of the other left out, which may be passed over or not, and now and then a fact that differs
+    const drawn = fc.array(
+      fc.record({
+        one: place([KIND.page, KIND.page, KIND.page, KIND.heldBackPage, KIND.blank, KIND.target], fc.boolean()),
+        left: fc.nat(12),
+        other: fc.nat(60),
+        silent: fc.nat(3),
+      }),
+      { maxLength: 40 },
+    );
+    const counted = { none: 0, byTheTable: 0 };
+    fc.assert(
+      fc.property(drawn, fc.boolean(), (places, lettered) => {
+        const mine = places.filter(({ left, one }) => left !== 0 || !one.free).map(({ one }) => one);
+        const theirs = places
+          .filter(({ left, one }) => left !== 1 || !one.free)
+          .map(({ one, other, silent }) => ({
+            ...one,
+            kind: one.kind === KIND.page || one.kind === KIND.heldBackPage ? one.kind : lettered ? KIND.empty : one.kind,
+            label: other === 0 ? one.label + 1 : silent === 0 ? 0 : one.label,
+            order: silent === 1 ? 0 : one.order,
+          }));
+        const [a, b] = [sequenceOf(mine), sequenceOf(theirs)];
+        const width = Math.max(mine.length, theirs.length);
+        const found = agreeingSteps(a, b, width);
+        const right = stepsForNothing(a, b);
+        if (found !== null) expect(found).toEqual(right);
+        counted[found === null ? 'byTheTable' : 'none'] += 1;
+        const { steps, cost } = cheapestAlignment(a, b);
+        expect(cost === 0).toBe(right !== null);
+        if (right !== null) expect(steps).toEqual(right);
+      }),
+      { numRuns: 600 },
+    );
+    expect(Math.min(...Object.values(counted))).toBeGreaterThan(60);
+  });
+
   it('costs what the best of all alignments costs, on small sequences', () => {
     fc.assert(
       fc.property(record, returned, (left, right) => {

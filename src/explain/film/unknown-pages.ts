@@ -19,6 +19,7 @@ export function unknownPages(scene: Scene): Candidate[] {
     .flatMap((difference) => difference.pairs)
     .filter((ref) => returnFrame(scene, ref)?.kind === 'page');
   const groups = groupBy(refs, (ref) => returnFrame(scene, ref)?.issue ?? null);
+  const numbers = numbersById(scene);
   return [...groups].flatMap(([document, all]) => {
     const whole = document !== null && (scene.pairsOfReturnIssue.get(document) ?? []).every((ref) => pairOf(scene, ref).record === null);
     const twin = whole ? (sameIssueElsewhere(scene, document) ?? samePicturesElsewhere(scene, document)) : null;
@@ -32,7 +33,7 @@ export function unknownPages(scene: Scene): Candidate[] {
       const pages = shown ?? (run.length === 1 ? 'this page' : 'these pages');
       const name = issueName(scene, document, 'return');
       const label = first === undefined ? null : (returnFrame(scene, first)?.page ?? null);
-      const moved = followed(scene, run);
+      const moved = followed(scene, run, numbers);
       const later = framesInWords(moved.frames);
       const lacked: Testimony = whole || document === null ? { cause: 'unclear', evidence: [] } : withAndWithout(scene, document);
       return candidate(
@@ -122,12 +123,24 @@ function repeatedFrames(scene: Scene, issue: number): { at: string | null; frame
   return { at: frames?.from ?? null, frames, count };
 }
 
+/** Wrong numbers by their ids, with their place among all of them: a batch may have thousands, and each surplus page asks for those behind it. */
+type Numbers = ReadonlyMap<number, readonly [number, WordedDifference]>;
+
+const numbersById = (scene: Scene): Numbers =>
+  new Map(fieldOf(scene, 'number').map((difference, at) => [difference.id, [at, difference] as const]));
+
+/** Those of some ids, in their order. */
+function ofIds(numbers: Numbers, ids: readonly number[]): WordedDifference[] {
+  const found = [...new Set(ids)].flatMap((id) => {
+    const one = numbers.get(id);
+    return one === undefined ? [] : [one];
+  });
+  return found.sort(([a], [b]) => a - b).map(([, difference]) => difference);
+}
+
 /** The frames whose numbers a surplus page moves along; none where nothing follows. */
-function followed(scene: Scene, run: readonly PairRef[]): { frames: FrameRange | null; count: number } {
-  const ids = new Set(numbersBehind(scene, run));
-  const refs = fieldOf(scene, 'number')
-    .filter((difference) => ids.has(difference.id))
-    .flatMap((difference) => difference.pairs);
+function followed(scene: Scene, run: readonly PairRef[], numbers: Numbers): { frames: FrameRange | null; count: number } {
+  const refs = ofIds(numbers, numbersBehind(scene, run)).flatMap((difference) => difference.pairs);
   const first = refs[0];
   if (first === undefined) return { frames: null, count: run.length };
   const range = rangeOf(scene, withThoseBetween(scene, first.alignment, refs));
