@@ -36,19 +36,24 @@ export function readFirst(root: XmlElement, path: string): string | null {
 /** The texts at a path, one for each place where any stands, in document order. */
 export function readAll(root: XmlElement, path: string): readonly string[] {
   const known = cached(path);
-  const found: string[] = [];
-  if (known !== null) gather(root, known, 0, found);
-  return found;
+  return (known === null ? null : gather(root, known, 0, null)) ?? NOTHING;
 }
 
-function gather(element: XmlElement, path: Path, at: number, found: string[]): void {
+const NOTHING: readonly string[] = [];
+
+/** The texts found so far with those that stand here; null for none. Mostly there is one at the end. */
+function gather(element: XmlElement, path: Path, at: number, before: string[] | null): string[] | null {
   const step = path.steps[at];
+  let found = before;
   if (step === undefined) {
     const text = textAt(element, path);
-    if (text !== null) found.push(text);
-    return;
+    if (text === null) return found;
+    if (found === null) return [text];
+    found.push(text);
+    return found;
   }
-  for (const child of element.children) if (fits(child, step)) gather(child, path, at + 1, found);
+  for (const child of element.children) if (fits(child, step)) found = gather(child, path, at + 1, found);
+  return found;
 }
 
 function follow(element: XmlElement, path: Path, at: number): string | null {

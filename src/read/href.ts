@@ -17,8 +17,12 @@ export const WHY_NOT_FOLLOWED: Readonly<Record<NotFollowed, string>> = {
   device: 'a device or a pipe and not a file',
 };
 
+/** As most references are: the name of a file beside the document, of which nothing is to be resolved. */
+const BARE_NAME = /^[A-Za-z0-9_][A-Za-z0-9_.-]{0,199}$/;
+
 /** A reference as a relative path where it is one: programmes write `file://./folder/name`, which names no machine, for a path below the document. */
 export function plainHref(href: string): string {
+  if (BARE_NAME.test(href)) return href;
   return href.replace(/^file:\/\/(?=\.\/)/i, '').replace(/^\.\/(?=.)/, '');
 }
 
@@ -27,6 +31,7 @@ export function plainHref(href: string): string {
  * (RFC 8493, section 5.1, asks as much of bags): no scheme, drive, absolute or network path, backslash, home sign or control character.
  */
 export function resolveHref(folder: string, href: string): ResolvedHref {
+  if (BARE_NAME.test(href)) return { safe: true, path: folder === '' ? href : `${folder}/${href}` };
   const decoded = percentDecoded(plainHref(href));
   if (decoded === null) return unsafe('characters');
   if (decoded.trim() === '') return unsafe('nothing');

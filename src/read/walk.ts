@@ -50,7 +50,8 @@ export type BesidePayload = Pick<BatchIndex, 'files' | 'folders' | 'passedOver'>
 
 /** A path as it is looked up: normal form C, lower case. */
 export function pathKey(path: string): string {
-  return path.normalize('NFC').toLowerCase();
+  // Nearly every path is in ASCII, which is its own normal form.
+  return (/^[ -~]*$/.test(path) ? path : path.normalize('NFC')).toLowerCase();
 }
 
 interface Found {

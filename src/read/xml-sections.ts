@@ -41,10 +41,11 @@ export function administrativeReader(wanted: ReadonlySet<string>): XmlReader & {
   };
 }
 
+/** An element on the way: its children are known when it is closed. */
 interface Growing {
   readonly name: string;
   readonly attributes: readonly XmlAttribute[];
-  children: XmlElement[];
+  children: readonly XmlElement[];
   text: string;
 }
 
@@ -53,24 +54,25 @@ const BASE64 = 'binData';
 
 /** What the many elements without attributes or children share. */
 const NO_ATTRIBUTES: readonly XmlAttribute[] = [];
-const NO_CHILDREN: XmlElement[] = [];
+const NO_CHILDREN: readonly XmlElement[] = [];
 
-/** Reads along and keeps what it is told of as a tree, the same as the parser would build; `root` is null until it is told of an element. */
+/**
+ * Reads along and keeps what it is told of as a tree, the same as the parser would build; `root` is null until it is told of an element. Elements lie in one
+ * list until those around them are closed: each list of children is made once, as long as it is, where most lists that grow would end half empty.
+ */
 export function treeReader(): XmlReader & { readonly root: () => XmlElement | null } {
-  const open: Growing[] = [];
-  let root: Growing | null = null;
+  const waiting: Growing[] = [];
+  let count = 0;
+  // Places in the list of the elements that are open.
+  const open: number[] = [];
   let innermost: Growing | null = null;
   return {
-    root: () => root,
+    root: () => waiting[0] ?? null,
     open: (scan, name) => {
-      const element: Growing = { name: name.local, attributes: attributesOf(scan), children: NO_CHILDREN, text: '' };
-      if (innermost === null) root = element;
-      else {
-        if (innermost.children === NO_CHILDREN) innermost.children = [];
-        innermost.children.push(element);
-      }
-      open.push(element);
-      innermost = element;
+      innermost = { name: name.local, attributes: attributesOf(scan), children: NO_CHILDREN, text: '' };
+      open.push(count);
+      waiting[count] = innermost;
+      count += 1;
     },
     text: (scan, from, to, literal) => {
       // The white space that sets tags apart is most of the text, and nobody asks for it.
@@ -79,8 +81,11 @@ export function treeReader(): XmlReader & { readonly root: () => XmlElement | nu
       else innermost.text += textBetween(scan.bytes, from, to, literal);
     },
     close: () => {
-      open.pop();
-      innermost = open.at(-1) ?? null;
+      const first = (open.pop() ?? 0) + 1;
+      const element = waiting[first - 1];
+      if (element !== undefined && count > first) element.children = waiting.slice(first, count);
+      count = first;
+      innermost = waiting[open.at(-1) ?? -1] ?? null;
     },
     instruction: () => undefined,
   };
@@ -91,13 +96,16 @@ function isBlank(scan: XmlScan, from: number, to: number): boolean {
   return true;
 }
 
+/** The attributes of one element, before it is known how many they are. */
+const gathered: XmlAttribute[] = [];
+
 function attributesOf(scan: XmlScan): readonly XmlAttribute[] {
-  if (scan.attributeCount === 0) return NO_ATTRIBUTES;
-  const attributes: XmlAttribute[] = [];
+  let count = 0;
   for (let at = 0; at < scan.attributeCount; at += 1) {
     const name = scan.attributeNames[at];
     if (name === undefined || name.prefix === XMLNS_PREFIX || (name.prefix === NO_PREFIX && name.local === 'xmlns')) continue;
-    attributes.push({ prefix: name.prefixText, name: name.local, value: attributeValue(scan, at) });
+    gathered[count] = { prefix: name.prefixText, name: name.local, value: attributeValue(scan, at) };
+    count += 1;
   }
-  return attributes;
+  return count === 0 ? NO_ATTRIBUTES : gathered.slice(0, count);
 }

@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 import { textWarnings, toUtf8 } from './decode.js';
 import { readFileBytes } from './file-bytes.js';
 import { type GateResult, passGate, textWithoutCuts } from './xml-gate.js';
@@ -26,7 +26,7 @@ const LONGEST_MANIFEST = 16 * 1024 * 1024;
 export function readXml(path: string, wanted: ReadonlySet<string>, cap?: number): XmlDocument {
   const file = readFileBytes(path, cap);
   if (!file.ok) return { ok: false, sha256: null, says: file.says, line: null };
-  const sha256 = createHash('sha256').update(file.bytes).digest('hex');
+  const sha256 = hash('sha256', file.bytes, 'hex');
   if (file.bytes.length === 0) return { ok: false, sha256, says: 'It is empty.', line: null };
   const decoded = toUtf8(file.bytes);
   if (!decoded.ok) return { ok: false, sha256, says: decoded.says, line: null };

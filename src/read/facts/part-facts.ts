@@ -99,20 +99,20 @@ export function readPart(
   const copies: WrittenCopy[] = [];
   for (const { fact, rule, once, kind } of rulesOf(profile, part)) {
     let used: FactSource | null = null;
+    let read: string | undefined;
     for (const source of rule.sources) {
-      const [found] = lookup(source, fact, rule, places);
-      if (found === undefined) continue;
-      facts[fact] = found.text;
+      read = firstText(source, fact, rule, places);
+      if (read === undefined) continue;
+      facts[fact] = read;
       used = source;
-      seen?.(part, fact, source, found.text, places.document);
+      seen?.(part, fact, source, read, places.document);
       break;
     }
-    const read = facts[fact];
     if (used !== null && read !== undefined && once !== undefined)
       for (const { text, place } of statedAgain(used, fact, rule, places))
         if (text !== read) copies.push({ fact: once, source: STATED_AGAIN, text, beside: read, place });
     if (rule.copies === undefined || kind === undefined) continue;
-    const names = new Set<string>(used !== null && isName(used) ? [facts[fact] ?? ''] : []);
+    const names = new Set<string>(used !== null && isName(used) ? [read ?? ''] : []);
     for (const source of rule.copies) {
       if (used !== null && sameSource(source, used)) continue;
       for (const { text, where, place } of lookup(source, fact, rule, places)) {
@@ -156,6 +156,16 @@ export function frameInName(profile: Profile, name: string): string | undefined 
     if (typeof source === 'string' || source.in !== 'file-name') continue;
     const frame = picked(lastPart(name), source.pattern, 'frame', {});
     if (frame !== null) return frame;
+  }
+  return undefined;
+}
+
+/** What stands first at a place of the profile; undefined where nothing does. */
+function firstText(source: FactSource, fact: FactName, rule: FactRule, places: PartPlaces): string | undefined {
+  if (typeof source !== 'string') return lookup(source, fact, rule, places)[0]?.text;
+  for (const section of places.sections) {
+    const text = readFirst(section, source);
+    if (text !== null) return shortened(text);
   }
   return undefined;
 }
@@ -257,10 +267,14 @@ function folderUp(document: string, up: number): string | null {
   return up < 1 || name === undefined || name === '' ? null : name;
 }
 
-/** The last name in a path: `@LABEL` is called LABEL. */
+/** The last name in a path: `@LABEL` is called LABEL. The paths are those of the profile. */
 function nameOf(path: string): string {
-  return path.slice(path.lastIndexOf('/') + 1).replace(/^@|\[.*$/g, '');
+  let name = pathNames.get(path);
+  if (name === undefined) pathNames.set(path, (name = path.slice(path.lastIndexOf('/') + 1).replace(/^@|\[.*$/g, '')));
+  return name;
 }
+
+const pathNames = new Map<string, string>();
 
 function isName(source: FactSource): boolean {
   return typeof source !== 'string' && ['folder', 'document-name', 'file-name'].includes(source.in);

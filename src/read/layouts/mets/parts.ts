@@ -62,36 +62,36 @@ function fileEntries(
   leaves: readonly AdministrativeLeaf[],
 ): ReadonlyMap<string, FileEntry> {
   const images = imageFacts(leaves);
-  const files = new Map<string, FileEntry>();
-  const hrefs = new Map<string, string>();
+  const files = new Map<string, FileEntry & { readonly href: string }>();
   const rules = reading.profile.files;
   const folder = folderOf(document);
+  const enter = (file: XmlElement, outer: readonly string[]): void => {
+    const id = attribute(file, 'ID');
+    if (id === null) return;
+    const location = file.children.find((inner) => inner.name === 'FLocat');
+    const href = location === undefined ? null : attribute(location, 'href');
+    const earlier = files.get(id);
+    if (earlier !== undefined) {
+      noteRepeated(reading, document, id, earlier.href === (href ?? ''));
+      return;
+    }
+    const stated = attribute(file, 'USE')?.toLowerCase();
+    const all = stated === undefined ? outer : [stated, ...outer];
+    const use = shortened(all[0] ?? 'file');
+    const ignored = isIgnored(all, rules);
+    const sections = sectionsOf(file, images);
+    // A file that stands in the document itself has no place in the batch (METS 1.12.1, FContent).
+    const inside = href === null && file.children.some((inner) => inner.name === 'FContent');
+    const draft = ignored || inside ? null : lookForFile(reading, folder, use, plainHref(href ?? ''), factsFor(file, sections));
+    if (draft?.state === 'present') noteStated(reading, draft.path, statedOf(file, sections));
+    files.set(id, { id: shortened(id), use, ignored, draft, placed: false, href: href ?? '' });
+  };
   const visit = (group: XmlElement, outer: readonly string[]): void => {
     const own = attribute(group, 'USE');
     const uses = own === null ? outer : [own.toLowerCase(), ...outer];
     for (const child of group.children) {
       if (child.name === 'fileGrp') visit(child, uses);
-      if (child.name !== 'file') continue;
-      const id = attribute(child, 'ID');
-      if (id === null) continue;
-      const location = child.children.find((inner) => inner.name === 'FLocat');
-      const href = location === undefined ? null : attribute(location, 'href');
-      const earlier = hrefs.get(id);
-      if (earlier !== undefined) {
-        noteRepeated(reading, document, id, earlier === (href ?? ''));
-        continue;
-      }
-      hrefs.set(id, href ?? '');
-      const stated = attribute(child, 'USE')?.toLowerCase();
-      const all = stated === undefined ? uses : [stated, ...uses];
-      const use = shortened(all[0] ?? 'file');
-      const ignored = isIgnored(all, rules);
-      const { bytes, ...facts } = factsFor(child, images);
-      // A file that stands in the document itself has no place in the batch (METS 1.12.1, FContent).
-      const inside = href === null && child.children.some((inner) => inner.name === 'FContent');
-      const draft = ignored || inside ? null : lookForFile(reading, folder, use, plainHref(href ?? ''), facts);
-      if (draft?.state === 'present') noteStated(reading, draft.path, bytes);
-      files.set(id, { id: shortened(id), use, ignored, draft, placed: false });
+      else if (child.name === 'file') enter(child, uses);
     }
   };
   for (const section of root.children) if (section.name === 'fileSec') visit(section, []);
@@ -134,22 +134,38 @@ interface ImageFacts {
   readonly bytes: FileStatements;
 }
 
+const WANTED: ReadonlySet<string> = new Set(IMAGE_LEAVES);
+const WIDTHS: ReadonlySet<string> = new Set(['ImageWidth', 'imageWidth']);
+const HEIGHTS: ReadonlySet<string> = new Set(['ImageLength', 'imageHeight']);
+
 function imageFacts(leaves: readonly AdministrativeLeaf[]): ReadonlyMap<string, ImageFacts> {
-  const sections = new Map<string, AdministrativeLeaf[]>();
-  for (const leaf of leaves) {
-    if (!IMAGE_LEAVES.includes(leaf.name)) continue;
-    const own = sections.get(leaf.section);
-    if (own === undefined) sections.set(leaf.section, [leaf]);
-    else own.push(leaf);
+  const own = leaves.every(({ name }) => WANTED.has(name)) ? leaves : leaves.filter(({ name }) => WANTED.has(name));
+  const sections = new Map<string, readonly AdministrativeLeaf[]>();
+  for (let from = 0; from < own.length; ) {
+    const section = own[from]?.section ?? '';
+    let to = from + 1;
+    while (own[to]?.section === section) to += 1;
+    const before = sections.get(section);
+    const run = own.slice(from, to);
+    sections.set(section, before === undefined ? run : [...before, ...run]);
+    from = to;
   }
-  return new Map([...sections].map(([id, own]) => [id, factsOfSection(own)]));
+  const facts = new Map<string, ImageFacts>();
+  for (const [id, run] of sections) facts.set(id, factsOfSection(run));
+  return facts;
 }
 
 function factsOfSection(leaves: readonly AdministrativeLeaf[]): ImageFacts {
   const bytes = statementsIn(leaves);
-  const first = (ending: RegExp): number | null =>
-    leaves.reduce<number | null>((known, { name, text }) => known ?? (ending.test(name) ? pixels(text) : null), null);
-  return { digest: digestOf(bytes), width: first(/Width$/), height: first(/(?:Length|Height)$/), bytes };
+  return { digest: digestOf(bytes), width: firstPixels(leaves, WIDTHS), height: firstPixels(leaves, HEIGHTS), bytes };
+}
+
+function firstPixels(leaves: readonly AdministrativeLeaf[], names: ReadonlySet<string>): number | null {
+  for (const { name, text } of leaves) {
+    const length = names.has(name) ? pixels(text) : null;
+    if (length !== null) return length;
+  }
+  return null;
 }
 
 /** The first digest that is given: `SHA-1` and `7E6B...` as `sha1:7e6b...`. */
@@ -163,19 +179,38 @@ function pixels(text: string): number | null {
   return /^\d{1,9}$/.test(text) && Number(text) > 0 ? Number(text) : null;
 }
 
-/** What is stated of a file: in the administrative sections to which it leads, and on the entry itself (METS 1.12.1, attributes CHECKSUM, CHECKSUMTYPE and SIZE). */
-function factsFor(file: XmlElement, images: ReadonlyMap<string, ImageFacts>): ImageFacts {
-  const sections = (attribute(file, 'ADMID') ?? '').split(' ').flatMap((id) => images.get(id) ?? []);
+const NONE: readonly ImageFacts[] = [];
+
+/** The administrative sections to which the entry of a file leads. */
+function sectionsOf(file: XmlElement, images: ReadonlyMap<string, ImageFacts>): readonly ImageFacts[] {
+  const ids = attribute(file, 'ADMID') ?? '';
+  if (ids.includes(' ')) return ids.split(' ').flatMap((id) => images.get(id) ?? []);
+  const only = images.get(ids);
+  return only === undefined ? NONE : [only];
+}
+
+/** What is stated of the picture in a file: in the administrative sections to which it leads, and on the entry itself. */
+function factsFor(file: XmlElement, sections: readonly ImageFacts[]): Omit<ImageFacts, 'bytes'> {
+  let [digest, width, height]: [string | null, number | null, number | null] = [null, null, null];
+  for (const section of sections) {
+    digest ??= section.digest;
+    width ??= section.width;
+    height ??= section.height;
+  }
+  return { digest: digest ?? digestOf(onEntry(file)), width, height };
+}
+
+/** What is stated of the bytes of a file on its entry (METS 1.12.1, attributes CHECKSUM, CHECKSUMTYPE and SIZE). */
+function onEntry(file: XmlElement): FileStatements {
   const size = attribute(file, 'SIZE');
-  const own: FileStatements = {
+  return {
     digests: [{ algorithm: attribute(file, 'CHECKSUMTYPE'), digest: attribute(file, 'CHECKSUM') }],
     sizes: size === null ? [] : [size],
   };
-  const said = [own, ...sections.map(({ bytes }) => bytes)];
-  return {
-    digest: sections.find(({ digest }) => digest !== null)?.digest ?? digestOf(own),
-    width: sections.find(({ width }) => width !== null)?.width ?? null,
-    height: sections.find(({ height }) => height !== null)?.height ?? null,
-    bytes: { digests: said.flatMap(({ digests }) => digests), sizes: said.flatMap(({ sizes }) => sizes) },
-  };
+}
+
+/** All that is stated of the bytes of a file, on its entry and in its sections. */
+function statedOf(file: XmlElement, sections: readonly ImageFacts[]): FileStatements {
+  const said = [onEntry(file), ...sections.map(({ bytes }) => bytes)];
+  return { digests: said.flatMap(({ digests }) => digests), sizes: said.flatMap(({ sizes }) => sizes) };
 }
