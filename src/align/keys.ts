@@ -16,7 +16,10 @@ export function forgetKeys(): void {
 
 function keysOf(frame: Frame, side: Side): Keys {
   let own = known.get(side);
-  if (own === undefined) known.set(side, (own = new Map()));
+  if (own === undefined) {
+    own = new Map<Frame, Keys>();
+    known.set(side, own);
+  }
   let keys = own.get(frame);
   if (keys === undefined) own.set(frame, (keys = keysMade(frame, side)));
   return keys;
