@@ -106,3 +106,34 @@ describe('a draw', () => {
     for (const weak of ['1', '000000000000000000000000', 'reel-0001']) expect(seedRemark(weak)).toContain(weak);
   });
 });
+
+describe('what a draw keeps of its list', () => {
+  it('is how many issues there are of each size, by rising size, and the number of the last counter', () => {
+    const list = [
+      { id: 'a', issue: 'I', pages: 12 },
+      { id: 'b', issue: 'II', pages: 4 },
+      { id: 'c', issue: 'II', pages: 4 },
+      { id: 'd', issue: 'III', pages: 4 },
+    ];
+    const plan = { ...(limitingQualityPlan({ lot: 4, limit: '50', risk: '0.5', accept: 0 }) as DrawWish['plan']), size: 2 };
+    const draw = drawSample({ unit: 'page', plan, seed: '1', list, extras: [] }) as Draw;
+    expect(draw.issues).toEqual([
+      { pages: 4, issues: 2 },
+      { pages: 12, issues: 1 },
+    ]);
+    expect(draw.lastCounter).toBe(draw.drawn[1]?.counter);
+    const whole = drawSample({ unit: 'page', plan: { ...plan, size: 4 }, seed: '1', list, extras: [] }) as Draw;
+    expect([whole.lastCounter, whole.drawn.map(({ number, counter }) => [number, counter])]).toEqual([
+      0,
+      [1, 2, 3, 4].map((number) => [number, null]),
+    ]);
+  });
+
+  it('is no unit without a name', () => {
+    const plan = limitingQualityPlan({ lot: 2, limit: '50', risk: '0.5', accept: 0 }) as DrawWish['plan'];
+    const list = ['a', ''].map((id) => ({ id, issue: 'I', pages: 2 }));
+    expect(drawSample({ unit: 'page', plan, seed: '1', list, extras: [] })).toEqual({
+      refused: ['Unit 2 of the list has a name that is empty or runs over a line. Give it one line.'],
+    });
+  });
+});

@@ -50,6 +50,9 @@ describe('judging a sample', () => {
       atMost: 29,
       wrongUnits: [],
     });
+    // Clopper and Pearson, 1934: where none of n is wrong the upper end is 1 - (alpha / 2) ^ (1 / n)
+    expect(result.endless.low).toBe(0);
+    expect(result.endless.high).toBeCloseTo(1 - 0.025 ** (1 / 80), 12);
     expect(result.says[0]).toBe('0 of 80 pages looked at are wrong (0.00 %); the lot is accepted.');
     expect(result.says[1]).toContain('0 to 36 may be wrong');
   });
@@ -133,5 +136,7 @@ describe('refused by name', () => {
     expect(drawMistakes(draw)).toEqual([]);
     expect(drawMistakes(changed)).toEqual([expect.stringMatching(/^The units of this draw do not follow/)]);
     expect(drawMistakes({ ...draw, drawn: others }).length).toBe(1);
+    expect(drawMistakes({ ...draw, plan: { ...draw.plan, size: -1 } }).length).toBe(1);
+    expect(drawMistakes({ ...draw, plan: { ...draw.plan, size: draw.plan.lot + 1 } }).length).toBe(1);
   });
 });

@@ -121,3 +121,48 @@ describe('lots of a compared return', () => {
     }
   });
 });
+
+describe('reasons to look', () => {
+  const withReasons = (unit: 'page' | 'issue', frames: readonly ResultFrame[]): readonly string[] =>
+    lotsOf(result(frames), unit, 'reel')[0]?.extras.map(({ id, reason }) => `${id}: ${reason}`) ?? [];
+
+  it('that pages of one issue share are told once', () => {
+    const torn = [1, 2, 3].map((number) => frame(number, { condition: number < 3 ? ['torn'] : [] }));
+    expect(withReasons('issue', torn)).toEqual([
+      'brightwater-courier 1899-03-01 edition 1: the record says: torn',
+      'brightwater-courier 1899-03-01 edition 1: first page of the reel',
+      'brightwater-courier 1899-03-01 edition 1: last page of the reel',
+    ]);
+  });
+
+  it('are a finding, or its frame beside it; a reel of one page has one end', () => {
+    const frames = [1, 2, 3, 4].map((number) => frame(number, { findings: number === 2 ? ['f-1'] : [] }));
+    expect(withReasons('page', frames).filter((line) => line.includes('find'))).toEqual([
+      '0001:1: beside a frame that a finding names',
+      '0001:2: named by a finding',
+      '0001:3: beside a frame that a finding names',
+    ]);
+    expect(withReasons('page', [frame(1)])).toEqual(['0001:1: first page of the reel']);
+  });
+
+  it('are a splice, on both sides of it', () => {
+    const frames = [1, 2, 3, 4].map((number) => frame(number, { sourceReel: number < 3 ? 'A' : 'B' }));
+    expect(withReasons('page', frames).filter((line) => line.includes('splice'))).toEqual([
+      '0001:2: beside a splice',
+      '0001:3: beside a splice',
+    ]);
+  });
+
+  it('and names stay on one line and tell pages without any number apart', () => {
+    const nameless = { frame: null, returned: null, title: null, date: null } as const;
+    const list = lotsOf(result([frame(1, nameless), frame(2, { ...nameless, returned: '4\r\n5' }), frame(3, nameless)]), 'page', 'reel')[0]
+      ?.list;
+    expect(list?.map(({ id }) => id)).toEqual(['0001:returned without number', '0001:returned 4 5', '0001:returned without number (2)']);
+    // a page without a title or a date is an issue of its own, by its name before it was told apart
+    expect(
+      lotsOf(result([frame(1, { title: null }), frame(2, { date: null }), frame(3, { edition: null })]), 'issue', 'reel')[0]?.list.map(
+        ({ id }) => id,
+      ),
+    ).toEqual(['0001:1', '0001:2', 'brightwater-courier 1899-03-01 edition 1']);
+  });
+});

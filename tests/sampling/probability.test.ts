@@ -102,3 +102,23 @@ describe('chances against another library', () => {
     expect(high).toBeCloseTo(jStat.beta.inv(0.975, wrong + 1, sample - wrong), 7);
   });
 });
+
+describe('where nothing is left to chance', () => {
+  const never = { exactly: 0, atMost: 0, above: 1 };
+  const surely = { exactly: 1, atMost: 1, above: 0 };
+  const less = { exactly: 0, atMost: 1, above: 0 };
+
+  it('a process without errors shows none, and one of errors alone shows nothing else', () => {
+    expect([binomial(5, 0, 0), binomial(5, 0, 2)]).toEqual([surely, less]);
+    expect([binomial(5, 1, 4), binomial(5, 1, 5), binomial(5, 1, 6)]).toEqual([never, surely, less]);
+    expect([poisson(0, 0), poisson(0, 3)]).toEqual([surely, less]);
+  });
+
+  it('a lot without wrong units, of wrong ones alone, or seen whole shows what it holds', () => {
+    expect(hypergeometric(10, 0, 4, 0)).toEqual(surely);
+    expect([hypergeometric(10, 10, 4, 3), hypergeometric(10, 10, 4, 4)]).toEqual([never, surely]);
+    expect([hypergeometric(10, 3, 10, 2), hypergeometric(10, 3, 10, 3)]).toEqual([never, surely]);
+    // two right units at most can stay outside: of 8 wrong ones in 10, a sample of 4 shows 2 at least
+    expect(hypergeometric(10, 8, 4, 1)).toEqual(never);
+  });
+});

@@ -87,7 +87,12 @@ describe('several worksheets of one draw', () => {
     expect(refusals(reading('Ada'), again)).toEqual([
       `Unit ${first?.number} ("${first?.id}"): Ada answers both yes and no to legible, in Ada.csv and second.csv. Let one answer stand.`,
     ]);
-    expect(refusals({ ...reading(''), file: 'a.csv' }, { ...again, by: '' })[0]).toContain('or write into the column by who looked');
+    const [nameless] = refusals({ ...reading(''), file: 'a.csv' }, { ...again, by: '' });
+    expect(nameless).toContain('somebody without a name answers both yes and no to legible, in a.csv and second.csv.');
+    expect(nameless).toContain('or write into the column by who looked');
+    // a worksheet that leaves the question open is none of those in which the two answers stand
+    const silent = { ...reading('Ada', (number) => (number === second?.number ? 'yes' : null)), file: 'third.csv' };
+    expect(refusals(reading('Ada'), silent, again)[0]).toContain('in Ada.csv and second.csv. Let');
   });
 });
 
@@ -139,6 +144,8 @@ describe('refused by name', () => {
       ),
     ).toEqual([one]);
     expect(refusals(changed(nothing, () => []))).toEqual([one]);
+    const single = mergedReadings({ ...draw, drawn: draw.drawn.slice(0, 1) }, CODE, []) as Refused;
+    expect(single.refused[0]).toContain('Nothing is answered yet: the one unit that was drawn has an answer.');
     expect(refusals()).toEqual([one]);
   });
 

@@ -144,3 +144,53 @@ describe('a look-up', () => {
     });
   });
 });
+
+describe('Table I and the sample sizes as the standard heads its rows', () => {
+  /** Lots from the first to the last of each row, and the letters of one level from the first row to the last. */
+  const rows: readonly (readonly [number, number])[] = [
+    [2, 8],
+    [9, 15],
+    [16, 25],
+    [26, 50],
+    [51, 90],
+    [91, 150],
+    [151, 280],
+    [281, 500],
+    [501, 1200],
+    [1201, 3200],
+    [3201, 10_000],
+    [10_001, 35_000],
+    [35_001, 150_000],
+    [150_001, 500_000],
+    [500_001, 900_000_000],
+  ];
+  const letters: Readonly<Record<InspectionLevel, string>> = {
+    'S-1': 'AAAABBBBCCCCDDD',
+    'S-2': 'AAABBBCCCDDDEEE',
+    'S-3': 'AABBCCDDEEFFGGH',
+    'S-4': 'AABCCDEEFGGHJJK',
+    I: 'AABCCDEFGHJKLMN',
+    II: 'ABCDEFGHJKLMNPQ',
+    III: 'BCDEFGHJKLMNPQR',
+  };
+
+  it.each(levels)('give the letters of level %s at both ends of each row', (level) => {
+    for (const end of [0, 1] as const) expect(rows.map((row) => codeLetter(row[end], level)).join('')).toBe(letters[level]);
+  });
+
+  it('rise by the fifth root of ten, and on reduced inspection lie two letters behind', () => {
+    const sizes = [2, 3, 5, 8, 13, 20, 32, 50, 80, 125, 200, 315, 500, 800, 1250, 2000];
+    expect(masterTables.normal.map(({ size }) => size)).toEqual(sizes);
+    expect(masterTables.tightened.map(({ size }) => size)).toEqual([...sizes, 3150]);
+    expect(masterTables.reduced.map(({ size }) => size)).toEqual([2, 2, ...sizes.slice(0, -2)]);
+    expect(masterTables.normal.map(({ letter }) => letter).join('')).toBe('ABCDEFGHJKLMNPQR');
+  });
+
+  it('take an AQL as it is written in digits and no other way', () => {
+    expect(planned(400, 'II', 'normal', ' 1 ').aql).toBe('1.0');
+    for (const aql of ['1e0', '0x1', '+1', '', '1.', '0.011'])
+      expect(tablePlan({ lot: 400, level: 'II', severity: 'normal', aql })).toEqual({
+        refused: [expect.stringContaining(`is "${aql}". The tables have`)],
+      });
+  });
+});
