@@ -86,11 +86,7 @@ function personMistakes({ findings, by, second, on }: DecisionInput): readonly s
   if (second?.trim().toLowerCase() === by.trim().toLowerCase() && by.trim() !== '')
     mistakes.push(`--second names ${by.trim()}, who decides; a second person is meant.`);
   if (!isDay(on)) mistakes.push(`The day of the decision is "${on}"; write a day of the calendar as YYYY-MM-DD.`);
-  if (received !== null && !isDay(received))
-    mistakes.push(
-      `${findings.name} says that the delivery was received on "${received}", which is not a day written YYYY-MM-DD; verify again.`,
-    );
-  else if (received !== null && isDay(on) && daysBetween(received, on) < 0)
+  if (received !== null && isDay(on) && daysBetween(received, on) < 0)
     mistakes.push(`The decision is of ${on}, but the delivery was received on ${received}; one of the two days is wrong.`);
   return mistakes;
 }

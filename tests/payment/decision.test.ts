@@ -237,3 +237,103 @@ describe('a decision that cannot be written', () => {
     expect(mistakes(changes)).toContain(sentence);
   });
 });
+
+describe('what a decision says', () => {
+  it('of the spot checks: what was looked at, how many are wrong, and what became of the lot', () => {
+    const reasons = (...samples: readonly DecidedSample[]): readonly string[] =>
+      record(inputFor(advised('return-for-rework'), { samples: samples.flatMap(sampled), delivery: 'return-for-rework' })).advice.reasons;
+    expect(reasons(sample)).toEqual([
+      'As advised.',
+      'Spot check (limiting quality 2 %, risk 0.05): 1 of 140 looked at is not as ordered; the lot of 640 is accepted.',
+    ]);
+    expect(reasons({ ...sample, plan: 'All of 3.', nonconforming: 2, accepted: false })[1]).toBe(
+      'Spot check (All of 3): 2 of 140 looked at are not as ordered; the lot of 640 is not accepted.',
+    );
+    expect(reasons()[1]).toBe('No spot check was made: nobody looked at the images before this decision.');
+    expect(
+      record(inputFor(advised(), { samples: sampled({ ...sample, accepted: false }), delivery: 'return-for-rework' })).advice.decision,
+    ).toBe('return-for-rework');
+  });
+
+  it('refuses a sample of another batch or another delivery', () => {
+    for (const other of [{ batch: 'batch_other' }, { delivery: 9 }])
+      expect(mistakes({ samples: sampled({ ...sample, ...other }) })).toMatch(
+        /^sample\.json is a sample of delivery .* the findings are of delivery/,
+      );
+  });
+
+  it('of each ruling what it alone is worth', () => {
+    const ruling = { decision: 'accept-as-is', note: '', by: 'Ada Pell', on: '1926-01-10' } as const;
+    const base = advised();
+    const ids = ['exposure-not-split', 'frame-scanned-twice', 'title-differs'];
+    const findings = { ...base, findings: base.findings.map((entry) => (ids.includes(entry.id) ? { ...entry, ruling } : entry)) };
+    // five pages and two pages at 0.325
+    expect(record(inputFor(findings)).rulings.map(({ id, money }) => [id, money])).toEqual([
+      ['frame-scanned-twice', '0.65'],
+      ['exposure-not-split', '1.63'],
+    ]);
+  });
+
+  it('of the review whether it came in time, the last day too', () => {
+    const base = advised();
+    const terms = { ...base.agreement.terms, reviewDays: 5, reviewDayKind: 'calendar' as const };
+    const findings = { ...base, run: { ...base.run, received: '1926-01-10' }, agreement: { ...base.agreement, terms } };
+    const review = (on: string) => record(inputFor(findings, { on })).review;
+    expect(review('1926-01-15')).toMatchObject({ received: '1926-01-10', days: 5, due: '1926-01-15', inTime: true });
+    expect(review('1926-01-16').inTime).toBe(false);
+    expect(review('1926-01-10').inTime).toBe(true);
+    expect(mistakes({ on: '1926-01-09' }, findings)).toContain(
+      'The decision is of 1926-01-09, but the delivery was received on 1926-01-10',
+    );
+    expect(record(inputFor({ ...findings, run: { ...base.run, received: null } })).review).toMatchObject({ due: null, inTime: null });
+  });
+
+  it('rests on draws that were never judged too, and on no account that has no file yet', () => {
+    const openDraws = [
+      { name: 'draw.json', sha256: 'e'.repeat(64), place: 'spot/draw-1', lots: ['00417'] },
+    ] as unknown as DecisionInput['openDraws'];
+    const both = inputFor(advised('return-for-rework'), { openDraws, delivery: 'return-for-rework' });
+    expect(record(both).inputs.map(({ role }) => role)).toEqual(['collation', 'findings', 'sample', 'draw', 'account']);
+    const unnamed = { ...both, account: { ...both.account!, name: '' } };
+    expect(record(unnamed).inputs.map(({ role }) => role)).toEqual(['collation', 'findings', 'sample', 'draw']);
+    expect(record(both).notLookedAt).toEqual(['00417']);
+    expect(record(inputFor(advised('return-for-rework'), { delivery: 'return-for-rework' })).notLookedAt).toEqual([]);
+    for (const weak of [{ agreed: false }, { judgedAgain: false }, { lots: ['00418'] }])
+      expect(
+        record(inputFor(advised('return-for-rework'), { samples: sampled({ ...sample, ...weak }), delivery: 'return-for-rework' }))
+          .notLookedAt,
+      ).toEqual(['00417']);
+  });
+});
+
+describe('a line that the agreement does not know', () => {
+  const money = { release: '89.00', reason: 'Agreed by letter.', second: 'Bo Ferrin' };
+  const withLines = (...texts: readonly string[]): Account => held(advised(), ['page|210|0.325|68.25', ...texts]).account;
+  const name = (account: Account, ...also: readonly string[]) =>
+    decide(inputFor(advised(), { ...money, also, account: { value: account, name: 'account.json', sha256: 'd'.repeat(64) } }));
+
+  it('is called by its words, however spaced and written, or by invoice and line', () => {
+    const account = withLines('air  freight|1|24.00|24.00');
+    for (const wish of ['air freight', ' Air   FREIGHT ', 'Q-17:2', ' Q-17:2 ']) expect(name(account, wish).mistakes).toEqual([]);
+    for (const wish of ['freight', 'airfreight', 'Q-17:1', 'Q-18:2'])
+      expect(name(account, wish).mistakes[0]).toContain(`is called "${wish}"; there are Q-17:2 (air  freight).`);
+  });
+
+  it('is named by its number where several are called the same', () => {
+    const account = withLines('freight|1|24.00|24.00', 'freight|1|3.00|3.00');
+    expect(name(account, 'freight').mistakes).toEqual([
+      '--also: "freight" stands on several lines; name one of them: Q-17:2 (freight), Q-17:3 (freight).',
+    ]);
+    expect(name(account, 'Q-17:3').mistakes).toEqual([]);
+  });
+
+  it('is released once', () => {
+    const first = name(withLines('freight|1|24.00|24.00'), 'freight');
+    expect(first.account?.releases).toHaveLength(1);
+    expect(name(first.account!, 'freight').mistakes).toEqual([
+      '--also: no line that the agreement does not know and that is not released yet is called "freight".',
+    ]);
+    const two = name(withLines('freight|1|24.00|24.00', 'postage|1|3.00|3.00'), 'freight');
+    expect(name(two.account!, 'freight').mistakes[0]).toContain('there are Q-17:3 (postage).');
+  });
+});

@@ -24,7 +24,7 @@ import { tablePlan } from '../../src/sampling/table-plan.js';
 
 function sure<T>(made: T | { readonly refused: readonly string[] }): T {
   if (typeof made === 'object' && made !== null && 'refused' in made) throw new Error(made.refused.join(' '));
-  return made as T;
+  return made;
 }
 
 const origin: Omit<FixedPlan, 'fixed'> & Pick<SavedDraw, 'fixed' | 'thrown'> = {

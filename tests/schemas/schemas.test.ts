@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
 import { formatOf, type JsonKind, kindNames, schemaCheck } from '../../src/read/schemas.js';
+import { EXAMPLE } from '../report/example.js';
 
 type Schema = Readonly<Record<string, unknown>>;
 
@@ -19,6 +20,17 @@ function* inside(schema: unknown, path: string): Generator<{ readonly path: stri
 }
 
 describe('the published schemas', () => {
+  it('take only a day of the calendar for one with which days are counted', () => {
+    const isResult = (run: object): boolean => schemaCheck('findings', false)({ ...EXAMPLE, run: { ...EXAMPLE.run, ...run } });
+    expect([isResult({}), isResult({ received: null }), isResult({ received: '2031-02-28', reviewDay: '2031-03-21' })]).toEqual([
+      true,
+      true,
+      true,
+    ]);
+    for (const wrong of ['10 January', '2031-02-29', '2031-02-28T09:00:00Z', ''])
+      expect([isResult({ received: wrong }), isResult({ reviewDay: wrong })]).toEqual([false, false]);
+  });
+
   it('stand there for every kind of file that is read', () => {
     expect(files).toEqual(expect.arrayContaining(Object.keys(kindNames).map((kind) => `${kind}.schema.json`)));
   });
