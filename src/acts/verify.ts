@@ -8,6 +8,7 @@ import { earlierMistakes, otherMistake } from '../history/same-batch.js';
 import { agreementMistakes, resolveAgreement } from '../judge/agreement.js';
 import { SEVERITIES } from '../judge/verdict.js';
 import type { Agreement, ResolvedAgreement } from '../model/agreement.js';
+import type { Side } from '../model/film.js';
 import type { Findings, Input } from '../model/findings.js';
 import type { Profile } from '../model/profile.js';
 import { withoutReplaced } from '../normalise/replaced.js';
@@ -86,17 +87,8 @@ export async function verification(files: VerificationFiles, { say, signal, now 
     record.side.reels.map((reel) => reel.text),
     delivery,
   );
-  const read = await readReturn(files.batch, {
-    profiles,
-    readText: files.readText ?? false,
-    fixity: files.fixity ?? false,
-    onFixity: (done, all) => onProgress(`Holding files against their digests: ${String(done)} of ${String(all)}`),
-    onProgress: (documents) => onProgress(`Reading the return: ${String(documents)} documents`),
-  });
-  if (!read.ok) throw new UserMistake(read.says);
-  onProgress('Comparing');
-  const { written, replaced } = withoutReplaced(read.written, read.profile, earlier);
-  const returned = normaliseReturn(written, read.profile);
+  const read = await understoodReturn(files, profiles, earlier, onProgress);
+  const { returned, replaced } = read;
   const resolved = resolveAgreement(agreement, read.profile.policies);
   const result = verify({
     record: record.side,
@@ -115,7 +107,7 @@ export async function verification(files: VerificationFiles, { say, signal, now 
       received,
       ...(received === null ? {} : { reviewDay: reviewDue(received, resolved.terms) }),
       ...(replaced.length === 0 ? {} : { replaced }),
-      batch: read.written.batch,
+      batch: read.batch,
       delivery,
       profile: read.profile.name,
       inputs: [...record.inputs, ...read.inputs, ...inputs],
@@ -125,6 +117,33 @@ export async function verification(files: VerificationFiles, { say, signal, now 
   });
   refuseOthers(others, files.other ?? [], result);
   return withAnswers(result, answered);
+}
+
+/** What the vendor sent, as it is understood. What stands in the documents is let go with it: for a large batch it is as much again. */
+async function understoodReturn(
+  files: VerificationFiles,
+  profiles: readonly Profile[],
+  earlier: Findings | null,
+  onProgress: (text: string) => void,
+): Promise<{
+  readonly returned: Side;
+  readonly replaced: NonNullable<Findings['run']['replaced']>;
+  readonly profile: Profile;
+  readonly batch: string;
+  readonly inputs: readonly Input[];
+}> {
+  const read = await readReturn(files.batch, {
+    profiles,
+    readText: files.readText ?? false,
+    fixity: files.fixity ?? false,
+    onFixity: (done, all) => onProgress(`Holding files against their digests: ${String(done)} of ${String(all)}`),
+    onProgress: (documents) => onProgress(`Reading the return: ${String(documents)} documents`),
+  });
+  if (!read.ok) throw new UserMistake(read.says);
+  onProgress('Comparing');
+  const { profile, inputs } = read;
+  const { written, replaced } = withoutReplaced(read.written, profile, earlier);
+  return { returned: normaliseReturn(written, profile), replaced, profile, batch: read.written.batch, inputs };
 }
 
 /** Throws UserMistake where an agreement contradicts itself, such as two price classes that pay one page twice. */

@@ -9,6 +9,19 @@ export function stated(needs: Needs, ...right: readonly (Reading | null)[]): Exp
   return { needs, right: right.filter((reading) => reading !== null) };
 }
 
+/** Facts that many frames share, each made once: most pages of a reel have labels and places that the pages of every other issue have too. */
+export function sharedFacts(): (name: string | number, make: () => ExpectedFact) => ExpectedFact {
+  const known = new Map<string | number, ExpectedFact>();
+  return (name, make) => {
+    let fact = known.get(name);
+    if (fact === undefined) {
+      fact = make();
+      known.set(name, fact);
+    }
+    return fact;
+  };
+}
+
 /** A reading whose words are also what is compared, apart from case, padding zeros and white space; null where nothing is written. */
 export function plainReading(text: string | null): Reading | null {
   return text === null ? null : { key: plainKey(text), text };

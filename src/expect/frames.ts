@@ -1,29 +1,31 @@
 import type { Policies } from '../model/agreement.js';
-import type { ExpectedFact, ExpectedFrame, ExpectedReel, FrameFact, Needs, Reading, StatedFacts } from '../model/expected.js';
+import type { ExpectedFact, ExpectedFrame, ExpectedReel, Needs, Reading, StatedFacts } from '../model/expected.js';
 import type { Frame, Reel } from '../model/film.js';
-import { asked, countReading, NO_STATEMENT, stated, writtenNumber } from './fact.js';
+import { asked, countReading, NO_STATEMENT, sharedFacts, stated, writtenNumber } from './fact.js';
 
 /** A reel of the record as the right return shows it. */
 export function expectReel(reel: Reel, policies: Policies, needs: StatedFacts): ExpectedReel {
   const numbers = expectedNumbers(reel, policies);
+  const none = asked(stated('must-not'), needs.section);
+  const own = asked(stated('must', { key: reel.number, text: reel.text }), needs.reel);
+  const orders = sharedFacts();
+  const labels = sharedFacts();
   return {
     frames: reel.frames.map((frame, at): ExpectedFrame => {
-      const facts: Record<FrameFact, ExpectedFact> = {
-        number: numberOf(numbers[at] ?? null),
-        reel: stated('must', ...reelReadings(frame, reel, policies)),
-        page: labelOf(frame, policies),
-        order: frame.order === null ? NO_STATEMENT : stated('must', countReading(frame.order)),
-        section: frame.section === null ? stated('must-not') : stated('must', { key: frame.section, text: frame.section }),
-      };
+      const { order, section, sourceReel } = frame;
+      const label = (): ExpectedFact => asked(labelOf(frame, policies), needs.page);
       return {
         delivered: deliveredOf(frame),
         listed: listedOf(frame, policies),
         facts: {
-          number: asked(facts.number, needs.number),
-          reel: asked(facts.reel, needs.reel),
-          page: asked(facts.page, needs.page),
-          order: asked(facts.order, needs.order),
-          section: asked(facts.section, needs.section),
+          number: asked(numberOf(numbers[at] ?? null), needs.number),
+          reel:
+            policies.reelNumber === 'source' && sourceReel !== null
+              ? asked(stated('must', { key: sourceReel.number, text: sourceReel.text }), needs.reel)
+              : own,
+          page: isPlainlyLabelled(frame) ? labels(frame.pageKey ?? '', label) : label(),
+          order: order === null ? NO_STATEMENT : orders(order, () => asked(stated('must', countReading(order)), needs.order)),
+          section: section === null ? none : asked(stated('must', { key: section, text: section }), needs.section),
         },
       };
     }),
@@ -78,11 +80,9 @@ function expectedNumbers(reel: Reel, policies: Policies): (Numbered | null)[] {
   });
 }
 
-function reelReadings(frame: Frame, reel: Reel, policies: Policies): readonly (Reading | null)[] {
-  if (policies.reelNumber === 'source' && frame.sourceReel !== null) {
-    return [{ key: frame.sourceReel.number, text: frame.sourceReel.text }];
-  }
-  return [{ key: reel.number, text: reel.text }];
+/** Whether the key of its label is all that decides which labels are right for a page. */
+function isPlainlyLabelled({ page, pageKey, pagePrinted, section }: Frame): boolean {
+  return pageKey !== null && page === pageKey && pagePrinted === null && section === null;
 }
 
 /** The label that is right for a page by the agreement; none must be given where nothing is printed and the agreement says `omit`. */

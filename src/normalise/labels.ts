@@ -51,6 +51,8 @@ export function withoutSection(page: string, section: string | null): string {
 
 /** The form in which labels count as equal: zeros in front of each number dropped, letters in upper case (`003a` is `3A`). */
 export function labelKey(label: string): string {
+  // Most labels are a plain number.
+  if (/^[1-9]\d{0,4}$/.test(label)) return label;
   return (plainText(label) ?? '').toUpperCase().replace(/(?<!\d)0+(?=\d)/g, '');
 }
 
@@ -59,6 +61,7 @@ const WIDEST_SPREAD = 4;
 
 /** The first and last page that one label names, `2-3` or `A2/A3`, with the letters in front; null for a label of one page, and for one that is no such run. */
 export function spreadLabel(label: string): { readonly letters: string; readonly first: number; readonly last: number } | null {
+  if (!/[-\u2013/+&]/.test(label)) return null;
   const [, letters = '', from, again = '', to] =
     /^([A-Z]{0,3})[. ]?(\d{1,5}) ?[-\u2013/+&] ?([A-Z]{0,3})(\d{1,5})$/.exec(labelKey(label)) ?? [];
   const [first, last] = [Number(from), Number(to)];

@@ -91,16 +91,16 @@ export function otherReelNumbers(number: string, profile: Profile): readonly str
 
 /** A copy with its value in the form in which the fact's main reading is compared: a day, a number, an identifier, a frame key, a reel number, a page key without its section, plain text. */
 export function readCopy(copy: WrittenCopy, profile: Profile, section: string | null = null): Copy {
-  const { beside, ...rest } = copy;
+  const { fact, source, text, beside, place } = copy;
   const value = copyValue(copy, profile, section);
   return beside === undefined
-    ? { ...rest, value }
-    : { ...rest, value, beside: { text: beside, value: copyValue({ ...copy, text: beside }, profile, section) } };
+    ? { fact, source, text, place, value }
+    : { fact, source, text, place, value, beside: { text: beside, value: copyValue({ ...copy, text: beside }, profile, section) } };
 }
 
 function copyValue({ fact, text: written }: WrittenCopy, profile: Profile, section: string | null): string | null {
   // ALTO 2.1 and later write whole numbers as `5.0` as well.
-  const text = written.replace(/^(\d{1,9})\.0{1,9}$/, '$1');
+  const text = written.endsWith('0') ? written.replace(/^(\d{1,9})\.0{1,9}$/, '$1') : written;
   switch (fact) {
     case 'date':
       return readReturnDate(text, profile.facts.issue.date?.shape)?.day ?? null;

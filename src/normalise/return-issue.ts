@@ -66,7 +66,7 @@ export function readIssue(
       place: page.place,
       known: { ...known, reel: reel?.number ?? null },
       taken: reel === null || reel.number === '' ? {} : { reel: `on reel ${reel.text}` },
-      doubts: pageDoubts(page, issue, reel),
+      doubts: () => pageDoubts(page, issue, reel),
       silent: isAbsent || page.undescribed === true,
     });
     if (isAbsent) absences.push(absenceOf(issue, index, page, reel?.number ?? null, page.facts.present, profile, page.place));
@@ -107,7 +107,7 @@ function issueOf(
   const document = place.document ?? 'the document';
   const doubt = (field: string, says: string, returned: string | undefined, instruction: string): DocumentProblem =>
     factProblem('vocabulary-unknown', says, at, field, returned ?? null, instruction, place);
-  const doubts = {
+  const doubts = (): ReturnType<NonNullable<HeldPart['doubts']>> => ({
     edition: doubt(
       'edition',
       `"${document}" gives the edition order as "${facts.edition ?? ''}", which is not a number.`,
@@ -120,7 +120,7 @@ function issueOf(
       facts.present,
       'Use one of the agreed wordings.',
     ),
-  };
+  });
   const printed = readReturnDate(facts.datePrinted, profile.facts.issue.datePrinted?.shape);
   const issue: Issue = {
     title,
@@ -239,7 +239,7 @@ function impliedOrders(pages: readonly WrittenPage[]): ReadonlyMap<WrittenPage, 
 }
 
 /** What each fact of a page that cannot be understood is to be told as. */
-function pageDoubts(page: WrittenPage, issue: Issue, reel: KnownReel | null): NonNullable<HeldPart['doubts']> {
+function pageDoubts(page: WrittenPage, issue: Issue, reel: KnownReel | null): ReturnType<NonNullable<HeldPart['doubts']>> {
   const { facts, place } = page;
   const at = { title: issue.title, date: issue.date, edition: issue.edition, reel: reel?.number ?? null };
   const where = `The page section ${place.element === undefined ? '' : `"${place.element}" `}in "${place.document ?? ''}"`;

@@ -43,8 +43,8 @@ export interface HeldPart {
   readonly known: KnownOf;
   /** What a fact that is not stated was taken to be, in words. */
   readonly taken?: Readonly<Partial<Record<FactName, string>>>;
-  /** The problem that a fact is which cannot be understood. */
-  readonly doubts?: Readonly<Partial<Record<FactName, DocumentProblem>>>;
+  /** The problem that a fact is which cannot be understood; asked only where there is one. */
+  readonly doubts?: () => Readonly<Partial<Record<FactName, DocumentProblem>>>;
   /** True of a page that is said not to be there, and of what is described nowhere: nothing is missed in it. */
   readonly silent?: boolean;
 }
@@ -87,40 +87,47 @@ export function statedFacts(profile: Profile): StatedFacts {
 
 /** A new book for one return. */
 export function newNeedsBook(profile: Profile): NeedsBook {
-  const notes = new Map<string, Note>();
+  const notes: { readonly note: Note; readonly rule: FactRule }[] = [];
+  const notesOf = new Map<DocumentPart, typeof notes>();
   const parts = new Map<DocumentPart, number>();
-  const noteOf = (part: DocumentPart, fact: FactName): Note => {
-    const key = `${part} ${fact}`;
-    const note = notes.get(key) ?? { part, fact, missing: [], surplus: [], unreadable: [], silent: 0, taken: new Set<string>() };
-    notes.set(key, note);
-    return note;
+  const opened = (part: DocumentPart): typeof notes => {
+    const own = (Object.entries(profile.facts[part]) as [FactName, FactRule][]).map(([fact, rule]) => ({
+      note: { part, fact, missing: [], surplus: [], unreadable: [], silent: 0, taken: new Set<string>() },
+      rule,
+    }));
+    notesOf.set(part, own);
+    notes.push(...own);
+    return own;
   };
   return {
-    hold: ({ part, facts, place, known, taken = {}, doubts = {}, silent = false }) => {
+    hold: ({ part, facts, place, known, taken = NOTHING, doubts, silent = false }) => {
       if (!silent) parts.set(part, (parts.get(part) ?? 0) + 1);
-      for (const [fact, rule] of Object.entries(profile.facts[part]) as [FactName, FactRule][]) {
+      for (const { note, rule } of notesOf.get(part) ?? opened(part)) {
+        const { fact } = note;
         const text = facts[fact];
-        const note = noteOf(part, fact);
-        const entry = { place, known, text: text ?? null };
-        const must = rule.needs === 'must' || rule.movedBy !== undefined;
-        if (text !== undefined && !isReadable(fact, text, profile)) note.unreadable.push({ ...entry, problem: doubts[fact] ?? null });
+        if (text !== undefined && !isReadable(fact, text, profile))
+          note.unreadable.push({ place, known, text, problem: doubts?.()[fact] ?? null });
         if (silent) continue;
-        if (text === undefined && must) note.missing.push(entry);
+        const must = rule.needs === 'must' || rule.movedBy !== undefined;
+        if (text === undefined && must) note.missing.push({ place, known, text: null });
         else if (text === undefined) note.silent += 1;
-        else if (rule.needs === 'must-not') note.surplus.push(entry);
+        else if (rule.needs === 'must-not') note.surplus.push({ place, known, text });
         const instead = taken[fact];
         if (text === undefined && instead !== undefined) note.taken.add(instead);
       }
     },
     outcome: () => {
-      const questions = [...notes.values()].filter((note) => isQuestion(note, parts.get(note.part) ?? 0, profile));
+      const all = notes.map(({ note }) => note);
+      const questions = all.filter((note) => isQuestion(note, parts.get(note.part) ?? 0, profile));
       return {
-        problems: [...notes.values()].flatMap((note) => (questions.includes(note) ? [] : problemsOf(note, profile))),
+        problems: all.flatMap((note) => (questions.includes(note) ? [] : problemsOf(note, profile))),
         unfound: questions.map((note) => unfoundOf(note, parts.get(note.part) ?? 0, profile)),
       };
     },
   };
 }
+
+const NOTHING: Readonly<Partial<Record<FactName, string>>> = {};
 
 /** From this share of the parts on, a fact that cannot be found or read is asked of the profile. */
 const NEARLY_ALL = 0.9;

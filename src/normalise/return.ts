@@ -170,7 +170,13 @@ function addReelDocument(
   for (const target of document.targets) {
     const number = readReel(target.facts.reel) ?? known.number;
     const { frame, problem } = targetFrame(target, at);
-    needs.hold({ part: 'target', facts: target.facts, place: target.place, known: at, doubts: problem === null ? {} : { frame: problem } });
+    needs.hold({
+      part: 'target',
+      facts: target.facts,
+      place: target.place,
+      known: at,
+      doubts: () => (problem === null ? {} : { frame: problem }),
+    });
     reelFor(number, target.facts.reel ?? known.text, target.place).frames.push(frame);
   }
 }

@@ -60,28 +60,48 @@ export function rowsOf(sheet: WrittenSheet, fields: readonly string[], complaint
     const own = cell(cells, index);
     // A row that was made from another one has the number of that row, and not its cells.
     if (made !== undefined && (own === '' || made.includes(index))) return own;
-    return typed.texts.get(`${row}|${index}`) ?? own;
+    return typed.texts.size === 0 ? own : (typed.texts.get(`${row}|${index}`) ?? own);
   };
-  return sheet.rows.map(({ row, copied = [], ...one }) => ({
-    row,
-    text: (field) => {
-      const index = place.get(field);
-      const text = index === undefined ? '' : textAt({ row, ...one }, index);
-      return text === '' ? undefined : text;
-    },
-    complain: (field, says, held, guess) => {
-      // One sentence for a cell is enough: what its text says matters only where it is text.
-      if (typed.refused.has(`${row}|${place.get(field) ?? -1}`)) return;
-      const which = { ...(held === undefined ? {} : { held }), ...(guess === undefined ? {} : { guess }) };
-      complaints.problems.push({ file: sheet.file, sheet: sheet.sheet, row, column: head(field), ...which, says, ...again(copied, field) });
-    },
-    remark: (field, says, held) =>
-      void complaints.remarks.push({ file: sheet.file, sheet: sheet.sheet, row, column: head(field), held, says, ...again(copied, field) }),
-    others: others.flatMap(({ header, index }) => {
-      const text = textAt({ row, ...one }, index);
-      return text === '' ? [] : [header === '' ? text : `${header}: ${text}`];
-    }),
-  }));
+  const rowOf = (written: WrittenSheet['rows'][number]): Row => {
+    const { row, copied = [] } = written;
+    return {
+      row,
+      text: (field) => {
+        const index = place.get(field);
+        const text = index === undefined ? '' : textAt(written, index);
+        return text === '' ? undefined : text;
+      },
+      complain: (field, says, held, guess) => {
+        // One sentence for a cell is enough: what its text says matters only where it is text.
+        if (typed.refused.has(`${row}|${place.get(field) ?? -1}`)) return;
+        const which = { ...(held === undefined ? {} : { held }), ...(guess === undefined ? {} : { guess }) };
+        complaints.problems.push({
+          file: sheet.file,
+          sheet: sheet.sheet,
+          row,
+          column: head(field),
+          ...which,
+          says,
+          ...again(copied, field),
+        });
+      },
+      remark: (field, says, held) =>
+        void complaints.remarks.push({
+          file: sheet.file,
+          sheet: sheet.sheet,
+          row,
+          column: head(field),
+          held,
+          says,
+          ...again(copied, field),
+        }),
+      others: others.flatMap(({ header, index }) => {
+        const text = textAt(written, index);
+        return text === '' ? [] : [header === '' ? text : `${header}: ${text}`];
+      }),
+    };
+  };
+  return sheet.rows.map(rowOf);
 }
 
 /** Cells of a workbook that are not text: those that can be read all the same with a remark, complaints about the others. */

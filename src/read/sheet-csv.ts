@@ -59,34 +59,39 @@ export function readCsvBook(bytes: Buffer, file: string): Workbook {
   const widest = rows.reduce((most, { cells }) => Math.max(most, cells.length), 0);
   if (widest > MOST_COLUMNS)
     throw new UserMistake(`${file}: there are ${String(widest)} columns; a sheet of a record has at most ${String(MOST_COLUMNS)}.`);
+  const letters = Array.from({ length: widest }, (_, column) => columnLetters(column));
   const sheet: BookSheet = {
     name: sheetName(file),
     hidden: false,
     hiddenColumns: [],
     merged: [],
-    rows: rows.flatMap(({ row, cells }) => {
-      const filled = cells.flatMap((value, column): readonly BookCell[] =>
-        value.trim() === ''
-          ? []
-          : [
-              {
-                address: `${columnLetters(column)}${String(row)}`,
-                column,
-                kind: 'text',
-                value,
-                format: '@',
-                formula: null,
-                colour: null,
-                ink: null,
-                struck: false,
-                comment: null,
-              },
-            ],
-      );
-      return filled.length === 0 ? [] : [{ row, hidden: false, cells: filled }];
+    rows: rows.flatMap((row) => {
+      const cells = bookCells(row, letters);
+      return cells.length === 0 ? [] : [{ row: row.row, hidden: false, cells }];
     }),
   };
   return { date1904: false, program: null, sheets: [sheet], remarks };
+}
+
+/** The cells of a row that hold anything, as those of a workbook. */
+function bookCells({ row, cells }: Cells, letters: readonly string[]): readonly BookCell[] {
+  const filled: BookCell[] = [];
+  cells.forEach((value, column) => {
+    if (value.trim() === '') return;
+    filled.push({
+      address: `${letters[column] ?? ''}${String(row)}`,
+      column,
+      kind: 'text',
+      value,
+      format: '@',
+      formula: null,
+      colour: null,
+      ink: null,
+      struck: false,
+      comment: null,
+    });
+  });
+  return filled;
 }
 
 function sheetName(file: string): string {

@@ -18,12 +18,15 @@ export function writtenSheet(
   const stated = new Set(read.flatMap(({ facts, typed }) => [...facts.keys(), ...typed.keys()]));
   const fields = [...new Set([...own.keys(), ...stated])].filter((field) => !isReadOnly(field));
   const notes = plans.filter(({ note, head, column }) => note && (head !== '' || read.some(({ cells }) => cells.has(column))));
+  const columns = fields.map((field) => plans.find((plan) => plan.fields.includes(field))?.column ?? -1);
   const cellsOf = (row: ReadRow): readonly string[] => [
     ...fields.map((field) => row.facts.get(field) ?? row.typed.get(field)?.value ?? ''),
     ...notes.map(({ column }) => row.cells.get(column)?.value ?? ''),
   ];
   const typed = read.flatMap((row): readonly TypedCell[] => [
-    ...fields.flatMap((field, column) => typedCell(row.facts.has(field) ? undefined : row.typed.get(field), row.row.row, column)),
+    ...(row.typed.size === 0
+      ? []
+      : fields.flatMap((field, column) => typedCell(row.facts.has(field) ? undefined : row.typed.get(field), row.row.row, column))),
     ...notes.flatMap(({ column }, at) => typedCell(row.cells.get(column), row.row.row, fields.length + at)),
   ]);
   return {
@@ -34,7 +37,7 @@ export function writtenSheet(
     use,
     headRow: heads.row,
     rows: read
-      .map((row) => ({ row: row.row.row, cells: cellsOf(row), copied: copiedIn(row, fields, plans), ...madeIn(row, fields) }))
+      .map((row) => ({ row: row.row.row, cells: cellsOf(row), copied: copiedIn(row, columns), ...madeIn(row, fields) }))
       .filter(({ cells }) => cells.some((text) => text.trim() !== '')),
     problems: twice(plans, file, sheet.name, heads.row),
     warnings: [],
@@ -47,12 +50,14 @@ function madeIn({ cells, facts }: ReadRow, fields: readonly string[]): { readonl
   return cells.size > 0 ? {} : { made: fields.flatMap((field, at) => (facts.has(field) ? [at] : [])) };
 }
 
-/** The places of the fields whose cell stands in a row above. */
-function copiedIn(row: ReadRow, fields: readonly string[], plans: readonly ColumnPlan[]): readonly number[] {
-  return fields.flatMap((field, at) => {
-    const cell = row.cells.get(plans.find((plan) => plan.fields.includes(field))?.column ?? -1);
-    return cell === undefined || isOwn(cell, row.row.row) ? [] : [at];
+/** The places of the fields whose cell stands in a row above; `columns` are theirs. */
+function copiedIn(row: ReadRow, columns: readonly number[]): readonly number[] {
+  const copied: number[] = [];
+  columns.forEach((column, at) => {
+    const cell = row.cells.get(column);
+    if (cell !== undefined && !isOwn(cell, row.row.row)) copied.push(at);
   });
+  return copied;
 }
 
 function typedCell(cell: BookCell | undefined, row: number, column: number): readonly TypedCell[] {

@@ -42,7 +42,7 @@ export function cellFacts(text: string, fields: readonly string[], ways: Ways, b
   const gone = field === 'frame' || field === 'first frame' ? absenceSaid(text) : null;
   if (gone !== null) return new Map([['published', gone]]);
   const corrected = CORRECTED.get(field);
-  const [printed, right] = correctedParts(text);
+  const [printed, right] = corrected === undefined ? [] : correctedParts(text);
   if (corrected !== undefined && right !== undefined && printed !== undefined) {
     const known = field === 'date' ? rightDay(printed, right, ways) : right;
     return new Map([
@@ -103,7 +103,8 @@ const RATHER =
 
 /** `6 i.e. 5`, `6 [i.e. 5]`, `6 (recte 5)` and `6 statt 5` in their two parts, what is printed and what is right; one part for any other text. */
 export function correctedParts(text: string): readonly string[] {
-  const match = RATHER.exec(text);
+  // Each of these words has a letter of the alphabet in it; most cells have none.
+  const match = /[a-z]/i.test(text) ? RATHER.exec(text) : null;
   return match?.[1] === undefined || match[2] === undefined ? [text] : [match[1].replace(/[\s,;]+$/, ''), match[2].trim()];
 }
 

@@ -47,8 +47,9 @@ export function completedDay(cell: BookCell, beside: Beside, ways: DateWays, boo
     const day = readOwnDay(text, ways, beside);
     return day === null || (year === undefined && ways.year === null) ? nothing : { ...nothing, day, held: quoted(text), remark };
   }
+  if (year === undefined || !/^\d{4}$/.test(year)) return nothing;
   const own = cell.kind === 'text' ? yearWritten(text, ways) : null;
-  if (own === null || year === undefined || !/^\d{4}$/.test(year) || own === year) return nothing;
+  if (own === null || own === year) return nothing;
   return { ...nothing, held: `${quoted(text)} beside the year ${year}`, fault: OTHER_YEAR };
 }
 

@@ -15,8 +15,21 @@ export interface DaySplit {
 const ARTICLE = /^(?:the|on|dated|den|dem|der|vom|am|le|du)\s+(?=\d)/i;
 const LONGEST = 200;
 
-/** Parts the words that people write around a day from the day. Words that are none of these stay with it. */
+/** So many cells are kept in mind. */
+const KEPT = 2000;
+const kept = new Map<string, DaySplit>();
+
+/** Parts the words that people write around a day from the day. Words that are none of these stay with it. All pages of an issue have the same day beside them. */
 export function daySplit(text: string): DaySplit {
+  const known = kept.get(text);
+  if (known !== undefined) return known;
+  const found = split(text);
+  if (kept.size >= KEPT) kept.clear();
+  kept.set(text, found);
+  return found;
+}
+
+function split(text: string): DaySplit {
   let day = text.slice(0, LONGEST);
   let weekday: string | null = null;
   let edition: string | null = null;

@@ -5,6 +5,7 @@ import type { Ways } from './ways.js';
 
 /** The colours of a row as a reading file calls them: `FFFF00` of a cell, `font FF0000` of its text. */
 export function coloursOf({ cells }: Pick<BookRow, 'cells'>): readonly string[] {
+  if (cells.every(({ colour, ink }) => colour === null && ink === null)) return [];
   return [...new Set(cells.flatMap(({ colour, ink }) => [...(colour === null ? [] : [colour]), ...(ink === null ? [] : [`font ${ink}`])]))];
 }
 

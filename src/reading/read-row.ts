@@ -61,13 +61,25 @@ export function holdBack({ facts }: ReadRow): void {
 
 /** The notes of a row, each column's by itself, those of the library's column of notes first. */
 export function notesIn(plans: readonly ColumnPlan[], cells: readonly BookCell[]): readonly string[] {
+  return columnsOfNotes(plans).flatMap((column) => {
+    const text = cells.find((one) => one.column === column)?.value.trim() ?? '';
+    return text === '' ? [] : [text];
+  });
+}
+
+const knownColumns = new WeakMap<readonly ColumnPlan[], readonly number[]>();
+
+/** The columns that hold notes, in the order in which they are read; the same for each row of a sheet. */
+function columnsOfNotes(plans: readonly ColumnPlan[]): readonly number[] {
+  const known = knownColumns.get(plans);
+  if (known !== undefined) return known;
   const own = ({ fields }: ColumnPlan): boolean => fields.includes('note');
-  return plans
+  const columns = plans
+    .filter((plan) => plan.note || own(plan))
     .toSorted((a, b) => Number(own(b)) - Number(own(a)))
-    .flatMap(({ column, note, fields }) => {
-      const text = note || fields.includes('note') ? (cells.find((one) => one.column === column)?.value.trim() ?? '') : '';
-      return text === '' ? [] : [text];
-    });
+    .map(({ column }) => column);
+  knownColumns.set(plans, columns);
+  return columns;
 }
 
 /** Columns of ours that say what a frame shows, or that nothing was filmed. */

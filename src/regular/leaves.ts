@@ -54,32 +54,38 @@ export function contradicts(issue: RunIssue): boolean {
   return anew && labels.size >= 2 && shown.length - labels.size >= labels.size / 2;
 }
 
+/** What several rules ask for of the same issue or page is worked out once. */
+function onceFor<K extends object, V>(make: (of: K) => V): (of: K) => V {
+  const known = new WeakMap<K, V>();
+  return (of) => {
+    let found = known.get(of);
+    if (found === undefined) {
+      found = make(of);
+      known.set(of, found);
+    }
+    return found;
+  };
+}
+
 /** The pages of an issue that are delivered as such, without second exposures. */
-export function shownPages({ shots }: RunIssue): readonly Shot[] {
+export const shownPages = onceFor(({ shots }: RunIssue): readonly Shot[] => {
   const shown = shots.filter(({ isPage, deliver, entry, label }) => isPage && deliver && label !== null && entry.duplicateOf === undefined);
   // A retake beside the frame that it makes good is told of by itself.
   const first = new Set(shown.flatMap(({ entry, label }) => (entry.retakeOf === undefined ? [label] : [])));
   return shown.filter(({ entry, label }) => entry.retakeOf === undefined || !first.has(label));
-}
+});
 
 /** The page as one with a number; null where its label has none. */
-export function leafOf(shot: Shot): Leaf | null {
+export const leafOf = onceFor((shot: Shot): Leaf | null => {
   const [section = '', label = ''] = (shot.label ?? '').split('|');
   const match = /^([A-Z]{0,3})[-. ]?(\d{1,5})$/.exec(label);
   if (match === null) return null;
   const letters = match[1] ?? '';
   return { section: section === '' || section === 'S ' ? `${section}${letters}` : section, letters, number: Number(match[2]), shot };
-}
-
-/** Several rules ask for the same issue. */
-const KNOWN = new WeakMap<RunIssue, readonly Leaf[]>();
+});
 
 /** The pages of an issue whose labels have a number. */
-export function leavesOf(issue: RunIssue): readonly Leaf[] {
-  const known = KNOWN.get(issue) ?? shownPages(issue).flatMap((shot) => leafOf(shot) ?? []);
-  KNOWN.set(issue, known);
-  return known;
-}
+export const leavesOf = onceFor((issue: RunIssue): readonly Leaf[] => shownPages(issue).flatMap((shot) => leafOf(shot) ?? []));
 
 /** A page as it is named in a sentence, with its section. */
 export function leafName({ section, number }: Pick<Leaf, 'section' | 'number'>): string {
@@ -95,7 +101,7 @@ export interface Spread {
 }
 
 /** The images of an issue that show several pages. Labels that would name a page twice are of another kind, such as section and page. */
-export function spreadsOf(issue: RunIssue): readonly Spread[] {
+export const spreadsOf = onceFor((issue: RunIssue): readonly Spread[] => {
   const spreads = shownPages(issue).flatMap((shot): readonly Spread[] => {
     const [section = '', label = ''] = (shot.label ?? '').split('|');
     const found = spreadLabel(label);
@@ -107,7 +113,7 @@ export function spreadsOf(issue: RunIssue): readonly Spread[] {
     ...spreads.flatMap((spread) => numbersOf(spread).map((number) => leafName({ section: spread.section, number }))),
   ];
   return new Set(names).size === names.length ? spreads : [];
-}
+});
 
 /** Every number on the image. */
 export function numbersOf({ first, last }: Spread): readonly number[] {

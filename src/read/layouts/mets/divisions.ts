@@ -91,14 +91,21 @@ function readDivisions(root: XmlElement, rules: readonly TypeRules[]): Divisions
 function nodesOf(map: XmlElement, rules: readonly TypeRules[], next: () => number): readonly DivisionNode[] {
   const found: DivisionNode[] = [];
   const type = (attribute(map, 'TYPE') ?? '').toLowerCase();
+  const parts = new Map<string, DivisionPart | null>();
+  const partOf = (written: string): DivisionPart | null => {
+    const known = parts.get(written);
+    if (known !== undefined) return known;
+    const tail = typeTail(written);
+    const part = rules.find((rule) => rule.types.has(tail) && (rule.map === null || rule.map === type))?.part ?? null;
+    parts.set(written, part);
+    return part;
+  };
   const visit = (element: XmlElement, parent: DivisionNode | null): void => {
     for (const child of element.children) {
       if (child.name !== 'div') continue;
-      const tail = typeTail(attribute(child, 'TYPE') ?? '');
-      const part = rules.find((rule) => rule.types.has(tail) && (rule.map === null || rule.map === type))?.part ?? null;
       const node: DivisionNode = {
         division: child,
-        part,
+        part: partOf(attribute(child, 'TYPE') ?? ''),
         parent,
         map: type,
         name: shortened(attribute(child, 'ID') ?? `division ${String(next())}`),
