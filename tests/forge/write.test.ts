@@ -31,8 +31,8 @@ function parsed(text: string): string[] {
 const profiles: readonly WriteProfile[] = ['issue-mets', 'page-mods'];
 
 describe('written returns', () => {
-  it('are well-formed in every file, with no path twice, for 200 seeds', () => {
-    for (let seed = 1; seed <= 200; seed += 1) {
+  it('are well-formed in every file, with no path twice, for 80 seeds', () => {
+    for (let seed = 1; seed <= 80; seed += 1) {
       const film = makeFilm({ seed, pages: 24 });
       const spoilt = seed % 2 === 0 ? null : spoilSome(film, 4, randomFrom(seed));
       for (const profile of profiles) {

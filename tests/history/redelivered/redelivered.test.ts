@@ -3,7 +3,7 @@ import type { Expected } from '../../forge/faults/index.js';
 import { isAbout, type Redelivered, redelivered, shown } from './order.js';
 
 /** The whole count, 300, takes a while and stands with the slow tests. */
-const DELIVERIES = Number(process.env['DELIVERIES'] ?? '30');
+const DELIVERIES = Number(process.env['DELIVERIES'] ?? '16');
 
 /** What is said falsely of the second delivery, held against what was planted and what was mended: an account that knows nothing of ids or of the comparison. */
 function falseWords({ seed, way, planted, mended, fresh, first, second }: Redelivered): readonly string[] {
