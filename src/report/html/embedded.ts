@@ -2280,7 +2280,7 @@ export const STYLE = `${[
   'padding: 0.1rem 0.5rem;',
   '}',
   '.note {',
-  'flex: 1 1 10rem;',
+  'flex: 1 1 6rem;',
   'min-width: 0;',
   '}',
   '.note textarea {',
@@ -2298,10 +2298,13 @@ export const STYLE = `${[
   'button[aria-pressed="true"] {',
   'background: var(--ink);',
   'color: var(--sheet);',
-  'font-weight: 700;',
+  '}',
+  'button[aria-pressed]::before {',
+  'content: "\\2713  " / "";',
+  'visibility: hidden;',
   '}',
   'button[aria-pressed="true"]::before {',
-  'content: "\\2713  " / "";',
+  'visibility: visible;',
   '}',
   'dialog {',
   'max-width: min(44rem, 94vw);',
@@ -2621,4 +2624,4 @@ export const STYLE = `${[
 ].join('\n')}\n`;
 
 /** SHA-256 of it in base64, as a security policy names it. */
-export const STYLE_SHA256 = '+qh0x21kb7B2Bny0/lpCq9Yp9HLT+TrBkEsRdarTiVE=';
+export const STYLE_SHA256 = 'si6OiWaQq8rUkw3dbwdrcalMkIgv2NSo10luQN18Mxk=';
