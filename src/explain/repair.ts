@@ -2,11 +2,14 @@ import type { PairRef } from '../model/difference.js';
 import type { Finding, Repair } from '../model/findings.js';
 import { rightCopy } from './documents/copies.js';
 import { mainDocument } from './documents/meetings.js';
-import { type FindingDraft, frameName, issueName } from './draft.js';
+import { type FindingDraft, issueName } from './draft.js';
 import { fieldName } from './facts/names.js';
 import { type Fact, isOfIssue } from './facts/statements.js';
-import { exposureOffset } from './film/shift-events.js';
-import { inFilmOrder, pairKey } from './runs.js';
+import { alongInWords, followingSteps } from './repair-names.js';
+import { renumbered } from './repair-numbers.js';
+import { atPage, byTheRecord, NOWHERE, onReel, theirReel, type Where } from './repair-places.js';
+import { problemSteps } from './repair-problems.js';
+import { pairKey } from './runs.js';
 import { pairOf, recordFrame, returnFrame, returnIssueOf, type Scene } from './scene.js';
 import type { WordedDifference } from './worded.js';
 
@@ -17,7 +20,14 @@ export type Explained = FindingDraft & Pick<Finding, 'scope' | 'repair'>;
 export function explained(scene: Scene, draft: FindingDraft): Explained {
   // where the record is likelier wrong nothing is to be done to the return
   const repair = draft.cause === 'collation' || draft.cause === 'film' ? [] : repairOf(scene, draft);
-  return { ...draft, scope: draft.reach ?? reachOf(scene, draft), repair };
+  return { ...draft, instruction: withAlong(scene, draft, repair), scope: draft.reach ?? reachOf(scene, draft), repair };
+}
+
+/** The instruction, with the names and lists in which the same wrong reading stands, and which are changed with it. */
+function withAlong(scene: Scene, { instruction, explains }: FindingDraft, repair: readonly Repair[]): string | null {
+  const told = new Set(explains.flatMap((id) => (scene.differences[id]?.field === 'copy' ? (scene.differences[id].about ?? '') : [])));
+  const along = alongInWords(repair.filter(({ field }) => field !== null && !told.has(field)));
+  return instruction === null || along === null ? instruction : `${instruction} ${along}`;
 }
 
 /** How far a cause reaches that does not say so itself: by what it is about. */
@@ -54,7 +64,13 @@ function repairOf(scene: Scene, draft: FindingDraft): Repair[] {
       !(field !== 'delivered' && field !== 'surplus' && pairs.length > 0 && pairs.every((ref) => gone.has(pairKey(ref)))),
   );
   const numbers = differences.filter(({ field, pairs }) => field === 'number' && !pairs.some((ref) => gone.has(pairKey(ref))));
-  const all = [...moved, ...rest.flatMap((difference) => steps(scene, difference)), ...renumbered(scene, numbers)];
+  const all = [
+    ...moved,
+    ...rest.flatMap((difference) => steps(scene, difference, draft)),
+    ...listedInstead(scene, differences),
+    ...emptied(scene, draft, moved, gone),
+    ...renumbered(scene, numbers),
+  ];
   // several differences may come to the same step, which is done once
   return [...new Map(all.map((step) => [JSON.stringify(step), step])).values()];
 }
@@ -66,47 +82,67 @@ function movedPages(scene: Scene, { about, code }: FindingDraft, act: Repair['do
     if (mine?.issue == null || theirs === undefined) return [];
     const home = code === 'issues-merged' ? null : mainDocument(scene, mine.issue);
     const to = returnIssueOf(scene, home)?.place.document ?? issueName(scene, mine.issue);
-    return [{ ...at(scene, ref), do: act, field: null, from: theirs.place.document ?? null, to }];
+    return [{ ...atPage(scene, ref), do: act, field: null, from: theirs.place.document ?? null, to }];
   });
 }
 
-type Where = Pick<Repair, 'document' | 'element' | 'frame' | 'numberedBy'>;
-
-/** Where a page stands in the return, by its own number; for what did not come, the number that it must have. */
-function at(scene: Scene, ref: PairRef): Where {
-  const theirs = returnFrame(scene, ref);
-  if (theirs === undefined) return { document: null, element: null, ...byTheRecord(scene, ref) };
-  const frame = theirs.frame === null ? null : theirs.frame.text;
-  return { document: theirs.place.document ?? null, element: theirs.place.element ?? null, frame };
+/** Targets that came as pages, and that the right return lists as what they are. */
+function listedInstead(scene: Scene, differences: readonly WordedDifference[]): Repair[] {
+  return differences.flatMap(({ field, pairs }) =>
+    field === 'delivered'
+      ? pairs.flatMap((ref): Repair[] => {
+          const { recordReel = null, returnReels = [] } = scene.alignments[ref.alignment] ?? {};
+          const listed = scene.expected.reels[recordReel ?? -1]?.frames[pairOf(scene, ref).record ?? -1]?.listed;
+          const theirs = returnReels.map((reel) => scene.returned.reels[reel]);
+          const isListed = listed === 'must' || (listed === 'with-others' && theirs.some((reel) => reel?.targetsListed === true));
+          const document = theirs.find((reel) => reel?.targetsListed === true)?.place.document ?? null;
+          const to = returnFrame(scene, ref)?.frame?.text ?? null;
+          return isListed
+            ? [{ do: 'add', ...NOWHERE, ...onReel(scene, ref), document, frame: to, field: 'target', from: null, to: null }]
+            : [];
+        })
+      : [],
+  );
 }
 
-/** The number of a frame for which nothing came, marked as the record's. */
-function byTheRecord(scene: Scene, ref: PairRef): Pick<Repair, 'frame' | 'numberedBy'> {
-  return { frame: frameName(recordFrame(scene, ref)), numberedBy: 'record' };
+/** Documents of which every page is taken out or goes elsewhere, and that state nothing else. */
+function emptied(scene: Scene, { about }: FindingDraft, moved: readonly Repair[], gone: ReadonlySet<string>): Repair[] {
+  const isGone = (ref: PairRef): boolean => gone.has(pairKey(ref));
+  const going = about.filter((ref) => isGone(ref) || moved.length > 0);
+  const issues = new Set(going.flatMap((ref) => returnFrame(scene, ref)?.issue ?? []));
+  const away = new Set(going.map(pairKey));
+  const homes = new Set(moved.map(({ to }) => to));
+  return [...issues].flatMap((issue): Repair[] => {
+    const document = returnIssueOf(scene, issue)?.place.document ?? null;
+    const pages = scene.pairsOfReturnIssue.get(issue) ?? [];
+    const says = scene.returned.absences.some((absence) => absence.issue === issue);
+    if (document === null || says || homes.has(document) || !pages.every((ref) => away.has(pairKey(ref)))) return [];
+    return [{ do: 'remove', ...NOWHERE, document, field: null, from: null, to: null }];
+  });
 }
-
-const NOWHERE: Where = { document: null, element: null, frame: null };
 
 const bare = (act: Repair['do'], scene: Scene, ref: PairRef, field: string | null): Repair => ({
   do: act,
-  ...at(scene, ref),
+  ...atPage(scene, ref),
   field,
   from: null,
   to: null,
 });
 
 /** What undoes one difference. */
-function steps(scene: Scene, difference: WordedDifference): Repair[] {
+function steps(scene: Scene, difference: WordedDifference, { rescan }: Pick<FindingDraft, 'rescan'>): Repair[] {
   const { field, pairs, given, expected, returnIssue } = difference;
   const document = returnIssueOf(scene, returnIssue)?.place.document ?? null;
-  const reading = { from: given?.text ?? null, to: expected[0]?.text ?? null };
+  const [right] = expected;
+  const reading = { from: given?.text ?? null, to: (field === 'reel' ? theirReel(scene, right?.key) : null) ?? right?.text ?? null };
   const each = (act: Repair['do'], name: string | null): Repair[] => pairs.map((ref) => bare(act, scene, ref, name));
   switch (field) {
     case 'not-scanned':
       // a frame that is held back is only counted: nothing of it has to be scanned anew
-      return pairs.map((ref) =>
-        recordFrame(scene, ref)?.deliver === false ? bare('add', scene, ref, 'frame') : bare('rescan', scene, ref, null),
-      );
+      return pairs.map((ref) => {
+        if (recordFrame(scene, ref)?.deliver === false) return bare('add', scene, ref, 'frame');
+        return rescan === 'yes' ? bare('rescan', scene, ref, null) : addedPage(scene, ref);
+      });
     case 'not-delivered':
       return pairs.map((ref) => addedPage(scene, ref));
     case 'delivered':
@@ -116,6 +152,7 @@ function steps(scene: Scene, difference: WordedDifference): Repair[] {
       return pairs.map((ref) => ({
         do: 'remove',
         ...NOWHERE,
+        ...onReel(scene, ref),
         frame: String(pairOf(scene, ref).exposure ?? ''),
         field: 'frame',
         from: reading.from,
@@ -162,27 +199,40 @@ function steps(scene: Scene, difference: WordedDifference): Repair[] {
       ];
     case 'document': {
       const problem = scene.returned.problems[difference.problem ?? -1];
-      const place = { document: problem?.place.document ?? null, element: problem?.place.element ?? null, frame: null };
-      return [{ do: 'set', ...place, field: problem?.field ?? null, from: problem?.returned ?? null, to: problem?.collation ?? null }];
+      return problem === undefined ? [] : problemSteps(scene, problem);
     }
     case 'copy': {
       const to = rightCopy(scene, difference);
-      return to === null ? [] : [{ do: 'set', ...NOWHERE, document, field: difference.about, from: difference.returned, to }];
+      return to === null ? [] : [{ do: 'set', ...placeOfCopy(scene, difference), field: difference.about, from: difference.returned, to }];
     }
     case 'number':
       return [];
     default:
       return isOfIssue(field)
-        ? [{ do: 'set', ...NOWHERE, document, field, ...reading }]
-        : pairs.map((ref) => ({ do: 'set', ...at(scene, ref), field: fieldName(field), ...reading }));
+        ? [{ do: 'set', ...NOWHERE, document, field, ...reading }, ...followingSteps(scene, difference, null)]
+        : pairs.flatMap((ref): Repair[] => [
+            { do: 'set', ...atPage(scene, ref), field: fieldName(field), ...reading },
+            ...followingSteps(scene, difference, ref),
+          ]);
   }
+}
+
+/** Where the other place of a fact stands, such as the manifest's line of a document. */
+function placeOfCopy(scene: Scene, { ref, returnIssue, about, returned }: WordedDifference): Where {
+  const frame = ref === null ? undefined : scene.returned.reels[ref.reel]?.frames[ref.frame];
+  const holder = frame ?? returnIssueOf(scene, returnIssue);
+  const copy = holder?.copies.find(({ fact, source, text }) => `${fact} ${source}` === about && text === returned);
+  const { document = null, element = null } = copy?.place ?? holder?.place ?? {};
+  return { document, element, frame: frame?.frame?.text ?? null };
 }
 
 function addedPage(scene: Scene, ref: PairRef): Repair {
   const mine = recordFrame(scene, ref);
   const home = mine?.issue == null ? null : mainDocument(scene, mine.issue);
   const document = returnIssueOf(scene, home)?.place.document ?? null;
-  return { do: 'add', ...NOWHERE, document, ...byTheRecord(scene, ref), field: null, from: null, to: mine?.page ?? null };
+  const { page } =
+    scene.expected.reels[scene.alignments[ref.alignment]?.recordReel ?? -1]?.frames[pairOf(scene, ref).record ?? -1]?.facts ?? {};
+  return { do: 'add', ...NOWHERE, document, ...byTheRecord(scene, ref), field: null, from: null, to: page?.right[0]?.text ?? null };
 }
 
 function homeOf(scene: Scene, { recordIssue }: WordedDifference): string | null {
@@ -198,43 +248,4 @@ function placeOfAbsence(scene: Scene, { absence }: WordedDifference): Partial<Wh
 function atFrame(scene: Scene, { ref }: WordedDifference): Where {
   const frame = ref === null ? undefined : scene.returned.reels[ref.reel]?.frames[ref.frame];
   return { document: frame?.place.document ?? null, element: frame?.place.element ?? null, frame: frame?.frame?.text ?? null };
-}
-
-/** Wrong numbers, those that follow one another and are as far off as one run. */
-function renumbered(scene: Scene, differences: readonly WordedDifference[]): Repair[] {
-  const refs = inFilmOrder(differences.flatMap(({ pairs }) => pairs)).filter((ref) => returnFrame(scene, ref) !== undefined);
-  const runs: { readonly by: number | null; readonly refs: PairRef[] }[] = [];
-  for (const ref of refs) {
-    const by = sameHalf(scene, ref) ? exposureOffset(scene, ref) : null;
-    const last = runs.at(-1);
-    const before = last?.refs.at(-1);
-    if (last !== undefined && by !== null && last.by === by && before?.alignment === ref.alignment) last.refs.push(ref);
-    else runs.push({ by, refs: [ref] });
-  }
-  return runs.map(({ by, refs: run }): Repair => {
-    const first = run[0];
-    if (first === undefined || by === null || run.length === 1) {
-      const where = first === undefined ? NOWHERE : at(scene, first);
-      return {
-        do: 'set',
-        ...where,
-        field: 'frame',
-        from: where.frame,
-        to: first === undefined ? null : frameName(recordFrame(scene, first)),
-      };
-    }
-    const names = [first, run.at(-1) ?? first].map((ref) => frameName(returnFrame(scene, ref)));
-    return {
-      do: 'renumber',
-      ...NOWHERE,
-      frame: names.join(' to '),
-      field: 'frame',
-      from: null,
-      to: `${by < 0 ? '+' : '-'}${String(Math.abs(by))}`,
-    };
-  });
-}
-
-function sameHalf(scene: Scene, ref: PairRef): boolean {
-  return recordFrame(scene, ref)?.frame?.half === returnFrame(scene, ref)?.frame?.half;
 }

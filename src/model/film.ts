@@ -235,6 +235,8 @@ export interface DocumentProblem {
   readonly returned: string | null;
   readonly field: string | null;
   readonly place: Place;
+  /** Where the same is wrong in several places, all of them, with what stands in each. */
+  readonly each?: readonly { readonly place: Place; readonly text: string | null }[];
 }
 
 /**

@@ -420,6 +420,8 @@ export interface Repair {
   readonly document: string | null;
   /** Where in the document: an ID or the name of an element. */
   readonly element: string | null;
+  /** Only where frames are named without a document: the number of their reel, as the vendor writes it, or as the record does where nothing of the reel came. */
+  readonly reel?: string;
   /** The vendor's own frame number, or `from to to` for a run of them; for what did not come, the number that it must have. */
   readonly frame: string | null;
   /** Only where nothing came for the frame: its number is the record's, and may be that of another frame in the return. */

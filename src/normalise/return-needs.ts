@@ -208,6 +208,7 @@ function problemOf({ part, fact, taken }: Note, needs: Needs, entries: readonly 
     returned: must ? null : text,
     field: FIELDS[fact] ?? fact,
     place: first,
+    each: entries.map(({ place, text: given }) => ({ place, text: given })),
   };
 }
 

@@ -30,7 +30,7 @@ export const SHAPES: readonly (readonly string[])[] = [
   'text fixedIn on',
   'from to list',
   'says cause instruction',
-  'do document element frame numberedBy field from to',
+  'do document element reel frame numberedBy field from to',
   'reel frame action field from to',
   'document element line sheet row of',
   'what why frames places count required',

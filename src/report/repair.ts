@@ -6,7 +6,9 @@ import { inWords } from './text/finding.js';
 export function repairInWords(steps: readonly Repair[], most: number, shown: readonly string[], elsewhere: string): string {
   const groups: Repair[][] = [];
   for (const step of steps) {
-    const like = groups.find(([first]) => first?.document === step.document && actInWords(first) === actInWords(step));
+    const like = groups.find(
+      ([first]) => first?.document === step.document && first.reel === step.reel && actInWords(first) === actInWords(step),
+    );
     if (like === undefined) groups.push([step]);
     else like.push(step);
   }
@@ -15,19 +17,23 @@ export function repairInWords(steps: readonly Repair[], most: number, shown: rea
     if (document === null || (only && shown.includes(document))) return null;
     return shown.includes(document) ? document.slice(document.lastIndexOf('/') + 1) : document;
   };
+  const several = new Set(steps.flatMap(({ reel }) => reel ?? [])).size > 1;
   const more = groups.length - most;
-  const words = groups.slice(0, most).map((group) => groupInWords(group, name(group[0]?.document ?? null)));
+  const words = groups.slice(0, most).map((group) => {
+    const { document = null, reel } = group[0] ?? {};
+    return groupInWords(group, name(document) ?? (several && reel !== undefined ? `reel ${reel}` : null));
+  });
   return [...words, ...(more > 0 ? [`and ${String(more)} more ${elsewhere}`] : [])].join(' | ');
 }
 
 /** Steps that ask for the same: where, in the vendor's own names, and what is done there. */
-function groupInWords(group: readonly Repair[], document: string | null): string {
+function groupInWords(group: readonly Repair[], holder: string | null): string {
   const [first] = group;
   if (first === undefined) return '';
   const frames = [...new Set(group.flatMap(({ frame }) => frame ?? []))];
   const element = group.length === 1 && frames.length === 0 ? first.element : null;
   const where = [
-    document,
+    holder,
     element,
     frames.length === 0
       ? null

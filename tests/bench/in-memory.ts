@@ -4,6 +4,8 @@ import { join } from 'node:path';
 import { resolveAgreement } from '../../src/judge/agreement.js';
 import type { Side } from '../../src/model/film.js';
 import type { Findings } from '../../src/model/findings.js';
+import type { Profile } from '../../src/model/profile.js';
+import type { WrittenReturn } from '../../src/model/written-return.js';
 import { sideOfRecord } from '../../src/normalise/record-side.js';
 import { normaliseReturn } from '../../src/normalise/return.js';
 import { statedFacts } from '../../src/normalise/return-needs.js';
@@ -22,6 +24,9 @@ export interface Verified {
   readonly record: Side;
   readonly returned: Side;
   readonly findings: Findings;
+  /** The return as it was written, and by which profile it was read. */
+  readonly written: WrittenReturn;
+  readonly profile: Profile;
   /** The verdict on another return in place of this one. */
   readonly again: (returned: Side) => Findings;
 }
@@ -50,7 +55,7 @@ export async function verifyCase(one: Pick<Case, 'scenery' | 'record' | 'plan'>)
         run: { at: '2000-01-01T00:00:00Z', received: null, batch: plan.batch, delivery: 1, profile: layout, inputs: [], remarks: [] },
         tool: { name: 'reeltally', version: '0' },
       });
-    return { record, returned, findings: again(returned), again };
+    return { record, returned, findings: again(returned), written: read.written, profile: read.profile, again };
   } finally {
     rmSync(root, { recursive: true });
   }

@@ -6,6 +6,7 @@ import { type Case, caseOf } from '../forge/algebra/case.js';
 import { filmOf, type Series, several, single } from '../forge/algebra/draw.js';
 import { randomFrom } from '../forge/film/random.js';
 import { reordered } from './reordered.js';
+import { leftAfterRepair } from './repaired.js';
 
 /** A law that a drawn case can break. */
 export type Law =
@@ -19,6 +20,7 @@ export type Law =
   | 'same readings'
   | 'side'
   | 'order'
+  | 'repair'
   | 'not harmless';
 
 /** A drawn case and the laws that it breaks. */
@@ -110,7 +112,9 @@ export async function outcomeOf(one: Case, kind: string, at: number): Promise<Ou
   if (met.some((each) => each.findings.length > 0 && !each.owned)) breaks.push('not all pages');
   if (findings.findings.some((finding) => finding.collation !== null && finding.collation === finding.return)) breaks.push('same readings');
   if (at % EVERY_FOR_ORDER === 0 && said(again(reordered(returned, randomFrom(at)))) !== said(findings)) breaks.push('order');
-  return { kind, breaks, says: findings.findings.map(({ code, cause, says }) => `${code} (${cause}): ${says}`) };
+  const left = (await leftAfterRepair(one, verified)) ?? [];
+  if (left.length > 0) breaks.push('repair');
+  return { kind, breaks, says: [...findings.findings.map(({ code, cause, says }) => `${code} (${cause}): ${says}`), ...left] };
 }
 
 /** How often each kind breaks each law, in the order of the kinds. */

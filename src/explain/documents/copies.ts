@@ -1,27 +1,11 @@
-import type { DifferenceField } from '../../model/difference.js';
 import type { Reading } from '../../model/expected.js';
 import type { FrameNumber, Issue, Side } from '../../model/film.js';
 import { type FindingDraft, inSeries } from '../draft.js';
 import { factName } from '../facts/fact-names.js';
+import { FIELD } from '../repair-names.js';
 import { groupBy, idsOf } from '../runs.js';
 import { pairOf, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
-
-/** The difference that a copy of a fact belongs to. */
-const FIELD: Readonly<Record<string, DifferenceField>> = {
-  frame: 'number',
-  reel: 'reel',
-  order: 'order',
-  page: 'page',
-  date: 'date',
-  edition: 'edition',
-  title: 'title',
-  editionLabel: 'editionLabel',
-  datePrinted: 'datePrinted',
-  volume: 'volume',
-  issueNumber: 'issueNumber',
-  section: 'section',
-};
 
 /** A finding that tells of a fact, and the readings that are right there; none where they cannot be named. */
 interface Held {

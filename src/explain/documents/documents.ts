@@ -81,9 +81,10 @@ export function plainDocuments(scene: Scene, left: readonly WordedDifference[]):
 function sameImage(scene: Scene, difference: WordedDifference, refs: readonly PairRef[]): Candidate {
   const first = refs.at(-1);
   const named = difference.field === 'same-file';
-  const name = first === undefined ? '?' : frameName(recordFrame(scene, first) ?? returnFrame(scene, first));
-  const twin = refs[0] === undefined || refs.length < 2 ? undefined : recordFrame(scene, refs[0]);
-  const other = twin === undefined ? (difference.collation ?? 'one without a number') : frameName(twin);
+  const nameOf = (ref: PairRef): string => frameName(recordFrame(scene, ref) ?? returnFrame(scene, ref));
+  const name = first === undefined ? '?' : nameOf(first);
+  // both by the record's numbers; of what the record does not have only the return's is known
+  const other = refs[0] === undefined || refs.length < 2 ? (difference.collation ?? 'one without a number') : nameOf(refs[0]);
   const pages = first !== undefined && pairOf(scene, first).record !== null && recordFrame(scene, first)?.deliver === true;
   const statement: Partial<FindingDraft> & { about: readonly PairRef[]; explains: number[] } = { about: refs, explains: [difference.id] };
   return candidate(

@@ -56,8 +56,8 @@ function addDiscrepancy(parent: XMLBuilder, finding: Finding, result: Findings):
     add(alternative, 'says', {}, other.says);
     if (other.instruction !== null) add(alternative, 'instruction', {}, other.instruction);
   }
-  for (const { do: act, document, element: spot, frame, numberedBy, field, from, to } of finding.repair)
-    add(element, 'repair', { do: act, document, element: spot, frame, numberedBy, field, from, to });
+  for (const { do: act, document, element: spot, reel, frame, numberedBy, field, from, to } of finding.repair)
+    add(element, 'repair', { do: act, document, element: spot, reel, frame, numberedBy, field, from, to });
   for (const line of finding.billable) add(element, 'billing', { class: line.class, change: line.change });
   for (const place of finding.places) add(element, 'place', { ...place });
   if (finding.ruling !== null) {
