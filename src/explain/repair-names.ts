@@ -39,9 +39,15 @@ export function repeatedBy(scene: Scene, difference: WordedDifference, ref: Pair
           ...(returnIssueOf(scene, returnIssue)?.copies ?? []),
           ...difference.pairs.flatMap((pair) => returnFrame(scene, pair)?.copies ?? []),
         ];
-  return copies
-    .filter(({ fact, value, beside }) => beside === undefined && FIELD[fact] === field && (value === given.key || value === given.text))
-    .map((copy) => ({ copy, field: `${copy.fact} ${copy.source}` }));
+  return (
+    copies
+      // the order of the pages in a document follows their places by itself
+      .filter(
+        ({ fact, source, value, beside }) =>
+          beside === undefined && source !== 'structMap' && FIELD[fact] === field && (value === given.key || value === given.text),
+      )
+      .map((copy) => ({ copy, field: `${copy.fact} ${copy.source}` }))
+  );
 }
 
 /** Steps by which what repeats a wrong reading follows it. */
@@ -60,18 +66,18 @@ export function followingSteps(scene: Scene, difference: WordedDifference, ref: 
 
 /** One sentence on the places that steps change along with the documents themselves; null where there are none. */
 export function alongInWords(steps: readonly Repair[]): string | null {
-  const along = steps.filter(({ field }) => field?.includes(' ') === true);
-  const isOne = along.length === 1 && along.every(({ do: act }) => act === 'set');
-  const sources = new Set(along.map(({ field }) => (field ?? '').slice((field ?? '').indexOf(' ') + 1)));
-  const names = [...sources].map((source) => `the ${source}${!isOne && source.endsWith(' name') ? 's' : ''}`);
+  const bySource = new Map<string, number>();
+  for (const { field, do: act } of steps) {
+    const [, source] = /^\S+ (.+)$/.exec(field ?? '') ?? [];
+    if (source !== undefined) bySource.set(source, (bySource.get(source) ?? 0) + (act === 'renumber' ? 2 : 1));
+  }
+  const names = [...bySource].map(([source, times]) => `the ${source}${times > 1 && source.endsWith(' name') ? 's' : ''}`);
   return names.length === 0 ? null : `Do the same in ${inSeries(names)}.`;
 }
 
 /** A reading as it is written in a name: with as many digits as stand there now, a day without its hyphens where there are none. */
 export function inFormOf(now: string, reading: string): string {
   if (/^\d{8}$/.test(now)) return reading.replace(/^(\d{4})-(\d{2})-(\d{2})$/, '$1$2$3');
-  const inWords = /^(\D+)\d+$/.exec(now)?.[1];
-  if (inWords !== undefined && /^\d+$/.test(reading)) return inWords + reading;
   const [, digits = '', rest = ''] = /^(\d+)(\D?.*)$/.exec(reading) ?? [];
   const width = /^0\d*/.exec(now)?.[0].length ?? 0;
   return digits === '' || /^\d{4}-/.test(reading) ? reading : digits.padStart(width, '0') + rest;

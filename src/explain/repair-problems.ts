@@ -1,5 +1,5 @@
 import type { PairRef } from '../model/difference.js';
-import type { FrameFact, IssueFact } from '../model/expected.js';
+import type { ExpectedFact, FrameFact, IssueFact } from '../model/expected.js';
 import type { DocumentProblem, Place } from '../model/film.js';
 import type { Repair } from '../model/findings.js';
 import { type Fact, isOfIssue } from './facts/statements.js';
@@ -69,6 +69,7 @@ function rightOfPage(scene: Scene, place: Place, fact: FrameFact): string | unde
   const ref = placesIn(scene).frames.get(placeKey(place));
   if (ref === undefined) return undefined;
   const reel = scene.expected.reels[scene.alignments[ref.alignment]?.recordReel ?? -1];
-  const right = reel?.frames[pairOf(scene, ref).record ?? -1]?.facts[fact]?.right[0];
+  const facts: Readonly<Partial<Record<string, ExpectedFact>>> = reel?.frames[pairOf(scene, ref).record ?? -1]?.facts ?? {};
+  const right = facts[fact]?.right[0];
   return (fact === 'reel' ? theirReel(scene, right?.key) : null) ?? right?.text;
 }

@@ -57,7 +57,11 @@ export function repaired(written: WrittenReturn, right: WrittenReturn, steps: re
   // what is named by its number is looked up before any number is changed
   const acts = steps.map((step) => actOf(open, right, step));
   for (const act of acts) act();
-  const again = new Set(steps.flatMap(({ do: act, field, document, element }) => (act === 'set' && (field === null || (field === 'file' && element === null)) ? [document] : [])));
+  const again = new Set(
+    steps.flatMap(({ do: act, field, document, element }) =>
+      act === 'set' && (field === null || (field === 'file' && element === null)) ? [document] : [],
+    ),
+  );
   const issues = open.issues.filter(({ pages, facts }) => pages.length > 0 || facts.present !== undefined);
   const problems = written.problems.filter(({ place }) => !again.has(place.document ?? null));
   return {
@@ -122,8 +126,8 @@ function named(open: Return, { document, element, frame }: Repair): { readonly p
 }
 
 const withFact = (facts: WrittenFacts, name: FactName, to: string | null): WrittenFacts => {
-  const { [name]: _, ...rest } = facts;
-  return to === null ? rest : { ...rest, [name]: to };
+  const others = Object.fromEntries(Object.entries(facts).filter(([each]) => each !== name));
+  return to === null ? others : { ...others, [name]: to };
 };
 
 const OF_PAGE: readonly FactName[] = ['frame', 'reel', 'page', 'order', 'section'];
@@ -158,8 +162,6 @@ function setFact(open: Return, step: Repair): () => void {
 /** The other places where a fact stands: folder, manifest, file name. */
 function setCopy(open: Return, { document, element, field, from, to }: Repair): (() => void) | null {
   const [fact, ...source] = (field ?? '').split(' ');
-  // pages stand in the order of their places when all is done
-  if (source.join(' ') === 'structMap') return NOTHING;
   const isMeant = (copy: WrittenPage['copies'][number]): boolean =>
     copy.fact === fact &&
     copy.source === source.join(' ') &&
@@ -317,7 +319,7 @@ function put(open: Return, issue: WrittenIssue, page: Page, document: string | n
       ({ facts }) => facts.titleId === issue.facts.titleId && facts.date === issue.facts.date && facts.edition === issue.facts.edition,
     );
   if (known !== undefined) known.pages.push(page);
-  else open.issues.push({ ...structuredClone(issue), pages: [page] } as Issue);
+  else open.issues.push({ ...structuredClone(issue), pages: [page] });
 }
 
 /** Puts a page into the document that is named, or, where it is named by its issue, into a new one. */
