@@ -72,7 +72,7 @@ export function alongInWords(steps: readonly Repair[]): string | null {
     if (source !== undefined) bySource.set(source, (bySource.get(source) ?? 0) + (act === 'renumber' ? 2 : 1));
   }
   const names = [...bySource].map(([source, times]) => `the ${source}${times > 1 && source.endsWith(' name') ? 's' : ''}`);
-  return names.length === 0 ? null : `Do the same in ${inSeries(names)}.`;
+  return names.length === 0 ? null : `Change ${inSeries(names)} to match.`;
 }
 
 /** A reading as it is written in a name: with as many digits as stand there now, a day without its hyphens where there are none. */

@@ -44,7 +44,7 @@ describe('what is to be done to the return', () => {
     expect(right).toMatch(/^\d{4}-\d{2}-\d{2}$/);
     expect(folder?.to).toBe(right.replaceAll('-', ''));
     expect(folder?.from).toMatch(/^\d{8}$/);
-    expect(instruction).toMatch(/ Do the same in .*the folder name/);
+    expect(instruction).toMatch(/ Change .*the folder name.* to match\./);
   });
 
   it('keeps the digits that a name has', async () => {

@@ -96,7 +96,8 @@ export const EDITIONS: readonly Scenario[] = [
         date: '1907-06-17',
         edition: 2,
         says: "The two editions of The Marlbeck Evening Call of 1907-06-17 (frames 2 to 9) carry each other's number.",
-        instruction: 'Exchange the edition numbers: frames 2 to 5 are edition 2, frames 6 to 9 edition 1; leave the images where they are.',
+        instruction:
+          'Exchange the edition numbers: frames 2 to 5 are edition 2, frames 6 to 9 edition 1; leave the images where they are. Change the manifest and the folder names to match.',
       }),
     ],
   },

@@ -65,7 +65,8 @@ export const HALVES: readonly Scenario[] = [
         title: 'sn99071101',
         date: '1904-06-02',
         says: 'Frame 2 is a single page and was counted as half of an exposure; so every half on frames 2 to 6B is lettered one place off.',
-        instruction: 'Treat frame 2 as a single page and letter the halves anew from the next exposure on; no rescans.',
+        instruction:
+          'Treat frame 2 as a single page and letter the halves anew from the next exposure on; no rescans. Change the file names to match.',
       }),
     ],
   },
@@ -96,7 +97,7 @@ export const HALVES: readonly Scenario[] = [
         date: '1904-06-02',
         billable: [{ class: 'page', change: 1 }],
         says: 'Exposure 4 holds two pages (4A and 4B) and came as one image, 2.0 times as wide as the other pages.',
-        instruction: 'Split the image of exposure 4 into 4A and 4B.',
+        instruction: 'Split the image of exposure 4 into 4A and 4B. Change the file name to match.',
       }),
     ],
   },
@@ -156,7 +157,8 @@ export const HALVES: readonly Scenario[] = [
         date: '1904-06-02',
         rescan: 'yes',
         says: 'Exposure 4 holds two pages (4A and 4B) and came as one image.',
-        instruction: 'Look at the image of exposure 4: if it shows both pages, split it into 4A and 4B; if not, deliver 4B.',
+        instruction:
+          'Look at the image of exposure 4: if it shows both pages, split it into 4A and 4B; if not, deliver 4B. Change the file name to match.',
       }),
     ],
   },
@@ -194,7 +196,8 @@ export const HALVES: readonly Scenario[] = [
         title: 'sn99071104',
         date: '1911-11-03',
         says: 'On frames 2A to 9B the two halves of 8 exposures are exchanged: what is read first came as B.',
-        instruction: 'Exchange the halves A and B on frames 2A to 9B: this title is read from right to left; no rescans.',
+        instruction:
+          'Exchange the halves A and B on frames 2A to 9B: this title is read from right to left; no rescans. Change the file names to match.',
       }),
     ],
   },

@@ -65,7 +65,7 @@ export const IN_DOUBT: readonly Scenario[] = [
         rescan: 'yes',
         billable: [{ class: 'page', change: 0 }],
         says: 'Frame 7 (page 2 of The Marlbeck Examiner of 1912-05-09) was not scanned; frames 8 to 13 are numbered 1 too low.',
-        instruction: 'Rescan frame 7 and deliver it; renumber frames 8 to 13 by +1.',
+        instruction: 'Rescan frame 7 and deliver it; renumber frames 8 to 13 by +1. Change the file names to match.',
       }),
     ],
   },

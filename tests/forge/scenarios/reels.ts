@@ -52,7 +52,7 @@ export const REELS: readonly Scenario[] = [
         title: 'sn99071103',
         date: '1898-10-01',
         says: '2 issues (frames 7 to 14) came under the title sn99071101 instead of sn99071103.',
-        instruction: 'Set the title of frames 7 to 14 to sn99071103.',
+        instruction: 'Set the title of frames 7 to 14 to sn99071103. Change the manifest and the folder names to match.',
       }),
     ],
   },
@@ -195,7 +195,8 @@ export const REELS: readonly Scenario[] = [
         title: null,
         date: null,
         says: 'The reel was scanned from its tail: frames 1 to 11 came in the opposite order.',
-        instruction: 'Reverse the numbering of frames 1 to 11, and check that no image is turned or mirrored.',
+        instruction:
+          'Reverse the numbering of frames 1 to 11, and check that no image is turned or mirrored. Change the file names to match.',
       }),
     ],
   },
@@ -233,7 +234,8 @@ export const REELS: readonly Scenario[] = [
         title: 'sn99071101',
         date: '1903-02-12',
         says: 'Frames 6 to 13 came in the opposite order, as if this section had been scanned from its end.',
-        instruction: 'Reverse the numbering of frames 6 to 13, and check that no image is turned or mirrored.',
+        instruction:
+          'Reverse the numbering of frames 6 to 13, and check that no image is turned or mirrored. Change the file names to match.',
       }),
     ],
   },

@@ -117,7 +117,7 @@ export const RESERVE: readonly Scenario[] = [
         title: 'sn99071106',
         date: '1910-08-18',
         says: '2 issues (frames 10 to 17) came under the title sn99071101 instead of sn99071106.',
-        instruction: 'Set the title of frames 10 to 17 to sn99071106.',
+        instruction: 'Set the title of frames 10 to 17 to sn99071106. Change the file names to match.',
       }),
     ],
   },
@@ -142,7 +142,8 @@ export const RESERVE: readonly Scenario[] = [
         title: 'sn99071101',
         date: '1910-08-11',
         says: '3 issues (1910-08-11 to 1910-08-25, frames 6 to 17) all carry the date of the issue before them, 1910-08-04.',
-        instruction: 'Give these issues the dates 1910-08-11, 1910-08-18, 1910-08-25, in film order, each as edition 1.',
+        instruction:
+          'Give these issues the dates 1910-08-11, 1910-08-18, 1910-08-25, in film order, each as edition 1. Change the manifest, the folder names and the LABEL to match.',
       }),
     ],
   },

@@ -41,7 +41,7 @@ export const SEQUENCE: readonly Scenario[] = [
         date: null,
         says: "The return's numbering has no place for frame 6 (a blank); frames 7 to 11 are numbered 1 too low, and their dates and pages agree.",
         instruction:
-          'Look at the film at frame 6: if the frame is there, count it and renumber frames 7 to 11 by +1; no page needs a rescan.',
+          'Look at the film at frame 6: if the frame is there, count it and renumber frames 7 to 11 by +1; no page needs a rescan. Change the file names to match.',
       }),
     ],
   },
@@ -75,7 +75,7 @@ export const SEQUENCE: readonly Scenario[] = [
         date: '1903-02-05',
         billable: [{ class: 'page', change: -1 }],
         says: 'Frame 4 came twice; frames 5 to 11 are numbered 1 too high.',
-        instruction: 'Remove the second image of frame 4 and renumber frames 5 to 11 by -1; no rescans.',
+        instruction: 'Remove the second image of frame 4 and renumber frames 5 to 11 by -1; no rescans. Change the file names to match.',
       }),
     ],
   },
@@ -106,7 +106,7 @@ export const SEQUENCE: readonly Scenario[] = [
         rescan: 'yes',
         billable: [{ class: 'page', change: 1 }],
         says: 'Frame 4 (page 3 of The Marlbeck Examiner of 1903-02-05) was not scanned; frames 5 to 9 are numbered 1 too low.',
-        instruction: 'Rescan frame 4 and deliver it; renumber frames 5 to 9 by +1.',
+        instruction: 'Rescan frame 4 and deliver it; renumber frames 5 to 9 by +1. Change the file names to match.',
       }),
       finding({
         code: 'frame-scanned-twice',

@@ -102,7 +102,8 @@ export const TAKES: readonly Scenario[] = [
         date: '1903-03-12',
         billable: [{ class: 'page', change: -4 }],
         says: 'The Marlbeck Examiner of 1903-03-12 came twice: frames 2 to 5, the take to be held back, came as a document of its own.',
-        instruction: 'Deliver The Marlbeck Examiner of 1903-03-12 once: withdraw the document made of frames 2 to 5.',
+        instruction:
+          'Deliver The Marlbeck Examiner of 1903-03-12 once: withdraw the document made of frames 2 to 5. Change the manifest and the folder name to match.',
       }),
     ],
   },
