@@ -1,20 +1,20 @@
 import { isDay } from '../calendar/civil.js';
 import type { SheetProblem } from '../model/written-sheet.js';
 
-/** The short forms of the months in the languages of common spreadsheet programs, January first; from memory, lower case, without accents. */
+/** The short forms of the months in the languages of common spreadsheet programs (CLDR), January first; lower case, without accents. */
 const MONTHS: readonly (readonly string[])[] = [
-  ['jan', 'ene', 'janv', 'gen', 'led', 'sty', 'tam'],
-  ['feb', 'fev', 'fevr', 'uno', 'lut', 'hel'],
+  ['jan', 'ene', 'janv', 'gen', 'led', 'sty', 'tammi'],
+  ['feb', 'fev', 'fevr', 'uno', 'lut', 'helmi'],
   ['mar', 'mrz', 'mars', 'maa', 'mrt', 'bre', 'maalis'],
-  ['apr', 'abr', 'avr', 'dub', 'kwi', 'huh'],
-  ['may', 'mai', 'maj', 'mei', 'mag', 'kve', 'tou'],
-  ['jun', 'juin', 'giu', 'cvn', 'cze', 'kes'],
-  ['jul', 'juil', 'lug', 'cvc', 'lip', 'hei'],
+  ['apr', 'abr', 'avr', 'dub', 'kwi', 'huhti'],
+  ['may', 'mai', 'maj', 'mei', 'mag', 'kve', 'touko'],
+  ['jun', 'juin', 'giu', 'cvn', 'cze', 'kesa'],
+  ['jul', 'juil', 'lug', 'cvc', 'lip', 'heina'],
   ['aug', 'ago', 'aout', 'srp', 'sie', 'elo'],
-  ['sep', 'sept', 'set', 'zar', 'wrz', 'syy'],
-  ['oct', 'okt', 'ott', 'out', 'rij', 'paz', 'lok'],
-  ['nov', 'lis', 'mar'],
-  ['dec', 'dez', 'dic', 'des', 'pro', 'gru', 'jou'],
+  ['sep', 'sept', 'set', 'zar', 'wrz', 'syys'],
+  ['oct', 'okt', 'ott', 'out', 'rij', 'paz', 'loka'],
+  ['nov', 'lis', 'marras'],
+  ['dec', 'dez', 'dic', 'des', 'pro', 'gru', 'joulu'],
 ];
 
 /** What is wrong with a text: a half sentence that follows it, the same for all such texts, and what was probably meant. */

@@ -25,6 +25,12 @@ describe('the names of folders', () => {
 });
 
 describe('what lies where', () => {
+  it('went with the film only if it lies in the folder of that', () => {
+    expect(layoutOf(['agreement.json', 'record/sent.csv', 'sent/instructions.html', 'unsent/x.html', 'sent.html']).sent).toEqual([
+      'sent/instructions.html',
+    ]);
+  });
+
   it('is nothing in an empty folder', () => {
     expect(layoutOf([])).toEqual({
       record: [],

@@ -539,6 +539,8 @@ describe('taking into an account', () => {
     const other = takenIn(begun, [], [invoice('A', 'page|1|0.50|0.50')]);
     expect(other.remarks).toEqual(['Invoice A was in the account with other lines; this one takes its place.']);
     expect(other.account?.sums.billed).toBe('0.50');
+    const beside = takenIn(takenIn(begun, [], [invoice('B', 'page|1|0.50|0.50')]).account, [], [invoice('A', 'page|1|0.50|0.50')]);
+    expect(beside.account?.invoices.map(({ number, lines }) => `${number} ${lines[0]?.quantity ?? ''}`)).toEqual(['A 1', 'B 1']);
     const { after } = released({ ...begun, deliveries: [{ ...first, decision: accept }] }, 100n);
     const late = takenIn(after, [], [invoice('A', 'page|1|0.50|0.50')]);
     expect([late.account, late.mistakes]).toEqual([
