@@ -24,14 +24,12 @@ interface Match<Entry> {
   readonly is: Entry | null;
 }
 
+/** Pairs entries by a key; of several with one key the first is paired with the first, and what is left on either side stands alone. */
 function matched<Entry>(before: readonly Entry[], after: readonly Entry[], key: (entry: Entry) => string): readonly Match<Entry>[] {
-  const left = new Map(before.map((entry) => [key(entry), entry]));
-  const pairs = after.map((is): Match<Entry> => {
-    const was = left.get(key(is)) ?? null;
-    left.delete(key(is));
-    return { was, is };
-  });
-  return [...pairs, ...[...left.values()].map((was) => ({ was, is: null }))];
+  const left = new Map<string, Entry[]>();
+  for (const entry of before) left.set(key(entry), [...(left.get(key(entry)) ?? []), entry]);
+  const pairs = after.map((is): Match<Entry> => ({ was: left.get(key(is))?.shift() ?? null, is }));
+  return [...pairs, ...[...left.values()].flat().map((was) => ({ was, is: null }))];
 }
 
 function whole(name: string, was: object | null, is: object | null): readonly string[] {
