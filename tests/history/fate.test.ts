@@ -274,6 +274,15 @@ describe('what the agreement or the reading no longer asks', () => {
     expect(fate({ ...GONE, code: 'documents-disagree', says: 'so says the page text' }, was, {}, {}, false)).toBe(text);
     expect(fate({ ...GONE, code: 'documents-disagree', says: 'so says the manifest' }, was, {}, {}, false)).not.toBe(text);
     expect(fate(GONE, was, {}, {}, false)).not.toBe(text);
+    // a finding about documents rests on the text where it stands in the file of a page
+    const inFile = { ...GONE, code: 'document-odd', places: [{}, { document: 'ocr/1.xml' }] as unknown as Finding['places'] };
+    const odd = { ...EXAMPLE.catalogue[0]!, code: 'document-odd', group: 'documents' as const };
+    const files = (path: string) => ({
+      facts: { catalogue: [odd] },
+      frames: strip(frame('2', { files: [{ use: 'ocr', path }] as unknown as ResultFrame['files'] })),
+    });
+    expect(fate(inFile, files('ocr/1.xml'), {}, {}, false)).toBe(text);
+    expect(fate(inFile, files('ocr/2.xml'), {}, {}, false)).not.toBe(text);
   });
 
   it('is the files of pages where they were not looked at, and documents of another layout', () => {

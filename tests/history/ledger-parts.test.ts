@@ -3,6 +3,7 @@ import { carryOver } from '../../src/history/carry.js';
 import { faultsOf, isOpen, perThousand, sumFaults } from '../../src/history/faults.js';
 import { ledgerOf } from '../../src/history/ledger.js';
 import { resultsByBatch } from '../../src/history/ledger-batches.js';
+import { moneyOf } from '../../src/history/ledger-money.js';
 import { ledgerResult } from '../../src/history/ledger-result.js';
 import { matchFindings } from '../../src/history/match.js';
 import type { Finding, Findings } from '../../src/model/findings.js';
@@ -160,6 +161,61 @@ describe('the batches of a ledger', () => {
     expect(ledgerOf({ ...input, accounts: [account] }, null).remarks).toEqual([
       'account.json is left out: no result of a vendor without a name was given.',
     ]);
+  });
+
+  it('have vendors and currencies in the order of their names, whatever the order of the files', () => {
+    const input = (...results: LedgerInput['results']): LedgerInput => ({
+      on: '2031-04-01',
+      results,
+      samples: [],
+      decisions: [],
+      accounts: [],
+    });
+    for (const order of ['ABC', 'CBA', 'BCA', 'CAB']) {
+      const results = order
+        .split('')
+        .map((vendor) => saved(vendor, 1, { vendor, received: `2031-03-0${String(order.indexOf(vendor) + 1)}` }));
+      expect(ledgerOf(input(...results), null).vendors.map(({ vendor }) => vendor)).toEqual(['A', 'B', 'C']);
+      const accounts = order.split('').map((currency) => ({
+        vendor: '',
+        currency,
+        minorDigits: 2,
+        batches: [],
+        billed: '-0.05',
+        due: '1',
+        released: '2.5',
+        open: '-1.20',
+      }));
+      const money = moneyOf(accounts);
+      expect(money.map((one) => one.currency)).toEqual(['A', 'B', 'C']);
+      // a vendor may owe more than it billed
+      expect(money[0]).toMatchObject({ billed: '-0.05', due: '1.00', released: '2.50', owed: '0.00', credit: '1.20' });
+    }
+  });
+
+  it('say of what is open since when it is known without a break', () => {
+    const open = [{ id: 'a', code: 'date-differs', severity: 'major' as const, reel: null, at: null, says: '' }];
+    const items = (...ids: readonly (readonly string[])[]): readonly number[] => {
+      const results = ids.map((own, at) => saved('a', at + 1, { ids: own, open: at === ids.length - 1 ? open : [] }));
+      return ledgerOf({ on: '2031-04-01', results, samples: [], decisions: [], accounts: [] }, null).vendors[0]!.batches[0]!.items.map(
+        ({ since }) => since,
+      );
+    };
+    expect([items(['a'], ['a'], ['a']), items(['a'], [], ['a']), items([], ['a'], ['a']), items(['a'])]).toEqual([[1], [3], [2], [1]]);
+  });
+
+  it('have the review of the decision, where there is one', () => {
+    const decided = { ...review, used: 7, inTime: true };
+    const decision = {
+      name: 'decision.json',
+      sha256: 'd',
+      format: '',
+      value: { batch: 'a', delivery: 1, decision: 'accept' as const, by: 'Ilse', on: '2031-03-10', review: decided, samples: [] },
+    };
+    const deliveries = (decisions: LedgerInput['decisions']) =>
+      ledgerOf({ on: '2031-04-01', results: [saved('a', 1)], samples: [], decisions, accounts: [] }, null).vendors[0]!.batches[0]!
+        .deliveries;
+    expect([deliveries([])[0]?.review, deliveries([decision])[0]?.review]).toEqual([review, decided]);
   });
 });
 
