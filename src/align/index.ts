@@ -30,20 +30,23 @@ import { strayNumbers } from './stray-numbers.js';
 import { settleSurplusPlaces } from './surplus-places.js';
 import { settleTailRepeats } from './tail-repeats.js';
 import { alignUnnumbered } from './unnumbered.js';
-import { wideReadings } from './wide-readings.js';
+import { type Sides, wideReadings } from './wide-readings.js';
 import { isUnnumbered, withWrittenNumbers } from './written-numbers.js';
 
 /**
  * Aligns both sides by frame order, reel by reel: which frame of the return is which frame of the film. Where one change of all of a title makes the film
- * hard to follow, it is followed as if that change were undone.
+ * hard to follow, it is followed as if that change were undone, and so is another beside it.
  */
 export function align(record: Side, returned: Side): Alignment[] {
   let best = cheapestReels(record, returned, Number.POSITIVE_INFINITY) ?? [];
   // nothing costs less than film on which everything agrees
-  const readings = costOf(best) === 0 ? [] : wideReadings(record, returned);
-  for (const reading of readings) {
-    const other = cheapestReels(reading.record, reading.returned, costOf(best));
-    if (other !== null && costOf(other) < costOf(best)) best = other;
+  for (let sides: Sides | null = { record, returned }; sides !== null && costOf(best) > 0; ) {
+    const readings: readonly Sides[] = wideReadings(sides.record, sides.returned);
+    sides = null;
+    for (const reading of readings) {
+      const other = cheapestReels(reading.record, reading.returned, costOf(best));
+      if (other !== null && costOf(other) < costOf(best)) [best, sides] = [other, reading];
+    }
   }
   forgetKeys();
   return best;

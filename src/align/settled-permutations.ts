@@ -8,6 +8,11 @@ interface Place {
   readonly at: number;
   readonly mine: string;
   readonly theirs: string;
+  /** What the frame shows, and what came says that it does. */
+  readonly shows: string;
+  readonly gives: string;
+  /** It came with another label. */
+  readonly off: boolean;
   /** Label or place in the issue differ too, and not only what the whole issue says of itself. */
   readonly inIssue: boolean;
 }
@@ -17,14 +22,30 @@ interface Place {
  * place. Two pages that follow each other in one issue may as well have had their metadata exchanged, and whole issues their dates: these stay where their numbers are.
  */
 export function settlePermutations(pairs: readonly Pair[], reel: Reel, record: Side, returned: Side): Pair[] {
+  // one label among them may be wrong by itself: then the places tell
+  return (['label and place', 'place'] as const).reduce<Pair[]>(
+    (settled, by) => settledBy(by, settled, reel, record, returned),
+    [...pairs],
+  );
+}
+
+type By = 'label and place' | 'place';
+
+function settledBy(by: By, pairs: readonly Pair[], reel: Reel, record: Side, returned: Side): Pair[] {
   const result = [...pairs];
-  const places = placesOf(pairs, reel, record, returned);
+  const places = placesOf(by, pairs, reel, record, returned);
   if (places.every(({ mine, theirs }) => mine === theirs)) return result;
   for (const block of permuted(places)) {
+    const [first, last] = [places.indexOf(block[0] as Place), places.indexOf(block.at(-1) as Place)];
+    // where the labels beside are wrong too they do not tell
+    if (by === 'place' && [places[first - 1], places[last + 1]].some((place) => place?.off)) continue;
     const moved = block.filter(({ mine, theirs }) => mine !== theirs);
-    const [first, second] = moved.map((place) => reel.frames[pairs[place.at]?.record ?? -1]);
-    const few = moved.length === 2 && first?.issue === second?.issue && Math.abs((first?.order ?? 0) - (second?.order ?? 0)) === 1;
+    const [one, two] = moved.map((place) => reel.frames[pairs[place.at]?.record ?? -1]);
+    const few = moved.length === 2 && one?.issue === two?.issue && Math.abs((one?.order ?? 0) - (two?.order ?? 0)) === 1;
     if (few || moved.filter(({ inIssue }) => inIssue).length * 2 < moved.length) continue;
+    const labels = new Map(block.map(({ theirs, gives }) => [theirs, gives]));
+    // places that are wrong by themselves carry the labels of where they lie
+    if (moved.filter(({ mine, shows }) => labels.get(mine) === shows).length * 2 <= moved.length) continue;
     const came = new Map(block.map(({ at, theirs }) => [theirs, pairs[at]]));
     for (const { at, mine } of block) {
       const image = came.get(mine);
@@ -34,7 +55,7 @@ export function settlePermutations(pairs: readonly Pair[], reel: Reel, record: S
   return result;
 }
 
-function placesOf(pairs: readonly Pair[], reel: Reel, record: Side, returned: Side): readonly Place[] {
+function placesOf(by: By, pairs: readonly Pair[], reel: Reel, record: Side, returned: Side): readonly Place[] {
   return pairs.flatMap((pair, at): Place[] => {
     const frame = pair.record === null ? undefined : reel.frames[pair.record];
     if (frame?.deliver !== true || frame.kind !== 'page' || pair.returned === null || pair.how !== 'order') return [];
@@ -43,7 +64,12 @@ function placesOf(pairs: readonly Pair[], reel: Reel, record: Side, returned: Si
     const [place, other] = [orderKey(frame, record), orderKey(image, returned)];
     if (mine === null || theirs === null || place === null || other === null) return [];
     const inIssue = frame.order !== image.order && (frame.pageKey ?? null) !== (image.pageKey ?? null);
-    return [{ at, mine: `${mine} ${place}`, theirs: `${theirs} ${other}`, inIssue }];
+    const label = { shows: mine, gives: theirs, off: image.pageKey !== null && frame.pageKey !== null && image.pageKey !== frame.pageKey };
+    return [
+      by === 'place'
+        ? { at, mine: place, theirs: other, ...label, inIssue }
+        : { at, mine: `${mine} ${place}`, theirs: `${theirs} ${other}`, ...label, inIssue },
+    ];
   });
 }
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { verifyCase } from '../bench/in-memory.js';
 import { judge } from '../bench/judge.js';
-import { type Case, caseOf, type Planted, plant } from '../forge/algebra/case.js';
+import { type Case, caseOf, near, type Planted, plant } from '../forge/algebra/case.js';
 import { filmOf } from '../forge/algebra/draw.js';
 import type { Edit } from '../forge/algebra/edit.js';
 
@@ -89,5 +89,59 @@ describe('readings in the place of one another', () => {
     const told = await eachTold(edit('number', 'repeated', 'issue', 'head'), /frames 3 to 5A;/);
     expect(told.length).toBeGreaterThan(0);
     expect(told.filter((list) => list.length !== 1)).toEqual([]);
+  });
+});
+
+describe('numbers of a few pages that took the place of a blank and left the last one empty', () => {
+  it('are one finding: nothing was skipped or captured again', async () => {
+    const scenery = filmOf({ seed: 21, pages: 44 }, 21);
+    const planted = plant(scenery, { ...edit('number', 'repeated', 'issue', 'end'), seed: 379934 });
+    expect(planted?.params['unit']).toContain('frames 58 to 61');
+    const { findings } = await verifyCase(caseOf(scenery, planted === null ? [] : [planted]));
+    expect(findings.findings.map(({ says }) => says)).toEqual([
+      'Frames 58 to 61 are numbered 1 too low, although no frame is missing or surplus after frame 57.',
+    ]);
+  });
+});
+
+/** The first mistake, on so many pages at least, with the second near it, on films of a series that have a place for both: those in which one is not told once, or the second not with its side. */
+async function nearTold(first: Edit, second: Edit, few: number): Promise<{ readonly cases: number; readonly wrong: readonly unknown[] }> {
+  const wrong: unknown[] = [];
+  let cases = 0;
+  for (let n = 0; n < 48 && cases < 8; n += 1) {
+    const scenery = filmOf({ seed: 21, pages: 44 }, n);
+    const one = plant(scenery, { ...first, seed: n });
+    const two =
+      one === null ? null : plant(scenery, { ...second, seed: n }, [one], second.scope === 'page' ? near(scenery, one) : undefined);
+    if (one === null || two === null || one.traces.length < few || two.traces.length === 0) continue;
+    cases += 1;
+    const both = caseOf(scenery, [one, two]);
+    const { findings } = await verifyCase(both);
+    const { met, untrue } = judge(both, findings);
+    if (untrue.length > 0 || met.at(-1)?.side !== true || met.some(({ findings: list }) => list.length !== 1))
+      wrong.push([n, findings.findings.map(({ cause, says }) => `${cause}: ${says}`)]);
+  }
+  return { cases, wrong };
+}
+
+describe('mistakes beside each other', () => {
+  it.each<[string, Edit, Edit, number]>([
+    ['numbers exchanged and a label among them', edit('number', 'exchanged', 'run', 'middle'), edit('page', 'other', 'page', 'middle'), 6],
+    [
+      'a section put in where the label of the record is wrong',
+      edit('page', 'shifted', 'run', 'middle', 'record'),
+      edit('section', 'other', 'page', 'middle'),
+      1,
+    ],
+    [
+      'all dates a week off and numbers of the record exchanged',
+      edit('date', 'shifted', 'batch', 'all'),
+      edit('number', 'exchanged', 'run', 'middle', 'record'),
+      1,
+    ],
+  ])('are two findings: %s', async (_, first, second, few) => {
+    const { cases, wrong } = await nearTold(first, second, few);
+    expect(cases).toBeGreaterThan(1);
+    expect(wrong).toEqual([]);
   });
 });

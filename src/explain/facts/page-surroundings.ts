@@ -9,8 +9,8 @@ import type { Statement } from './statements.js';
 import type { Readings } from './surroundings.js';
 
 /**
- * Breaks among the pages of the issues concerned, with the record's readings and with the return's. What else differs in the same issues, and
- * the issues beside, are read on either side as it fits best: whoever is wrong here need not be wrong there.
+ * Breaks among the pages of the issues concerned, with the record's readings and with the return's. What else differs on the same pages, in the same
+ * issues, and the issues beside, are read on either side as it fits best: whoever is wrong here need not be wrong there.
  */
 export function pageBreaks(scene: Scene, { fact, places }: Readings): readonly [Rule[], Rule[]] {
   const own: Rule[] = [];
@@ -19,17 +19,24 @@ export function pageBreaks(scene: Scene, { fact, places }: Readings): readonly [
     if (issue === null) continue;
     const wrong = new Map(list.flatMap((place) => place.refs.map((ref) => [pairKey(ref), place] as const)));
     const pages = deliveredPages(scene, issue);
-    const breaks = (here: 'record' | 'return', there: 'record' | 'return'): Rule[] =>
+    const breaks = (here: 'record' | 'return', there: 'record' | 'return', rest: 'record' | 'return'): Rule[] =>
       breaksOfPages(
         pages.map(({ ref, frame }) => {
           const place = wrong.get(pairKey(ref));
           if (place === undefined) return there === 'record' ? pageReading(frame) : returnReading(scene, ref, frame);
-          return here === 'record' ? pageReading(frame) : pageWith(scene, ref, frame, fact, place);
+          const reading = here === 'record' ? pageReading(frame) : pageWith(scene, ref, frame, fact, place);
+          return { ...reading, ...restOf(scene, ref, frame, fact, rest) };
         }),
         besideOf(scene, issue, there),
       );
-    own.push(...cheaper(breaks('record', 'record'), breaks('record', 'return')));
-    given.push(...cheaper(breaks('return', 'record'), breaks('return', 'return')));
+    const cheapest = (here: 'record' | 'return'): Rule[] => {
+      const [alone, besides] = [breaks(here, 'record', 'record'), breaks(here, 'return', 'record')];
+      const others = pages.every(({ ref, frame }) => !wrong.has(pairKey(ref)) || isAlone(scene, ref, frame, fact));
+      const best = cheaper(alone, besides);
+      return others ? best : cheaper(best, cheaper(breaks(here, 'record', 'return'), breaks(here, 'return', 'return')));
+    };
+    own.push(...cheapest('record'));
+    given.push(...cheapest('return'));
     const repaired = pages.filter(({ frame, ref }) => {
       const reading = wrong.get(pairKey(ref))?.differs?.given ?? null;
       return fact === 'page' && frame.pagePrinted !== null && reading !== null && reading.key === frame.pageKey;
@@ -37,6 +44,23 @@ export function pageBreaks(scene: Scene, { fact, places }: Readings): readonly [
     given.push(...repaired.map((): Rule => 'as-printed'));
   }
   return [own, given];
+}
+
+const bare = (label: string | null): string => label?.replace(/^\D+/, '') ?? '';
+
+/** What the return says of the same page beside the fact in question, where that is no consequence of it: a label with its section, and its place. */
+function restOf(scene: Scene, ref: PairRef, frame: Frame, fact: string, side: 'record' | 'return'): Partial<PageReading> {
+  const [mine, theirs] = [pageReading(frame), returnReading(scene, ref, frame)];
+  const { label, noted, order } = side === 'record' ? mine : theirs;
+  return {
+    ...(fact === 'page' || bare(mine.label) === bare(theirs.label) ? {} : { label, noted }),
+    ...(fact === 'order' || mine.order === theirs.order ? {} : { order }),
+  };
+}
+
+/** Whether nothing else differs of a page that could be told by itself. */
+function isAlone(scene: Scene, ref: PairRef, frame: Frame, fact: string): boolean {
+  return Object.keys(restOf(scene, ref, frame, fact, 'return')).length === 0;
 }
 
 /** The pages of an issue that are to be delivered, in film order. */

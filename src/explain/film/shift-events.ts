@@ -108,11 +108,28 @@ export function restored(scene: Scene, events: readonly Event[]): Event[] {
         before.wrong.push(...event.wrong);
         before.ids.push(...event.ids);
       }
+    } else if (last !== undefined && isOneSlip(scene, last, event)) {
+      result[result.length - 1] = { ...last, kind: 'start', refs: last.wrong.slice(0, 1), own: [...last.own, ...event.own] };
     } else {
       result.push(event);
     }
   }
   return result;
+}
+
+/** No longer run of wrong numbers is one slip of whoever typed them where blanks may have been skipped and counted twice at its ends. */
+const LONGEST = 12;
+
+/**
+ * Whether numbers of a few pages that are too low or too high took the place of frames that show no page on one side and left as many empty on the other:
+ * then nothing was skipped or captured again.
+ */
+function isOneSlip(scene: Scene, last: Event, event: Event): boolean {
+  const [lost, empty] = last.kind === 'lost' ? [last, event] : [event, last];
+  const silent = lost.refs.every((ref) => recordFrame(scene, ref)?.deliver === false);
+  const few = last.wrong.length > 1 && last.wrong.length <= LONGEST && event.wrong.length === 0;
+  const back = Math.abs(last.delta) === lost.refs.length && lost.refs.length === empty.refs.length;
+  return lost.kind === 'lost' && empty.kind === 'empty' && silent && few && back;
 }
 
 /**

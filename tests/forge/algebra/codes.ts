@@ -125,6 +125,11 @@ export function rightCodes({ what, how, scope, side }: Edit, traces: readonly Tr
       : [];
   // a record that gives two issues one name has one issue there, which came as two
   const joined = side === 'record' && what in FACTS && traces.some(({ key, field }) => key.startsWith('page ') && field === 'document');
+  // where all that is wrong is that a section is not given it is lost, however that came
+  const flattened =
+    what === 'section' && traces.length > 0 && traces.every(({ field, silent }) => silent || field === 'page')
+      ? ['sections-flattened']
+      : [];
   // of an issue that is not on the film nothing came but the statement that it is not
   const absent = traces.length > 0 && traces.every(({ key }) => key.startsWith('absent'));
   return [
@@ -133,6 +138,7 @@ export function rightCodes({ what, how, scope, side }: Edit, traces: readonly Tr
     ...issues,
     ...before,
     ...passed,
+    ...flattened,
     ...(joined ? ['issue-split'] : []),
     ...(absent ? ['absence-stated-wrongly', 'absence-not-stated'] : []),
   ];
