@@ -4,7 +4,7 @@ import type { Side } from '../model/film.js';
 import type { Doubtful, RecordProblem } from '../model/record-problem.js';
 import { framesInWords } from './draft.js';
 import { sidedBy } from './facts/sided.js';
-import type { Explained } from './repair.js';
+import type { Explained } from './repair/index.js';
 import { isIssueFact } from './scene.js';
 
 /** What the differences of a field rest on in the record. Fields that are not named rest on no fact that the record could have wrong. */

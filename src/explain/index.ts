@@ -21,7 +21,7 @@ import { pages } from './film/pages.js';
 import { presence } from './film/presence.js';
 import { shifts } from './film/shifts.js';
 import { takes } from './film/takes.js';
-import { type Explained, explained } from './repair.js';
+import { type Explained, explained } from './repair/index.js';
 import { type Scene, setScene, without } from './scene.js';
 import { heedingSent } from './sent.js';
 import { type WordedDifference, worded } from './worded.js';

@@ -1,7 +1,7 @@
 import type { Policies } from '../model/agreement.js';
 import type { Alignment, Pair } from '../model/alignment.js';
 import type { DifferenceField, PairRef } from '../model/difference.js';
-import type { ExpectedReturn } from '../model/expected.js';
+import type { ExpectedFrame, ExpectedReturn } from '../model/expected.js';
 import type { Frame, Issue, Reel, Side } from '../model/film.js';
 import type { Elsewhere } from './documents/elsewhere.js';
 import { pairKey } from './runs.js';
@@ -113,6 +113,12 @@ export function reelInWords(scene: Pick<Scene, 'record' | 'returned'>, number: s
 export function recordFrame(scene: Scene, ref: PairRef): Frame | undefined {
   const index = scene.alignments[ref.alignment]?.pairs[ref.pair]?.record ?? null;
   return index === null ? undefined : recordReelOf(scene, ref)?.frames[index];
+}
+
+/** The record's frame of a pair as the right return shows it; undefined as there. */
+export function expectedFrame(scene: Scene, ref: PairRef): ExpectedFrame | undefined {
+  const { recordReel, pairs } = scene.alignments[ref.alignment] ?? {};
+  return scene.expected.reels[recordReel ?? -1]?.frames[pairs?.[ref.pair]?.record ?? -1];
 }
 
 /** The return's frame of a pair; undefined where it has none, or no such pair lies beside the first or the last one. */

@@ -1,6 +1,7 @@
 import { isEditionName } from '../calendar/edition-names.js';
 import { readMonth } from '../calendar/month-names.js';
 import { readWeekday } from '../calendar/weekday-names.js';
+import { keptInMind } from './kept.js';
 
 /** A cell of a day in its parts: `Fri. 24 Jan 1901 (Evening)` is `24 Jan 1901`, the weekday `Fri.` and the edition `Evening`. */
 export interface DaySplit {
@@ -15,19 +16,8 @@ export interface DaySplit {
 const ARTICLE = /^(?:the|on|dated|den|dem|der|vom|am|le|du)\s+(?=\d)/i;
 const LONGEST = 200;
 
-/** So many cells are kept in mind. */
-const KEPT = 2000;
-const kept = new Map<string, DaySplit>();
-
 /** Parts the words that people write around a day from the day. Words that are none of these stay with it. All pages of an issue have the same day beside them. */
-export function daySplit(text: string): DaySplit {
-  const known = kept.get(text);
-  if (known !== undefined) return known;
-  const found = split(text);
-  if (kept.size >= KEPT) kept.clear();
-  kept.set(text, found);
-  return found;
-}
+export const daySplit = keptInMind(split);
 
 function split(text: string): DaySplit {
   let day = text.slice(0, LONGEST);

@@ -2,6 +2,7 @@ import { isDay, writeDay } from '../calendar/civil.js';
 import { readDate } from '../calendar/edtf.js';
 import { readMonth } from '../calendar/month-names.js';
 import { daySplit } from './day-words.js';
+import { keptInMind } from './kept.js';
 
 /** What is known of how a library writes days. */
 export interface DateWays {
@@ -46,19 +47,8 @@ const YEAR_WORDS = /^(\d{4})[ ,./-]{1,3}(\p{L}{3,12})\.?[ ./-]{1,3}(\d{1,2})\.?$
 const DAY_ALONE = new RegExp(`^(\\d{1,2})${ORDINAL}$`);
 const LONGEST = 80;
 
-/** So many texts are kept in mind. */
-const KEPT = 2000;
-const kept = new Map<string, DateForm>();
-
 /** How a text writes a day. It is asked of each row several times, and all pages of an issue have the same day. */
-export function dateForm(text: string): DateForm {
-  const known = kept.get(text);
-  if (known !== undefined) return known;
-  const found = formOf(text);
-  if (kept.size >= KEPT) kept.clear();
-  kept.set(text, found);
-  return found;
-}
+export const dateForm = keptInMind(formOf);
 
 function formOf(text: string): DateForm {
   const { day: bare, whole } = daySplit(text.trim().slice(0, LONGEST + 1));

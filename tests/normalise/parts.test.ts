@@ -426,20 +426,6 @@ describe('small words and labels', () => {
     expect(spreadLabel('1-4')).toMatchObject({ first: 1, last: 4 });
   });
 
-  // The Library of Congress on normalising an LCCN (info:lccn namespace) gives these.
-  it.each([
-    ['n78-890351', 'n78890351'],
-    ['n78-89035', 'n78089035'],
-    ['n 78890351 ', 'n78890351'],
-    [' 85000002 ', '85000002'],
-    ['85-2 ', '85000002'],
-    ['2001-000002', '2001000002'],
-    ['75-425165//r75', '75425165'],
-    [' 79139101 /AC/r932', '79139101'],
-  ])('of an LCCN: %s', (text, normal) => {
-    expect(normaliseLccn(text)).toBe(normal);
-  });
-
   it('that are no LCCN, and reels without zeros in front', () => {
     for (const text of ['n78-8903510', 'abcd78890351', 'abc2001000002', '7889035', '788903511', 'n78890351x', 'n78-', '78-a'])
       expect(normaliseLccn(text)).toBeNull();

@@ -2,7 +2,7 @@ import type { Reading } from '../../model/expected.js';
 import type { FrameNumber, Issue, Side } from '../../model/film.js';
 import { type FindingDraft, inSeries } from '../draft.js';
 import { factName } from '../facts/fact-names.js';
-import { FIELD } from '../repair-names.js';
+import { FIELD } from '../repair/names.js';
 import { groupBy, idsOf } from '../runs.js';
 import { pairOf, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';

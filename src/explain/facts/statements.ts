@@ -2,7 +2,7 @@ import type { PairRef } from '../../model/difference.js';
 import type { FrameFact, IssueFact, Needs, Reading } from '../../model/expected.js';
 import type { Frame, Issue } from '../../model/film.js';
 import { groupBy } from '../runs.js';
-import { differencesAt, factsOf, pairOf, recordFrame, recordIssueOf, returnFrame, returnIssueOf, type Scene } from '../scene.js';
+import { differencesAt, expectedFrame, factsOf, recordFrame, recordIssueOf, returnFrame, returnIssueOf, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
 
 /** A fact that a place of the return can state. */
@@ -91,7 +91,7 @@ function ofPages(scene: Scene, fact: FrameFact): readonly Statement[] {
     alignment.pairs.flatMap((_, pair): Statement[] => {
       const ref = { alignment: a, pair };
       const [mine, theirs] = [recordFrame(scene, ref), returnFrame(scene, ref)];
-      const right = scene.expected.reels[alignment.recordReel ?? -1]?.frames[pairOf(scene, ref).record ?? -1]?.facts[fact];
+      const right = expectedFrame(scene, ref)?.facts[fact];
       if (mine === undefined || theirs === undefined || right === undefined) return [];
       if (fact !== 'number' && (mine.kind !== 'page' || theirs.kind !== 'page')) return [];
       const differs = differencesAt(scene, ref, fact)[0] ?? null;

@@ -1,18 +1,17 @@
-import type { PairRef } from '../model/difference.js';
-import type { ExpectedFact, FrameFact, IssueFact } from '../model/expected.js';
-import type { DocumentProblem, Place } from '../model/film.js';
-import type { Repair } from '../model/findings.js';
-import { type Fact, isOfIssue } from './facts/statements.js';
-import { theirReel } from './repair-places.js';
-import { pairOf, returnFrame, type Scene } from './scene.js';
+import type { PairRef } from '../../model/difference.js';
+import type { ExpectedFact, FrameFact, IssueFact } from '../../model/expected.js';
+import type { DocumentProblem, Place } from '../../model/film.js';
+import type { Repair } from '../../model/findings.js';
+import { type Fact, isOfIssue } from '../facts/statements.js';
+import { expectedFrame, returnFrame, type Scene } from '../scene.js';
+import { inDocument, theirReel } from './places.js';
 
 /** Steps for what is wrong of the documents themselves: for each place what must stand there, where the record tells. */
 export function problemSteps(scene: Scene, { place, each, field, returned, collation }: DocumentProblem): Repair[] {
   const entries = each ?? [{ place, text: returned }];
   return entries.map(({ place: where, text }) => ({
     do: 'set',
-    document: where.document ?? null,
-    element: where.element ?? null,
+    ...inDocument(where),
     frame: each === undefined ? null : numberAt(scene, where),
     field,
     from: text,
@@ -68,8 +67,7 @@ function rightOfIssue(scene: Scene, place: Place, fact: IssueFact): string | und
 function rightOfPage(scene: Scene, place: Place, fact: FrameFact): string | undefined {
   const ref = placesIn(scene).frames.get(placeKey(place));
   if (ref === undefined) return undefined;
-  const reel = scene.expected.reels[scene.alignments[ref.alignment]?.recordReel ?? -1];
-  const facts: Readonly<Partial<Record<string, ExpectedFact>>> = reel?.frames[pairOf(scene, ref).record ?? -1]?.facts ?? {};
+  const facts: Readonly<Partial<Record<string, ExpectedFact>>> = expectedFrame(scene, ref)?.facts ?? {};
   const right = facts[fact]?.right[0];
   return (fact === 'reel' ? theirReel(scene, right?.key) : null) ?? right?.text;
 }

@@ -1,17 +1,18 @@
-import type { PairRef } from '../model/difference.js';
-import type { Finding, Repair } from '../model/findings.js';
-import { rightCopy } from './documents/copies.js';
-import { mainDocument } from './documents/meetings.js';
-import { type FindingDraft, issueName } from './draft.js';
-import { fieldName } from './facts/names.js';
-import { type Fact, isOfIssue } from './facts/statements.js';
-import { alongInWords, followingSteps } from './repair-names.js';
-import { renumbered } from './repair-numbers.js';
-import { atPage, byTheRecord, NOWHERE, onReel, theirReel, type Where } from './repair-places.js';
-import { problemSteps } from './repair-problems.js';
-import { pairKey } from './runs.js';
-import { pairOf, recordFrame, returnFrame, returnIssueOf, type Scene } from './scene.js';
-import type { WordedDifference } from './worded.js';
+import type { PairRef } from '../../model/difference.js';
+import type { Frame } from '../../model/film.js';
+import type { Finding, Repair } from '../../model/findings.js';
+import { rightCopy } from '../documents/copies.js';
+import type { FindingDraft } from '../draft.js';
+import { fieldName } from '../facts/names.js';
+import { type Fact, isOfIssue } from '../facts/statements.js';
+import { pairKey } from '../runs.js';
+import { expectedFrame, pairOf, recordFrame, returnFrame, returnIssueOf, type Scene } from '../scene.js';
+import type { WordedDifference } from '../worded.js';
+import { emptied, homeOf, listedInstead, movedPages } from './documents.js';
+import { alongInWords, followingSteps } from './names.js';
+import { renumbered } from './numbers.js';
+import { atPage, byTheRecord, inDocument, NOWHERE, ofFrame, onReel, theirReel, type Where } from './places.js';
+import { problemSteps } from './problems.js';
 
 /** A finding with how far it reaches and what would put the return right. */
 export type Explained = FindingDraft & Pick<Finding, 'scope' | 'repair'>;
@@ -41,21 +42,12 @@ function reachOf(scene: Scene, { about, reel, title, date, count }: FindingDraft
   return pages.length <= about.length ? 'issue' : 'run';
 }
 
-/** Codes of documents that hold pages of another issue, or only some of one: what is done to the pages mends what their documents say. */
-const OF_DOCUMENTS: Readonly<Partial<Record<FindingDraft['code'], Repair['do']>>> = {
-  'issues-merged': 'split',
-  'issue-split': 'merge',
-  'issue-boundary-moved': 'move',
-  'retake-not-placed': 'move',
-};
-
 function repairOf(scene: Scene, draft: FindingDraft): Repair[] {
   const differences = draft.explains.flatMap((id) => scene.differences[id] ?? []);
   const gone = new Set(
     differences.filter(({ field }) => field === 'delivered' || field === 'surplus').flatMap(({ pairs }) => pairs.map(pairKey)),
   );
-  const toMove = OF_DOCUMENTS[draft.code];
-  const moved = toMove === undefined ? [] : movedPages(scene, draft, toMove);
+  const moved = movedPages(scene, draft);
   const rest = differences.filter(
     ({ field, pairs }) =>
       field !== 'number' &&
@@ -75,52 +67,6 @@ function repairOf(scene: Scene, draft: FindingDraft): Repair[] {
   return [...new Map(all.map((step) => [JSON.stringify(step), step])).values()];
 }
 
-/** Pages that belong in another document. */
-function movedPages(scene: Scene, { about, code }: FindingDraft, act: Repair['do']): Repair[] {
-  return about.flatMap((ref): Repair[] => {
-    const [mine, theirs] = [recordFrame(scene, ref), returnFrame(scene, ref)];
-    if (mine?.issue == null || theirs === undefined) return [];
-    const home = code === 'issues-merged' ? null : mainDocument(scene, mine.issue);
-    const to = returnIssueOf(scene, home)?.place.document ?? issueName(scene, mine.issue);
-    return [{ ...atPage(scene, ref), do: act, field: null, from: theirs.place.document ?? null, to }];
-  });
-}
-
-/** Targets that came as pages, and that the right return lists as what they are. */
-function listedInstead(scene: Scene, differences: readonly WordedDifference[]): Repair[] {
-  return differences.flatMap(({ field, pairs }) =>
-    field === 'delivered'
-      ? pairs.flatMap((ref): Repair[] => {
-          const { recordReel = null, returnReels = [] } = scene.alignments[ref.alignment] ?? {};
-          const listed = scene.expected.reels[recordReel ?? -1]?.frames[pairOf(scene, ref).record ?? -1]?.listed;
-          const theirs = returnReels.map((reel) => scene.returned.reels[reel]);
-          const isListed = listed === 'must' || (listed === 'with-others' && theirs.some((reel) => reel?.targetsListed === true));
-          const document = theirs.find((reel) => reel?.targetsListed === true)?.place.document ?? null;
-          const to = returnFrame(scene, ref)?.frame?.text ?? null;
-          return isListed
-            ? [{ do: 'add', ...NOWHERE, ...onReel(scene, ref), document, frame: to, field: 'target', from: null, to: null }]
-            : [];
-        })
-      : [],
-  );
-}
-
-/** Documents of which every page is taken out or goes elsewhere, and that state nothing else. */
-function emptied(scene: Scene, { about }: FindingDraft, moved: readonly Repair[], gone: ReadonlySet<string>): Repair[] {
-  const isGone = (ref: PairRef): boolean => gone.has(pairKey(ref));
-  const going = about.filter((ref) => isGone(ref) || moved.length > 0);
-  const issues = new Set(going.flatMap((ref) => returnFrame(scene, ref)?.issue ?? []));
-  const away = new Set(going.map(pairKey));
-  const homes = new Set(moved.map(({ to }) => to));
-  return [...issues].flatMap((issue): Repair[] => {
-    const document = returnIssueOf(scene, issue)?.place.document ?? null;
-    const pages = scene.pairsOfReturnIssue.get(issue) ?? [];
-    const says = scene.returned.absences.some((absence) => absence.issue === issue);
-    if (document === null || says || homes.has(document) || !pages.every((ref) => away.has(pairKey(ref)))) return [];
-    return [{ do: 'remove', ...NOWHERE, document, field: null, from: null, to: null }];
-  });
-}
-
 const bare = (act: Repair['do'], scene: Scene, ref: PairRef, field: string | null): Repair => ({
   do: act,
   ...atPage(scene, ref),
@@ -131,7 +77,7 @@ const bare = (act: Repair['do'], scene: Scene, ref: PairRef, field: string | nul
 
 /** What undoes one difference. */
 function steps(scene: Scene, difference: WordedDifference, { rescan }: Pick<FindingDraft, 'rescan'>): Repair[] {
-  const { field, pairs, given, expected, returnIssue } = difference;
+  const { field, pairs, given, expected, recordIssue, returnIssue } = difference;
   const document = returnIssueOf(scene, returnIssue)?.place.document ?? null;
   const [right] = expected;
   const reading = { from: given?.text ?? null, to: (field === 'reel' ? theirReel(scene, right?.key) : null) ?? right?.text ?? null };
@@ -163,29 +109,36 @@ function steps(scene: Scene, difference: WordedDifference, { rescan }: Pick<Find
     case 'target':
       return each(difference.form === 'missing' ? 'add' : 'remove', 'target');
     case 'extra-document':
-      return [{ do: 'merge', ...NOWHERE, document, field: null, from: document, to: homeOf(scene, difference) }];
+      return [{ do: 'merge', ...NOWHERE, document, field: null, from: document, to: homeOf(scene, recordIssue) }];
     case 'empty-document':
       return [{ do: 'remove', ...NOWHERE, document, field: null, from: null, to: null }];
     case 'absence-missing':
-      return [{ do: 'add', ...NOWHERE, document: homeOf(scene, difference), field: 'absence', from: null, to: difference.collation }];
+      return [{ do: 'add', ...NOWHERE, document: homeOf(scene, recordIssue), field: 'absence', from: null, to: difference.collation }];
     case 'absence-extra':
-      return [{ do: 'remove', ...NOWHERE, ...placeOfAbsence(scene, difference), field: 'absence', from: difference.returned, to: null }];
+      return [
+        {
+          do: 'remove',
+          ...inDocument(scene.returned.absences[difference.absence ?? -1]?.place),
+          field: 'absence',
+          from: difference.returned,
+          to: null,
+        },
+      ];
     case 'absence-published':
       return [
         {
           do: 'set',
-          ...NOWHERE,
-          ...placeOfAbsence(scene, difference),
+          ...inDocument(scene.returned.absences[difference.absence ?? -1]?.place),
           field: 'absence',
           from: difference.returned,
           to: difference.collation,
         },
       ];
     case 'file':
-      return [{ do: 'add', ...atFrame(scene, difference), field: 'file', from: null, to: given?.text ?? difference.collation }];
+      return [{ do: 'add', ...ofFrame(frameAt(scene, difference)), field: 'file', from: null, to: given?.text ?? difference.collation }];
     case 'digest':
     case 'same-file':
-      return [{ do: 'set', ...atFrame(scene, difference), field: 'file', from: difference.returned, to: null }];
+      return [{ do: 'set', ...ofFrame(frameAt(scene, difference)), field: 'file', from: difference.returned, to: null }];
     case 'reel-fact':
     case 'count':
       return [
@@ -218,34 +171,21 @@ function steps(scene: Scene, difference: WordedDifference, { rescan }: Pick<Find
 }
 
 /** Where the other place of a fact stands, such as the manifest's line of a document. */
-function placeOfCopy(scene: Scene, { ref, returnIssue, about, returned }: WordedDifference): Where {
-  const frame = ref === null ? undefined : scene.returned.reels[ref.reel]?.frames[ref.frame];
+function placeOfCopy(scene: Scene, difference: WordedDifference): Where {
+  const { returnIssue, about, returned } = difference;
+  const frame = frameAt(scene, difference);
   const holder = frame ?? returnIssueOf(scene, returnIssue);
   const copy = holder?.copies.find(({ fact, source, text }) => `${fact} ${source}` === about && text === returned);
-  const { document = null, element = null } = copy?.place ?? holder?.place ?? {};
-  return { document, element, frame: frame?.frame?.text ?? null };
+  return { ...inDocument(copy?.place ?? holder?.place), frame: frame?.frame?.text ?? null };
+}
+
+/** The frame of the return that a difference names. */
+function frameAt(scene: Scene, { ref }: WordedDifference): Frame | undefined {
+  return ref === null ? undefined : scene.returned.reels[ref.reel]?.frames[ref.frame];
 }
 
 function addedPage(scene: Scene, ref: PairRef): Repair {
-  const mine = recordFrame(scene, ref);
-  const home = mine?.issue == null ? null : mainDocument(scene, mine.issue);
-  const document = returnIssueOf(scene, home)?.place.document ?? null;
-  const { page } =
-    scene.expected.reels[scene.alignments[ref.alignment]?.recordReel ?? -1]?.frames[pairOf(scene, ref).record ?? -1]?.facts ?? {};
-  return { do: 'add', ...NOWHERE, document, ...byTheRecord(scene, ref), field: null, from: null, to: page?.right[0]?.text ?? null };
-}
-
-function homeOf(scene: Scene, { recordIssue }: WordedDifference): string | null {
-  const home = recordIssue === null ? null : mainDocument(scene, recordIssue);
-  return returnIssueOf(scene, home)?.place.document ?? null;
-}
-
-function placeOfAbsence(scene: Scene, { absence }: WordedDifference): Partial<Where> {
-  const place = scene.returned.absences[absence ?? -1]?.place;
-  return { document: place?.document ?? null, element: place?.element ?? null };
-}
-
-function atFrame(scene: Scene, { ref }: WordedDifference): Where {
-  const frame = ref === null ? undefined : scene.returned.reels[ref.reel]?.frames[ref.frame];
-  return { document: frame?.place.document ?? null, element: frame?.place.element ?? null, frame: frame?.frame?.text ?? null };
+  const document = homeOf(scene, recordFrame(scene, ref)?.issue ?? null);
+  const to = expectedFrame(scene, ref)?.facts.page.right[0]?.text ?? null;
+  return { do: 'add', ...NOWHERE, document, ...byTheRecord(scene, ref), field: null, from: null, to };
 }

@@ -1,12 +1,12 @@
-import type { PairRef } from '../model/difference.js';
-import type { Repair } from '../model/findings.js';
-import { frameName } from './draft.js';
-import { exposureOffset } from './film/shift-events.js';
-import { followingSteps, repeatedBy } from './repair-names.js';
-import { atPage, NOWHERE, onReel } from './repair-places.js';
-import { inFilmOrder, pairKey } from './runs.js';
-import { pairOf, recordFrame, returnFrame, type Scene } from './scene.js';
-import type { WordedDifference } from './worded.js';
+import type { PairRef } from '../../model/difference.js';
+import type { Repair } from '../../model/findings.js';
+import { frameName } from '../draft.js';
+import { exposureOffset } from '../film/shift-events.js';
+import { inFilmOrder, pairKey } from '../runs.js';
+import { pairOf, recordFrame, returnFrame, type Scene } from '../scene.js';
+import type { WordedDifference } from '../worded.js';
+import { followingSteps, repeatedBy } from './names.js';
+import { atPage, NOWHERE, onReel } from './places.js';
 
 /** Wrong numbers, those that follow one another and are as far off as one run. */
 export function renumbered(scene: Scene, differences: readonly WordedDifference[]): Repair[] {
@@ -20,13 +20,12 @@ export function renumbered(scene: Scene, differences: readonly WordedDifference[
     else runs.push({ by, refs: [ref] });
   }
   const wrong = new Map(differences.flatMap((difference) => difference.pairs.map((ref) => [pairKey(ref), difference] as const)));
-  const isFollowed = (ref: PairRef): WordedDifference | undefined => wrong.get(pairKey(ref));
   return runs.flatMap(({ by, refs: run }): Repair[] => {
     const [first] = run;
     if (first === undefined) return [];
     if (by === null || run.length === 1 || !isWholeRun(scene, run))
       return run.flatMap((ref): Repair[] => {
-        const [where, difference] = [atPage(scene, ref), isFollowed(ref)];
+        const [where, difference] = [atPage(scene, ref), wrong.get(pairKey(ref))];
         return [
           { do: 'set', ...where, field: 'frame', from: where.frame, to: frameName(recordFrame(scene, ref)) },
           ...(difference === undefined ? [] : followingSteps(scene, difference, ref)),
@@ -34,7 +33,7 @@ export function renumbered(scene: Scene, differences: readonly WordedDifference[
       });
     const frame = [first, run.at(-1) ?? first].map((ref) => frameName(returnFrame(scene, ref))).join(' to ');
     const along = run.flatMap((ref) => {
-      const difference = isFollowed(ref);
+      const difference = wrong.get(pairKey(ref));
       return difference === undefined ? [] : repeatedBy(scene, difference, ref).map(({ field }) => field);
     });
     const to = `${by < 0 ? '+' : '-'}${String(Math.abs(by))}`;

@@ -1,7 +1,8 @@
-import type { PairRef } from '../model/difference.js';
-import type { Repair } from '../model/findings.js';
-import { frameName } from './draft.js';
-import { recordFrame, recordReelOf, returnFrame, type Scene } from './scene.js';
+import type { PairRef } from '../../model/difference.js';
+import type { Frame, Place } from '../../model/film.js';
+import type { Repair } from '../../model/findings.js';
+import { frameName } from '../draft.js';
+import { recordFrame, recordReelOf, returnFrame, type Scene } from '../scene.js';
 
 /** Where a step is done. */
 export type Where = Pick<Repair, 'document' | 'element' | 'frame' | 'numberedBy' | 'reel'>;
@@ -11,9 +12,17 @@ export const NOWHERE: Where = { document: null, element: null, frame: null };
 /** Where a page stands in the return, by its own number; for what did not come, the number that it must have. */
 export function atPage(scene: Scene, ref: PairRef): Where {
   const theirs = returnFrame(scene, ref);
-  if (theirs === undefined) return { ...NOWHERE, ...byTheRecord(scene, ref) };
-  const frame = theirs.frame === null ? null : theirs.frame.text;
-  return { document: theirs.place.document ?? null, element: theirs.place.element ?? null, frame };
+  return theirs === undefined ? { ...NOWHERE, ...byTheRecord(scene, ref) } : ofFrame(theirs);
+}
+
+/** Where a frame of the return stands, by its own number. */
+export function ofFrame(frame: Frame | undefined): Where {
+  return { ...inDocument(frame?.place), frame: frame?.frame?.text ?? null };
+}
+
+/** A place in the documents of the return, whatever it is the place of. */
+export function inDocument({ document, element }: Place = {}): Where {
+  return { document: document ?? null, element: element ?? null, frame: null };
 }
 
 /** The number of a frame for which nothing came, marked as the record's, with its reel. */

@@ -1,9 +1,10 @@
-import type { DifferenceField, PairRef } from '../model/difference.js';
-import type { Copy } from '../model/film.js';
-import type { Repair } from '../model/findings.js';
-import { inSeries } from './draft.js';
-import { returnFrame, returnIssueOf, type Scene } from './scene.js';
-import type { WordedDifference } from './worded.js';
+import type { DifferenceField, PairRef } from '../../model/difference.js';
+import type { Copy } from '../../model/film.js';
+import type { Repair } from '../../model/findings.js';
+import { inSeries } from '../draft.js';
+import { returnFrame, returnIssueOf, type Scene } from '../scene.js';
+import type { WordedDifference } from '../worded.js';
+import { inDocument } from './places.js';
 
 /** The fact that a copy repeats, as differences call it. */
 export const FIELD: Readonly<Record<string, DifferenceField>> = {
@@ -55,9 +56,7 @@ export function followingSteps(scene: Scene, difference: WordedDifference, ref: 
   const right = difference.expected[0]?.text ?? null;
   return repeatedBy(scene, difference, ref).map(({ copy, field }) => ({
     do: 'set',
-    document: copy.place.document ?? null,
-    element: copy.place.element ?? null,
-    frame: null,
+    ...inDocument(copy.place),
     field,
     from: copy.text,
     to: right === null ? null : inFormOf(copy.text, right),
@@ -76,7 +75,7 @@ export function alongInWords(steps: readonly Repair[]): string | null {
 }
 
 /** A reading as it is written in a name: with as many digits as stand there now, a day without its hyphens where there are none. */
-export function inFormOf(now: string, reading: string): string {
+function inFormOf(now: string, reading: string): string {
   if (/^\d{8}$/.test(now)) return reading.replace(/^(\d{4})-(\d{2})-(\d{2})$/, '$1$2$3');
   const [, digits = '', rest = ''] = /^(\d+)(\D?.*)$/.exec(reading) ?? [];
   const width = /^0\d*/.exec(now)?.[0].length ?? 0;
