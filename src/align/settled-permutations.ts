@@ -44,8 +44,10 @@ function settledBy(by: By, pairs: readonly Pair[], reel: Reel, record: Side, ret
     const few = moved.length === 2 && one?.issue === two?.issue && Math.abs((one?.order ?? 0) - (two?.order ?? 0)) === 1;
     if (few || moved.filter(({ inIssue }) => inIssue).length * 2 < moved.length) continue;
     const labels = new Map(block.map(({ theirs, gives }) => [theirs, gives]));
-    // places that are wrong by themselves carry the labels of where they lie, and a supplement that was counted in where it was filmed has labels of its own
-    if (moved.filter(({ mine, shows }) => labels.get(mine) !== shows).length > 1) continue;
+    // one label among several may be wrong; places that are wrong by themselves carry the labels of where they lie, and a supplement that was counted in where it
+    // was filmed has labels of its own
+    const others = moved.filter(({ mine, shows }) => labels.get(mine) !== shows).length;
+    if (others > 1 || others * 2 >= moved.length) continue;
     const came = new Map(block.map(({ at, theirs }) => [theirs, pairs[at]]));
     for (const { at, mine } of block) {
       const image = came.get(mine);
