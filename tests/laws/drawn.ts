@@ -3,7 +3,8 @@ import { fileURLToPath } from 'node:url';
 import { verifyCase } from '../bench/in-memory.js';
 import { judge } from '../bench/judge.js';
 import { type Case, caseOf } from '../forge/algebra/case.js';
-import { filmOf, type Series, several, single } from '../forge/algebra/draw.js';
+import { filmOf, productAt, type Series, several, single } from '../forge/algebra/draw.js';
+import type { Product } from '../forge/algebra/products.js';
 import { randomFrom } from '../forge/film/random.js';
 import { reordered } from './reordered.js';
 import { leftAfterRepair } from './repaired.js';
@@ -48,20 +49,34 @@ export const PAIR = 'pair';
 /** Where the laws that are known to be broken are counted, by what, how, scope and side. */
 export const KNOWN = fileURLToPath(new URL('known.json', import.meta.url));
 
-/** Single edits of the series, of every second product. */
-export async function drawnSingles(): Promise<readonly Outcome[]> {
-  const out: Outcome[] = [];
+/** What a single edit of the series is called on the list, by its place there. */
+function kindOf({ what, how, scope, side }: Product): string {
+  return `${what} ${how} ${scope} ${side}`;
+}
+
+/** The kinds of the single edits of the series, of every second product, each with the places where it is drawn. */
+export function kindsOfSingles(): readonly (readonly [kind: string, places: readonly number[]])[] {
+  const kinds = new Map<string, number[]>();
   for (let at = 0; at < SINGLES; at += 1) {
+    const product = productAt(SERIES, at);
+    if (product === undefined) continue;
+    const kind = kindOf(product);
+    kinds.set(kind, [...(kinds.get(kind) ?? []), at]);
+  }
+  return [...kinds];
+}
+
+/** What became of the single edits at some places of the series. */
+export async function drawnSingles(kind: string, places: readonly number[]): Promise<readonly Outcome[]> {
+  const out: Outcome[] = [];
+  for (const at of places) {
     const one = single(SERIES, at);
-    const [planted] = one?.planted ?? [];
-    if (one === null || planted === undefined) continue;
-    const { what, how, scope, side } = planted.edit;
-    out.push(await outcomeOf(one, `${what} ${how} ${scope} ${side}`, at));
+    if (one !== null) out.push(await outcomeOf(one, kind, at));
   }
   return out;
 }
 
-/** Pairs of the series, half of them beside each other. */
+/** What became of some pairs of the series, half of them beside each other. */
 export async function drawnPairs(): Promise<readonly Outcome[]> {
   const out: Outcome[] = [];
   for (let at = 0; at < PAIRS; at += 1) {
@@ -71,14 +86,19 @@ export async function drawnPairs(): Promise<readonly Outcome[]> {
   return out;
 }
 
+const known = (): Counts => JSON.parse(readFileSync(KNOWN, 'utf8')) as Counts;
+
+/** The kinds that are on the list. */
+export const knownKinds = (): readonly string[] => Object.keys(known());
+
 /** Where the outcomes are other than the list says: worse, or better so that the list must shrink. */
 export function surprises(outcomes: readonly Outcome[], isMine: (kind: string) => boolean): readonly unknown[] {
-  const known = JSON.parse(readFileSync(KNOWN, 'utf8')) as Counts;
+  const list = known();
   const now = countsOf(outcomes);
-  const kinds = [...new Set([...Object.keys(now), ...Object.keys(known)])].filter(isMine).sort();
+  const kinds = [...new Set([...Object.keys(now), ...Object.keys(list)])].filter(isMine).sort();
   return kinds.flatMap((kind) =>
-    [...new Set([...Object.keys(now[kind] ?? {}), ...Object.keys(known[kind] ?? {})])].flatMap((law) => {
-      const [is, was] = [now[kind]?.[law] ?? 0, known[kind]?.[law] ?? 0];
+    [...new Set([...Object.keys(now[kind] ?? {}), ...Object.keys(list[kind] ?? {})])].flatMap((law) => {
+      const [is, was] = [now[kind]?.[law] ?? 0, list[kind]?.[law] ?? 0];
       if (is === was) return [];
       const says = outcomes.find((one) => one.kind === kind && one.breaks.some((each) => each === law))?.says ?? [];
       return [{ kind, law, is, was, says: is > was ? says : 'better than the list: npm run laws:known' }];

@@ -1,9 +1,11 @@
 // Writes the list of laws that are known to be broken by drawn mistakes: npm run laws:known [-- --grow]. The list may only shrink; where it
 // would grow that is told, and the list stays as it is unless --grow says that it is meant (after a change of the algebra itself).
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
-import { countsOf, drawnPairs, drawnSingles, KNOWN } from './drawn.js';
+import { countsOf, drawnPairs, drawnSingles, KNOWN, kindsOfSingles, type Outcome } from './drawn.js';
 
-const now = countsOf([...(await drawnSingles()), ...(await drawnPairs())]);
+const singles: Outcome[] = [];
+for (const [kind, places] of kindsOfSingles()) singles.push(...(await drawnSingles(kind, places)));
+const now = countsOf([...singles, ...(await drawnPairs())]);
 const before = existsSync(KNOWN) ? (JSON.parse(readFileSync(KNOWN, 'utf8')) as typeof now) : {};
 const entries = (list: typeof now): [string, number][] =>
   Object.entries(list).flatMap(([kind, laws]) => Object.entries(laws).map(([law, count]): [string, number] => [`${kind}: ${law}`, count]));

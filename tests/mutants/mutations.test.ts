@@ -1,7 +1,9 @@
 import ts from 'typescript';
 import { describe, expect, it } from 'vitest';
-import { mutated, mutationsOf, watchedSource } from './mutations.js';
+import { changesIn } from './effects.js';
+import { type Mutation, mutated, mutationsOf } from './mutations.js';
 import { counted, type Fate, shuffled, type Tried } from './trial.js';
+import { type Watch, watchedSource } from './watched.js';
 
 const PATH = '/room/file.ts';
 
@@ -13,7 +15,8 @@ function of(source: string) {
     getSourceFile: (path, target) => (path === PATH ? file : ts.createSourceFile(path, ts.sys.readFile(path) ?? '', target)),
   };
   const program = ts.createProgram([PATH], { target: ts.ScriptTarget.ES2022, lib: ['lib.es5.d.ts'], strict: true, types: [] }, host);
-  return mutationsOf(file, program.getTypeChecker());
+  const checker = program.getTypeChecker();
+  return mutationsOf(file, checker, changesIn([file], checker));
 }
 
 const texts = (source: string): readonly string[] => of(source).map((mutation) => mutated(source, mutation));
@@ -61,33 +64,59 @@ describe('a watched source', () => {
     const word = (n) => n === 1 ? 'one' : [n].some((m) => m > 5) && !(n > 9) ? 'some' : \`\${n + 1}\`;
     module.exports = [[1, 5].flatMap((n) => small([n])), sign(-3), sign(0), sign(4), word(1), word(7), word(2)];
   `;
-  const runs = (text: string): { readonly gives: unknown; readonly reached: ReadonlySet<string> } => {
-    const reached = new Set<string>();
+  /** What it gives, and the mutations that would give something else somewhere on the way. */
+  const runs = (text: string, list: readonly Mutation[]): { readonly gives: unknown; readonly noticed: readonly string[] } => {
+    const seen = new Set<number>();
+    const watch: Watch = {
+      values: [],
+      isSettled: [],
+      reached: (_, mutants) => {
+        for (const mutant of mutants) seen.add(mutant);
+      },
+      looked: (_, value, others) => {
+        for (const [mutant, gives] of others()) if (JSON.stringify(gives()) !== JSON.stringify(value)) seen.add(mutant);
+        return value;
+      },
+    };
     const module = { exports: undefined as unknown };
-    Object.assign(globalThis, { __reached: (place: string) => void reached.add(place) });
-    // The source is the one above: nothing from outside comes in here.
+    Object.assign(globalThis, { __watch: watch });
+    const numbered = list.map((mutation, number) => ({ mutation, number }));
+    // The source is the one of the test: nothing from outside comes in here.
     // eslint-disable-next-line @typescript-eslint/no-implied-eval, @typescript-eslint/no-unsafe-call
-    new Function('module', text)(module);
-    Reflect.deleteProperty(globalThis, '__reached');
-    return { gives: module.exports, reached };
+    new Function('module', list.length === 0 ? text : watchedSource(text, numbered, 0).text)(module);
+    Reflect.deleteProperty(globalThis, '__watch');
+    return { gives: module.exports, noticed: list.filter((_, at) => seen.has(at)).map(({ was, becomes }) => `${was} ${becomes}`) };
   };
 
-  it('does what the source does, and notes each place that it comes by', () => {
-    const mutations = of(source);
-    const watched = runs(watchedSource(source, 'file', mutations));
-    expect(watched.gives).toEqual(runs(source).gives);
-    expect(watched.gives).toEqual([[2], -1, 0, 1, 'one', 'some', '3']);
-    expect(
-      mutations.filter(({ probe }) => !watched.reached.has(`file ${String(probe.start)} ${String(probe.end)}`)).map(({ was }) => was),
-    ).toEqual([]);
+  it('does what the source does', () => {
+    const { gives, noticed } = runs(source, of(source));
+    expect(gives).toEqual(runs(source, []).gives);
+    expect(gives).toEqual([[2], -1, 0, 1, 'one', 'some', '3']);
+    expect(noticed.length).toBeGreaterThan(20);
   });
 
-  it('notes no place that it does not come by', () => {
+  it('notes a mutation where it comes by and the mutation gives something else, and no other', () => {
     const idle = 'const f = (n) => n < 3 ? n + 1 : n - 1; module.exports = f(5);';
-    const mutations = of(idle);
-    const { reached } = runs(watchedSource(idle, 'file', mutations));
-    const notReached = mutations.filter(({ probe }) => !reached.has(`file ${String(probe.start)} ${String(probe.end)}`));
-    expect(notReached.map(({ was, becomes }) => `${was} ${becomes}`)).toEqual(['+ -', '1 2']);
+    expect(runs(idle, of(idle)).noticed).toEqual([
+      'n < 3 ? n + 1 : n - 1 []',
+      'n < 3 ? n + 1 : n - 1 (n + 1)',
+      '< >=',
+      '- +',
+      '1 2',
+      `module.exports = f(5); {}`,
+      '5 6',
+    ]);
+  });
+
+  it('does nothing twice that changes what is outside of it, and takes it to be noticed', () => {
+    const counting = 'let n = 0; const next = () => (n += 1); const a = next() > 0 || next() > 0; module.exports = [n, a];';
+    const { gives, noticed } = runs(counting, of(counting));
+    expect(gives).toEqual([1, true]);
+    expect(noticed).toContain('|| &&');
+    const keeping =
+      'const kept = () => { const known = new Map(); return (key) => { if (!known.has(key)) known.set(key, known.size); return known.get(key); }; };\n' +
+      "const of = kept(); module.exports = [of('a'), of('b')];";
+    expect(runs(keeping, of(keeping)).gives).toEqual([0, 1]);
   });
 });
 
@@ -100,8 +129,8 @@ describe('a sample', () => {
   });
 
   it('counts what was noticed, an endless run too, of what was tried', () => {
-    const [mutant] = of('export const a = 1;').map((one) => ({ ...one, path: PATH }));
-    const tried = (['killed', 'killed', 'late', 'survived', 'unreached'] satisfies Fate[]).map(
+    const [mutant] = of('export const a = 1;').map((one) => ({ ...one, path: PATH, number: 0 }));
+    const tried = (['killed', 'killed', 'late', 'survived', 'same'] satisfies Fate[]).map(
       (fate): Tried => ({ mutant: mutant!, fate, tests: 1 }),
     );
     expect(counted({ all: 9, refused: 4, tried })).toEqual({ tried: 5, killed: 3, late: 1, share: 3 / 5 });

@@ -1,14 +1,25 @@
 /** Every small change of a source file that a test ought to notice. */
 import ts from 'typescript';
+import { type Changes, hasEffect } from './effects.js';
 
-/** One change of one place in a source file. `probe` is the expression or statement whose running shows that the place is reached. */
+/**
+ * One change of one place in a source file. `probe` is the expression or statement whose running shows that the place is reached; where it can be
+ * evaluated twice, what it gives with the change tells whether anybody could notice.
+ */
 export interface Mutation {
   readonly start: number;
   readonly end: number;
   readonly line: number;
   readonly was: string;
   readonly becomes: string;
-  readonly probe: { readonly start: number; readonly end: number; readonly isStatement: boolean };
+  readonly probe: Probe;
+}
+
+export interface Probe {
+  readonly start: number;
+  readonly end: number;
+  readonly isStatement: boolean;
+  readonly isRepeatable: boolean;
 }
 
 type Change = readonly [node: ts.Node, becomes: string, start?: number, end?: number];
@@ -100,7 +111,7 @@ function conditions(node: ts.Node): readonly Change[] {
   return [];
 }
 
-function calls(node: ts.Node): readonly Change[] {
+function methods(node: ts.Node): readonly Change[] {
   if (!ts.isCallExpression(node) || !ts.isPropertyAccessExpression(node.expression)) return [];
   const { expression: on, name } = node.expression;
   const other = EXCHANGED.get(name.text);
@@ -166,7 +177,10 @@ function isSilent(node: ts.Node): boolean {
   );
 }
 
-/** The expression or statement to watch: of a chain the whole, because a part of `a?.b.c()` does not stand alone. */
+/**
+ * The expression or statement to watch: of a chain the whole, because a part of `a?.b.c()` does not stand alone, and of a condition or sum the whole,
+ * because what a part gives may make no difference to it. Not beyond a call, which may cost too much to be made again for every mutant.
+ */
 function watched(node: ts.Node): ts.Node {
   const { parent } = node;
   const isPart =
@@ -175,25 +189,50 @@ function watched(node: ts.Node): ts.Node {
       ts.isElementAccessExpression(parent) ||
       ts.isNonNullExpression(parent)) &&
     parent.expression === node;
-  return isPart || (ts.isPropertyAssignment(parent) && parent.name === node) ? watched(parent) : node;
+  if (isPart || (ts.isPropertyAssignment(parent) && parent.name === node)) return watched(parent);
+  return isOperand(node) && !calls(parent) ? watched(parent) : node;
+}
+
+function isOperand({ parent }: ts.Node): boolean {
+  if (ts.isBinaryExpression(parent)) {
+    const { kind } = parent.operatorToken;
+    return kind < ts.SyntaxKind.FirstAssignment || kind > ts.SyntaxKind.LastAssignment;
+  }
+  if (ts.isPrefixUnaryExpression(parent))
+    return parent.operator === ts.SyntaxKind.ExclamationToken || parent.operator === ts.SyntaxKind.MinusToken;
+  return ts.isParenthesizedExpression(parent) || ts.isConditionalExpression(parent);
+}
+
+/** True where something is called in a node, not counting the functions that are made in it. */
+function calls(node: ts.Node): boolean {
+  if (ts.isFunctionLike(node)) return false;
+  return ts.isCallExpression(node) || ts.isNewExpression(node) || (ts.forEachChild(node, calls) ?? false);
+}
+
+function probeOf(node: ts.Node, changes: Changes): Probe {
+  const isStatement = ts.isStatement(node);
+  return { start: node.getStart(), end: node.end, isStatement, isRepeatable: !isStatement && !hasEffect(node, changes) };
 }
 
 /** All mutations of a source file, in the order of their places. */
-export function mutationsOf(file: ts.SourceFile, checker: ts.TypeChecker): readonly Mutation[] {
+export function mutationsOf(file: ts.SourceFile, checker: ts.TypeChecker, changes: Changes): readonly Mutation[] {
   const found: Mutation[] = [];
+  const probes = new Map<ts.Node, Probe>();
   const visit = (node: ts.Node): void => {
     if (isSilent(node)) return;
     if (!(ts.isPropertyAssignment(node.parent) && node.parent.name === node)) {
-      const changes = [
+      const made = [
         ...operators(node),
         ...conditions(node),
-        ...calls(node),
+        ...methods(node),
         ...statements(node),
         ...given(node, checker),
         ...literals(node),
       ];
-      for (const [at, becomes, start = at.getStart(), end = at.end] of changes) {
-        const probe = watched(at);
+      for (const [at, becomes, start = at.getStart(), end = at.end] of made) {
+        const place = watched(at);
+        const probe = probes.get(place) ?? probeOf(place, changes);
+        probes.set(place, probe);
         const { line } = file.getLineAndCharacterOfPosition(start);
         found.push({
           start,
@@ -201,7 +240,7 @@ export function mutationsOf(file: ts.SourceFile, checker: ts.TypeChecker): reado
           line: line + 1,
           was: file.text.slice(start, end),
           becomes,
-          probe: { start: probe.getStart(), end: probe.end, isStatement: ts.isStatement(probe) },
+          probe,
         });
       }
     }
@@ -220,28 +259,4 @@ export function mutationsOf(file: ts.SourceFile, checker: ts.TypeChecker): reado
 /** The source with one mutation made. */
 export function mutated(source: string, { start, end, becomes }: Pick<Mutation, 'start' | 'end' | 'becomes'>): string {
   return source.slice(0, start) + becomes + source.slice(end);
-}
-
-/** The source that notes, under the name of the file, where each place that can be mutated is reached. What it does is the same. */
-export function watchedSource(source: string, name: string, mutations: readonly Mutation[]): string {
-  const probes = [...new Map(mutations.map(({ probe }) => [`${probe.start} ${probe.end} ${String(probe.isStatement)}`, probe])).values()];
-  const note = (start: number, end: number): string => `globalThis.__reached?.(${JSON.stringify(`${name} ${start} ${end}`)})`;
-  const pieces = probes.flatMap(({ start, end, isStatement }) => [
-    {
-      at: start,
-      text: isStatement ? `{${note(start, end)};` : `(${note(start, end)},`,
-      order: -end * 2 - (isStatement ? 1 : 0),
-      opens: true,
-    },
-    { at: end, text: isStatement ? '}' : ')', order: -start * 2 + (isStatement ? 1 : 0), opens: false },
-  ]);
-  // At one place what ends there comes first; then the wider opens before the narrower, and the narrower closes before the wider.
-  pieces.sort((a, b) => a.at - b.at || Number(a.opens) - Number(b.opens) || a.order - b.order);
-  let text = '';
-  let from = 0;
-  for (const piece of pieces) {
-    text += source.slice(from, piece.at) + piece.text;
-    from = piece.at;
-  }
-  return text + source.slice(from);
 }

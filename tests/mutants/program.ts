@@ -8,6 +8,8 @@ const UNUSED = new Set([6133, 6138, 6192, 6196, 6198, 6199, 6205]);
 
 export interface Program {
   readonly file: (path: string) => ts.SourceFile;
+  /** All files of the program's own. */
+  readonly files: () => readonly ts.SourceFile[];
   readonly checker: () => ts.TypeChecker;
   /** True where the compiler takes the file with this text in it. */
   readonly takes: (path: string, text: string) => boolean;
@@ -51,6 +53,7 @@ export function programOf(configPath: string): Program {
       if (found === undefined) throw new Error(`${path} is no file of the program.`);
       return found;
     },
+    files: () => config.fileNames.flatMap((path) => program().getSourceFile(path) ?? []),
     checker: () => program().getTypeChecker(),
     takes: (path, text) => {
       lay(path, text);

@@ -46,7 +46,7 @@ for (const room of values.room) {
     isFresh: values.fresh,
     tell: (line) => process.stderr.write(`${line}\n`),
   });
-  const left = outcome.tried.filter(({ fate }) => fate === 'survived' || fate === 'unreached');
+  const left = outcome.tried.filter(({ fate }) => fate === 'survived' || fate === 'same');
   const lines = left.map((one) => survivorLine(root, one)).sort();
   if (lines.length > 0) console.log(`Not noticed:\n${lines.join('\n')}\n`);
   const { tried, killed, late, share } = counted(outcome);

@@ -7,14 +7,18 @@ import { createVitest } from 'vitest/node';
 /** What is to be run, with what. */
 export interface Asked {
   readonly texts: readonly (readonly [path: string, text: string])[];
-  readonly tests: readonly string[];
+  readonly test: string;
+  /** Those of its tests that are run, by their ids; null for all of them. */
+  readonly only: readonly string[] | null;
 }
 
-/** What came of it. `reached` are the places noted by watched sources. */
+export type Note = readonly [test: string, milliseconds: number, mutants: readonly number[]];
+
+/** What came of it. `noted` says by test which mutants of watched sources it could notice; under no name what the file as a whole could. */
 export interface Answered {
   readonly failed: boolean;
   readonly milliseconds: number;
-  readonly reached: readonly string[];
+  readonly noted: readonly Note[];
   readonly said: string;
 }
 
@@ -39,14 +43,14 @@ const vitest = await createVitest(
 await vitest.standalone();
 
 /** The notes that the tests have left, and none from then on. */
-function takeNotes(): readonly string[] {
+function takeNotes(): readonly Note[] {
   if (!existsSync(notes)) return [];
   const lines = readFileSync(notes, 'utf8').split('\n').filter(Boolean);
   rmSync(notes);
-  return lines;
+  return lines.map((line) => JSON.parse(line) as Note);
 }
 
-async function run({ texts: given, tests }: Asked): Promise<Answered> {
+async function run({ texts: given, test, only }: Asked): Promise<Answered> {
   const changed = new Set([...texts.keys(), ...given.map(([path]) => path)]);
   texts = new Map(given);
   for (const path of changed) vitest.invalidateFile(path);
@@ -56,14 +60,16 @@ async function run({ texts: given, tests }: Asked): Promise<Answered> {
   vitest.state.clearErrors();
   const project = vitest.getRootProject();
   const started = performance.now();
-  const { testModules, unhandledErrors } = await vitest.runTestSpecifications(tests.map((path) => project.createSpecification(path)));
+  const { testModules, unhandledErrors } = await vitest.runTestSpecifications([
+    project.createSpecification(test, only === null ? undefined : { testIds: [...only] }),
+  ]);
   const errors = testModules.flatMap((module) => [
     ...module.errors(),
     ...[...module.children.allTests('failed')].flatMap((test) => test.result().errors ?? []),
   ]);
   const failed = errors.length > 0 || unhandledErrors.length > 0 || testModules.some((module) => !module.ok());
   const said = [...errors.map(({ message }) => message), ...unhandledErrors.map(String)].join('\n');
-  return { failed, milliseconds: performance.now() - started, reached: takeNotes(), said };
+  return { failed, milliseconds: performance.now() - started, noted: takeNotes(), said };
 }
 
 process.on('message', (asked: Asked) => {

@@ -4,7 +4,7 @@ import { join, relative } from 'node:path';
 import { cacheIn } from './cache.js';
 import { mutated } from './mutations.js';
 import { programOf } from './program.js';
-import { filesOf, hash, type Mutant, mutantsOf, type Reaching, reachingTests, testsFor } from './room.js';
+import { filesOf, hash, type Mutant, mutantsOf, reachingTests, type Telling, testsFor } from './room.js';
 import { runnerOf } from './runner.js';
 
 /** What is to be tried. Paths are of `root`. */
@@ -27,8 +27,8 @@ export interface Trial {
   readonly tell: (line: string) => void;
 }
 
-/** `late`: the tests did not come to an end, which is noticed too. */
-export type Fate = 'killed' | 'late' | 'survived' | 'unreached';
+/** `late`: the tests did not come to an end, which is noticed too. `same`: whatever a test comes by is the same with the change. */
+export type Fate = 'killed' | 'late' | 'survived' | 'same';
 
 export interface Tried {
   readonly mutant: Mutant;
@@ -72,9 +72,10 @@ export async function tryMutants(trial: Trial): Promise<Outcome> {
   const runner = runnerOf(root, trial.config);
   try {
     const tests = trial.tests.flatMap((path) => filesOf(root, path, '.test.ts')).filter((path) => !path.endsWith('.slow.test.ts'));
-    const reaching = await reachingTests(root, mutants, tests, runner, cacheIn(join(trial.cache, 'reached.json'), trial.isFresh), tell);
+    const reaching = await reachingTests(root, mutants, tests, runner, cacheIn(join(trial.cache, 'noted.json'), trial.isFresh), tell);
     tell(`${String(mutants.length)} mutants, reached by ${String(reaching.length)} test files`);
     const kills = cacheIn<string>(join(trial.cache, 'kills.json'), trial.isFresh);
+    const answers = answersOf();
     const tried: Tried[] = [];
     let refused = 0;
     for (const mutant of shuffled(mutants, trial.seed)) {
@@ -84,11 +85,12 @@ export async function tryMutants(trial: Trial): Promise<Outcome> {
         refused += 1;
         continue;
       }
-      const its = testsFor(root, mutant, reaching, trial.seconds);
-      const fate = await fateOf(trial, mutant, text, its, runner, kills);
+      const its = testsFor(mutant, reaching, trial.seconds, answers.share);
+      const fate = await fateOf(trial, mutant, text, its, runner, kills, answers.count);
       tried.push({ mutant, fate, tests: its.length });
-      if (fate === 'survived' || fate === 'unreached')
+      if (fate === 'survived' || fate === 'same')
         tell(`${String(tried.length)}: ${survivorLine(root, { mutant, fate, tests: its.length })}`);
+      else if (tried.length % 10 === 0) tell(`${String(tried.length)} tried`);
     }
     return { all: mutants.length, refused, tried };
   } finally {
@@ -96,27 +98,43 @@ export async function tryMutants(trial: Trial): Promise<Outcome> {
   }
 }
 
+/** What each test file has told so far, as a share of the mutants that it was asked about; a half before the first. */
+function answersOf(): { readonly share: (test: string) => number; readonly count: (test: string, hasTold: boolean) => void } {
+  const asked = new Map<string, number>();
+  const told = new Map<string, number>();
+  return {
+    share: (test) => ((told.get(test) ?? 0) + 1) / ((asked.get(test) ?? 0) + 2),
+    count: (test, hasTold) => {
+      asked.set(test, (asked.get(test) ?? 0) + 1);
+      if (hasTold) told.set(test, (told.get(test) ?? 0) + 1);
+    },
+  };
+}
+
 /** Runs the tests one file after the other until one fails. A kill that is known is not looked for again while source and test are the same. */
 async function fateOf(
   { root, patience }: Trial,
   mutant: Mutant,
   text: string,
-  tests: readonly Reaching[],
+  tests: readonly Telling[],
   runner: ReturnType<typeof runnerOf>,
   kills: ReturnType<typeof cacheIn<string>>,
+  count: (test: string, hasTold: boolean) => void,
 ): Promise<Fate> {
   const key = (test: string): string =>
     hash([relative(root, mutant.path), text, relative(root, test), readFileSync(test, 'utf8')].join('\n'));
   const known = tests.map(({ test }) => kills.get(key(test))).find((fate) => fate !== undefined);
   if (known === 'killed' || known === 'late') return known;
-  for (const { test, milliseconds } of tests) {
-    const answered = await runner.ask({ texts: [[mutant.path, text]], tests: [test] }, patience + milliseconds * 5);
-    if (answered !== null && !answered.failed) continue;
+  for (const { test, only, milliseconds } of tests) {
+    const answered = await runner.ask({ texts: [[mutant.path, text]], test, only }, patience + milliseconds * 5);
+    const isNoticed = answered === null || answered.failed;
+    count(test, isNoticed);
+    if (!isNoticed) continue;
     const fate = answered === null ? 'late' : 'killed';
     kills.set(key(test), fate);
     return fate;
   }
-  return tests.length === 0 ? 'unreached' : 'survived';
+  return tests.length === 0 ? 'same' : 'survived';
 }
 
 /** A mutant that was not noticed, on one line. */
@@ -125,7 +143,7 @@ export function survivorLine(root: string, { mutant, fate, tests }: Tried): stri
     const line = text.replace(/\s+/g, ' ');
     return line.length > 90 ? `${line.slice(0, 87)}...` : line;
   };
-  const by = fate === 'unreached' ? 'no test comes here' : `${String(tests)} test files say nothing`;
+  const by = fate === 'same' ? 'no test comes by where it differs' : `${String(tests)} test files say nothing`;
   return `${relative(root, mutant.path)}:${String(mutant.line)}  ${short(mutant.was)}  →  ${short(mutant.becomes)}  (${by})`;
 }
 

@@ -33,11 +33,15 @@ export function filmOf({ seed, pages }: Series, n: number): Scenery {
   return known;
 }
 
-/** Single edits, every product in turn: Null where no film has a place for it. */
-export function single(series: Series, at: number): Case | null {
+/** Which product is drawn at a place of the series: every one in turn. */
+export function productAt(series: Series, at: number): Product | undefined {
   const products = PRODUCTS.filter(series.only ?? (() => true));
-  const turn = randomFrom(series.seed).shuffled(products);
-  const product = turn[at % Math.max(1, turn.length)];
+  return randomFrom(series.seed).shuffled(products)[at % Math.max(1, products.length)];
+}
+
+/** A single edit, by its place in the series; null where no film has a place for it. */
+export function single(series: Series, at: number): Case | null {
+  const product = productAt(series, at);
   const random = randomFrom(series.seed * 100_003 + at);
   if (product === undefined) return null;
   const seed = random.below(1_000_000);
