@@ -1,8 +1,20 @@
 import type { AbsentEntry, FrameEntry, FrameKind } from '../model/collation-record.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
 import { DELIVERED, HELD_BACK } from './delivery-words.js';
-import { given, imagePosition, notedFacts, noteOf, OF_PAPER, printedFacts, publishedOf, type SheetEntry } from './sheet-entry.js';
-import { type Complaints, frameNumber, framePointer, label, oneOf, type Row, realDate, rowsOf, wholeNumber, yesNo } from './sheet-row.js';
+import { given, imagePosition, judgement, notedFacts, noteOf, OF_PAPER, publishedOf, type SheetEntry } from './sheet-entry.js';
+import {
+  type Complaints,
+  filledColumns,
+  frameNumber,
+  framePointer,
+  label,
+  oneOf,
+  type Row,
+  realDate,
+  rowsOf,
+  wholeNumber,
+  yesNo,
+} from './sheet-row.js';
 import { WEEKDAY_COLUMN } from './weekday-column.js';
 
 /** Columns of a frame sheet, in the order in which we write them. */
@@ -49,48 +61,81 @@ const LAST_PLACE = 9999;
 /** Reads a frame sheet: a row per frame; a row without a frame number is an absent page or issue. */
 export function readFrameSheet(sheet: WrittenSheet, complaints: Complaints): readonly SheetEntry[] {
   let reel: string | null = null;
-  return rowsOf(sheet, [...FRAME_COLUMNS, WEEKDAY_COLUMN], complaints).map((row): SheetEntry => {
+  const rows = rowsOf(sheet, [...FRAME_COLUMNS, WEEKDAY_COLUMN], complaints);
+  // Most sheets leave most columns empty.
+  const filled = filledColumns(sheet, FRAME_COLUMNS);
+  const facts = FACTS.filter(({ column }) => filled.has(column));
+  return rows.map((row): SheetEntry => {
     // An empty reel cell belongs to the reel above it.
     reel = label(row, 'reel') ?? reel;
     if (row.text('frame') === undefined) return { reel, row: row.row, frame: null, absent: absentOf(row) };
     const number = frameNumber(row, 'frame');
     // The other cells are read in any case, so that all that is wrong with a row is told at once.
-    const frame = frameOf(row, number ?? '');
+    const frame = frameOf(row, number ?? '', facts);
     return { reel, row: row.row, frame: number === undefined ? null : frame, absent: null };
   });
 }
+/** What one column states of a frame. */
+interface Fact {
+  readonly column: string;
+  readonly add: (entry: Mutable<FrameEntry>, row: Row) => void;
+}
 
-function frameOf(row: Row, frame: string): FrameEntry {
+type Mutable<T> = { -readonly [P in keyof T]: T[P] };
+
+function fact<K extends keyof FrameEntry>(key: K, column: string, read: (row: Row, column: string) => FrameEntry[K] | undefined): Fact {
+  return {
+    column,
+    add: (entry, row) => {
+      const value = read(row, column);
+      if (value !== undefined) entry[key] = value;
+    },
+  };
+}
+
+const text = (row: Row, column: string): string | undefined => row.text(column);
+
+/** The columns of a frame in the order in which its entry has them; the note comes last and is no column alone. */
+const FACTS: readonly Fact[] = [
+  fact('kind', 'kind', (row, column) => oneOf(row, column, KINDS, 'a kind of frame')),
+  fact('deliver', 'deliver', (row, column) => yesNo(row, column, DELIVERED, HELD_BACK)),
+  fact('title', 'title', label),
+  fact('date', 'date', realDate),
+  fact('combinedWith', 'combined with', realDate),
+  fact('datePrinted', 'date printed', text),
+  fact('datePrintedJudged', 'date printed judged', judgement),
+  fact('judgedBy', 'judged by', text),
+  fact('weekdayPrinted', 'weekday printed', text),
+  fact('titlePrinted', 'title printed', text),
+  fact('edition', 'edition', (row, column) => wholeNumber(row, column, LAST_EDITION)),
+  fact('editionLabel', 'edition label', text),
+  fact('volume', 'volume', label),
+  fact('issueNumber', 'issue number', label),
+  fact('issueNumberIntended', 'issue number intended', label),
+  fact('section', 'section', label),
+  fact('supplement', 'supplement', (row, column) => yesNo(row, column)),
+  fact('page', 'page', label),
+  fact('pagePrinted', 'page printed', label),
+  fact('order', 'order', (row, column) => wholeNumber(row, column, LAST_PLACE)),
+  fact('duplicateOf', 'duplicate of', framePointer),
+  fact('retakeOf', 'retake of', framePointer),
+  fact('sourceReel', 'source reel', label),
+  fact('position', 'position', (row) => imagePosition(row)),
+  fact('reduction', 'reduction', label),
+  fact('condition', 'condition', listOf),
+];
+
+/** `facts` are those of the columns that hold anything. */
+function frameOf(row: Row, frame: string, facts: readonly Fact[]): FrameEntry {
   if (row.text('date to') !== undefined)
     row.complain('date to', 'a frame has one date; a span of days belongs to absent issues, which have no frame number.');
   if (row.text('published') !== undefined)
     row.complain('published', 'a frame is on the film; whether it was published is asked of what is absent, which has no frame number.');
-  return {
-    frame,
-    ...given('kind', oneOf(row, 'kind', KINDS, 'a kind of frame')),
-    ...given('deliver', yesNo(row, 'deliver', DELIVERED, HELD_BACK)),
-    ...given('title', label(row, 'title')),
-    ...given('date', realDate(row, 'date')),
-    ...given('combinedWith', realDate(row, 'combined with')),
-    ...printedFacts(row),
-    ...given('edition', wholeNumber(row, 'edition', LAST_EDITION)),
-    ...given('editionLabel', row.text('edition label')),
-    ...given('volume', label(row, 'volume')),
-    ...given('issueNumber', label(row, 'issue number')),
-    ...given('issueNumberIntended', label(row, 'issue number intended')),
-    ...given('section', label(row, 'section')),
-    ...given('supplement', yesNo(row, 'supplement')),
-    ...given('page', label(row, 'page')),
-    ...given('pagePrinted', label(row, 'page printed')),
-    ...given('order', wholeNumber(row, 'order', LAST_PLACE)),
-    ...given('duplicateOf', framePointer(row, 'duplicate of')),
-    ...given('retakeOf', framePointer(row, 'retake of')),
-    ...given('sourceReel', label(row, 'source reel')),
-    ...given('position', imagePosition(row)),
-    ...given('reduction', label(row, 'reduction')),
-    ...given('condition', listOf(row, 'condition')),
-    ...given('note', noteOf(row)),
-  };
+  const entry: Mutable<FrameEntry> = { frame };
+  for (const { add } of facts) add(entry, row);
+  const note = noteOf(row);
+  if (note !== undefined) entry.note = note;
+  return entry;
 }
 
 function listOf(row: Row, field: string): readonly string[] | undefined {

@@ -3,11 +3,21 @@ import type { FrameNumber } from '../model/film.js';
 /** Reads `12`, `0012A` or `12 b` as a frame number: exposure and half. Null for text that is none, and for an exposure below `least`: some vendors count from 0. */
 export function readFrameNumber(text: string, least = 1): FrameNumber | null {
   const trimmed = text.trim();
-  const match = /^(\d{1,9})[ ]?([A-Za-z]?)$/.exec(trimmed);
-  if (match === null) return null;
-  const exposure = Number(match[1]);
-  return exposure < least ? null : { text: trimmed, exposure, half: (match[2] ?? '').toUpperCase() };
+  let [at, exposure] = [0, 0];
+  for (let code = trimmed.charCodeAt(at); code >= 0x30 && code <= 0x39; code = trimmed.charCodeAt(at)) {
+    exposure = exposure * 10 + code - 0x30;
+    at += 1;
+  }
+  if (at === 0 || at > MOST_DIGITS || exposure < least) return null;
+  if (at < trimmed.length && trimmed.charCodeAt(at) === 0x20) at += 1;
+  if (at === trimmed.length) return { text: trimmed, exposure, half: '' };
+  // In ASCII a letter and its capital differ in one bit.
+  const letter = trimmed.charCodeAt(at) & 0xdf;
+  if (at + 1 < trimmed.length || trimmed.charCodeAt(at) > 0x7a || letter < 0x41 || letter > 0x5a) return null;
+  return { text: trimmed, exposure, half: String.fromCharCode(letter) };
 }
+
+const MOST_DIGITS = 9;
 
 /** Writes a frame number without zeros in front: `12`, `12A`. Equal keys mean the same place on the reel. */
 export function frameKey(frame: FrameNumber): string {

@@ -1,6 +1,7 @@
-import type { FrameEntry, ReelEntry } from '../model/collation-record.js';
+import type { AbsentEntry, FrameEntry, ReelEntry } from '../model/collation-record.js';
+import { keptInMind } from './kept.js';
 import { compareLabels, labelKey, sectionLabel, spreadLabel, withoutSection } from './labels.js';
-import { issueKeys } from './record-issues.js';
+import type { IssueKeys } from './record-issues.js';
 
 /** A page of an issue, delivered, held back or absent, as it is put in order. */
 interface Leaf {
@@ -25,51 +26,72 @@ const SUPPLEMENT = 'supplement: ';
 /**
  * Fills in the order of pages where the record gives none: sections by first appearance, a supplement behind them all, inside a section by
  * the number in the label, not by place on film. Absent pages take their place, pages that nobody wrote down leave a hole. Orders that are given stay; the
- * missing ones of the same issue are filled in only where the others agree with this rule.
+ * missing ones of the same issue are filled in only where the others agree with this rule. `keys` are those of the issues.
  */
-export function withOrders(reels: readonly ReelEntry[], only: string | null): ReelEntry[] {
-  const copies = reels.map((reel) => ({
-    ...reel,
-    frames: reel.frames.map((frame) => ({ ...frame })),
-    ...(reel.absent === undefined ? {} : { absent: reel.absent.map((entry) => ({ ...entry })) }),
-  }));
+export function withOrders(reels: readonly ReelEntry[], keys: IssueKeys): readonly ReelEntry[] {
+  const open = openIssues(reels, keys);
+  if (open.size === 0) return reels;
   const issues = new Map<string, Leaf[]>();
-  const keys = issueKeys(reels, only);
-  const add = (key: string | null | undefined, entry: Parameters<typeof leafOf>[0]): void => {
-    if (key == null) return;
-    const leaves = issues.get(key) ?? [];
-    issues.set(key, leaves);
-    leaves.push(leafOf(entry));
+  const add = (key: string | null | undefined, entry: Facts, set: Leaf['set']): void => {
+    if (key == null || !open.has(key)) return;
+    const leaves = issues.get(key);
+    if (leaves === undefined) issues.set(key, [leafOf(entry, set)]);
+    else leaves.push(leafOf(entry, set));
   };
+  const copies = reels.map(({ absent, ...reel }) => ({
+    ...reel,
+    frames: [...reel.frames],
+    ...(absent === undefined ? {} : { absent: [...absent] }),
+  }));
   copies.forEach(({ frames }, reel) => {
-    frames.forEach((frame, at) => {
-      if ((frame.kind ?? 'page') === 'page') add(keys.frames[reel]?.[at], frame);
-    });
+    for (const [at, frame] of frames.entries())
+      if ((frame.kind ?? 'page') === 'page') add(keys.frames[reel]?.[at], frame, (order) => void (frames[at] = { ...frame, order }));
   });
-  copies.forEach(({ absent }, reel) => {
-    (absent ?? []).forEach((entry, at) => {
-      if (entry.page !== undefined && entry.dateTo === undefined) add(keys.absent[reel]?.[at], entry);
-    });
+  copies.forEach((copy, reel) => {
+    const absent: AbsentEntry[] = copy.absent ?? [];
+    for (const [at, entry] of absent.entries())
+      if (isAbsentPage(entry)) add(keys.absent[reel]?.[at], entry, (order) => void (absent[at] = { ...entry, order }));
   });
   for (const leaves of issues.values()) number(leaves);
   return copies;
 }
 
-function leafOf(entry: { order?: number } & Pick<FrameEntry, 'page' | 'section' | 'supplement' | 'deliver'>): Leaf {
-  const section = sectionLabel(entry.section ?? '');
-  const label = labelKey(withoutSection(entry.page ?? '', section));
+type Facts = Pick<FrameEntry, 'page' | 'section' | 'supplement' | 'deliver' | 'order'>;
+
+const isAbsentPage = ({ page, dateTo }: AbsentEntry): boolean => page !== undefined && dateTo === undefined;
+
+/** The issues of which a page has no order; in the others there is nothing to fill in. */
+function openIssues(reels: readonly ReelEntry[], keys: IssueKeys): ReadonlySet<string> {
+  const open = new Set<string>();
+  const look = (key: string | null | undefined, { order, deliver }: Facts): void => {
+    if (key != null && order === undefined && deliver !== false) open.add(key);
+  };
+  for (const [reel, { frames, absent = [] }] of reels.entries()) {
+    for (const [at, frame] of frames.entries()) if ((frame.kind ?? 'page') === 'page') look(keys.frames[reel]?.[at], frame);
+    for (const [at, entry] of absent.entries()) if (isAbsentPage(entry)) look(keys.absent[reel]?.[at], entry);
+  }
+  return open;
+}
+
+/** What a label tells of the place of its page; the same labels come again in every issue. */
+const labelled = keptInMind((label: string): Pick<Leaf, 'number' | 'last'> & { readonly letters: string } => {
   const [, letters = '', digits] = /^([A-Z]{0,3})[-. ]?(\d{1,5})(?!\d)/.exec(label) ?? [];
+  return { letters, number: digits === undefined ? null : Number(digits), last: spreadLabel(label)?.last ?? null };
+});
+
+function leafOf(entry: Facts, set: Leaf['set']): Leaf {
+  const section = entry.section === undefined ? null : sectionLabel(entry.section);
+  const label = labelKey(withoutSection(entry.page ?? '', section));
+  const { letters, number: digits, last } = labelled(label);
   return {
     // A label such as S1 belongs to a section of its own, whether or not the section is written beside it.
     section: `${entry.supplement === true ? SUPPLEMENT : ''}${section ?? ''} ${letters}`,
-    number: digits === undefined ? null : Number(digits),
-    last: spreadLabel(label)?.last ?? null,
+    number: digits,
+    last,
     label,
     given: entry.order ?? null,
     held: entry.deliver === false,
-    set: (order) => {
-      entry.order = order;
-    },
+    set,
   };
 }
 

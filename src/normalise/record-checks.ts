@@ -2,7 +2,7 @@ import { readDate } from '../calendar/edtf.js';
 import { expectedDays } from '../calendar/patterns.js';
 import type { AbsentEntry, FrameEntry, TitleEntry } from '../model/collation-record.js';
 import { frameKey, labelKey, readFrameNumber, sectionLabel, titleId, withoutSection } from './labels.js';
-import { type IssueKeys, issueKeys } from './record-issues.js';
+import type { IssueKeys } from './record-issues.js';
 import { inWords, type Placed, problemAt, type ReelParts } from './record-parts.js';
 import { checkTitles } from './record-title-checks.js';
 import { type Complaints, dateFault, quoted } from './sheet-row.js';
@@ -11,8 +11,13 @@ type Complain = (placed: Entry, column: string, says: string, held?: string) => 
 
 type Entry = Placed<Partial<FrameEntry> & Partial<AbsentEntry>>;
 
-/** Names what keeps a record from being compared with anything: impossible dates, repeated frame numbers, pages of no title or day. */
-export function checkRecord(reels: readonly ReelParts[], titles: readonly TitleEntry[], files: string, complaints: Complaints): void {
+/** Names what keeps a record from being compared with anything: impossible dates, repeated frame numbers, pages of no title or day. `files` is what it is called, `keys` are those of its issues. */
+export function checkRecord(
+  reels: readonly ReelParts[],
+  titles: readonly TitleEntry[],
+  { files, keys }: { readonly files: string; readonly keys: IssueKeys },
+  complaints: Complaints,
+): void {
   const whole = (says: string): void => void complaints.problems.push({ file: files, sheet: files, row: null, column: null, says });
   checkTitles(titles, complaints.problems, whole);
   if (reels.every(({ frames }) => frames.length === 0)) whole('the record holds no frame; there is nothing to compare a return with.');
@@ -47,14 +52,6 @@ export function checkRecord(reels: readonly ReelParts[], titles: readonly TitleE
       checkSpan(placed, titles, only, complain);
     }
   }
-  const keys = issueKeys(
-    reels.map(({ facts, frames, absent }) => ({
-      number: facts.number,
-      frames: frames.map(({ entry }) => entry),
-      absent: absent.map(({ entry }) => entry),
-    })),
-    only ?? null,
-  );
   checkAbsences(reels, keys, complaints);
   warnOfConflicts(reels, keys, complaints);
 }
@@ -93,7 +90,7 @@ function warnOfConflicts(reels: readonly ReelParts[], keys: IssueKeys, complaint
       if (entry.date === undefined || issue === null) continue;
       const last = before;
       before = { issue, entry };
-      if (last?.issue === issue && FACTS.every((fact) => last.entry[fact] === entry[fact])) continue;
+      if (last?.issue === issue && sameFacts(last.entry, entry)) continue;
       const known = firsts.get(issue) ?? new Map<string, string>();
       firsts.set(issue, known);
       for (const fact of FACTS) {
@@ -115,6 +112,21 @@ function warnOfConflicts(reels: readonly ReelParts[], keys: IssueKeys, complaint
     }
   }
   complaints.warnings.push(...[...conflicts.values()].map(conflictsInWords));
+}
+
+function sameFacts(a: FrameEntry, b: FrameEntry): boolean {
+  return (
+    a.volume === b.volume &&
+    a.issueNumber === b.issueNumber &&
+    a.combinedWith === b.combinedWith &&
+    a.datePrinted === b.datePrinted &&
+    a.datePrintedJudged === b.datePrintedJudged &&
+    a.judgedBy === b.judgedBy &&
+    a.weekdayPrinted === b.weekdayPrinted &&
+    a.titlePrinted === b.titlePrinted &&
+    a.editionLabel === b.editionLabel &&
+    a.issueNumberIntended === b.issueNumberIntended
+  );
 }
 
 /** One sentence for all issues of a reel that have a fact twice. */
@@ -139,16 +151,14 @@ function checkNumbers(reel: string, frames: readonly Placed<FrameEntry>[], compl
       );
       continue;
     }
-    const before = seen.get(frameKey(number));
-    const where = before?.row == null ? '' : ` (also in row ${before.row}${before.file === placed.file ? '' : ` of ${before.file}`})`;
-    if (before !== undefined)
-      complain(
-        placed,
-        'frame',
-        'stands there twice; each frame of a reel has a number of its own.',
-        `frame ${frameKey(number)} of reel ${reel}${where}`,
-      );
-    else seen.set(frameKey(number), placed);
+    const key = frameKey(number);
+    const before = seen.get(key);
+    if (before === undefined) {
+      seen.set(key, placed);
+      continue;
+    }
+    const where = before.row == null ? '' : ` (also in row ${before.row}${before.file === placed.file ? '' : ` of ${before.file}`})`;
+    complain(placed, 'frame', 'stands there twice; each frame of a reel has a number of its own.', `frame ${key} of reel ${reel}${where}`);
   }
 }
 
@@ -163,10 +173,10 @@ function checkDates(placed: Entry, fields: readonly ('date' | 'combinedWith' | '
 }
 
 /** A combined issue has two certain days, the first of which is its date; a span of days is no such issue. */
-function checkCombined({ entry, ...placed }: Entry, complain: Complain): void {
-  const { date, combinedWith, dateTo } = entry;
+function checkCombined(placed: Entry, complain: Complain): void {
+  const { date, combinedWith, dateTo } = placed.entry;
   if (combinedWith === undefined) return;
-  const says = (text: string, held?: string): void => complain({ entry, ...placed }, 'combinedWith', text, held);
+  const says = (text: string, held?: string): void => complain(placed, 'combinedWith', text, held);
   const [first, second] = [readDate(date ?? '').day, readDate(combinedWith).day];
   if (dateTo !== undefined) says('a span of absent days is not a combined issue; write a row for the combined one.');
   else if (first === null || second === null)
@@ -217,11 +227,17 @@ function checkAbsences(reels: readonly ReelParts[], keys: IssueKeys, complaints:
     const section = sectionLabel(entry.section ?? '');
     return JSON.stringify([issue, section, labelKey(withoutSection(entry.page ?? '', section))]);
   };
-  const delivered = reels
-    .flatMap(({ frames }, reel) => frames.map(({ entry }, at) => ({ entry, issue: keys.frames[reel]?.[at] ?? null })))
-    .filter(({ entry }) => (entry.kind ?? 'page') === 'page' && entry.deliver !== false);
-  const issues = new Set(delivered.map(({ issue }) => issue));
-  const pages = new Set(delivered.filter(({ entry }) => entry.page !== undefined).map(({ entry, issue }) => pageOf(issue, entry)));
+  // Few issues have anything absent, and only of these it matters what is delivered.
+  const looked = new Set(reels.flatMap((_, reel) => keys.absent[reel] ?? []));
+  const issues = new Set<string | null>();
+  const pages = new Set<string>();
+  for (const [reel, { frames }] of reels.entries())
+    for (const [at, { entry }] of frames.entries()) {
+      const issue = keys.frames[reel]?.[at] ?? null;
+      if (issue === null || !looked.has(issue) || (entry.kind ?? 'page') !== 'page' || entry.deliver === false) continue;
+      issues.add(issue);
+      if (entry.page !== undefined) pages.add(pageOf(issue, entry));
+    }
   for (const [reel, { facts, absent }] of reels.entries()) {
     for (const [at, placed] of absent.entries()) {
       const issue = keys.absent[reel]?.[at] ?? null;

@@ -62,9 +62,12 @@ export function issueKeys(reels: readonly ReelEntries[], only: string | null): I
     reels.flatMap(({ frames }) => frames.filter((frame) => frame.datePrintedJudged === 'unclear').map((frame) => nameOf(frame))),
   );
   const sure = new Map<string, boolean>();
+  let asked: { readonly name: string; readonly sure: boolean } | null = null;
   const certain = (name: string, { date = '' }: Named): boolean => {
+    if (asked?.name === name) return asked.sure;
     const known = sure.get(name) ?? (!judged.has(name) && !readDate(date).uncertain);
     sure.set(name, known);
+    asked = { name, sure: known };
     return known;
   };
   const runs: Run[] = [];

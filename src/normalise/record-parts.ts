@@ -68,8 +68,15 @@ export function mergeReels(
 }
 
 function partsOf({ file, sheet, entries }: SheetEntries, listed: readonly ReelFacts[], warnings: string[]): readonly Part[] {
-  const parts = new Map<string, { reel: string; frames: Placed<FrameEntry>[]; absent: Placed<AbsentEntry>[] }>();
+  interface Growing {
+    readonly reel: string;
+    readonly frames: Placed<FrameEntry>[];
+    readonly absent: Placed<AbsentEntry>[];
+  }
+  const parts = new Map<string, Growing>();
   let assumed: string | null = null;
+  // Rows of one reel follow each other.
+  let last: { readonly number: string; readonly part: Growing } | undefined;
   for (const { reel, row, frame, absent } of entries) {
     if (reel === null && assumed === null) {
       assumed = assumedReel(sheet, listed);
@@ -78,8 +85,9 @@ function partsOf({ file, sheet, entries }: SheetEntries, listed: readonly ReelFa
       );
     }
     const number = reel ?? assumed ?? sheet;
-    const part = parts.get(keyOf(number)) ?? { reel: number, frames: [], absent: [] };
-    parts.set(keyOf(number), part);
+    let part: Growing | undefined = last?.number === number ? last.part : parts.get(keyOf(number));
+    if (part === undefined) parts.set(keyOf(number), (part = { reel: number, frames: [], absent: [] }));
+    if (last?.number !== number) last = { number, part };
     if (frame !== null) part.frames.push({ entry: frame, file, sheet, row });
     if (absent !== null) part.absent.push({ entry: absent, file, sheet, row });
   }

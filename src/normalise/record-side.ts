@@ -2,14 +2,15 @@ import { readDate } from '../calendar/edtf.js';
 import { expectedDays } from '../calendar/patterns.js';
 import type { AbsentEntry, CollationRecord, FrameEntry, ReelEntry } from '../model/collation-record.js';
 import type { Absence, DateReading, Frame, Issue, IssueStatement, Place, Reel, Side, Title } from '../model/film.js';
+import { keptInMind } from './kept.js';
 import { frameKey, labelKey, readFrameNumber, reelNumber, sectionLabel, titleId, withoutSection } from './labels.js';
-import { issueKeys } from './record-issues.js';
+import { type IssueKeys, issueKeys } from './record-issues.js';
 
-/** Where each frame and absence of a record stands, by `reel number | index`; empty for a record in canonical form. */
-export type RecordPlaces = ReadonlyMap<string, Place>;
+/** Where each frame and absence of a record stands, by reel and place in its list; empty for a record in canonical form. */
+export type RecordPlaces = readonly { readonly frames: readonly Place[]; readonly absent: readonly Place[] }[];
 
-/** The record as one side: issues are rows of the same title, date and edition, on whatever reel. */
-export function sideOfRecord(record: CollationRecord, places: RecordPlaces = new Map()): Side {
+/** The record as one side: issues are rows of the same title, date and edition, on whatever reel. `keys` are those of its issues, where they are known. */
+export function sideOfRecord(record: CollationRecord, keys: IssueKeys = keysOf(record), places: RecordPlaces = []): Side {
   const only = record.titles.length === 1 ? titleId(record.titles[0]?.id ?? '') : null;
   const titles: Title[] = record.titles.map((title) => ({
     id: titleId(title.id) ?? title.id,
@@ -20,8 +21,8 @@ export function sideOfRecord(record: CollationRecord, places: RecordPlaces = new
   }));
   const issues: Issue[] = [];
   const known = new Map<string, number>();
-  const titleOf = (text: string | undefined): string | null => (text === undefined ? only : titleId(text));
-  const keys = issueKeys(record.reels, record.titles.length === 1 ? (record.titles[0]?.id ?? null) : null);
+  const idOf = keptInMind(titleId);
+  const titleOf = (text: string | undefined): string | null => (text === undefined ? only : idOf(text));
   const issueFor = (key: string, entry: Partial<FrameEntry>, present: boolean, place: Place): number => {
     const found = known.get(key);
     if (found !== undefined) {
@@ -34,8 +35,9 @@ export function sideOfRecord(record: CollationRecord, places: RecordPlaces = new
     return issues.length - 1;
   };
   const reels = record.reels.map((reel, r): Reel => {
+    const frameOf = frameReader();
     const frames = reel.frames.map((entry, index) => {
-      const place = places.get(`${reel.number}|${String(index)}`) ?? {};
+      const place = places[r]?.frames[index] ?? NOWHERE;
       const key = keys.frames[r]?.[index] ?? null;
       const frame = frameOf(entry, key === null ? null : issueFor(key, entry, true, place), place);
       return reel.carrier === 'print' && frame.frame !== null ? { ...frame, frame: { ...frame.frame, inferred: true as const } } : frame;
@@ -50,19 +52,35 @@ export function sideOfRecord(record: CollationRecord, places: RecordPlaces = new
       place: {},
     };
   });
-  const filmed = new Set(
-    issues.flatMap(({ title, date, combinedWith, edition }) =>
-      [date?.day, combinedWith].flatMap((day) => (day == null ? [] : [JSON.stringify([title, day, edition])])),
-    ),
-  );
-  const onFilm = (title: string | null, day: string, edition: number): boolean => filmed.has(JSON.stringify([title, day, edition]));
+  const onFrames = [...issues];
+  let filmed: ReadonlySet<string> | null = null;
+  const onFilm = (title: string | null, day: string, edition: number): boolean => {
+    // Asked only of spans of absent days, which few records have.
+    filmed ??= daysOf(onFrames);
+    return filmed.has(JSON.stringify([title, day, edition]));
+  };
   const absences = record.reels.flatMap((reel, r) =>
     (reel.absent ?? []).flatMap((entry, index) => {
-      const place = places.get(`${reel.number}|absent${String(index)}`) ?? {};
+      const place = places[r]?.absent[index] ?? NOWHERE;
       return absencesOf(entry, keys.absent[r]?.[index] ?? '', reel, titles, titleOf, issueFor, onFilm, place);
     }),
   );
   return { titles, issues, reels, absences, problems: [], unchecked: [], remarks: [] };
+}
+
+const NOWHERE: Place = {};
+
+function keysOf({ titles, reels }: CollationRecord): IssueKeys {
+  return issueKeys(reels, titles.length === 1 ? (titles[0]?.id ?? null) : null);
+}
+
+/** Title, day and edition of issues, both days of a combined one. */
+function daysOf(issues: readonly Issue[]): ReadonlySet<string> {
+  return new Set(
+    issues.flatMap(({ title, date, combinedWith, edition }) =>
+      [date?.day, combinedWith].flatMap((day) => (day == null ? [] : [JSON.stringify([title, day, edition])])),
+    ),
+  );
 }
 
 const EMPTY: Issue = {
@@ -115,14 +133,9 @@ export function withStatement(issue: Issue, said: IssueStatement): Issue {
 }
 
 /** What a row says of its issue beside title, day and edition. */
-function statementOf({
-  datePrinted,
-  weekdayPrinted,
-  editionLabel,
-  volume,
-  issueNumber,
-  issueNumberIntended,
-}: Partial<FrameEntry>): IssueStatement | undefined {
+function statementOf(entry: Partial<FrameEntry>): IssueStatement | undefined {
+  const { datePrinted, weekdayPrinted, editionLabel, volume, issueNumber, issueNumberIntended } = entry;
+  if (saysNothing(entry)) return undefined;
   const said: IssueStatement = {
     ...(datePrinted === undefined ? {} : { datePrinted: readDate(datePrinted) }),
     ...(weekdayPrinted === undefined ? {} : { weekdayPrinted }),
@@ -131,7 +144,21 @@ function statementOf({
     ...(issueNumber === undefined ? {} : { issueNumber }),
     ...(issueNumberIntended === undefined ? {} : { issueNumberIntended }),
   };
-  return Object.keys(said).length === 0 ? undefined : said;
+  return said;
+}
+
+const saysNothing = (entry: Partial<FrameEntry>): boolean => saysSame(entry, {});
+
+/** Whether two rows say the same of their issue. */
+function saysSame(a: Partial<FrameEntry>, b: Partial<FrameEntry>): boolean {
+  return (
+    a.volume === b.volume &&
+    a.issueNumber === b.issueNumber &&
+    a.datePrinted === b.datePrinted &&
+    a.weekdayPrinted === b.weekdayPrinted &&
+    a.editionLabel === b.editionLabel &&
+    a.issueNumberIntended === b.issueNumberIntended
+  );
 }
 
 /** The second day of a combined issue; only a certain one is kept. */
@@ -147,13 +174,29 @@ function dateOf({ date, datePrintedJudged }: Partial<FrameEntry>): DateReading |
   return datePrintedJudged === 'unclear' && reading.day !== null ? readDate(`${reading.day}?`) : reading;
 }
 
-function frameOf(entry: FrameEntry, issue: number | null, place: Place): Frame {
+/** Reads the frames of a reel one after the other: what all pages of an issue say of it is understood once. */
+function frameReader(): (entry: FrameEntry, issue: number | null, place: Place) => Frame {
+  let before: FrameEntry | null = null;
+  let said: IssueStatement | undefined;
+  return (entry, issue, place) => {
+    if (issue === null) return frameOf(entry, issue, place, undefined);
+    if (before === null || !saysSame(before, entry)) said = statementOf(entry);
+    before = entry;
+    return frameOf(entry, issue, place, said);
+  };
+}
+
+/** A label in the form in which labels are compared, without its section; `-` says that nothing is printed. */
+function keyOf(label: string | undefined, section: string | null): string | null {
+  if (label === undefined) return null;
+  const text = label.trim();
+  return text === '' ? null : text === '-' ? '-' : labelKey(withoutSection(label, section));
+}
+
+function frameOf(entry: FrameEntry, issue: number | null, place: Place, said: IssueStatement | undefined): Frame {
   const kind = entry.kind ?? 'page';
-  const section = sectionLabel(entry.section ?? '');
-  const said = issue === null ? undefined : statementOf(entry);
-  const key = (label: string | undefined): string | null =>
-    label === undefined || label.trim() === '' ? null : label.trim() === '-' ? '-' : labelKey(withoutSection(label, section));
-  return {
+  const section = entry.section === undefined ? null : sectionLabel(entry.section);
+  const frame: Omit<Frame, 'files' | 'copies' | 'place'> & Mutable<Partial<Frame>> = {
     frame: readFrameNumber(entry.frame),
     kind,
     deliver: entry.deliver ?? kind === 'page',
@@ -162,24 +205,27 @@ function frameOf(entry: FrameEntry, issue: number | null, place: Place): Frame {
     supplement: entry.supplement ?? false,
     page: entry.page ?? null,
     pagePrinted: entry.pagePrinted ?? null,
-    pageKey: key(entry.page),
-    pagePrintedKey: key(entry.pagePrinted),
+    pageKey: keyOf(entry.page, section),
+    pagePrintedKey: keyOf(entry.pagePrinted, section),
     order: entry.deliver === false ? null : (entry.order ?? null),
     duplicateOf: pointer(entry.duplicateOf),
     retakeOf: pointer(entry.retakeOf),
     sourceReel: reelName(entry.sourceReel),
-    condition: entry.condition ?? [],
+    condition: entry.condition ?? NONE,
     note: entry.note ?? null,
-    ...(said === undefined ? {} : { ofIssue: said }),
-    files: [],
-    copies: [],
-    place,
   };
+  if (said !== undefined) frame.ofIssue = said;
+  return Object.assign(frame, { files: NONE, copies: NONE, place });
 }
+
+const NONE: readonly never[] = [];
+
+type Mutable<T> = { -readonly [P in keyof T]: T[P] };
 
 /** `415` or `14:415`. */
 function pointer(text: string | undefined): Frame['duplicateOf'] {
-  const written = text?.trim() ?? '';
+  if (text === undefined) return null;
+  const written = text.trim();
   if (written === '') return null;
   const at = written.lastIndexOf(':');
   const frame = written.slice(at + 1).trim();

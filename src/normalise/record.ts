@@ -6,7 +6,8 @@ import { readFrameSheet } from './frame-sheet.js';
 import { readIssueSheet } from './issue-sheet.js';
 import { withOrders } from './page-order.js';
 import { checkRecord } from './record-checks.js';
-import { mergeReels, type ReelParts, type SheetEntries } from './record-parts.js';
+import { issueKeys } from './record-issues.js';
+import { mergeReels, type Placed, type ReelParts, type SheetEntries } from './record-parts.js';
 import { type RecordPlaces, sideOfRecord } from './record-side.js';
 import { readReels, readTitles } from './record-titles.js';
 import { type Complaints, headerKey, sheetInWords } from './sheet-row.js';
@@ -60,12 +61,14 @@ export function normaliseRecord(written: HeadedRecord): NormalisedRecord {
   for (const { sheet, kind } of kinds) if (kind === 'frames' || kind === 'issues') checkWeekdays(sheet, titles, complaints);
   const files = [...new Set([...records.map(({ name }) => name), ...written.sheets.map(({ file }) => file)])].join(', ');
   const inSheets = complaints.problems.length;
-  checkRecord(reels, titles, files === '' ? 'the record' : files, complaints);
-  const problems = complaints.problems.map((problem, at) => (at < inSheets ? problem : underOwnHead(problem, written.sheets)));
   const only = titles.length === 1 ? (titles[0]?.id ?? null) : null;
-  const record: CollationRecord = { format: 'reeltally/collation-record/2', titles, reels: withOrders(reels.map(entryOf), only) };
+  const entries = reels.map(entryOf);
+  const keys = issueKeys(entries, only);
+  checkRecord(reels, titles, { files: files === '' ? 'the record' : files, keys }, complaints);
+  const problems = complaints.problems.map((problem, at) => (at < inSheets ? problem : underOwnHead(problem, written.sheets)));
+  const record: CollationRecord = { format: 'reeltally/collation-record/2', titles, reels: withOrders(entries, keys) };
   const warnings = [...complaints.warnings, ...byCause(complaints.remarks)];
-  return { record, side: sideOfRecord(record, placesOf(reels)), problems, warnings };
+  return { record, side: sideOfRecord(record, keys, placesOf(reels)), problems, warnings };
 }
 
 /** A problem that names a column of ours by the head that stands above it in its sheet. */
@@ -115,16 +118,21 @@ export function sheetPlace({ file, sheet }: { readonly file: string; readonly sh
   return file.startsWith(`${sheet}.`) ? file : `${sheet} (${file})`;
 }
 
-function placeOf(placed: { readonly file: string; readonly sheet: string }, row: number): Place {
-  return { sheet: sheetPlace(placed), row };
-}
-
 /** Where each frame and absence stands in a sheet; canonical JSON has no rows. */
 function placesOf(reels: readonly ReelParts[]): RecordPlaces {
-  const places = new Map<string, Place>();
-  for (const { facts, frames, absent } of reels) {
-    frames.forEach((placed, at) => placed.row !== null && places.set(`${facts.number}|${at}`, placeOf(placed, placed.row)));
-    absent.forEach((placed, at) => placed.row !== null && places.set(`${facts.number}|absent${at}`, placeOf(placed, placed.row)));
-  }
-  return places;
+  return reels.map(({ frames, absent }) => ({ frames: placesIn(frames), absent: placesIn(absent) }));
 }
+
+function placesIn(list: readonly Placed<unknown>[]): readonly Place[] {
+  let [file, sheet, name] = ['', '', ''];
+  return list.map((placed): Place => {
+    if (placed.row === null) return NOWHERE;
+    if (placed.file !== file || placed.sheet !== sheet || name === '') {
+      ({ file, sheet } = placed);
+      name = sheetPlace(placed);
+    }
+    return { sheet: name, row: placed.row };
+  });
+}
+
+const NOWHERE: Place = {};

@@ -24,6 +24,7 @@ export const OF_PAPER = [
 
 /** The note, with the cells of unknown columns behind it. */
 export function noteOf(row: Row, more: readonly string[] = []): string | undefined {
+  if (more.length === 0 && row.others.length === 0) return row.text('note');
   const parts = [row.text('note'), ...more, ...row.others].filter((part) => part !== undefined);
   return parts.length === 0 ? undefined : parts.join('; ');
 }
@@ -43,13 +44,18 @@ export function publishedOf(row: Row): AbsentEntry['published'] {
   return oneOf(row, 'published', ['yes', 'no', 'unknown'], 'an answer to whether it was published');
 }
 
+/** What the library makes of the date that the paper prints. */
+export function judgement(row: Row, column: string): FrameEntry['datePrintedJudged'] {
+  return oneOf(row, column, ['right', 'wrong', 'unclear'], 'a judgement of the date on the paper');
+}
+
 /** What the paper prints of its day and title, and what the library makes of it. */
 export function printedFacts(
   row: Row,
 ): Pick<FrameEntry, 'datePrinted' | 'datePrintedJudged' | 'judgedBy' | 'weekdayPrinted' | 'titlePrinted'> {
   return {
     ...given('datePrinted', row.text('date printed')),
-    ...given('datePrintedJudged', oneOf(row, 'date printed judged', ['right', 'wrong', 'unclear'], 'a judgement of the date on the paper')),
+    ...given('datePrintedJudged', judgement(row, 'date printed judged')),
     ...given('judgedBy', row.text('judged by')),
     ...given('weekdayPrinted', row.text('weekday printed')),
     ...given('titlePrinted', row.text('title printed')),

@@ -1,3 +1,5 @@
+import { keptInMind } from './kept.js';
+
 /** What a spreadsheet program runs or computes: OWASP, "CSV Injection". */
 const FORMULA = /^[=+\-@\t\r＝＋－＠]/;
 /** What it turns into a number, a date, a time or a share: `0012`, `1-2`, `1900-01-04`, `3E1`, `1:2`, `50%`, `(3)`. */
@@ -15,8 +17,10 @@ export function withGuard(text: string): string {
 
 /** Takes the mark off again, where it is one; an apostrophe that belongs to the text stays. */
 export function withoutGuard(text: string): string {
-  return text.startsWith("'") && isAtRisk(text.slice(1)) ? text.slice(1) : text;
+  return text.startsWith("'") ? unguarded(text) : text;
 }
+
+const unguarded = keptInMind((text) => (isAtRisk(text.slice(1)) ? text.slice(1) : text));
 
 function isAtRisk(text: string): boolean {
   // A mark in front of a text at risk must not be lost on reading, so it gets one of its own.

@@ -1,6 +1,7 @@
 import { readDate } from '../calendar/edtf.js';
 import type { SheetProblem, WrittenSheet } from '../model/written-sheet.js';
 import { inSeries } from './in-series.js';
+import { keptInMind } from './kept.js';
 import { readFrameNumber } from './labels.js';
 import { dateDamage, isImpossibleDay, labelDamage } from './sheet-damage.js';
 import { withoutGuard } from './sheet-guard.js';
@@ -34,41 +35,68 @@ export function headerKey(header: string): string {
   return header.toLowerCase().replace(/[\s_-]+/g, '');
 }
 
-/** The rows of a sheet by field. Columns that mean nothing here are named in one warning and kept as notes. */
-export function rowsOf(sheet: WrittenSheet, fields: readonly string[], complaints: Complaints): readonly Row[] {
+/** The columns of a sheet: the place of each field, those that mean nothing here, and those of a field that has a column already. */
+function columnsOf(
+  sheet: Pick<WrittenSheet, 'headers' | 'means'>,
+  fields: readonly string[],
+): {
+  readonly place: ReadonlyMap<string, number>;
+  readonly others: readonly { readonly header: string; readonly index: number }[];
+  readonly again: readonly { readonly before: number; readonly header: string }[];
+} {
   const known = new Map(fields.map((field) => [headerKey(field), field]));
   const place = new Map<string, number>();
   const others: { readonly header: string; readonly index: number }[] = [];
+  const again: { readonly before: number; readonly header: string }[] = [];
   sheet.headers.forEach((header, index) => {
     const means = sheet.means === undefined ? header : (sheet.means[index] ?? null);
     const field = means === null ? undefined : known.get(headerKey(means));
     const before = field === undefined ? undefined : place.get(field);
     if (field === undefined) others.push({ header: header.trim(), index });
     else if (before === undefined) place.set(field, index);
-    else {
-      const says = `the columns "${sheet.headers[before]?.trim() ?? ''}" and "${header.trim()}" mean the same; keep one of them, or rename the other.`;
-      complaints.problems.push({ file: sheet.file, sheet: sheet.sheet, row: sheet.headRow ?? 1, column: null, says });
-    }
+    else again.push({ before, header });
   });
+  return { place, others, again };
+}
+
+/** The fields whose column holds anything in any row. */
+export function filledColumns(sheet: WrittenSheet, fields: readonly string[]): ReadonlySet<string> {
+  const { place } = columnsOf(sheet, fields);
+  const typed = new Set(sheet.typed?.cells.map(({ column }) => column));
+  const filled = [...place].filter(([, index]) => typed.has(index) || sheet.rows.some(({ cells }) => (cells[index] ?? '') !== ''));
+  return new Set(filled.map(([field]) => field));
+}
+
+/** The rows of a sheet by field. Columns that mean nothing here are named in one warning and kept as notes. */
+export function rowsOf(sheet: WrittenSheet, fields: readonly string[], complaints: Complaints): readonly Row[] {
+  const { place, others, again: twice } = columnsOf(sheet, fields);
+  for (const { before, header } of twice) {
+    const says = `the columns "${sheet.headers[before]?.trim() ?? ''}" and "${header.trim()}" mean the same; keep one of them, or rename the other.`;
+    complaints.problems.push({ file: sheet.file, sheet: sheet.sheet, row: sheet.headRow ?? 1, column: null, says });
+  }
   warnOfOthers(sheet, others, complaints);
-  const cell = (cells: readonly string[], index: number): string => withoutGuard((cells[index] ?? '').trim()).trim();
+  const cell = (cells: readonly string[], index: number): string => {
+    const text = (cells[index] ?? '').trim();
+    return text.startsWith("'") ? withoutGuard(text).trim() : text;
+  };
   const head = (field: string): string => sheet.headers[place.get(field) ?? -1]?.trim() ?? field;
   const typed = typedCells(sheet, new Map([...place].map(([field, index]) => [index, field])), complaints);
   const again = (copied: readonly number[], field: string): { readonly again?: true } =>
     copied.includes(place.get(field) ?? -1) ? { again: true } : {};
-  const textAt = ({ row, cells, made }: WrittenSheet['rows'][number], index: number): string => {
-    const own = cell(cells, index);
-    // A row that was made from another one has the number of that row, and not its cells.
-    if (made !== undefined && (own === '' || made.includes(index))) return own;
-    return typed.texts.size === 0 ? own : (typed.texts.get(`${row}|${index}`) ?? own);
-  };
   const rowOf = (written: WrittenSheet['rows'][number]): Row => {
-    const { row, copied = [] } = written;
+    const { row, cells, made, copied = NOTHING } = written;
+    const other = typed.texts.get(row);
+    const textAt = (index: number): string => {
+      const own = cell(cells, index);
+      // A row that was made from another one has the number of that row, and not its cells.
+      if (other === undefined || (made !== undefined && (own === '' || made.includes(index)))) return own;
+      return other[index] ?? own;
+    };
     return {
       row,
       text: (field) => {
         const index = place.get(field);
-        const text = index === undefined ? '' : textAt(written, index);
+        const text = index === undefined ? '' : textAt(index);
         return text === '' ? undefined : text;
       },
       complain: (field, says, held, guess) => {
@@ -95,31 +123,42 @@ export function rowsOf(sheet: WrittenSheet, fields: readonly string[], complaint
           says,
           ...again(copied, field),
         }),
-      others: others.flatMap(({ header, index }) => {
-        const text = textAt(written, index);
-        return text === '' ? [] : [header === '' ? text : `${header}: ${text}`];
-      }),
+      others:
+        others.length === 0
+          ? NOTHING
+          : others.flatMap(({ header, index }) => {
+              const text = textAt(index);
+              return text === '' ? [] : [header === '' ? text : `${header}: ${text}`];
+            }),
     };
   };
   return sheet.rows.map(rowOf);
 }
+
+const NOTHING: readonly never[] = [];
 
 /** Cells of a workbook that are not text: those that can be read all the same with a remark, complaints about the others. */
 function typedCells(
   sheet: WrittenSheet,
   fields: ReadonlyMap<number, string>,
   complaints: Complaints,
-): { readonly refused: ReadonlySet<string>; readonly texts: ReadonlyMap<string, string> } {
+): { readonly refused: ReadonlySet<string>; readonly texts: ReadonlyMap<number, readonly (string | undefined)[]> } {
   const refused = new Set<string>();
-  const texts = new Map<string, string>();
+  const texts = new Map<number, (string | undefined)[]>();
   const { cells, book } = sheet.typed ?? { cells: [], book: { date1904: false, program: null } };
   const columns = columnsBeside(sheet, cells);
+  if (cells.length === 0) return { refused, texts };
   const copied = new Map(sheet.rows.map((one) => [one.row, one.copied ?? []]));
+  const put = (row: number, column: number, text: string): void => {
+    const known = texts.get(row) ?? [];
+    known[column] = text;
+    texts.set(row, known);
+  };
   for (const cell of cells) {
     const { row, column } = cell;
     const field = fields.get(column);
     if (field === undefined) {
-      texts.set(`${row}|${column}`, typedCellText(cell, book));
+      put(row, column, typedCellText(cell, book));
       continue;
     }
     const reading = readTypedCell(cell, field, book, columns(column));
@@ -134,7 +173,7 @@ function typedCells(
       refused.add(`${row}|${column}`);
       complaints.problems.push({ ...place, ...reading.fault });
     } else {
-      texts.set(`${row}|${column}`, reading.text);
+      put(row, column, reading.text);
       if (reading.remark !== null) complaints.remarks.push({ ...place, ...reading.remark });
     }
   }
@@ -170,10 +209,13 @@ export function keptAsNotes(names: readonly string[]): string | null {
   return `the column${one ? '' : 's'} ${names.join(', ')} mean${one ? 's' : ''} nothing here and ${one ? 'is kept as a note' : 'are kept as notes'}.`;
 }
 
+const damageOf = keptInMind(labelDamage);
+
 /** Text as it stands on the film or paper; what a spreadsheet program has made of it is refused. */
 export function label(row: Row, field: string): string | undefined {
   const text = row.text(field);
-  const damage = text === undefined ? null : labelDamage(text);
+  // Most labels are a plain number.
+  const damage = text === undefined || /^\d+$/.test(text) ? null : damageOf(text);
   if (text === undefined || damage === null) return text;
   row.complain(field, damage.says, quoted(text), damage.guess);
   return undefined;
@@ -181,14 +223,15 @@ export function label(row: Row, field: string): string | undefined {
 
 /** Words for no in every column of yes and no. */
 export const NO: readonly string[] = ['no', 'false', 'n', '0'];
+const YES: readonly string[] = ['yes', 'true', 'y', '1'];
 
 /** A yes-or-no cell. */
 export function yesNo(row: Row, field: string, yes: readonly string[] = [], no: readonly string[] = []): boolean | undefined {
   const text = row.text(field);
   if (text === undefined) return undefined;
   const word = text.toLowerCase();
-  if (['yes', 'true', 'y', '1', ...yes].includes(word)) return true;
-  if ([...NO, ...no].includes(word)) return false;
+  if (YES.includes(word) || yes.includes(word)) return true;
+  if (NO.includes(word) || no.includes(word)) return false;
   row.complain(field, 'is neither yes nor no; write one of them, or leave the cell empty.', quoted(text));
   return undefined;
 }
@@ -196,9 +239,10 @@ export function yesNo(row: Row, field: string, yes: readonly string[] = [], no: 
 /** One of a few words, whatever its case. */
 export function oneOf<const Word extends string>(row: Row, field: string, words: readonly Word[], means: string): Word | undefined {
   const text = row.text(field);
-  const word = words.find((one) => one.toLowerCase() === text?.toLowerCase());
-  if (text !== undefined && word === undefined)
-    row.complain(field, `is not ${means}; write ${inSeries(words, 'or')}, or leave the cell empty.`, quoted(text));
+  if (text === undefined) return undefined;
+  const lower = text.toLowerCase();
+  const word = words.find((one) => one === text || one.toLowerCase() === lower);
+  if (word === undefined) row.complain(field, `is not ${means}; write ${inSeries(words, 'or')}, or leave the cell empty.`, quoted(text));
   return word;
 }
 
@@ -251,9 +295,17 @@ export function realDate(row: Row, field: string): string | undefined {
   return field === 'date' && isImpossibleDay(text) ? text : undefined;
 }
 
-/** What is wrong with the text of a real date, in a half sentence; null where nothing is. */
+/** What is wrong with the text of a real date, in a half sentence; null where nothing is. All pages of an issue have the same date. */
 export function dateFault(text: string, field: string): string | null {
-  if (field !== 'date' && isImpossibleDay(text)) return 'is a day that never was; write the real one.';
+  return (field === 'date' ? dayFault : otherDayFault)(text);
+}
+
+const dayFault = keptInMind((text) => faultOfDay(text, true));
+const otherDayFault = keptInMind((text) => faultOfDay(text, false));
+
+/** An impossible day of an issue has a sentence of its own. */
+function faultOfDay(text: string, ofIssue: boolean): string | null {
+  if (!ofIssue && isImpossibleDay(text)) return 'is a day that never was; write the real one.';
   const reading = readDate(text);
   if (reading.day === null) return reading.uncertain ? null : dateDamage(text);
   const year = reading.day.slice(0, 4);

@@ -30,9 +30,11 @@ function tidy<Entry extends object>(entry: Entry, kept = ''): Entry {
 
 /** Nearly every entry is: most records were written by a program. */
 function isTidy(entry: object, kept: string): boolean {
-  for (const [key, value] of Object.entries(entry) as [string, unknown][]) {
-    if (typeof value === 'string' && !isTidyText(value)) return false;
-    if (Array.isArray(value) && !isTidyList(value, key === kept)) return false;
+  for (const key of Object.keys(entry)) {
+    const value: unknown = (entry as Record<string, unknown>)[key];
+    if (typeof value === 'string') {
+      if (!isTidyText(value)) return false;
+    } else if (Array.isArray(value) && !isTidyList(value, key === kept)) return false;
   }
   return true;
 }

@@ -1,4 +1,5 @@
 import type { AbsentEntry, FrameEntry, TitleEntry } from '../model/collation-record.js';
+import { keptInMind } from './kept.js';
 import { plainText, titleId } from './labels.js';
 import { type Placed, problemAt, type ReelParts } from './record-parts.js';
 import { given } from './sheet-entry.js';
@@ -22,9 +23,10 @@ export function resolveTitles(
   const byName = new Map([...titles.values()].map((title) => [nameKey(title.name ?? title.id), title.id]));
   const closed = titles.size > 0;
   const told = new Set<string>();
+  const idOf = keptInMind(titleId);
   const resolved = <Entry extends FrameEntry | AbsentEntry>(reel: string, placed: Placed<Entry>): Placed<Entry> => {
     const written = placed.entry.title;
-    const key = written === undefined ? null : titleId(written);
+    const key = written === undefined ? null : idOf(written);
     if (written === undefined || key === null || titles.has(key)) return placed;
     const named = byName.get(nameKey(written));
     if (named !== undefined) return { ...placed, entry: { ...placed.entry, title: named } };

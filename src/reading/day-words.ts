@@ -1,7 +1,7 @@
 import { isEditionName } from '../calendar/edition-names.js';
 import { readMonth } from '../calendar/month-names.js';
 import { readWeekday } from '../calendar/weekday-names.js';
-import { keptInMind } from './kept.js';
+import { keptInMind } from '../normalise/kept.js';
 
 /** A cell of a day in its parts: `Fri. 24 Jan 1901 (Evening)` is `24 Jan 1901`, the weekday `Fri.` and the edition `Evening`. */
 export interface DaySplit {

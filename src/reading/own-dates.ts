@@ -1,8 +1,8 @@
 import { isDay, writeDay } from '../calendar/civil.js';
 import { readDate } from '../calendar/edtf.js';
 import { readMonth } from '../calendar/month-names.js';
+import { keptInMind } from '../normalise/kept.js';
 import { daySplit } from './day-words.js';
-import { keptInMind } from './kept.js';
 
 /** What is known of how a library writes days. */
 export interface DateWays {

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { AbsentEntry, FrameEntry } from '../../src/model/collation-record.js';
 import { withOrders } from '../../src/normalise/page-order.js';
+import { issueKeys } from '../../src/normalise/record-issues.js';
 
 /** Orders of the pages of one issue, written `A3`, `xA3` held back, `[A3]` absent, `3!7` with a given order, `-` without a label. */
 function orders(...pages: readonly string[]): readonly (number | null)[] {
@@ -18,7 +19,8 @@ function orders(...pages: readonly string[]): readonly (number | null)[] {
     if (mark === '[') absent.push(entry);
     else frames.push({ ...entry, frame: String(at + 1), ...(mark === 'x' ? { deliver: false } : {}) });
   }
-  const [reel] = withOrders([{ number: '1', frames, absent }], null);
+  const reels = [{ number: '1', frames, absent }];
+  const [reel] = withOrders(reels, issueKeys(reels, null));
   const found = [...reel!.frames, ...reel!.absent!].map(({ order }) => order ?? null);
   // In the order in which the pages were given.
   let frame = 0;
