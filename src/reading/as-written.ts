@@ -4,31 +4,30 @@ import type { ColumnPlan, Layout } from './columns.js';
 import type { Heads } from './heads.js';
 import { isReadOnly, type SheetUse } from './names.js';
 import { isOwn } from './ranges.js';
-import type { ReadRow } from './read-row.js';
+import { type AnyRow, hasCell, isPlain, type PlainRow, type ReadRow } from './read-row.js';
 
 /** The sheet with our columns behind its own heads, so that sentences name what stands above a column. */
 export function writtenSheet(
   { file, sheet, book }: WrittenGrid,
   { heads, plans }: Layout,
-  read: readonly ReadRow[],
+  read: readonly AnyRow[],
   use: SheetUse,
 ): WrittenSheet {
   const own = new Map<string, string>();
   for (const { fields, head } of plans) for (const field of fields) if (!own.has(field)) own.set(field, head);
-  const stated = new Set(read.flatMap(({ facts, typed }) => [...facts.keys(), ...typed.keys()]));
+  // What a plain row states has a column of its own.
+  const stated = new Set(read.flatMap((row) => (isPlain(row) ? [] : [...row.facts.keys(), ...row.typed.keys()])));
   const fields = [...new Set([...own.keys(), ...stated])].filter((field) => !isReadOnly(field));
-  const notes = plans.filter(({ note, head, column }) => note && (head !== '' || read.some(({ cells }) => cells.has(column))));
+  const notes = plans.filter(({ note, head, column }) => note && (head !== '' || read.some((row) => hasCell(row, column))));
   const columns = fields.map((field) => plans.find((plan) => plan.fields.includes(field))?.column ?? -1);
-  const cellsOf = (row: ReadRow): readonly string[] => [
-    ...fields.map((field) => row.facts.get(field) ?? row.typed.get(field)?.value ?? ''),
-    ...notes.map(({ column }) => row.cells.get(column)?.value ?? ''),
-  ];
-  const typed = read.flatMap((row): readonly TypedCell[] => [
-    ...(row.typed.size === 0
-      ? []
-      : fields.flatMap((field, column) => typedCell(row.facts.has(field) ? undefined : row.typed.get(field), row.row.row, column))),
-    ...notes.flatMap(({ column }, at) => typedCell(row.cells.get(column), row.row.row, fields.length + at)),
-  ]);
+  const places = [...columns, ...notes.map(({ column }) => column)];
+  const rows: WrittenSheet['rows'][number][] = [];
+  const typed: TypedCell[] = [];
+  for (const row of read) {
+    const written = isPlain(row) ? plainCells(row, places) : readCells(row, { fields, columns, notes });
+    if (written.cells.some((text) => text.trim() !== '')) rows.push(written);
+    for (const cell of isPlain(row) ? plainTyped(row, places) : typedCells(row, fields, notes)) typed.push(cell);
+  }
   return {
     file,
     sheet: sheet.name,
@@ -36,13 +35,53 @@ export function writtenSheet(
     means: [...fields, ...notes.map(() => null)],
     use,
     headRow: heads.row,
-    rows: read
-      .map((row) => ({ row: row.row.row, cells: cellsOf(row), copied: copiedIn(row, columns), ...madeIn(row, fields) }))
-      .filter(({ cells }) => cells.some((text) => text.trim() !== '')),
+    rows,
     problems: twice(plans, file, sheet.name, heads.row),
     warnings: [],
     typed: { cells: typed, book },
   };
+}
+
+const NONE: readonly never[] = [];
+
+/** A plain row by the columns of the sheet that is written; `places` are where each of them stands in its own. */
+function plainCells({ row, texts }: PlainRow, places: readonly number[]): WrittenSheet['rows'][number] {
+  return { row: row.row, cells: places.map((column) => texts[column] ?? ''), copied: NONE };
+}
+
+function plainTyped({ row, typed }: PlainRow, places: readonly number[]): readonly TypedCell[] {
+  if (typed.length === 0) return NONE;
+  return places.flatMap((column, at) =>
+    typedCell(
+      typed.find((cell) => cell.column === column),
+      row.row,
+      at,
+    ),
+  );
+}
+
+function readCells(
+  row: ReadRow,
+  {
+    fields,
+    columns,
+    notes,
+  }: { readonly fields: readonly string[]; readonly columns: readonly number[]; readonly notes: readonly ColumnPlan[] },
+): WrittenSheet['rows'][number] {
+  const cells = [
+    ...fields.map((field) => row.facts.get(field) ?? row.typed.get(field)?.value ?? ''),
+    ...notes.map(({ column }) => row.cells.get(column)?.value ?? ''),
+  ];
+  return { row: row.row.row, cells, copied: copiedIn(row, columns), ...madeIn(row, fields) };
+}
+
+function typedCells(row: ReadRow, fields: readonly string[], notes: readonly ColumnPlan[]): readonly TypedCell[] {
+  return [
+    ...(row.typed.size === 0
+      ? []
+      : fields.flatMap((field, column) => typedCell(row.facts.has(field) ? undefined : row.typed.get(field), row.row.row, column))),
+    ...notes.flatMap(({ column }, at) => typedCell(row.cells.get(column), row.row.row, fields.length + at)),
+  ];
 }
 
 /** The places of the texts of a row that has no cells of its own. */

@@ -4,7 +4,7 @@ import { NO, quoted } from '../normalise/sheet-row.js';
 import type { ColumnPlan } from './columns.js';
 import type { Doubt } from './doubts.js';
 import type { Remark } from './note-facts.js';
-import { has, holdBack, type ReadRow, valueOf } from './read-row.js';
+import { type AnyRow, has, hasCell, holdBack, type ReadRow, valueOf } from './read-row.js';
 import type { Ways } from './ways.js';
 
 /** Where two frames show the same page and nothing says which of them is delivered, the reading file does; without it both are, and that is said and asked. */
@@ -14,7 +14,7 @@ export function settleCopies(
   ways: Ways,
   notes: { readonly remark: Remark; readonly doubt: (doubt: Doubt) => void },
 ): void {
-  if (!rows.some((row) => has(row, 'duplicate of') || has(row, 'retake of')) || saysDelivery(rows, plans)) return;
+  if (!areOpen(rows, plans)) return;
   const isOpen = (row: ReadRow): boolean => has(row, 'frame') && !has(row, 'deliver');
   const open = (about: 'duplicates' | 'retakes', row: ReadRow, says: string): void => {
     const text = valueOf(row, about === 'duplicates' ? 'duplicate of' : 'retake of').trim();
@@ -34,6 +34,11 @@ export function settleCopies(
     if (ways.retakes === null) open('retakes', row, 'is the frame that this one replaces');
     else if (ways.retakes === 'the retake') holdBack(before);
   }
+}
+
+/** Whether frames show the same page and no column says which of them is delivered. */
+export function areOpen(rows: readonly AnyRow[], plans: readonly ColumnPlan[]): boolean {
+  return rows.some((row) => has(row, 'duplicate of') || has(row, 'retake of')) && !saysDelivery(rows, plans);
 }
 
 const ASK = 'Run "reeltally collation read" with the file, which asks once, or write yes or no under "deliver".';
@@ -61,7 +66,7 @@ function placeOf(reel: string, frame: string): string {
 const HELD: ReadonlySet<string> = new Set([...NO, ...HELD_BACK]);
 
 /** Whether a column says what is held back: then its empty cells say that the frame is delivered. */
-function saysDelivery(rows: readonly ReadRow[], plans: readonly ColumnPlan[]): boolean {
+function saysDelivery(rows: readonly AnyRow[], plans: readonly ColumnPlan[]): boolean {
   const column = plans.find(({ fields }) => fields.includes('deliver'))?.column;
-  return column !== undefined && rows.some((row) => row.cells.has(column) && HELD.has(valueOf(row, 'deliver').trim().toLowerCase()));
+  return column !== undefined && rows.some((row) => hasCell(row, column) && HELD.has(valueOf(row, 'deliver').trim().toLowerCase()));
 }

@@ -40,17 +40,22 @@ const NAMED = 5;
 function unseen({ file, sheet }: WrittenRecord['grids'][number]): readonly string[] {
   const where = `${file}, sheet ${sheet.name}`;
   const rows = sheet.rows.filter(({ hidden }) => hidden).map(({ row }) => String(row));
-  // A column by its letters, as the address of a cell begins.
-  const used = new Map(sheet.rows.flatMap(({ cells }) => cells.map(({ column, address }) => [column, address.replace(/\d+$/, '')])));
-  const columns = [...used]
-    .filter(([column]) => sheet.hiddenColumns.some(({ from, to }) => column >= from && column <= to))
-    .toSorted(([a], [b]) => a - b)
-    .map(([, letters]) => letters);
+  const columns = hiddenColumns(sheet);
   return [
     ...(sheet.hidden ? [`${where}: the sheet is hidden; it is read like the others.`] : []),
     ...(rows.length === 0 ? [] : [`${where}: ${named('row', rows)} hidden or filtered away; what stands there is read like the rest.`]),
     ...(columns.length === 0 ? [] : [`${where}: ${named('column', columns)} hidden; what stands there is read like the rest.`]),
   ];
+}
+
+/** The hidden columns that hold anything, by their letters, as the address of a cell begins. */
+function hiddenColumns({ rows, hiddenColumns: ranges }: WrittenRecord['grids'][number]['sheet']): readonly string[] {
+  if (ranges.length === 0) return [];
+  const used = new Map<number, string>();
+  for (const { cells } of rows)
+    for (const { column, address } of cells)
+      if (ranges.some(({ from, to }) => column >= from && column <= to)) used.set(column, address.replace(/\d+$/, ''));
+  return [...used].toSorted(([a], [b]) => a - b).map(([, letters]) => letters);
 }
 
 /** `row 5 is`, `rows 5, 6 and 7 are`, `rows 5, 6, 7, 8, 9 and 12 more are`. */

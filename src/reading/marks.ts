@@ -27,10 +27,23 @@ export function commentsIn(cells: readonly BookCell[], { comments }: Ways): read
   return comments === 'notes' ? [...new Set(cells.flatMap(({ comment }) => comment ?? []))] : [];
 }
 
+/** The cells that have a mark of any kind, as few have, and how many cells there are. */
+function markedCells({ rows }: BookSheet): { readonly marked: readonly BookCell[]; readonly count: number } {
+  const marked: BookCell[] = [];
+  let count = 0;
+  for (const { cells } of rows) {
+    count += cells.length;
+    for (const cell of cells)
+      if (cell.comment !== null || cell.ink !== null || cell.struck || cell.unstruck !== undefined) marked.push(cell);
+  }
+  return { marked, count };
+}
+
 /** What people see in a sheet beside its text, with what is made of it: a sentence for each kind. */
 export function marksInWords({ file, sheet }: WrittenGrid, ways: Ways): readonly string[] {
   const where = sheetInWords({ file, sheet: sheet.name });
-  const cells = sheet.rows.flatMap(({ cells: own }) => own);
+  const { marked: cells, count } = markedCells(sheet);
+  if (cells.length === 0) return [];
   const told = (marked: readonly BookCell[], has: string, have: string, says: string): readonly string[] => {
     const [first] = marked;
     if (first === undefined) return [];
@@ -61,7 +74,7 @@ export function marksInWords({ file, sheet }: WrittenGrid, ways: Ways): readonly
       'are struck through in part',
       ways.struck === 'leave out' ? 'such parts are left out' : 'all that stands there is read',
     ),
-    ...(inked.length > cells.length / 2
+    ...(inked.length > count / 2
       ? []
       : told(inked, 'is written in another colour', 'are written in another colour', 'the colour says nothing that is read')),
   ];

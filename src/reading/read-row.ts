@@ -12,14 +12,39 @@ export interface ReadRow {
   readonly stated: readonly Stated[];
 }
 
+/**
+ * A row of a frame sheet whose cells say what their columns hold and nothing else, as most do: its texts by column, and the cells that are no text.
+ * `places` are the columns of our fields, the same for all rows of a sheet.
+ */
+export interface PlainRow {
+  readonly row: BookRow;
+  readonly texts: readonly (string | undefined)[];
+  readonly typed: readonly BookCell[];
+  readonly places: ReadonlyMap<string, number>;
+}
+
+/** A row of data, whichever way it was read. */
+export type AnyRow = ReadRow | PlainRow;
+
+/** Whether the row is a plain one. */
+export function isPlain(row: AnyRow): row is PlainRow {
+  return 'texts' in row;
+}
+
+/** Whether a cell stands in that column, or holds there too. */
+export function hasCell(row: AnyRow, column: number): boolean {
+  return isPlain(row) ? row.texts[column] !== undefined : row.cells.has(column);
+}
+
 /** Whether anything stands there for a column of ours. */
-export function has({ facts, typed }: ReadRow, field: string): boolean {
-  return facts.has(field) || typed.has(field);
+export function has(row: AnyRow, field: string): boolean {
+  return isPlain(row) ? row.texts[row.places.get(field) ?? -1] !== undefined : row.facts.has(field) || row.typed.has(field);
 }
 
 /** What stands there for a column of ours; empty for nothing. */
-export function valueOf({ facts, typed }: ReadRow, field: string): string {
-  return facts.get(field) ?? typed.get(field)?.value ?? '';
+export function valueOf(row: AnyRow, field: string): string {
+  if (isPlain(row)) return row.texts[row.places.get(field) ?? -1] ?? '';
+  return row.facts.get(field) ?? row.typed.get(field)?.value ?? '';
 }
 
 /** Adds facts; what is there already stays. */

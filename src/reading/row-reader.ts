@@ -7,6 +7,7 @@ import { cellFacts, DAY_COLUMNS, type Facts, FRAMES, isCorrected, isJoined, PRIN
 import type { ColumnPlan } from './columns.js';
 import { type Completed, completedDay, dayBeside } from './completed-days.js';
 import { isDitto } from './ditto.js';
+import type { Heads } from './heads.js';
 import { framesStated } from './last-frames.js';
 import { coloursOf, commentsIn } from './marks.js';
 import { TAKES } from './named-frames.js';
@@ -15,8 +16,9 @@ import { stateOfRow, taken } from './note-facts.js';
 import type { Beside } from './own-dates.js';
 import { framePage } from './pages/label.js';
 import { type Stated, statedIn } from './phrases.js';
+import { plainReader } from './plain-rows.js';
 import { isOwn } from './ranges.js';
-import { add, has, holdBack, isPageRow, loneNote, makeAbsent, notesIn, type ReadRow, valueOf } from './read-row.js';
+import { add, has, holdBack, isPageRow, loneNote, makeAbsent, notesIn, type PlainRow, type ReadRow, valueOf } from './read-row.js';
 import { type Ways, wordKey } from './ways.js';
 
 /** Takes what is to be said of a cell, and of a row. */
@@ -33,11 +35,14 @@ export interface RowReader {
   readonly heading: (heading: Beside) => void;
   /** Null for a row that is left out. */
   readonly row: (row: BookRow) => ReadRow | null;
+  /** A row whose cells say what their columns hold and nothing else; null for any other, of which it must be asked what it is. */
+  readonly plain: (row: BookRow) => PlainRow | null;
 }
 
 /** How the rows of one sheet are to be read. */
 export interface RowWays {
   readonly plans: readonly ColumnPlan[];
+  readonly heads: Heads;
   readonly use: SheetUse;
   readonly ways: Ways;
   readonly book: BookFacts;
@@ -49,10 +54,12 @@ export interface RowWays {
 export function rowReader(how: RowWays, notes: CellNotes): RowReader {
   const { plans, use, ways } = how;
   const above = new Map<number, BookCell>();
+  const quick = use === 'frames' ? plainReader({ ...how, alone: readerAlone(how) }) : null;
   const counts = new Map<string, number>();
   let reel = how.reel;
   let heading: Beside = {};
   const frames = use === 'frames' || use === 'issues';
+  const remembers = ways.ditto === 'as above' || plans.some(({ below }) => below === 'as above');
   const row = (written: BookRow): ReadRow | null => {
     const cells = cellsWithAbove(written, how, above);
     const comments = commentsIn(written.cells, ways);
@@ -88,7 +95,35 @@ export function rowReader(how: RowWays, notes: CellNotes): RowReader {
       heading = given.year === undefined ? { ...heading, ...given } : given;
     },
     row,
+    plain: (written) => {
+      const read = quick?.(written, { reel: reel !== null, heading: heading.year !== undefined || heading.month !== undefined }) ?? null;
+      if (read !== null && remembers) for (const cell of written.cells) if (cell.value.trim() !== '') above.set(cell.column, cell);
+      return read;
+    },
   };
+}
+
+/** Reads a cell as if it stood alone in its row: what it holds, or null where it says more than its column holds, or anything is to be said of it. */
+function readerAlone(how: RowWays): (cell: BookCell, written: BookRow) => string | null {
+  const own = how.plans.map((plan): RowWays => ({ ...how, plans: [plan] }));
+  return (cell, written) => alone(cell, written, own[cell.column] ?? how);
+}
+
+function alone(cell: BookCell, written: BookRow, how: RowWays): string | null {
+  const { plans, ways } = how;
+  const told = { times: 0 };
+  const tell = (): void => {
+    told.times += 1;
+  };
+  const cells = new Map([[cell.column, cell]]);
+  const read: ReadRow = { row: written, cells, facts: new Map(), typed: new Map(), stated: [] };
+  const more = readCells(read, how, {}, { ways, say: tell, remark: tell, complain: tell });
+  const stated = [...taken(notesIn(plans, [cell]).flatMap(statedIn), ways), ...marked(cells, plans, ways)];
+  if (told.times > 0 || more.size > 0 || stated.length > 0) return null;
+  const [field] = plans.find(({ column }) => column === cell.column)?.fields ?? [];
+  if (field === undefined) return cell.value;
+  if (read.facts.size + read.typed.size !== 1) return null;
+  return read.facts.get(field) ?? read.typed.get(field)?.value ?? null;
 }
 
 /** The cells of a row, with those above where it is said that these hold on. */

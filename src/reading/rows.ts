@@ -15,7 +15,8 @@ export type RowKind =
   /** One text and nothing else, or a text with a colon and the numbers that it announces; `heading` where it is a year or a month. */
   | { readonly is: 'lone text'; readonly text: string; readonly heading: Beside | null };
 
-const TOTAL = /^(grand |sub-?)?(total|totals|sum|summe|gesamt|insgesamt|totaal|totale)\b/i;
+/** Words that begin a row of sums. */
+export const TOTAL = /^(grand |sub-?)?(total|totals|sum|summe|gesamt|insgesamt|totaal|totale)\b/i;
 const REEL_LINE =
   /^(?:filmrolle|(?:micro)?film|reel|rolle|roll|spule|bobine)\s*(?:number|nummer|numéro|nos?|nr|n°)?\s*[.#:]?\s*((?:[A-Z]{1,4}[ -]?)?\d.{0,40}?)\s*$/i;
 

@@ -1,9 +1,10 @@
 import type { BookCell, BookRow, WrittenGrid } from '../model/written-grid.js';
 import type { SheetProblem, WrittenSheet } from '../model/written-sheet.js';
+import { keptInMind } from '../normalise/kept.js';
 import { headerKey, keptAsNotes, quoted } from '../normalise/sheet-row.js';
 import { plainSheet, writtenSheet } from './as-written.js';
 import { type ColumnPlan, columnPlans, type Layout, useOf } from './columns.js';
-import { settleCopies } from './copies.js';
+import { areOpen, settleCopies } from './copies.js';
 import type { Doubt } from './doubts.js';
 import { findHeads, firstHeads, headsInRow } from './heads.js';
 import { fillPages, holdLastFrames } from './last-frames.js';
@@ -11,8 +12,9 @@ import { isStruck, withoutStruckParts } from './marks.js';
 import { ourColumn } from './names.js';
 import { withNotedPages } from './noted-pages.js';
 import { holdPageCounts } from './page-counts.js';
+import { wholeRow } from './plain-rows.js';
 import { unmergedRows } from './ranges.js';
-import type { ReadRow } from './read-row.js';
+import { type AnyRow, hasCell, isPlain } from './read-row.js';
 import { type CellNotes, rowReader } from './row-reader.js';
 import { rowKind } from './rows.js';
 import { type Ways, wordKey } from './ways.js';
@@ -34,7 +36,7 @@ export function layoutOf({ sheet }: WrittenGrid, ways: Ways): Layout | null {
     const ours = ourColumn(head);
     return ours === null ? [] : [ours];
   };
-  const known = (head: string): boolean => ways.columns.has(headerKey(head)) || ourColumn(head) !== null;
+  const known = keptInMind((head): boolean => ways.columns.has(headerKey(head)) || ourColumn(head) !== null);
   const found = said?.heads === undefined ? findHeads(sheet, known) : headsInRow(sheet, said.heads, known);
   const heads = found ?? firstHeads(sheet);
   if (heads === null) return null;
@@ -66,10 +68,16 @@ export function applyReading(grid: WrittenGrid, ways: Ways): Applied {
   const [is, them] = spread.length === 1 ? ['is', 'it'] : ['are', 'them'];
   if (spread.length > 0)
     remark(null, `${is} merged over several rows; what stands in ${them} is read in each.`, spread.slice(0, 3).join(', '));
-  const reader = rowReader({ plans, use, ways, book: grid.book, reel: said?.reel ?? null }, notes);
-  const read: ReadRow[] = [];
+  const reader = rowReader({ plans, heads, use, ways, book: grid.book, reel: said?.reel ?? null }, notes);
+  const all: AnyRow[] = [];
+  const mayBePlain = spread.length === 0;
   for (const row of rows.slice(heads.at + 1)) {
     if (row.row <= heads.row) continue;
+    const plain = mayBePlain ? reader.plain(row) : null;
+    if (plain !== null) {
+      all.push(plain);
+      continue;
+    }
     const lacking = row.cells.filter(lacksResult);
     for (const cell of lacking) notes.complain(row.row, heads.names[cell.column] ?? '', formulaHeld(cell), NO_RESULT);
     if (row.cells.every(({ value }) => value.trim() === '')) continue;
@@ -88,7 +96,7 @@ export function applyReading(grid: WrittenGrid, ways: Ways): Applied {
       reader.heading(kind.heading);
     else {
       const one = reader.row(row);
-      if (one !== null) read.push(one);
+      if (one !== null) all.push(one);
     }
   }
   const doubts: Doubt[] = [];
@@ -98,16 +106,22 @@ export function applyReading(grid: WrittenGrid, ways: Ways): Applied {
     complain: complaintsAbout('pages', plans, notes),
     doubt: (one: Doubt): void => void doubts.push(one),
   };
-  if (use === 'issues') fillPages(read, ways, ofRow);
-  const noted = withNotedPages(read, use, ways, ofPages);
-  if (use === 'issues') {
-    holdLastFrames(noted, ofRow);
-    holdPageCounts(noted, ofRow);
+  let noted: readonly AnyRow[] = all;
+  // Where no row says anything of another one each is what stands in it.
+  if (use !== 'frames' || all.some((row) => !isPlain(row) && row.stated.length > 0) || areOpen(all, plans)) {
+    const read = all.map((row) => wholeRow(row, plans));
+    if (use === 'issues') fillPages(read, ways, ofRow);
+    const whole = withNotedPages(read, use, ways, ofPages);
+    if (use === 'issues') {
+      holdLastFrames(whole, ofRow);
+      holdPageCounts(whole, ofRow);
+    }
+    if (use === 'frames') settleCopies(whole, plans, ways, ofPages);
+    noted = whole;
   }
-  if (use === 'frames') settleCopies(noted, plans, ways, ofPages);
   const sheet = writtenSheet(grid, layout, noted, use);
   const unsaid = plans.filter(
-    ({ note, head, column }) => note && !ways.columns.has(headerKey(head)) && read.some(({ cells }) => cells.has(column)),
+    ({ note, head, column }) => note && !ways.columns.has(headerKey(head)) && all.some((row) => hasCell(row, column)),
   );
   const kept = keptAsNotes(
     unsaid.map(({ head, column }) => (head === '' ? `number ${String(column + 1)} (without a name)` : quoted(head))),
