@@ -9,6 +9,14 @@ export type Decoded =
 const DECLARATION =
   /^<\?xml[ \t\r\n]{1,20}version[ \t\r\n]{0,20}=[ \t\r\n]{0,20}["'][^"'<>]{0,20}["'][ \t\r\n]{1,20}encoding[ \t\r\n]{0,20}=[ \t\r\n]{0,20}["']([A-Za-z][A-Za-z0-9._-]{0,39})["']/;
 
+/** The text of bytes that are known to be UTF-8, without a byte order mark before it. */
+export function utf8Text(bytes: Buffer): string {
+  const marked = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf;
+  const body = marked ? bytes.subarray(3) : bytes;
+  // Most files are ASCII, of which each byte is a character.
+  return isAscii(body) ? body.toString('latin1') : body.toString('utf8');
+}
+
 /** How the first bytes say that a document is encoded: mark at the start, pattern of the first two bytes, declaration (XML 1.0, appendix F). */
 export function declaredEncoding(bytes: Buffer): {
   readonly mark: string | null;

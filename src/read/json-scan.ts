@@ -15,9 +15,10 @@ interface Container {
   index: number;
 }
 
-const deepest = 64;
+/** Lists and groups may stand inside each other so deep. */
+export const DEEPEST_JSON = 64;
 /** Our schemas' patterns are safe on any text; the cap keeps one field from filling every report. */
-const longestText = 100_000;
+export const LONGEST_JSON_TEXT = 100_000;
 
 /**
  * Walks a JSON text that JSON.parse has accepted, without recursion. Returns the first objection: a field given twice, a name that
@@ -53,8 +54,8 @@ export function scanJson(text: string, visit?: (path: JsonPath, offset: number) 
     const inside = stack.at(-1);
     if (mark === '{' || mark === '[') {
       startValue(from);
-      if (stack.length === deepest)
-        objection = { says: `lists and groups stand inside each other more than ${deepest} deep`, offset: from };
+      if (stack.length === DEEPEST_JSON)
+        objection = { says: `lists and groups stand inside each other more than ${DEEPEST_JSON} deep`, offset: from };
       stack.push({ keys: mark === '{' ? new Map() : null, key: '', index: 0 });
       awaitsKey = mark === '{';
     } else if (mark === '}' || mark === ']') {
@@ -69,7 +70,7 @@ export function scanJson(text: string, visit?: (path: JsonPath, offset: number) 
       objection = takeKey(inside, inside.keys, from, to);
     } else {
       startValue(from);
-      if (to - from > longestText) objection = { says: `a text has more than ${longestText} characters`, offset: from };
+      if (to - from > LONGEST_JSON_TEXT) objection = { says: `a text has more than ${LONGEST_JSON_TEXT} characters`, offset: from };
       else if (mark !== '"' && to - from > 15) objection = longNumber(text.slice(from, to), from);
     }
     return objection === null;

@@ -1,4 +1,7 @@
+import { isUtf8 } from 'node:buffer';
 import { createHash } from 'node:crypto';
+import { utf8Text } from './decode.js';
+import { isUnobjectionable } from './json-glance.js';
 import { columnAt, lineAt, linesOf, scanJson } from './json-scan.js';
 import { jsonFault } from './json-tokens.js';
 import { UserMistake } from './mistake.js';
@@ -27,7 +30,7 @@ export function parseJson<K extends JsonKind>(text: string, name: string, kind: 
   const plain = text.startsWith('\ufeff') ? text.slice(1) : text;
   const value = parse(plain, name);
   // Before the schema check, which calls itself for each level.
-  const objection = scanJson(plain);
+  const objection = isUnobjectionable(plain, value) ? null : scanJson(plain);
   if (objection) throw new UserMistake(`${name}, line ${lineAt(plain, objection.offset)}: ${objection.says}.`);
   requireFormat(value, name, kind);
   const check = schemaCheck(kind, plain.length <= longestForAll);
@@ -47,17 +50,14 @@ export function parseJsonLoosely(bytes: Buffer, name: string): unknown {
   const text = decode(bytes, name);
   const plain = text.startsWith('\ufeff') ? text.slice(1) : text;
   const value = parse(plain, name);
-  const objection = scanJson(plain);
+  const objection = isUnobjectionable(plain, value) ? null : scanJson(plain);
   if (objection) throw new UserMistake(`${name}, line ${lineAt(plain, objection.offset)}: ${objection.says}.`);
   return value;
 }
 
 function decode(bytes: Buffer, name: string): string {
-  try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-  } catch {
-    throw new UserMistake(`${name}: the file is not UTF-8 text; save it again with the encoding UTF-8.`);
-  }
+  if (!isUtf8(bytes)) throw new UserMistake(`${name}: the file is not UTF-8 text; save it again with the encoding UTF-8.`);
+  return utf8Text(bytes);
 }
 
 function parse(text: string, name: string): unknown {

@@ -1,7 +1,8 @@
 import { parse } from 'csv-parse/sync';
-import type { BookCell, BookSheet, Workbook } from '../model/written-grid.js';
+import type { BookCell, BookRow, BookSheet, Workbook } from '../model/written-grid.js';
 import type { WrittenSheet } from '../model/written-sheet.js';
 import { MOST_COLUMNS, MOST_ROWS } from './budgets.js';
+import { splitCsv } from './csv-split.js';
 import { UserMistake } from './mistake.js';
 import { GARBLED_MARK, headsAt, sameHeads } from './sheet-heads.js';
 import { sheetText } from './sheet-text.js';
@@ -65,21 +66,30 @@ export function readCsvBook(bytes: Buffer, file: string): Workbook {
     hidden: false,
     hiddenColumns: [],
     merged: [],
-    rows: rows.flatMap((row) => {
-      const cells = bookCells(row, letters);
-      return cells.length === 0 ? [] : [{ row: row.row, hidden: false, cells }];
-    }),
+    rows: bookRows(rows, letters),
   };
   return { date1904: false, program: null, sheets: [sheet], remarks };
+}
+
+/** The rows that hold anything, as those of a workbook. */
+function bookRows(rows: readonly Cells[], letters: readonly string[]): readonly BookRow[] {
+  const filled: BookRow[] = [];
+  for (const row of rows) {
+    const cells = bookCells(row, letters);
+    if (cells.length > 0) filled.push({ row: row.row, hidden: false, cells });
+  }
+  return filled;
 }
 
 /** The cells of a row that hold anything, as those of a workbook. */
 function bookCells({ row, cells }: Cells, letters: readonly string[]): readonly BookCell[] {
   const filled: BookCell[] = [];
-  cells.forEach((value, column) => {
-    if (value.trim() === '') return;
+  const number = String(row);
+  for (let column = 0; column < cells.length; column += 1) {
+    const value = cells[column] ?? '';
+    if (value === '' || value.trim() === '') continue;
     filled.push({
-      address: `${letters[column] ?? ''}${String(row)}`,
+      address: (letters[column] ?? '') + number,
       column,
       kind: 'text',
       value,
@@ -90,7 +100,7 @@ function bookCells({ row, cells }: Cells, letters: readonly string[]): readonly 
       struck: false,
       comment: null,
     });
-  });
+  }
   return filled;
 }
 
@@ -119,7 +129,14 @@ function csvRows(bytes: Buffer, file: string): { readonly rows: readonly Cells[]
 }
 
 /** Rows are counted as a spreadsheet program shows them: a line break inside a cell does not begin one. */
-function rowsOf(text: string, delimiter: string, file: string, skippedLines: number): Cells[] {
+function rowsOf(text: string, delimiter: string, file: string, skippedLines: number): readonly Cells[] {
+  const split = splitCsv(text, { delimiter, mostRows: MOST_ROWS, longestRow: LONGEST_ROW });
+  const parsed = split ?? parsedRows(text, delimiter, file, skippedLines);
+  return parsed.map((cells, index) => ({ row: index + 1, cells }));
+}
+
+/** The rows of a text that is not as RFC 4180 has it, or too long: what can be read of it all the same. Throws UserMistake with what is wrong. */
+function parsedRows(text: string, delimiter: string, file: string, skippedLines: number): readonly (readonly string[])[] {
   try {
     const parsed: string[][] = parse(text, {
       delimiter,
@@ -133,7 +150,7 @@ function rowsOf(text: string, delimiter: string, file: string, skippedLines: num
       throw new UserMistake(
         `${file}: there are more than ${String(MOST_ROWS)} rows; a sheet of a record has at most so many. Give the reels of one order, each order by itself.`,
       );
-    return parsed.map((cells, index) => ({ row: index + 1, cells }));
+    return parsed;
   } catch (error) {
     if (error instanceof UserMistake) throw error;
     throw new UserMistake(csvFault(error, file, skippedLines));

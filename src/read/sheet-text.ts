@@ -1,4 +1,5 @@
 import { isUtf8 } from 'node:buffer';
+import { utf8Text } from './decode.js';
 import { UserMistake } from './mistake.js';
 import { decodeWindows1252 } from './windows-1252.js';
 
@@ -36,7 +37,7 @@ function wideText(bytes: Buffer, encoding: string, file: string): { readonly tex
 
 /** Text that is no UTF-8 is what spreadsheet programs of western languages save by default. */
 function narrowText(bytes: Buffer, file: string): { readonly text: string; readonly encoding: 'UTF-8' | 'Windows-1252' } {
-  if (isUtf8(bytes)) return { text: new TextDecoder('utf-8').decode(bytes), encoding: 'UTF-8' };
+  if (isUtf8(bytes)) return { text: utf8Text(bytes), encoding: 'UTF-8' };
   const text = decodeWindows1252(bytes);
   if (typeof text === 'string') return { text, encoding: 'Windows-1252' };
   const line = lineOf(bytes.subarray(0, text.offset).toString('latin1'));

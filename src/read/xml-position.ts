@@ -36,6 +36,8 @@ export interface XmlReader {
   readonly text: (scan: XmlScan, from: number, to: number, literal: boolean) => void;
   readonly close: (scan: XmlScan, name: XmlName) => void;
   readonly instruction: (from: number, to: number) => void;
+  /** Takes elements that it knows to be well-formed by itself, and puts the scan behind them; false where none stands there. */
+  readonly ahead?: (scan: XmlScan) => boolean;
 }
 
 /** How deep elements may be nested. */

@@ -43,7 +43,11 @@ function root(scan: XmlScan, reader: XmlReader): void {
   }
   if (!openTag(scan, reader)) return;
   scan.names[0] = scan.names[1] ?? null;
-  while (scan.depth > 0 && scan.at < scan.end) if (!inside(scan, reader)) return;
+  const { ahead } = reader;
+  while (scan.depth > 0 && scan.at < scan.end) {
+    if (ahead?.(scan) === true) continue;
+    if (!inside(scan, reader)) return;
+  }
   if (scan.depth > 0) fail(scan, `the document ends before <${openName(scan)}> is closed`, scan.end);
 }
 

@@ -43,7 +43,7 @@ function lookOf({ colour, ink, struck }: Style): Pick<BookCell, 'colour' | 'ink'
 }
 
 /** Takes in the tables of a content.xml, in the order of their tabs. */
-export function tableReader(file: string): Required<PartReader> & { readonly sheets: BookSheet[] } {
+export function tableReader(file: string): Required<Omit<PartReader, 'ahead'>> & { readonly sheets: BookSheet[] } {
   const sheets: BookSheet[] = [];
   const styles = new Map<string, Style>();
   let style: string | null = null;

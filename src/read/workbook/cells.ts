@@ -1,10 +1,13 @@
 import { type BookCell, type BookRow, type BookSheet } from '../../model/written-grid.js';
 import { MOST_COLUMNS, MOST_ROWS } from '../budgets.js';
 import { UserMistake } from '../mistake.js';
+import type { XmlScan } from '../xml-position.js';
+import { textBetween } from '../xml-text.js';
 import { columnLetters, readAddress } from './address.js';
 import { type CellStyle, isDateFormat } from './number-format.js';
 import { isTrue, type PartElement, type PartReader, plainString, readPart } from './part-events.js';
 import { type PiecedText, pieces } from './pieced-text.js';
+import { cellOf, type Found, nothingFound, plainCellAt } from './plain-cells.js';
 
 /** What the cells of a sheet refer to. */
 export interface CellSources {
@@ -29,6 +32,7 @@ export function readCells(bytes: Buffer, where: string, sources: CellSources): P
     },
     text: sheet.text,
     close: sheet.close,
+    ahead: sheet.ahead,
   });
   return { rows: sheet.rows, hiddenColumns, merged };
 }
@@ -93,8 +97,26 @@ function rowReader(where: string, { strings, styles }: CellSources): Required<Pa
       );
     cells.push(finished(open, where, strings));
   };
+  const found = nothingFound();
+  const take = (scan: XmlScan): boolean => {
+    if (found.row !== row || found.column <= column || row > MOST_ROWS || found.column >= MOST_COLUMNS) return false;
+    if (found.to > 0) {
+      const made = plainly(found, scan, { strings, styles });
+      if (made === null) return false;
+      cells.push(made);
+    }
+    column = found.column;
+    scan.at = found.next;
+    return true;
+  };
   return {
     rows,
+    ahead: (scan, path) => {
+      if (path.at(-1) !== 'row' || path.at(-2) !== 'sheetData') return false;
+      const from = scan.at;
+      while (plainCellAt(scan, found) && take(scan));
+      return scan.at > from;
+    },
     open: (element, path) => {
       if (element.name === 'row' && path.at(-2) === 'sheetData') openRow(element);
       else if (element.name === 'c' && path.at(-2) === 'row') openCell(element);
@@ -116,6 +138,20 @@ function rowReader(where: string, { strings, styles }: CellSources): Required<Pa
       } else if (name === 'row' && path.at(-2) === 'sheetData' && cells.length > 0) rows.push({ row, hidden, cells });
     },
   };
+}
+
+const NO_STYLE: CellStyle = { format: 'General', colour: null, ink: null, struck: false };
+
+/** A plain cell; null for one that refers to no text. */
+function plainly(found: Found, { bytes }: XmlScan, { strings, styles }: CellSources): BookCell | null {
+  const style = styles[Math.max(0, found.style)] ?? NO_STYLE;
+  if (found.type === 's') {
+    const text = strings[found.number];
+    return text === undefined ? null : pieced(cellOf(found, 'text', text.text, style), text);
+  }
+  const value = textBetween(bytes, found.from, found.to, false);
+  if (found.type === 'inlineStr') return cellOf(found, 'text', plainString(value), style);
+  return cellOf(found, isDateFormat(style.format) ? 'date' : 'number', value, style);
 }
 
 /** A cell of text with what is struck through in it: all of it, or parts. */

@@ -102,6 +102,19 @@ function colourOf(attribute: (name: string) => string | undefined): string | nul
 
 /** True for a format that shows a number as a day or a time: one with a letter for them outside quotation marks, brackets and escapes. */
 export function isDateFormat(format: string): boolean {
+  const known = dateFormats.get(format);
+  if (known !== undefined) return known;
+  const found = showsTime(format);
+  if (dateFormats.size >= MOST_FORMATS) dateFormats.clear();
+  dateFormats.set(format, found);
+  return found;
+}
+
+/** Many cells have the same format. */
+const dateFormats = new Map<string, boolean>();
+const MOST_FORMATS = 1000;
+
+function showsTime(format: string): boolean {
   const bare = format.slice(0, 500).replace(/"[^"]{0,500}"|\\.|_.|\*./g, '');
   // Elapsed time stands in brackets itself; colours, conditions and languages do too and have no such letters alone.
   if (/\[(h{1,4}|m{1,4}|s{1,4})\]/i.test(bare)) return true;

@@ -17,6 +17,8 @@ export interface PartReader {
   readonly open?: (element: PartElement, path: readonly string[]) => void;
   readonly text?: (text: string, path: readonly string[]) => void;
   readonly close?: (name: string, path: readonly string[]) => void;
+  /** Reads on by itself as far as it can, inside an element without a prefix; false where it can not. */
+  readonly ahead?: (scan: XmlScan, path: readonly string[]) => boolean;
 }
 
 /** Namespaces of ECMA-376: the transitional ones, and those of the strict form (part 1, annex A). Others are extensions. */
@@ -53,7 +55,11 @@ export function readPart(bytes: Buffer, where: string, reader: PartReader, vocab
   const fail = (says: string): never => {
     throw new UserMistake(`${where}: ${says}; open the workbook in a spreadsheet program and save it again.`);
   };
+  const { ahead } = reader;
   const events: XmlReader = {
+    ...(ahead === undefined
+      ? {}
+      : { ahead: (scan: XmlScan) => strange === 0 && scan.names[scan.depth]?.prefix === NO_PREFIX && ahead(scan, path) }),
     open: (scan, name) => {
       if (scan.depth > DEEPEST) fail(`the part is nested deeper than ${String(DEEPEST)} elements`);
       if (strange > 0) return;

@@ -1,4 +1,4 @@
-import { Inflate } from 'fflate';
+import { crc32, inflateRawSync } from 'node:zlib';
 import type { ZipEntry } from './directory.js';
 
 /** The bytes of a part, or a half sentence that says why they cannot be had. */
@@ -12,8 +12,6 @@ const LARGEST_RATIO = 400;
 const SMALL = 1024 * 1024;
 const LOCAL = 0x04034b50;
 const LOCAL_SIZE = 30;
-/** So many packed bytes at once: what they may swell to is held in memory before it is counted. */
-const STEP = 16 * 1024;
 
 /** Unpacks one part. What the list says of its size is believed only as far as the bytes bear it out, and never beyond the limit. */
 export function unpack(archive: Buffer, entry: ZipEntry): Unpacked {
@@ -41,32 +39,11 @@ function packedBytes(archive: Buffer, { offset, packedSize }: ZipEntry): Buffer 
 
 /** Null for bytes that are no DEFLATE stream (RFC 1951), and as soon as more than `size` bytes come out. */
 function inflated(packed: Buffer, size: number): Buffer | null {
-  const chunks: Uint8Array[] = [];
-  let length = 0;
-  const stream = new Inflate((chunk) => {
-    length += chunk.length;
-    if (length <= size) chunks.push(chunk);
-  });
   try {
-    for (let at = 0; at < packed.length && length <= size; at += STEP)
-      stream.push(packed.subarray(at, at + STEP), at + STEP >= packed.length);
+    return inflateRawSync(packed, { maxOutputLength: Math.max(1, size) });
   } catch {
     return null;
   }
-  return length > size ? null : Buffer.concat(chunks);
-}
-
-const TABLE = Uint32Array.from({ length: 256 }, (_, index) => {
-  let value = index;
-  for (let bit = 0; bit < 8; bit += 1) value = (value & 1) === 1 ? (value >>> 1) ^ 0xedb88320 : value >>> 1;
-  return value;
-});
-
-/** CRC-32 with the polynomial of ISO 3309, as ZIP archives carry it. */
-export function crc32(bytes: Uint8Array): number {
-  let value = 0xffffffff;
-  for (const byte of bytes) value = (TABLE[(value ^ byte) & 0xff] ?? 0) ^ (value >>> 8);
-  return (value ^ 0xffffffff) >>> 0;
 }
 
 function refused(says: string): Unpacked {
