@@ -1,6 +1,6 @@
 import type { Policies } from '../model/agreement.js';
 import type { ExpectedFact, ExpectedFrame, ExpectedReel, Needs, Reading, StatedFacts } from '../model/expected.js';
-import type { Frame, Reel } from '../model/film.js';
+import type { Frame, FrameNumber, Reel } from '../model/film.js';
 import { asked, countReading, NO_STATEMENT, sharedFacts, stated, writtenNumber } from './fact.js';
 
 /** A reel of the record as the right return shows it. */
@@ -68,14 +68,13 @@ function numberOf(number: Numbered | null): ExpectedFact {
 /** The number each frame must have, as exposure and half; null for a place that was counted on. Where halves are numbered on, they are counted from the first frame's number. */
 function expectedNumbers(reel: Reel, policies: Policies): (Numbered | null)[] {
   if (policies.splitExposures === 'lettered') return reel.frames.map(writtenNumber);
-  let last: number | null = null;
-  let before: Frame | null = null;
+  let last = 0;
+  let before: FrameNumber | null = null;
   return reel.frames.map((frame) => {
     const written = writtenNumber(frame);
     if (written === null) return null;
-    const step: number = before?.frame == null ? 0 : Math.max(1, written.exposure - before.frame.exposure);
-    last = last === null ? written.exposure : last + step;
-    before = frame;
+    last = before === null ? written.exposure : last + Math.max(1, written.exposure - before.exposure);
+    before = written;
     return { exposure: last, half: '' };
   });
 }

@@ -26,10 +26,9 @@ function expectAbsence(absence: Absence, policies: Policies): ExpectedAbsence {
 
 /** The record with its editions numbered as the agreement has them numbered: what the return is aligned with. */
 export function asOrdered(record: Side, expected: ExpectedReturn): Side {
-  const editionOf = (at: number): number | null => {
-    const right = expected.issues[at]?.edition.right[0];
-    return right === undefined ? null : Number(right.key);
-  };
-  if (record.issues.every(({ edition }, at) => (edition ?? 1) === (editionOf(at) ?? 1))) return record;
-  return { ...record, issues: record.issues.map((issue, at) => ({ ...issue, edition: editionOf(at) ?? issue.edition })) };
+  const issues = record.issues.map((issue, at) => {
+    const [right] = expected.issues[at]?.edition.right ?? [];
+    return right === undefined ? issue : { ...issue, edition: Number(right.key) };
+  });
+  return { ...record, issues };
 }
