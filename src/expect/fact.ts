@@ -48,6 +48,5 @@ export function writtenNumber(frame: Frame | undefined): FrameNumber | null {
 
 /** What the programme asks of a fact that the record states: a fact that its XML need not or cannot hold is never missing. */
 export function asked(fact: ExpectedFact, needs: Needs | undefined): ExpectedFact {
-  if (needs === undefined || needs === 'must' || fact.needs !== 'must') return fact;
-  return { ...fact, needs };
+  return needs === undefined || fact.needs !== 'must' ? fact : { ...fact, needs };
 }

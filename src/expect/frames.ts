@@ -36,7 +36,7 @@ export function expectReel(reel: Reel, policies: Policies, needs: StatedFacts): 
 /** A fact about a reel as it is compared: `15x`, `1:15` and `15` are one reduction, `1a` and `1A` one position. */
 export function reelFactReading(text: string): Reading {
   const key = text
-    .replace(/\s+/g, '')
+    .replace(/\s/g, '')
     .toLowerCase()
     .replace(/x$|^1:/g, '');
   return { key, text };
