@@ -45,11 +45,13 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
       const files = compareFiles(returned, ref, memory);
       drafts.push(...files);
       // The file of another frame bears that frame's number: one cause, and it is told.
-      const strays = files.filter((file) => file.field === 'same-file').map((file) => file.expected?.[0]?.text ?? '');
+      const strays = files
+        .flatMap((file) => (file.field === 'same-file' ? (file.expected ?? []) : []))
+        .map(({ text }) => frameNumberKey(text));
       for (const copy of frame.copies) {
         // where pages carry the number of a spliced-in reel, the folder still carries the film's
         if (copy.fact === 'reel' && policies.reelNumber === 'source') continue;
-        if (copy.fact === 'frame' && strays.some((text) => frameNumberKey(text) === copy.value)) continue;
+        if (copy.fact === 'frame' && strays.some((number) => number === copy.value)) continue;
         // what the folder or the document's own name says wrongly is told of the issue, and its pages repeat it
         const issue = frame.issue === null ? undefined : returned.issues[frame.issue];
         if (copy.beside === undefined && issue?.copies.some(({ fact, value }) => fact === copy.fact && value === copy.value) === true)

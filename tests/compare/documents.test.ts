@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import type { FrameEntry } from '../../src/model/collation-record.js';
 import type { Copy, DocumentProblem, PageFile, Reel, Side } from '../../src/model/film.js';
-import { differencesOf, FOUR, frameIs, issueIs, line, linesOf, numbered, page, picture, reelIs, TITLE } from './small.js';
+import { differencesOf, FOUR, frameIs, issueIs, line, linesOf, numbered, page, pairIs, picture, reelIs, TITLE } from './small.js';
 
 const copy = (fact: Copy['fact'], value: string | null, more: Partial<Copy> = {}): Copy => ({
   fact,
@@ -200,6 +201,8 @@ describe('the files of pages', () => {
       (side: Side): Side =>
         frameIs(2, { copies: [copy('frame', name)] })(files([picture('1.tif')], [], [picture('1.tif')])(side));
     expect(linesOf({ change: change('1') })).toEqual(['same-file other: 1 / 1.tif']);
+    const padded = (side: Side): Side => frameIs(0, { frame: { ...numbered(1), text: '0001' } })(change('1')(side));
+    expect(linesOf({ change: padded })).toEqual(['same-file other: 0001 / 1.tif']);
     expect(linesOf({ change: change('7') })).toEqual(['same-file other: 1 / 1.tif', 'copy other: 3 / 7']);
   });
 
@@ -214,6 +217,11 @@ describe('the files of pages', () => {
     expect(linesOf({ policies, change: uses({ ...none, named: 0 }) })).toEqual(['file missing: service / -']);
     expect(linesOf({ policies, change: uses() })).toEqual(['file missing: page / -']);
     expect(linesOf({ policies })).toEqual([]);
+    const another = (side: Side): Side => {
+      const [reel] = frameIs(0, { kind: 'unmatched' })(uses()(side)).reels;
+      return { ...uses()(side), reels: [reel!, { ...reel!, frames: [] }] };
+    };
+    expect(linesOf({ policies, change: another })).toContain('file missing: page / -');
     const noPage = (side: Side): Side => reelIs({ frames: [] })(uses()(side));
     expect(linesOf({ policies, change: noPage }).filter((one) => one.startsWith('file'))).toEqual([]);
   });
@@ -247,6 +255,17 @@ describe('targets', () => {
     expect(found('listed', [1, 4])).toEqual([]);
     expect(found('listed', [1])).toEqual(['target missing 3']);
     expect(found('listed', [])).toEqual(['target missing 0', 'target missing 3']);
+  });
+
+  it('are told as not scanned where the numbers between the pages leave no place for them, and looked for where there are no numbers', () => {
+    const between = [page('1'), { frame: '2', kind: 'target' as const }, page('3')];
+    const gone = pairIs(1, { slot: false, exposure: null });
+    const policies = { targets: 'listed' } as const;
+    expect(linesOf({ frames: between, policies, paired: gone })).toEqual(['not-scanned missing: 2 / -']);
+    const bare: Parameters<typeof differencesOf>[0]['paired'] = (alignment) => ({ ...gone(alignment), numbered: false });
+    expect(linesOf({ frames: between, policies, paired: bare })).toEqual(['target missing: - / -']);
+    const last = [page('1'), page('2'), { frame: '3', kind: 'target' as const }];
+    expect(linesOf({ frames: last, policies, paired: pairIs(2, { slot: false, exposure: null }) })).toEqual(['target missing: - / -']);
   });
 
   it('are told where they must not be listed and are', () => {
@@ -283,8 +302,8 @@ describe('what a document says of the reel as a whole', () => {
     ['1902-08-07', '1902-08-31', ['span of dates reel-fact other: 1902-08-06 to 1902-08-06 / 1902-08-07 to 1902-08-31']],
     ['1902-07-01', '1902-08-05', ['span of dates reel-fact other: 1902-08-06 to 1902-08-06 / 1902-07-01 to 1902-08-05']],
     ['1902-08-31', '1902-08-07', []],
-    ['August', '1902-08-05', []],
-    ['1902-07-01', 'August', []],
+    ['1', '1902-08-05', []],
+    ['1902-09-01', 'August', []],
   ])('is a span of days that holds a day of the record: %s to %s', (startDate, endDate, expected) => {
     expect(told({ startDate, endDate })).toEqual(expected);
   });
@@ -343,6 +362,15 @@ describe('what a document says of the reel as a whole', () => {
       pairs: alignment.pairs.map((pair, at) => (at === 1 ? { ...pair, returned: null, slot: false, exposure: null } : pair)),
     });
     expect(told({ numberOfPictures: '3', isoTargets: '0' }, { paired })).toEqual(['null not-scanned missing: 2 / -']);
+    const frame: FrameEntry = { frame: '5', kind: 'target' };
+    const atEnd: typeof paired = (alignment) => {
+      const { pairs, ...rest } = paired(alignment);
+      return { ...rest, pairs: pairs.map((pair, at) => (at === 4 ? { ...pair, slot: false, exposure: null } : pair)) };
+    };
+    const counted = (numberOfPictures: string): readonly string[] =>
+      told({ numberOfPictures, isoTargets: '0' }, { frames: [...FOUR, frame], paired: atEnd }).filter((one) => one.includes('count'));
+    expect(['3', '4', '5'].map(counted)).toEqual([['numberOfPictures count other: 5 / 3'], [], []]);
+    expect(differencesOf({ change: facts({ numberOfPictures: '99' }) }).map(({ ref }) => ref)).toEqual([{ reel: 0, frame: 0 }]);
     const twoReels: typeof paired = (alignment) => ({ ...alignment, returnReels: [0, 0] });
     expect(told({ numberOfPictures: '99' }, { paired: twoReels })).toEqual([]);
   });

@@ -81,6 +81,11 @@ describe('a frame without a partner', () => {
     expect(linesOf({ paired: pairIs(1, { ...none, slot: false, exposure: null }) })).toEqual(['not-scanned missing: 2 / -']);
   });
 
+  it('is compared all the same where it came out of its numbered place', () => {
+    const change = frameIs(1, { order: 9 });
+    expect(linesOf({ change, paired: pairIs(1, { slot: false, exposure: null, how: 'moved' }) })).toEqual(['order other: 2 / 9']);
+  });
+
   it('is looked for no further where a reel has no numbers, where only a page with a place of its own can be missed', () => {
     const paired = pairIs(1, { ...none, slot: false, exposure: null });
     expect(linesOf({ paired: (alignment) => ({ ...paired(alignment), numbered: false }) })).toEqual([]);

@@ -85,6 +85,21 @@ describe('pages of an issue in a further document', () => {
     expect(extra({ change: split(1, { edition: 2 }) })).toEqual([[1, [1, 2, 3]]]);
   });
 
+  it('of a later edition, are those in the document that calls it the first', () => {
+    const frames = FOUR.map((frame) => ({ ...frame, edition: 2 }));
+    expect(extra({ frames, change: split(1, { edition: 1 }) })).toEqual([[1, [1, 2, 3]]]);
+  });
+
+  it('are none where the other document holds pages of two issues and nothing tells whose it is: it is looked at by its own facts', () => {
+    const two = [...FOUR, page('5', { date: '1902-08-07', page: '1', order: 1 })];
+    const wrong = day('1902-08-19');
+    const change = (side: Side): Side => {
+      const joined = frameIs(4, { issue: 0 })(frameIs(3, { issue: 1 })(side));
+      return issueIs(0, { date: wrong })(issueIs(1, { date: wrong })(joined));
+    };
+    expect(extra({ frames: two, change })).toEqual([]);
+  });
+
   it('are none where the document holds an issue of its own, or the layout has one document for each reel', () => {
     const two = [...FOUR, page('5', { date: '1902-08-07', page: '1', order: 1 })];
     const change = (side: Side): Side => frameIs(3, { issue: 1 })(side);
@@ -172,6 +187,7 @@ describe('what is not on the film', () => {
     ['the same place under another label', 0, { page: '6' }, []],
     ['the same label at another place', 0, { order: 6 }, []],
     ['the same label in small letters and no place', 0, { page: '5', order: null }, []],
+    ['the same place and no label', 0, { page: null }, []],
     ['a page of another section', 0, { section: 'B', order: null }, ['absence-missing 0', 'absence-extra 0']],
     [
       'another day',
@@ -239,5 +255,38 @@ describe('what is not on the film', () => {
     expect(linesOf({ absent, policies: may, change: called({ present: false }) })).toEqual([]);
     const withPage = (side: Side): Side => frameIs(3, { issue: 1 })(called({})(side));
     expect(linesOf({ absent, policies: may, change: withPage })).not.toContain('absence-missing missing: - / present, without pages');
+  });
+});
+
+describe('a fact that the library looked for and its own profile found nowhere', () => {
+  const absent: AbsentEntry[] = [{ date: '1902-08-07', published: 'yes' }];
+  const policies = { absentIssues: 'stated' } as const;
+  const unfound =
+    (field: 'date' | 'volume' | 'edition' | 'title') =>
+    (side: Side): Side => ({
+      ...side,
+      issues: side.issues.map((issue, at) => (at === 0 ? { ...issue, [field]: null } : issue)),
+      absences: [],
+      unfound: [{ field, whereRecorded: false, unchecked: { what: field, why: '', frames: null, places: [], count: 1, required: false } }],
+    });
+
+  it.each(['date', 'edition', 'title'] as const)(
+    'is missed on no page, and without it (%s) nobody can tell which issue is said to be absent',
+    (field) => {
+      expect(linesOf({ absent, policies, change: unfound(field) })).toEqual([]);
+      const known = (side: Side): Side => ({ ...unfound(field)(side), unfound: [] });
+      expect(linesOf({ absent, policies, change: known })).toHaveLength(2);
+    },
+  );
+
+  it('is missed nowhere, and what is absent is all the same, where the issue is known without it', () => {
+    const frames = FOUR.map((frame) => ({ ...frame, volume: '7' }));
+    expect(linesOf({ frames, absent, policies, change: unfound('volume') })).toEqual(['absence-missing missing: - / -']);
+  });
+
+  it('is told where it stands and is another', () => {
+    const frames = FOUR.map((frame) => ({ ...frame, volume: '7' }));
+    const change = (side: Side): Side => issueIs(0, { volume: '8' })({ ...unfound('volume')(side), absences: side.absences });
+    expect(linesOf({ frames, absent, policies, change })).toEqual(['volume other: 7 / 8']);
   });
 });
