@@ -1,7 +1,7 @@
 import type { ReturnRef } from '../model/alignment.js';
 import type { Frame, Issue, Side } from '../model/film.js';
 import { inNumberOrder, type ReelMatch } from './reels.js';
-import { frameOf } from './sequences.js';
+import { frameOf, numberOf } from './sequences.js';
 
 /** What each thing that a document and an issue have in common says of their being the same; of numbers and labels the share that is common. */
 const SAME = { day: 3, numbers: 3, issueNumber: 2, title: 1, edition: 1, labels: 1 } as const;
@@ -112,8 +112,6 @@ function pagesOf({ reels }: Side): ReadonlyMap<number, readonly Frame[]> {
   }
   return pages;
 }
-
-const numberOf = ({ frame }: Frame): string => (frame === null ? '' : `${String(frame.exposure)}${frame.half}`);
 
 /** The facts by which an issue is looked up: its day, its number, the number of its first page. */
 function factsOf(issue: Issue | undefined, numbers: ReadonlySet<string>): readonly string[] {

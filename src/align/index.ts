@@ -26,6 +26,7 @@ import { settleByContent } from './settled-content.js';
 import { firstOfTwo, halvesOfLost, settleCountedIn } from './settled-pages.js';
 import { settlePermutations } from './settled-permutations.js';
 import { settleTakes } from './settled-takes.js';
+import { sharedNumbers } from './shared-numbers.js';
 import { strayNumbers } from './stray-numbers.js';
 import { settleSurplusPlaces } from './surplus-places.js';
 import { settleTailRepeats } from './tail-repeats.js';
@@ -38,13 +39,14 @@ import { isUnnumbered, withWrittenNumbers } from './written-numbers.js';
  * hard to follow, it is followed as if that change were undone, and so is another beside it.
  */
 export function align(record: Side, returned: Side): Alignment[] {
-  let best = cheapestReels(record, returned, Number.POSITIVE_INFINITY) ?? [];
+  const written: Sides = { record, returned };
+  let best = cheapestReels(written, written, Number.POSITIVE_INFINITY) ?? [];
   // nothing costs less than film on which everything agrees
-  for (let sides: Sides | null = { record, returned }; sides !== null && costOf(best) > 0; ) {
+  for (let sides: Sides | null = written; sides !== null && costOf(best) > 0; ) {
     const readings: readonly Sides[] = wideReadings(sides.record, sides.returned);
     sides = null;
     for (const reading of readings) {
-      const other = cheapestReels(reading.record, reading.returned, costOf(best));
+      const other = cheapestReels(reading, written, costOf(best));
       if (other !== null && costOf(other) < costOf(best)) [best, sides] = [other, reading];
     }
   }
@@ -59,26 +61,29 @@ function costOf(alignments: readonly Alignment[]): number {
   return alignments.reduce((sum, { cost }) => sum + cost, 0);
 }
 
-/** Both sides with the reels as they are named, or as their documents lie where the film is followed better so; may be null where that costs as much as the limit. */
-function cheapestReels(record: Side, returned: Side, limit: number): Alignment[] | null {
+/**
+ * Both sides with the reels as they are named, or as their documents lie where the film is followed better so; `written` are both as they came. May be
+ * null where that costs as much as the limit.
+ */
+function cheapestReels({ record, returned }: Sides, written: Sides, limit: number): Alignment[] | null {
   const [mine, theirs] = [withWrittenNumbers(record), withWrittenNumbers(returned)];
   const matches = matchReels(mine, theirs);
   // a document on another reel opens a run there at least
-  const named = followed(matches, mine, theirs, Math.max(limit, COST.gapOpen + 1));
+  const named = followed(matches, mine, theirs, written, Math.max(limit, COST.gapOpen + 1));
   if (matches.length < 2 || (named !== null && costOf(named) <= COST.gapOpen)) return named;
   const other = matchedByDocuments(matches, mine, theirs);
   if (other === null) return named;
-  return followed(other, mine, theirs, named === null ? limit : costOf(named)) ?? named;
+  return followed(other, mine, theirs, written, named === null ? limit : costOf(named)) ?? named;
 }
 
 /** Reel by reel; null as soon as that costs as much as the limit. */
-function followed(matches: readonly ReelMatch[], record: Side, returned: Side, limit: number): Alignment[] | null {
+function followed(matches: readonly ReelMatch[], record: Side, returned: Side, written: Sides, limit: number): Alignment[] | null {
   // a page that gives no number lies somewhere around its neighbours, as one does whose number was counted on
   const countedOn = (ref: ReturnRef): boolean => frameOf(returned, ref).frame === null;
   const alignments: Alignment[] = [];
   let cost = 0;
   for (const match of matches) {
-    const alignment = alignReel(match, record, returned, countedOn);
+    const alignment = alignReel(match, record, returned, written, countedOn);
     cost += alignment.cost;
     if (cost >= limit) return null;
     alignments.push(alignment);
@@ -86,8 +91,8 @@ function followed(matches: readonly ReelMatch[], record: Side, returned: Side, l
   return alignments;
 }
 
-/** Both sides with written numbers only; `countedOn` tells of a frame of the return whether its number was inferred. */
-function alignReel(match: ReelMatch, record: Side, returned: Side, countedOn: (ref: ReturnRef) => boolean): Alignment {
+/** Both sides with written numbers only, and as they came; `countedOn` tells of a frame of the return whether its number was inferred. */
+function alignReel(match: ReelMatch, record: Side, returned: Side, written: Sides, countedOn: (ref: ReturnRef) => boolean): Alignment {
   const reel = match.recordReel === null ? undefined : record.reels[match.recordReel];
   const base = { recordReel: match.recordReel, returnReels: match.returnReels, by: match.by, numbered: true };
   if (reel === undefined) {
@@ -104,29 +109,53 @@ function alignReel(match: ReelMatch, record: Side, returned: Side, countedOn: (r
   if (isUnnumbered(match.refs, returned, reel))
     return { ...base, numbered: false, ...alignUnnumbered(match.refs, reel, record, returned), reversals: [] };
   const copies = copiedDocuments(match.refs, record, returned, 'number');
-  const own = match.refs.filter((ref) => !copies.has(ref));
+  const own = sharedNumbers(
+    match.refs.filter((ref) => !copies.has(ref)),
+    written.record.reels[match.recordReel ?? -1] ?? reel,
+    written,
+  );
   const strays = strayNumbers(own, returned, reel);
-  const offsets = restartOffsets(own, reel, record, returned);
-  const number = (ref: ReturnRef): FrameNumber | null => {
-    const { frame } = frameOf(returned, ref);
-    return frame === null ? null : { ...frame, exposure: frame.exposure + (offsets.get(ref) ?? 0) };
-  };
   const straight = own.filter((ref) => !strays.has(ref));
   const follow = (refs: readonly ReturnRef[], numbers: Numbers): Way => inOrder(refs, numbers, countedOn, reel, record, returned);
-  const way = follow(offsets.size === 0 ? straight : sortedBy(straight, number), number);
-  // what costs less than the least of such slips is not followed again
-  const undone = way.cost <= EXCURSION ? null : withoutExcursions(straight, number, reel, record, returned, way.lettered);
-  const other = undone === null ? null : followedWithout(undone, straight, number, follow);
-  const isOther = other !== null && other.cost < way.cost;
-  const { found, cost, lettered } = isOther ? other : way;
+  const restarts = restartOffsets(own, reel, record, returned);
+  const through = straightWay(straight, (ref) => frameOf(returned, ref).frame, follow, reel, record, returned);
+  const anew =
+    restarts.size === 0
+      ? null
+      : straightWay(sortedBy(straight, restarted(returned, restarts)), restarted(returned, restarts), follow, reel, record, returned);
+  // numbers that begin anew may as well be a run of wrong ones before them
+  const { found, cost, lettered, given } = anew !== null && anew.cost < through.cost ? anew : through;
   for (const ref of strays) {
     found.push({ record: null, returned: ref, slot: true, exposure: frameOf(returned, ref).frame?.exposure ?? null, how: 'order' });
   }
-  const given = isOther && undone !== null ? undone.numbers : new Map<ReturnRef, FrameNumber>();
   const counted = countEmptyPlaces(settled(found, reel, record, returned), reel, returned, lettered, given);
   const pairs = withCopies(counted, copies, returned);
   return { ...base, pairs, reversals: runsOf(pairs), cost };
 }
+
+/** The film followed by its numbers, or as if some slips of them were undone, whichever costs less; `given` are the numbers without the slips. */
+function straightWay(
+  refs: readonly ReturnRef[],
+  number: Numbers,
+  follow: (refs: readonly ReturnRef[], numbers: Numbers) => Way,
+  reel: Reel,
+  record: Side,
+  returned: Side,
+): Way & { readonly given: ReadonlyMap<ReturnRef, FrameNumber> } {
+  const way = follow(refs, number);
+  // what costs less than the least of such slips is not followed again
+  const undone = way.cost <= EXCURSION ? null : withoutExcursions(refs, number, reel, record, returned, way.lettered);
+  const other = undone === null ? null : followedWithout(undone, refs, number, follow);
+  return other !== null && undone !== null && other.cost < way.cost ? { ...other, given: undone.numbers } : { ...way, given: new Map() };
+}
+
+/** Numbers as they follow the film where the count begins anew. */
+const restarted =
+  (returned: Side, offsets: ReadonlyMap<ReturnRef, number>): Numbers =>
+  (ref) => {
+    const { frame } = frameOf(returned, ref);
+    return frame === null ? null : { ...frame, exposure: frame.exposure + (offsets.get(ref) ?? 0) };
+  };
 
 type Numbers = (ref: ReturnRef) => FrameNumber | null;
 

@@ -1,7 +1,7 @@
 import type { Alignment, ReturnRef } from '../model/alignment.js';
 import type { Frame, Side } from '../model/film.js';
 import { contentKey, orderKey } from './keys.js';
-import { compareNumbers, frameOf } from './sequences.js';
+import { compareNumbers, frameOf, numberOf } from './sequences.js';
 
 /** Which frames of the return are to be aligned with which reel of the record. */
 export interface ReelMatch {
@@ -61,8 +61,6 @@ export function matchReels(record: Side, returned: Side): ReelMatch[] {
 }
 
 const showsPages = (reel: Side['reels'][number] | undefined): boolean => reel?.frames.some(({ kind }) => kind === 'page') === true;
-
-const numberOf = ({ frame }: Frame): string => (frame === null ? '' : `${String(frame.exposure)}${frame.half}`);
 
 /** By what it says of itself, and by its place in the issue: a label may stand on one side only. */
 function keysOf(frame: Frame, side: Side): readonly string[] {

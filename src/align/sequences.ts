@@ -182,3 +182,8 @@ export function compareNumbers(a: FrameNumber | null, b: FrameNumber | null): nu
   if (a === null || b === null) return 0;
   return a.exposure - b.exposure || (a.half < b.half ? -1 : a.half > b.half ? 1 : 0);
 }
+
+/** The number of a frame as one word, '' where it has none. */
+export function numberOf({ frame }: Frame): string {
+  return frame === null ? '' : `${String(frame.exposure)}${frame.half}`;
+}

@@ -152,8 +152,9 @@ function touchingOne(difference: Difference, index: Index, sides: Sides): readon
 }
 
 /** What the return says is absent: a page of an issue that is in doubt, or an issue on a day without one. */
-function absences({ absence, field }: Difference, index: Index, { record, returned }: Sides): readonly Doubt[] {
-  const stated = absence === null ? undefined : (field === 'absence-extra' ? returned : record).absences[absence];
+function absences({ absence, otherAbsence, field }: Difference, index: Index, { record, returned }: Sides): readonly Doubt[] {
+  const at = field === 'absence-published' ? otherAbsence : absence;
+  const stated = at === null ? undefined : (field === 'absence-extra' ? returned : record).absences[at];
   if (stated?.date?.day == null) return [];
   return ofDay(stated.title, stated.date.day, index).filter(({ facts }) => facts.has('absences'));
 }

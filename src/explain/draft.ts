@@ -1,4 +1,5 @@
 import type { FindingCode } from '../catalogue/codes.js';
+import { spanInWords } from '../catalogue/frame-words.js';
 import type { PairRef } from '../model/difference.js';
 import type { Frame } from '../model/film.js';
 import type { Finding, FrameRange, ResultPlace } from '../model/findings.js';
@@ -40,7 +41,7 @@ export function framesInWords(range: FrameRange | null): string {
   if (range.list !== undefined && range.list.length > 1) {
     const list = range.list.map((name) => name.replace(':', ', frame '));
     if (list.length <= 6) return `frames ${inSeries(list)}`;
-    return `${String(list.length)} frames between ${range.from} and ${range.to}`;
+    return spanInWords(range);
   }
   return range.from === range.to ? `frame ${range.from}` : `frames ${range.from} to ${range.to}`;
 }

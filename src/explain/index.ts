@@ -12,6 +12,7 @@ import { findElsewhere } from './documents/elsewhere.js';
 import { boundaries, merged, split } from './documents/issue-documents.js';
 import { lostDocuments } from './documents/lost-documents.js';
 import { aboutOthers, orderedTwice, withOtherCopies } from './documents/other-batches.js';
+import { parted } from './documents/parted.js';
 import type { FindingDraft } from './draft.js';
 import { exchangedIssues } from './facts/exchanged.js';
 import { factEdits } from './facts/index.js';
@@ -37,6 +38,7 @@ const CAUSES: readonly ((scene: Scene) => Candidate[])[] = [
   merged,
   boundaries,
   split,
+  parted,
   exchangedIssues,
   presence,
   pages,

@@ -1,3 +1,4 @@
+import { spanInWords } from '../catalogue/frame-words.js';
 import type {
   Cause,
   Counts,
@@ -56,7 +57,7 @@ function listInWords(names: readonly string[]): string {
 /** `frame 41`, `frames 42 to 812`, `frames 3, 9 and 12`; at most `limit` of a list are named one by one. */
 export function framesInWords(range: FrameRange, limit = 12): string {
   const list = range.list ?? [];
-  if (list.length > limit) return `${String(list.length)} frames between ${range.from} and ${range.to}`;
+  if (list.length > limit) return spanInWords(range);
   if (list.length > 1) return `frames ${listInWords(list)}`;
   return range.from === range.to ? `frame ${range.from}` : `frames ${range.from} to ${range.to}`;
 }

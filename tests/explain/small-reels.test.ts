@@ -1,60 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { resolveAgreement } from '../../src/judge/agreement.js';
-import type { AbsentEntry, CollationRecord, FrameEntry } from '../../src/model/collation-record.js';
-import type { Frame, Side } from '../../src/model/film.js';
-import type { Findings } from '../../src/model/findings.js';
+import type { AbsentEntry, CollationRecord } from '../../src/model/collation-record.js';
 import { sideOfRecord } from '../../src/normalise/record-side.js';
-import { verify } from '../../src/verify.js';
-
-const TITLE = 'sn99000417';
-
-function recordOf(frames: readonly FrameEntry[], reel = '417', absent: readonly AbsentEntry[] = []): CollationRecord {
-  return {
-    format: 'reeltally/collation-record/2',
-    titles: [{ id: TITLE, name: 'The Saltreach Plowman' }],
-    reels: [{ number: reel, frames, ...(absent.length === 0 ? {} : { absent }) }],
-  };
-}
-
-const page = (frame: string, label: number, more: Partial<FrameEntry> = {}): FrameEntry => ({
-  frame,
-  date: '1902-08-06',
-  page: String(label),
-  order: label,
-  ...more,
-});
-
-/** What the record wants delivered, each under the number that it is given; null takes a page out. */
-function returnOf(record: Side, numbers: readonly (number | null)[] | null = null, reel = '417'): Side {
-  const wanted = record.reels.flatMap(({ frames }) => frames.filter((frame) => frame.deliver));
-  const frames = wanted.flatMap((frame, at): Frame[] => {
-    const exposure = numbers === null ? (frame.frame?.exposure ?? 0) : (numbers[at] ?? null);
-    return exposure === null ? [] : [{ ...frame, frame: { text: String(exposure), exposure, half: '' } }];
-  });
-  const sorted = [...frames].sort((a, b) => (a.frame?.exposure ?? 0) - (b.frame?.exposure ?? 0));
-  return {
-    ...record,
-    reels: [{ ...record.reels[0]!, number: reel.replace(/^0+/, ''), text: reel, frames: sorted, facts: {} }],
-    absences: [],
-  };
-}
-
-function run(record: CollationRecord, change: (side: Side) => Side): Findings {
-  const side = sideOfRecord(record);
-  return verify({
-    record: side,
-    returned: change(side),
-    others: [],
-    agreement: resolveAgreement(null, { pageNumber: 'printed', unnumberedPage: 'omit' }),
-    rulings: [],
-    earlier: null,
-    run: { at: '1999-01-01T00:00:00Z', received: null, batch: 'b', delivery: 1, profile: 'issue-mets', inputs: [], remarks: [] },
-    tool: { name: 'reeltally', version: '0' },
-  });
-}
+import { codes, page, recordOf, returnOf, run, TITLE } from '../support/small-reels.js';
 
 const eight = Array.from({ length: 8 }, (_, at) => page(String(at + 1), at + 1));
-const codes = (result: Findings): string[] => result.findings.map(({ code }) => code);
 
 describe('a wrong number at either end of a reel without targets', () => {
   it.each([

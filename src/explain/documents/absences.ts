@@ -1,7 +1,7 @@
 import { daysBetween } from '../../calendar/civil.js';
 import type { Absence, Issue, Side } from '../../model/film.js';
 import { type Candidate, candidate } from '../choose.js';
-import { counted, draft, type FindingDraft } from '../draft.js';
+import { capital, counted, draft, type FindingDraft, inSeries } from '../draft.js';
 import { sidedBy } from '../facts/sided.js';
 import { movedBy } from '../film/moved-pages.js';
 import { idsOf } from '../runs.js';
@@ -14,7 +14,9 @@ export function absences(scene: Scene): Candidate[] {
     ...statedElsewhere(scene),
     ...runs(scene, fieldOf(scene, 'absence-missing'), scene.record).map((run) => notStated(scene, run)),
     ...runs(scene, fieldOf(scene, 'absence-extra'), scene.returned).map((run) => statedWrongly(scene, run)),
-    ...runs(scene, fieldOf(scene, 'absence-published'), scene.record).map((run) => publishedWrongly(scene, run)),
+    ...publishedThroughout(scene, runs(scene, fieldOf(scene, 'absence-published'), scene.record)).map((list) =>
+      publishedWrongly(scene, list),
+    ),
   ];
 }
 
@@ -27,7 +29,9 @@ interface Stated {
 function runs(scene: Scene, differences: readonly WordedDifference[], side: Side): Stated[][] {
   const list = differences
     .flatMap((difference): Stated[] => {
-      const absence = difference.absence === null ? undefined : side.absences[difference.absence];
+      // where both sides state it, and do not say the same of it, it is told as the record has it
+      const at = difference.field === 'absence-published' ? difference.otherAbsence : difference.absence;
+      const absence = at === null ? undefined : side.absences[at];
       return absence === undefined ? [] : [{ difference, absence }];
     })
     .sort((a, b) => (key(a.absence) < key(b.absence) ? -1 : key(a.absence) > key(b.absence) ? 1 : a.difference.id - b.difference.id));
@@ -120,7 +124,7 @@ function notStated(scene: Scene, run: readonly Stated[]): Candidate {
       code: 'absence-not-stated',
       cause: 'vendor-metadata',
       explains: [...idsOf(run.map((item) => item.difference)), ...closedUp(scene, run)],
-      says: `${what.charAt(0).toUpperCase()}${what.slice(1)} ${run.length === 1 ? 'is' : 'are'} not on the film, and the return ${called ? `says ${run.length === 1 ? 'it is' : 'they are'} present, without a page` : 'does not say so'}.`,
+      says: `${capital(what)} ${run.length === 1 ? 'is' : 'are'} not on the film, and the return ${called ? `says ${run.length === 1 ? 'it is' : 'they are'} present, without a page` : 'does not say so'}.`,
       instruction: `State ${what} as absent (${published}).`,
     }),
   );
@@ -198,23 +202,33 @@ function isSameBut(right: readonly Stated[], wrong: readonly Stated[]): boolean 
   );
 }
 
-function publishedWrongly(scene: Scene, run: readonly Stated[]): Candidate {
-  const { what } = words(run, scene);
-  const first = run[0]?.difference;
-  const { published, evidence } = shownPublished(scene, run);
-  const own = run[0]?.absence.published;
-  const cause = published === null ? 'unclear' : own === published ? 'vendor-metadata' : 'collation';
+/** All runs as one where every absence that both sides state is stated wrongly, and in the same way. */
+function publishedThroughout(scene: Scene, list: readonly Stated[][]): readonly (readonly Stated[][])[] {
+  const wrong = list.flat().map(({ difference }) => `${difference.returned ?? ''} ${difference.collation ?? ''}`);
+  const known = scene.expected.absences.filter(({ published }) => published.needs === 'must').length;
+  const onBoth = known - fieldOf(scene, 'absence-missing').length;
+  return wrong.length > 1 && wrong.length === onBoth && new Set(wrong).size === 1 ? [list] : list.map((run) => [run]);
+}
+
+function publishedWrongly(scene: Scene, list: readonly Stated[][]): Candidate {
+  const all = list.flat();
+  const what = inSeries(list.map((run) => words(run, scene).what));
+  const first = all[0]?.difference;
+  const shown = list.map((run) => shownPublished(scene, run));
+  const published = new Set(shown.flatMap((one) => one.published ?? []));
+  const own = all[0]?.absence.published;
+  const cause = published.size !== 1 ? 'unclear' : own !== undefined && published.has(own) ? 'vendor-metadata' : 'collation';
   return candidate(
     sidedBy(
       cause,
       `the pages beside ${what}`,
       draft(scene, {
-        ...base(scene, run),
+        ...base(scene, all),
         code: 'absence-stated-wrongly',
         cause: 'vendor-metadata',
-        says: `${what.charAt(0).toUpperCase()}${what.slice(1)} ${run.length === 1 ? 'is' : 'are'} absent on both sides, but the return says "${first?.returned ?? '?'}" and the record "${first?.collation ?? '?'}".`,
+        says: `${capital(what)} ${all.length === 1 ? 'is' : 'are'} absent on both sides, but the return says "${first?.returned ?? '?'}" and the record "${first?.collation ?? '?'}".`,
         instruction: `State ${what} as absent, ${first?.collation ?? '?'}.`,
-        evidence,
+        evidence: [...new Set(shown.flatMap(({ evidence }) => evidence))],
       }),
       'the film',
     ),
@@ -222,7 +236,7 @@ function publishedWrongly(scene: Scene, run: readonly Stated[]): Candidate {
 }
 
 /** Whether what is not on the film was published, as far as the film around it shows: by the numbers of the issues beside, or by a page behind it. */
-function shownPublished(scene: Scene, run: readonly Stated[]): { published: 'yes' | 'no' | null; evidence: readonly string[] } {
+function shownPublished(scene: Scene, run: readonly Stated[]): { published: Absence['published'] | null; evidence: readonly string[] } {
   const first = run[0]?.absence;
   if (first === undefined) return { published: null, evidence: [] };
   if (first.page === null && first.order === null) {
@@ -266,6 +280,6 @@ function numberingAcross(scene: Scene, run: readonly Stated[]): string[] {
       `Number ${String(low)} of ${before?.date?.text ?? ''} is followed by ${String(high)} of ${after?.date?.text ?? ''}: no issue is missing between them.`,
     ];
   return [
-    `Between ${before?.date?.text ?? ''} (number ${String(low)}) and ${after?.date?.text ?? ''} (number ${String(high)}) ${String(high - low - 1)} numbers are not on the film.`,
+    `Between ${before?.date?.text ?? ''} (number ${String(low)}) and ${after?.date?.text ?? ''} (number ${String(high)}) ${high - low === 2 ? '1 number is' : `${counted(high - low - 1, 'number')} are`} not on the film.`,
   ];
 }

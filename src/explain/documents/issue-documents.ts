@@ -8,14 +8,15 @@ import { homesTestimony } from './homes.js';
 import { copiesOf } from './issue-copies.js';
 import { mainDocument } from './meetings.js';
 
-interface Meeting {
+/** An issue of the record and a document of the return that share pages. */
+export interface Meeting {
   readonly recordIssue: number;
   readonly returnIssue: number;
   readonly pairs: readonly PairRef[];
 }
 
 /** Meetings through pages that are to be delivered. */
-function deliveredMeetings(scene: Scene): Meeting[] {
+export function deliveredMeetings(scene: Scene): Meeting[] {
   return scene.meetings.flatMap((meeting) => {
     const pairs = meeting.pairs.filter((ref) => recordFrame(scene, ref)?.deliver === true);
     return pairs.length === 0 ? [] : [{ ...meeting, pairs }];
@@ -23,7 +24,7 @@ function deliveredMeetings(scene: Scene): Meeting[] {
 }
 
 /** What follows from pages lying in the wrong document: its facts, and their order and labels there. */
-function consequences(scene: Scene, meeting: Meeting): number[] {
+export function consequences(scene: Scene, meeting: Meeting): number[] {
   return [
     ...idsOf(factsOf(scene, meeting.recordIssue, meeting.returnIssue)),
     ...idsOf(meeting.pairs.flatMap((ref) => differencesAt(scene, ref, 'order', 'section'))),

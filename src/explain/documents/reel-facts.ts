@@ -1,35 +1,43 @@
+import type { PairRef } from '../../model/difference.js';
 import { type Candidate, candidate } from '../choose.js';
-import { capital, counted, draft, framesInWords, rangeOf } from '../draft.js';
+import { capital, counted, draft, framesInWords, inSeries, rangeOf } from '../draft.js';
 import { factName } from '../facts/fact-names.js';
 import { groupBy, idsOf, inFilmOrder, neighbouringRuns } from '../runs.js';
 import { recordReelOf, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
 
+/** Targets that are not listed, or are although they must not be: reel by reel, or at once where no target of the return is listed. */
 export function targets(scene: Scene, list: readonly WordedDifference[]): Candidate[] {
-  const groups = groupBy(list, (difference) => `${String(difference.pairs[0]?.alignment ?? '')}|${difference.collation ?? ''}`);
-  return [...groups.values()].map((differences) => {
-    const refs = inFilmOrder(differences.flatMap((difference) => [...difference.pairs]));
-    const words = framesInWords(rangeOf(scene, refs).frames);
-    const listed = differences[0]?.collation === 'listed';
-    const reel = refs[0] === undefined ? '' : (recordReelOf(scene, refs[0])?.text ?? '');
-    return candidate(
-      draft(scene, {
-        about: refs,
-        explains: idsOf(differences),
-        code: listed ? 'target-not-listed' : 'not-ordered',
-        cause: 'vendor-metadata',
-        field: 'target',
-        collation: differences[0]?.collation ?? null,
-        return: differences[0]?.returned ?? null,
-        says: listed
-          ? `${capital(counted(refs.length, 'target'))} of reel ${reel} (${words}) ${refs.length === 1 ? 'is' : 'are'} not listed in the return.`
-          : `${capital(counted(refs.length, 'target'))} of reel ${reel} (${words}) ${refs.length === 1 ? 'is' : 'are'} listed, which the agreement leaves out.`,
-        instruction: listed
-          ? `List the ${refs.length === 1 ? 'target' : 'targets'} on ${words} in the reel's document.`
-          : `Take the ${refs.length === 1 ? 'target' : 'targets'} on ${words} out of the reel's document.`,
-      }),
-    );
-  });
+  const listed = scene.returned.reels.some(({ frames }) => frames.some(({ kind }) => kind === 'target'));
+  const groups = groupBy(list, ({ pairs, collation }) =>
+    collation === 'listed' && !listed ? collation : `${String(pairs[0]?.alignment ?? '')}|${collation ?? ''}`,
+  );
+  return [...groups.values()].map((differences) => targetsOf(scene, differences));
+}
+
+function targetsOf(scene: Scene, differences: readonly WordedDifference[]): Candidate {
+  const refs = inFilmOrder(differences.flatMap((difference) => [...difference.pairs]));
+  const byReel = [...groupBy(refs, ({ alignment }) => alignment).values()];
+  const framesOf = (own: readonly PairRef[]): string => framesInWords(rangeOf(scene, own).frames);
+  const reelOf = (own: readonly PairRef[]): string => (own[0] === undefined ? '' : (recordReelOf(scene, own[0])?.text ?? ''));
+  const several = byReel.length > 1;
+  const where = inSeries(byReel.map((own) => `${framesOf(own)}${several ? ` of reel ${reelOf(own)}` : ''}`));
+  const missing = differences[0]?.collation === 'listed';
+  const [target, are] = refs.length === 1 ? ['target', 'is'] : ['targets', 'are'];
+  const what = `${capital(counted(refs.length, 'target'))}${several ? '' : ` of reel ${reelOf(refs)}`} (${where}) ${are}`;
+  return candidate(
+    draft(scene, {
+      about: refs,
+      explains: idsOf(differences),
+      code: missing ? 'target-not-listed' : 'not-ordered',
+      cause: 'vendor-metadata',
+      field: 'target',
+      collation: differences[0]?.collation ?? null,
+      return: differences[0]?.returned ?? null,
+      says: missing ? `${what} not listed in the return.` : `${what} listed, which the agreement leaves out.`,
+      instruction: `${missing ? 'List' : 'Take'} the ${target} on ${where} ${missing ? 'in' : 'out of'} the ${several ? 'documents of their reels' : "reel's document"}.`,
+    }),
+  );
 }
 
 /** Whether anything came of a reel outside its issues: where nothing did, the folder for it is what is lacking. */

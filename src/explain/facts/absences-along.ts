@@ -17,10 +17,16 @@ export function absencesAlong(scene: Scene, edit: FactEdit): readonly number[] {
     const given = scene.returned.absences[extra.absence ?? -1];
     if (given === undefined) return [];
     const at = scene.record.absences.findIndex(
-      (right) => isSame(right, given, fact) && changed(scene, edit, fact, right) === keyOf(given, fact),
+      (right) =>
+        isSame(right, given, fact) && (isStuck(edit, keyOf(right, fact)) || changed(scene, edit, fact, right) === keyOf(given, fact)),
     );
     return at < 0 ? [] : [extra.id, ...idsOf(unstated.filter(({ absence }) => absence === at))];
   });
+}
+
+/** Whether the record has its one reading there as well. */
+function isStuck({ change }: FactEdit, reading: string | null): boolean {
+  return change.kind === 'stuck' && change.by === reading;
 }
 
 function isSame(right: Absence, given: Absence, but: (typeof KNOWN_BY)[number]): boolean {

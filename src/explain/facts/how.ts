@@ -24,7 +24,7 @@ function back(by: string, unit: string | null): (what: string) => string {
 /** What a change looks like, and how it is undone. */
 export const HOW: Readonly<Record<Change['kind'], (change: Change, given: readonly string[]) => How>> = {
   missing: () => ({ says: 'are not given', mend: (what) => `give ${what}` }),
-  surplus: () => ({ says: 'are given although none must be', mend: (what) => `leave out ${what}` }),
+  surplus: () => ({ says: 'are given', mend: (what) => `leave out ${what}` }),
   printed: () => ({
     says: 'are those printed on the paper instead of the real ones',
     mend: (what) => `put the real dates in place of ${what}, and give the printed ones as such`,
@@ -53,5 +53,5 @@ export const HOW: Readonly<Record<Change['kind'], (change: Change, given: readon
     const name = FACT_NAMES[by as keyof typeof FACT_NAMES].many;
     return { says: `are the ${name} in the record and others`, mend: (what) => `give each of ${what} as the record has it` };
   },
-  all: (_, given) => ({ says: `are all ${given[0] ?? '?'}`, mend: (what) => `put the right reading in place of each of ${what}` }),
+  all: (_, given) => ({ says: `are ${given[0] ?? '?'}`, mend: (what) => `put the right reading in place of each of ${what}` }),
 };

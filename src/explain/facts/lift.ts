@@ -21,10 +21,12 @@ export interface FactEdit {
 
 /**
  * What a single difference costs, what one change over many places does, and what its reach adds. A place within the reach that came right all
- * the same speaks against it as much as a difference of its own; one that is wrong in another way does not.
+ * the same speaks against it: where it parts two runs it costs no more than the second of them would, so that what holds everywhere but at a
+ * few places is one change. One that is wrong in another way does not speak against it.
  */
 const SINGLE = 10;
 const CHANGE = 8;
+const EXCEPTION = 9;
 /** What each reading costs that a change has to list. */
 const LISTED = 2;
 /** What it costs that each reading is to be looked up beside, and that it was the record that was copied down. Dates are carried over often. */
@@ -53,7 +55,13 @@ export function liftedEdits(
     }
   }
   const lifted = [...members.values()].flatMap(({ change, hits }) => {
-    const list = hits.size === 1 ? [...hits] : all.filter((statement) => hits.has(statement) || shows(places, change, statement));
+    // images outside any issue have no number but that of their file: what was done in documents did not reach them
+    const inDocuments = [...hits].every(({ document }) => document !== null);
+    const reached = (statement: Statement): boolean => isOfIssue(fact) || !inDocuments || statement.document !== null;
+    const list =
+      hits.size === 1
+        ? [...hits]
+        : all.filter((statement) => hits.has(statement) || (reached(statement) && shows(places, change, statement)));
     const lifting = { scene, fact, all, change, hits };
     if (change.kind === 'anew') return countedAnew(lifting, list);
     const { edits } = cover(lifting, list, 'batch');
@@ -113,6 +121,7 @@ function countedAnew(lifting: Lifting, list: readonly Statement[]): readonly Fac
 function saysItBest({ fact, change, places, scope }: FactEdit): boolean {
   // most labels are those of the places anyhow: that one was taken for the other shows only where it was done everywhere
   if (change.kind === 'own-fact') return fact !== 'page' || isWide(scope);
+  if (change.kind === 'fact' && fact === 'page') return scope === 'issue' || isWide(scope);
   if (change.kind === 'stuck') return new Set(places.map(({ differs }) => differs?.given?.key)).size > 1;
   return change.kind !== 'all' || places.some(({ differs }) => differs?.form !== 'surplus');
 }
@@ -205,7 +214,7 @@ const NEARLY_ALL = 0.8;
 
 function one(lifting: Lifting, scope: Scope, met: readonly Statement[], could: number, right: number): Cover {
   const made = edit(lifting, scope, met, could);
-  return { edits: [made], cost: made.cost + SINGLE * right };
+  return { edits: [made], cost: made.cost + EXCEPTION * right };
 }
 
 function edit({ fact, change }: Lifting, scope: Scope, places: readonly Statement[], could: number): FactEdit {

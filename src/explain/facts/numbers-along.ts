@@ -1,5 +1,5 @@
 import type { PairRef } from '../../model/difference.js';
-import { groupBy } from '../runs.js';
+import { groupBy, idsOf } from '../runs.js';
 import { differencesAt, pairOf, type Scene } from '../scene.js';
 import { type FactEdit, isWide } from './lift.js';
 
@@ -36,5 +36,7 @@ function ofReel(scene: Scene, alignment: number, refs: readonly PairRef[], by: n
       if (field === 'number' ? (by === null ? inside : step === by && (inside || wide)) : left) ids.push(id);
     }
   }
-  return ids;
+  // numbers too low all over leave no room for as many frames before the first
+  const before = pairs.slice(from, first).flatMap((_, at) => differencesAt(scene, { alignment, pair: from + at }, 'not-scanned'));
+  return wide && by !== null && before.length === -by ? [...ids, ...idsOf(before)] : ids;
 }

@@ -1,13 +1,14 @@
 import type { FindingCode } from '../../catalogue/codes.js';
 import { type Candidate, weighed } from '../choose.js';
-import { capital, counted, draft, type FindingDraft, framesInWords, issueName, rangeOf } from '../draft.js';
+import { capital, counted, draft, type FindingDraft, framesInWords, inSeries, issueName, rangeOf } from '../draft.js';
 import { idsOf, inFilmOrder } from '../runs.js';
 import type { Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
 import { asEditions, carriedOver } from './carried-over.js';
+import type { Change } from './changes.js';
 import { companions } from './companions.js';
 import { setAll } from './corrections.js';
-import { HOW } from './how.js';
+import { HOW, type How } from './how.js';
 import { leftOutHere, leftOutWidely } from './left-out.js';
 import { type FactEdit, isWide, reachName } from './lift.js';
 import { bearer, FACT_NAMES, fieldName } from './names.js';
@@ -87,7 +88,7 @@ function many(scene: Scene, edit: FactEdit, differences: readonly WordedDifferen
   const wide = isWide(scope);
   const oneIssue = new Set(places.map(({ issue }) => issue)).size === 1;
   const first = places[0];
-  const how = HOW[change.kind](change, given);
+  const how = howOf(change, differences, given);
   const listed = places.length <= LISTED && change.kind !== 'surplus';
   const each = bearer(fact) === 'issue' ? 'these issues' : `the pages on ${words}`;
   return draft(scene, {
@@ -102,12 +103,34 @@ function many(scene: Scene, edit: FactEdit, differences: readonly WordedDifferen
     field: fieldName(fact),
     collation: right.length <= LISTED ? right.join(', ') : `${right[0] ?? '?'} to ${right.at(-1) ?? '?'}`,
     return: given.length <= LISTED ? given.join(', ') : `${given[0] ?? '?'} to ${given.at(-1) ?? '?'}`,
-    says: `The ${names.many} of ${who} (${words}) ${how.says} in the return${right.length > 1 && change.kind === 'plus' && !wide ? `; the record has ${right[0] ?? '?'} to ${right.at(-1) ?? '?'}` : ''}.`,
+    says: `The ${names.many} of ${who} (${words}) ${how.says} in the return${recordHas(edit, right)}.`,
     instruction: listed
-      ? `Give ${each} the ${names.many} ${right.join(', ')}, in film order${fact === 'date' ? asEditions(scene, places) : ''}.`
+      ? `Give ${each} the ${new Set(right).size === 1 ? `${names.one} ${right[0] ?? '?'}` : `${names.many} ${right.join(', ')}, in film order`}${fact === 'date' ? asEditions(scene, places) : ''}.`
       : `${capital(how.mend(`the ${names.many} of ${who}`))}.`,
     constant: true,
   });
+}
+
+/** How it goes wrong; neighbours' readings that are all as much too high or low are told as that. */
+function howOf(change: Change, differences: readonly WordedDifference[], given: readonly string[]): How {
+  const steps = new Set(differences.map(({ collation, returned }) => Number(returned) - Number(collation)));
+  const [step] = steps;
+  const isStep = (change.kind === 'before' || change.kind === 'after') && steps.size === 1 && Number.isInteger(step);
+  return isStep ? HOW.plus({ kind: 'plus', by: String(step) }, given) : HOW[change.kind](change, given);
+}
+
+/** What the record has instead, where the readings that came do not say it themselves. */
+function recordHas({ change, scope }: FactEdit, right: readonly string[]): string {
+  if (change.kind === 'surplus') return '; the record has none';
+  if (right.length < 2 || change.kind !== 'plus' || isWide(scope)) return '';
+  return `; the record has ${new Set(right).size === 1 ? (right[0] ?? '?') : `${right[0] ?? '?'} to ${right.at(-1) ?? '?'}`}`;
+}
+
+/** Readings that differ, each once: `2, 3 and 5`; of many the first three and how many more there are. */
+function different(readings: readonly string[]): string {
+  const once = [...new Set(readings)];
+  if (once.length <= LISTED) return inSeries(once);
+  return `${once.slice(0, 3).join(', ')} and ${counted(once.length - 3, 'other')}`;
 }
 
 /** One reading of the record for places to which the return gives several. */
@@ -131,7 +154,7 @@ function stuck(scene: Scene, edit: FactEdit, differences: readonly WordedDiffere
     field: fieldName(fact),
     collation: right,
     return: few ? given.join(', ') : `${given[0] ?? '?'} to ${given.at(-1) ?? '?'}`,
-    says: `The record gives ${whose(scene, edit)} (${words}) one ${one}, ${right}; the return gives ${few ? `them ${given.join(', ')}` : `each its own, from ${given[0] ?? '?'} to ${given.at(-1) ?? '?'}`}.`,
+    says: `The record gives ${whose(scene, edit)} (${words}) one ${one}, ${right}; the return gives them ${different(given)}.`,
     instruction: `Give ${bearer(fact) === 'issue' ? 'these issues' : 'these pages'} the ${one} ${right}.`,
     constant: true,
   });

@@ -72,7 +72,7 @@ function renumber(scene: Scene, event: Event, first: PairRef): Candidate {
         collation: frameName(recordFrame(scene, first)),
         return: returnFrame(scene, first)?.frame?.text ?? null,
         says: repeated
-          ? `Two frames carry the number ${number}${after.count > 1 ? `; ${after.words} ${after.are} numbered ${String(Math.abs(event.delta))} too low` : ''}.`
+          ? `Two frames carry the number ${number}${after.count > 1 && event.delta !== 0 ? `; ${after.words} ${after.are} numbered ${String(Math.abs(event.delta))} too low` : ''}.`
           : `${capital(after.words)} ${after.are} numbered ${String(Math.abs(event.delta))} too ${event.delta < 0 ? 'low' : 'high'}, although no frame is missing or surplus${before === '' ? '' : ` after frame ${before}`}.`,
         instruction: `${capital(event.delta === 0 ? own : mend)}; no rescans.`,
         constant: true,

@@ -42,7 +42,7 @@ export function twiceDelivered(scene: Scene): Candidate[] {
             ? 'delivered from both reels'
             : `a second document, edition ${String(scene.returned.issues[document]?.edition ?? 1)}`,
           says: otherReel
-            ? `${capital(words)} of reel ${reel} (${name}) were to be held back, because the same pages are delivered from another reel; both came.`
+            ? `${capital(words)} of reel ${reel} (${name}) ${refs.length === 1 ? 'was' : 'were'} to be held back, because the same pages are delivered from another reel; both came.`
             : `${name} came twice: ${words}, the take to be held back, came as a document of its own.`,
           instruction: otherReel ? `Hold back ${words} of reel ${reel}.` : `Deliver ${name} once: withdraw the document made of ${words}.`,
           billable: [{ class: 'page', change: -refs.length }],

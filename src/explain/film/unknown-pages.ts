@@ -1,7 +1,7 @@
 import type { PairRef } from '../../model/difference.js';
 import type { FrameRange } from '../../model/findings.js';
 import { type Candidate, candidate } from '../choose.js';
-import { capital, counted, draft, frameName, framesInWords, issueName, rangeOf } from '../draft.js';
+import { capital, counted, draft, frameName, framesInWords, inSeries, issueName, rangeOf } from '../draft.js';
 import { pageCameAt, pageReadingAt, returnReadingAt, sheetsOf } from '../facts/page-surroundings.js';
 import { breaksOfPages } from '../facts/regular-pages.js';
 import { judged, type Testimony } from '../facts/sides.js';
@@ -13,88 +13,153 @@ import { numbersBehind } from './numbers-behind.js';
 import { withThoseBetween } from './shift-events.js';
 import { behindWords, lastRecordFrame } from './shift-surplus.js';
 
-/** Pages of the return that the record does not have: a whole document, or single pages. */
+/** Pages of the return that the record does not have, of one document: all of it, or a run of them. */
+interface Part {
+  readonly document: number | null;
+  readonly refs: readonly PairRef[];
+  readonly whole: boolean;
+  /** The issue of the record that this document repeats. */
+  readonly twin: number | null;
+}
+
+/** Pages of the return that the record does not have: whole documents, or single pages; what lies together on the film is one finding. */
 export function unknownPages(scene: Scene): Candidate[] {
   const refs = fieldOf(scene, 'surplus')
     .flatMap((difference) => difference.pairs)
     .filter((ref) => returnFrame(scene, ref)?.kind === 'page');
   const groups = groupBy(refs, (ref) => returnFrame(scene, ref)?.issue ?? null);
   const numbers = numbersById(scene);
-  return [...groups].flatMap(([document, all]) => {
+  const parts = [...groups].flatMap(([document, all]): Part[] => {
     const whole = document !== null && (scene.pairsOfReturnIssue.get(document) ?? []).every((ref) => pairOf(scene, ref).record === null);
     const twin = whole ? (sameIssueElsewhere(scene, document) ?? samePicturesElsewhere(scene, document)) : null;
-    const parts = whole ? [all] : neighbouringRuns(all);
-    return parts.map((run) => {
-      const first = run[0];
-      const reel = first === undefined ? '' : (recordReelOf(scene, first)?.text ?? '');
-      const behind = first === undefined ? '' : lastRecordFrame(scene, first);
-      const shown = numbersOf(scene, run);
-      const under = shown === null ? '' : ` under ${shown}`;
-      const pages = shown ?? (run.length === 1 ? 'this page' : 'these pages');
-      const name = issueName(scene, document, 'return');
-      const label = first === undefined ? null : (returnFrame(scene, first)?.page ?? null);
-      const moved = followed(scene, run, numbers);
-      const later = framesInWords(moved.frames);
-      const lacked: Testimony = whole || document === null ? { cause: 'unclear', evidence: [] } : withAndWithout(scene, document);
-      return candidate(
-        draft(scene, {
-          code: twin !== null ? 'issue-delivered-twice' : whole ? 'issue-not-in-collation' : 'page-not-in-collation',
-          cause: twin !== null ? 'vendor-metadata' : lacked.cause === 'collation' ? 'collation' : 'unclear',
-          about: run,
-          returnIssue: document,
-          explains: [
-            ...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'surplus'))),
-            ...(twin === null || document === null ? [] : idsOf(samePictures(scene, document))),
-            ...(first === undefined ? [] : numbersBehind(scene, run)),
-            ...(document === null || whole ? [] : shiftedIn(scene, document, run)),
-          ],
-          at: behind === '' ? null : behind,
-          ...(whole ? { frames: null, count: run.length } : moved),
-          ...(twin === null ? {} : repeatedFrames(scene, twin)),
-          page: label,
-          field: 'frame',
-          collation: behind === '' ? 'no such frame' : `no such frame after ${behind}`,
-          return: shown ?? counted(run.length, 'page'),
-          says:
-            twin !== null
-              ? `${issueName(scene, twin)} came twice: ${counted(run.length, 'page')}${under} repeat it.`
-              : whole
-                ? `The return has ${name} (${counted(run.length, 'page')}${shown === null ? '' : `, ${shown}`}), which the record does not have on reel ${reel}.`
-                : `The return has ${run.length === 1 ? (label === null ? 'a page without a number' : `page ${label}`) : counted(run.length, 'page')} of ${name}${under}, which the record does not have${behind === '' ? '' : ` after frame ${behind}`}${moved.frames === null ? '' : `; ${later} ${moved.count === 1 ? 'is' : 'are'} numbered too high behind it`}.`,
-          instruction:
-            twin !== null
-              ? `Withdraw the second document of ${issueName(scene, twin)}.`
-              : lacked.cause === 'collation'
-                ? `Compare the film ${behindWords(behind)} with both readings before anything is changed.`
-                : `Look at the film ${behindWords(behind)}: say where ${pages} ${run.length === 1 ? 'comes' : 'come'} from, or withdraw ${run.length === 1 ? 'it' : 'them'}${moved.frames === null || whole ? '' : ` and renumber ${later}`}.`,
-          evidence: lacked.cause === 'collation' ? lacked.evidence : [],
-          alternatives:
-            twin !== null
-              ? []
-              : [
-                  {
-                    says: `${capital(pages)} ${run.length === 1 ? 'is not a frame' : 'are not frames'} of this reel.`,
-                    cause: 'vendor-metadata',
-                    instruction: `Withdraw ${pages}.`,
-                  },
-                  { says: 'The collation record lacks these frames.', cause: 'collation', instruction: null },
-                ],
-          corrections:
-            twin !== null
-              ? []
-              : run.map((ref) => ({
-                  reel,
-                  frame: behind,
-                  action: 'insert-after' as const,
-                  field: 'page',
-                  from: '',
-                  to: returnFrame(scene, ref)?.page ?? '',
-                })),
-          billable: [{ class: 'page', change: -run.length }],
-        }),
-      );
-    });
+    return (whole ? [all] : neighbouringRuns(all)).map((refs) => ({ document, refs, whole, twin }));
   });
+  return together(parts).map((stretch) => {
+    const [part] = stretch;
+    return part.twin === null || part.document === null
+      ? lackedFrames(scene, stretch, numbers)
+      : repeatedIssue(scene, part.document, part.twin, part.refs);
+  });
+}
+
+/** Parts that follow one another on the film without a frame of the record between them; an issue that came twice is told alone. */
+function together(parts: readonly Part[]): readonly (readonly [Part, ...Part[]])[] {
+  const inFilm = parts.toSorted(
+    ({ refs: [a] }, { refs: [b] }) => (a?.alignment ?? 0) - (b?.alignment ?? 0) || (a?.pair ?? 0) - (b?.pair ?? 0),
+  );
+  const stretches: [Part, ...Part[]][] = [];
+  for (const part of inFilm) {
+    const before = stretches.at(-1);
+    const last = before?.at(-1);
+    const [end, begin] = [last?.refs.at(-1), part.refs[0]];
+    const follows = end !== undefined && begin !== undefined && end.alignment === begin.alignment && end.pair + 1 === begin.pair;
+    if (before !== undefined && follows && last?.twin === null && part.twin === null) before.push(part);
+    else stretches.push([part]);
+  }
+  return stretches;
+}
+
+/** A document that describes an issue of the record once more. */
+function repeatedIssue(scene: Scene, document: number, issue: number, run: readonly PairRef[]): Candidate {
+  const [first] = run;
+  const behind = first === undefined ? '' : lastRecordFrame(scene, first);
+  const shown = numbersOf(scene, run);
+  const name = issueName(scene, issue);
+  return candidate(
+    draft(scene, {
+      code: 'issue-delivered-twice',
+      cause: 'vendor-metadata',
+      about: run,
+      returnIssue: document,
+      explains: [
+        ...idsOf([...run.flatMap((ref) => differencesAt(scene, ref, 'surplus')), ...samePictures(scene, document)]),
+        ...numbersBehind(scene, run),
+      ],
+      ...repeatedFrames(scene, issue),
+      page: first === undefined ? null : (returnFrame(scene, first)?.page ?? null),
+      field: 'frame',
+      collation: behind === '' ? 'no such frame' : `no such frame after ${behind}`,
+      return: shown ?? counted(run.length, 'page'),
+      says: `${name} came twice: ${counted(run.length, 'page')}${shown === null ? '' : ` under ${shown}`} repeat it.`,
+      instruction: `Withdraw the second document of ${name}.`,
+      billable: [{ class: 'page', change: -run.length }],
+    }),
+  );
+}
+
+/** Pages, or whole documents, that the record has no frames for. */
+function lackedFrames(scene: Scene, stretch: readonly [Part, ...Part[]], numbers: Numbers): Candidate {
+  const run = stretch.flatMap(({ refs }) => refs);
+  const [{ document }] = stretch;
+  const [first] = run;
+  const whole = stretch.every((part) => part.whole);
+  const reel = first === undefined ? '' : (recordReelOf(scene, first)?.text ?? '');
+  const behind = first === undefined ? '' : lastRecordFrame(scene, first);
+  const shown = numbersOf(scene, run);
+  const pages = shown ?? (run.length === 1 ? 'this page' : 'these pages');
+  const moved = followed(scene, run, numbers);
+  const later = framesInWords(moved.frames);
+  const lacked = lackedBy(scene, stretch);
+  const alone = run.length === 1;
+  return candidate(
+    draft(scene, {
+      code: whole ? 'issue-not-in-collation' : 'page-not-in-collation',
+      cause: lacked.cause,
+      about: run,
+      returnIssue: document,
+      explains: [
+        ...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'surplus'))),
+        ...numbersBehind(scene, run),
+        ...stretch.flatMap((part) => (part.document === null || part.whole ? [] : shiftedIn(scene, part.document, part.refs))),
+      ],
+      at: behind === '' ? null : behind,
+      ...(whole ? { frames: null, count: run.length } : moved),
+      page: first === undefined ? null : (returnFrame(scene, first)?.page ?? null),
+      field: 'frame',
+      collation: behind === '' ? 'no such frame' : `no such frame after ${behind}`,
+      return: shown ?? counted(run.length, 'page'),
+      says: `The return has ${inSeries(stretch.map((part) => partInWords(scene, part, whole ? shown : null)))}${whole || shown === null ? '' : ` under ${shown}`}, which the record does not have${whole ? ` on reel ${reel}` : behind === '' ? '' : ` after frame ${behind}`}${whole || moved.frames === null ? '' : `; ${later} ${moved.count === 1 ? 'is' : 'are'} numbered too high behind it`}.`,
+      instruction:
+        lacked.cause === 'collation'
+          ? `Compare the film ${behindWords(behind)} with both readings before anything is changed.`
+          : `Look at the film ${behindWords(behind)}: say where ${pages} ${alone ? 'comes' : 'come'} from, or withdraw ${alone ? 'it' : 'them'}${moved.frames === null || whole ? '' : ` and renumber ${later}`}.`,
+      evidence: lacked.evidence,
+      alternatives: [
+        {
+          says: `${capital(pages)} ${alone ? 'is not a frame' : 'are not frames'} of this reel.`,
+          cause: 'vendor-metadata',
+          instruction: `Withdraw ${pages}.`,
+        },
+        { says: 'The collation record lacks these frames.', cause: 'collation', instruction: null },
+      ],
+      corrections: run.map((ref) => ({
+        reel,
+        frame: behind,
+        action: 'insert-after' as const,
+        field: 'page',
+        from: '',
+        to: returnFrame(scene, ref)?.page ?? '',
+      })),
+      billable: [{ class: 'page', change: -run.length }],
+    }),
+  );
+}
+
+/** `page 4 of The Tolmouth Lantern of ...`, `3 pages of ...`, `The Tolmouth Lantern of ... (8 pages, numbers 31 to 38)`. */
+function partInWords(scene: Scene, { document, refs, whole }: Part, shown: string | null): string {
+  const name = issueName(scene, document, 'return');
+  if (whole) return `${name} (${counted(refs.length, 'page')}${shown === null ? '' : `, ${shown}`})`;
+  const label = refs[0] === undefined ? null : (returnFrame(scene, refs[0])?.page ?? null);
+  return `${refs.length > 1 ? counted(refs.length, 'page') : label === null ? 'a page without a number' : `page ${label}`} of ${name}`;
+}
+
+/** The record lacks the frames where an issue of it is the more regular with them; then it lacks what lies between as well. */
+function lackedBy(scene: Scene, stretch: readonly Part[]): Testimony {
+  const evidence = stretch.flatMap(({ document, whole }) => {
+    const told = document === null || whole ? null : withAndWithout(scene, document);
+    return told?.cause === 'collation' ? told.evidence : [];
+  });
+  return { cause: evidence.length > 0 ? 'collation' : 'unclear', evidence: [...new Set(evidence)] };
 }
 
 /** Whether an issue of the record is the more regular with the pages that a document has besides. */

@@ -61,7 +61,8 @@ const OF_RETURN: Readonly<Record<What, ByHow>> = {
     missing: ['page-not-delivered'],
     other: ['suppressed-frame-delivered', 'non-page-delivered', 'duplicate-delivered-as-page'],
     exchanged: ['wrong-take-delivered', 'delivery-inverted', 'retake-not-placed'],
-    repeated: ['same-image-twice'],
+    // a page that is described twice has one image under two pages, or came twice: both say to take one away
+    repeated: ['same-image-twice', 'frame-scanned-twice'],
     moved: ['issue-boundary-moved'],
   },
   document: {
