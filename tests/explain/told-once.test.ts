@@ -169,3 +169,23 @@ describe('a reading that is the same everywhere', () => {
     expect(`${told?.says ?? ''} ${told?.instruction ?? ''}`).not.toMatch(/7 to 7|7, 7|9, 9|are all/u);
   });
 });
+
+describe('a page that the record counts twice', () => {
+  it('is never a page that the vendor owes', () => {
+    // the first take of page 2 lies on frame 2; the library forgot to hold it back
+    const frames: FrameEntry[] = [
+      page('1', 1),
+      { ...page('2', 2), order: 2 },
+      { ...page('3', 2), order: 3 },
+      { ...page('4', 3), order: 4 },
+      { ...page('5', 4), order: 5 },
+    ];
+    const result = run(recordOf(frames), (side) => {
+      const returned = returnOf(side, [1, null, 3, 4, 5]);
+      return withFrames(returned, (list) => list.map((frame, at) => ({ ...frame, order: at + 1 })));
+    });
+    expect(result.findings.map(({ code, cause, rescan, billable }) => [code, cause, rescan, billable])).toEqual([
+      ['page-not-delivered', 'collation', 'no', []],
+    ]);
+  });
+});

@@ -104,7 +104,9 @@ function told(scene: Scene, { fact, change, places, scope, could }: FactEdit, ki
   const document = issues.length === 1 ? (issues[0] ?? null) : null;
   const name = issueName(scene, document, 'return');
   const ofFrames = first?.ref != null;
-  const where = refs.length > 0 && ofFrames ? ` on ${framesInWords(rangeOf(scene, refs).frames)}` : '';
+  const { frames } = rangeOf(scene, refs);
+  // what the record does not have is on none of its frames
+  const where = frames !== null && ofFrames ? ` on ${framesInWords(frames)}` : '';
   const [right, given] = [first?.collation ?? '?', first?.returned ?? '?'];
   const alone = places.length === 1;
   const what = ofFrames ? 'page' : bearer(fact);

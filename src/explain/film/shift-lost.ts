@@ -1,13 +1,9 @@
 import type { PairRef } from '../../model/difference.js';
 import { type Candidate, candidate } from '../choose.js';
 import { capital, counted, draft, frameName, framesInWords, issueName, rangeOf, thing } from '../draft.js';
-import { deliveredPages, pageReadingAt, sheetsOf } from '../facts/page-surroundings.js';
-import type { Rule } from '../facts/regular.js';
-import { breaksOfPages } from '../facts/regular-pages.js';
 import { sidedBy } from '../facts/sided.js';
-import { judged, type Testimony } from '../facts/sides.js';
-import { pairKey } from '../runs.js';
 import { recordFrame, recordReelOf, returnFrame, type Scene } from '../scene.js';
+import { needless } from './needless.js';
 import { affected, orderShift, renumbering } from './shift-effects.js';
 import type { Event } from './shift-events.js';
 
@@ -35,7 +31,7 @@ export function lost(scene: Scene, event: Event, first: PairRef): Candidate {
   } as const;
   if (pages.length > 0) {
     const name = issue === null ? '' : ` of ${issueName(scene, issue)}`;
-    const { cause, evidence } = invented(scene, event, issue);
+    const { cause, evidence } = needless(scene, event.refs, issue);
     const told = draft(scene, {
       ...shared,
       cause: 'vendor-image',
@@ -102,23 +98,7 @@ function lookAlikes(scene: Scene, event: Event): { from: string; to: string } | 
   while (alike(first.alignment, low - 1)) low--;
   while (alike(first.alignment, high + 1)) high++;
   if (low === first.pair && high === last.pair) return null;
-  return {
-    from: frameName(recordFrame(scene, { alignment: first.alignment, pair: low })),
-    to: frameName(recordFrame(scene, { alignment: first.alignment, pair: high })),
-  };
-}
-
-/** Whether pages that did not come are counted in the record although its issue is whole without them. */
-function invented(scene: Scene, event: Event, issue: number | null): Testimony {
-  const gone = new Set(event.refs.map(pairKey));
-  const pages = issue === null ? [] : deliveredPages(scene, issue).map(({ ref }) => ref);
-  const left = pages.filter((ref) => !gone.has(pairKey(ref)));
-  if (issue === null || left.length === 0) return { cause: 'vendor-image', evidence: [] };
-  const beside = { ...sheetsOf(scene, issue), last: null, next: null };
-  const breaks = (refs: readonly PairRef[]): Rule[] =>
-    breaksOfPages(
-      refs.flatMap((ref) => pageReadingAt(scene, ref) ?? []),
-      beside,
-    );
-  return judged(breaks(pages), breaks(left));
+  const [from, to] = [low, high].map((pair) => frameName(recordFrame(scene, { alignment: first.alignment, pair })));
+  // a record that gives them all one number does not tell them apart either
+  return from === undefined || to === undefined || from === to ? null : { from, to };
 }

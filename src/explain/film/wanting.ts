@@ -2,10 +2,13 @@ import type { PairRef } from '../../model/difference.js';
 import { type Candidate, candidate } from '../choose.js';
 import { mainDocument } from '../documents/meetings.js';
 import { capital, counted, draft, framesInWords, issueName, rangeOf } from '../draft.js';
+import { sidedBy } from '../facts/sided.js';
+import type { Testimony } from '../facts/sides.js';
 import { groupBy, idsOf, neighbouringRuns } from '../runs.js';
 import { differencesAt, fieldOf, pairOf, recordFrame, returnFrame, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
 import { movedBy } from './moved-pages.js';
+import { needless } from './needless.js';
 
 /** Pages that must come and did not, in film order. */
 export function wanting(scene: Scene): PairRef[] {
@@ -14,6 +17,9 @@ export function wanting(scene: Scene): PairRef[] {
     .filter((ref) => recordFrame(scene, ref)?.deliver === true && recordFrame(scene, ref)?.kind === 'page')
     .sort((a, b) => a.alignment - b.alignment || a.pair - b.pair);
 }
+
+/** Nothing speaks against the record. */
+const SURE: Testimony = { cause: 'vendor-image', evidence: [] };
 
 /** Pages that did not come, of issues of which others did. */
 export function missingPages(scene: Scene): Candidate[] {
@@ -44,30 +50,31 @@ export function missingPages(scene: Scene): Candidate[] {
         ? `page ${first === undefined ? '?' : (recordFrame(scene, first)?.page ?? recordFrame(scene, first)?.order ?? '?')}`
         : counted(run.length, 'page');
     const unmatched = run.some((ref) => returnFrame(scene, ref) !== undefined);
-    return candidate(
-      draft(scene, {
-        code: torn.length > 0 ? 'absence-stated-wrongly' : 'page-not-delivered',
-        // an image that came outside any issue was scanned; only its place is wrong
-        cause: unmatched ? 'vendor-metadata' : 'vendor-image',
-        about: run,
-        explains: [
-          ...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'not-delivered'))),
-          ...idsOf(torn),
-          ...shifted,
-          ...idsOf([...byIssue.keys()].flatMap((one) => leftFiles(scene, one))),
-        ],
-        field: 'deliver',
-        collation: 'to be delivered',
-        return: torn.length > 0 ? 'stated as absent' : unmatched ? 'delivered outside any issue' : 'did not come',
-        says:
-          torn.length > 0
-            ? `${capital(pages)} of ${name} is stated as absent, but lies on ${words}.`
-            : `${capital(pages)} of ${name} (${words}) ${run.length === 1 ? 'was' : 'were'} ${unmatched ? 'delivered outside any issue' : 'not delivered'}.`,
-        instruction: `Deliver ${words} as ${pages} of ${name}${torn.length > 0 ? ', and take back the statement that it is absent' : ''}${shifted.length > 0 ? '; restore the order of the pages after it' : ''}.`,
-        rescan: 'no',
-        billable: unmatched ? [] : [{ class: 'page', change: run.length }],
-      }),
-    );
+    const { cause, evidence } = byIssue.size > 1 ? SURE : needless(scene, run, issue);
+    const told = draft(scene, {
+      code: torn.length > 0 ? 'absence-stated-wrongly' : 'page-not-delivered',
+      // an image that came outside any issue was scanned; only its place is wrong
+      cause: unmatched ? 'vendor-metadata' : 'vendor-image',
+      about: run,
+      explains: [
+        ...idsOf(run.flatMap((ref) => differencesAt(scene, ref, 'not-delivered'))),
+        ...idsOf(torn),
+        ...shifted,
+        ...idsOf([...byIssue.keys()].flatMap((one) => leftFiles(scene, one))),
+      ],
+      field: 'deliver',
+      collation: 'to be delivered',
+      return: torn.length > 0 ? 'stated as absent' : unmatched ? 'delivered outside any issue' : 'did not come',
+      says:
+        torn.length > 0
+          ? `${capital(pages)} of ${name} is stated as absent, but lies on ${words}.`
+          : `${capital(pages)} of ${name} (${words}) ${run.length === 1 ? 'was' : 'were'} ${unmatched ? 'delivered outside any issue' : 'not delivered'}.`,
+      instruction: `Deliver ${words} as ${pages} of ${name}${torn.length > 0 ? ', and take back the statement that it is absent' : ''}${shifted.length > 0 ? '; restore the order of the pages after it' : ''}.`,
+      rescan: 'no',
+      billable: unmatched ? [] : [{ class: 'page', change: run.length }],
+      evidence: cause === 'collation' ? evidence : [],
+    });
+    return candidate(cause === 'collation' ? { ...sidedBy(cause, words, told, 'the film'), billable: [] } : told);
   });
 }
 

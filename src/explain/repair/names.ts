@@ -67,8 +67,9 @@ export function followingSteps(scene: Scene, difference: WordedDifference, ref: 
 export function alongInWords(steps: readonly Repair[]): string | null {
   const bySource = new Map<string, number>();
   for (const { field, do: act } of steps) {
-    const [, source] = /^\S+ (.+)$/.exec(field ?? '') ?? [];
-    if (source !== undefined) bySource.set(source, (bySource.get(source) ?? 0) + (act === 'renumber' ? 2 : 1));
+    const [, fact = '', source] = /^(\S+) (.+)$/.exec(field ?? '') ?? [];
+    // facts of reels have names of several words
+    if (source !== undefined && fact in FIELD) bySource.set(source, (bySource.get(source) ?? 0) + (act === 'renumber' ? 2 : 1));
   }
   const names = [...bySource].map(([source, times]) => `the ${source}${times > 1 && source.endsWith(' name') ? 's' : ''}`);
   return names.length === 0 ? null : `Change ${inSeries(names)} to match.`;
