@@ -53,6 +53,12 @@ describe('the agreement goes before the profile, the profile before the default'
     expect(resolved.sampling).toMatchObject({ unit: 'issue', plan: 'limiting-quality' });
   });
 
+  it('a price class is paid for scanning, by the frame, unless it says otherwise', () => {
+    const own = { class: 'text', kind: ['page' as const], deliver: true, charge: 'text', per: 'reel' as const };
+    const { terms } = resolveAgreement({ format, terms: { classes: [{ class: 'pages', kind: ['page'], deliver: true }, own] } }, {});
+    expect(terms.classes).toEqual([{ class: 'pages', kind: ['page'], deliver: true, charge: 'scan', per: 'frame' }, own]);
+  });
+
   it('takes lists whole, an empty one too', () => {
     expect(resolveAgreement({ format, required: [] }, {}).required).toEqual([]);
     expect(resolveAgreement({ format, required: ['date'] }, {}).required).toEqual(['date']);

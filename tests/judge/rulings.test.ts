@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { resolveAgreement } from '../../src/judge/agreement.js';
-import { type Diagnosed, findingsByPair, judgeFindings, plainFinding } from '../../src/judge/index.js';
+import { catalogueFor, type Diagnosed, findingsByPair, judgeFindings, plainFinding } from '../../src/judge/index.js';
 import { datedLater, mergedRulings, type WrittenRuling } from '../../src/judge/merged-rulings.js';
 import type { Difference } from '../../src/model/difference.js';
 
@@ -60,6 +60,8 @@ describe('rulings of several files', () => {
         'date-differs-1 is ruled accept-as-is more than once. Kept: Ada Pell on 2031-03-09 (b), "seen on film". Not kept: Ada Pell on 2031-03-04 (rulings.xlsx, row 3), without a note.',
       ]);
     }
+    const [one] = mergedRulings([ruling({ note: 'first' }), ruling({ note: 'second' })]).rulings;
+    expect(one?.note).toBe('first');
     expect(mergedRulings([ruling(), ruling({ on: '2031-03-05' })]).remarks).toEqual([]);
     expect(mergedRulings([ruling(), ruling({ by: 'Bo Quill' })]).remarks).toHaveLength(1);
   });
@@ -110,6 +112,13 @@ describe('the name of a finding', () => {
     expect(judged([none]).findings.map(({ id }) => id)).toEqual([`date-differs-${fnv(['date-differs', '', '', '', '', '417', ''])}`]);
   });
 
+  it('has its twelve digits, those in front too', () => {
+    const places = Array.from({ length: 300 }, (_, at) => String(at));
+    const expected = places.map((at) => `date-differs-${fnv(['date-differs', 'sn99000417', '1902-08-06', 1, 'date', '417', at])}`);
+    expect(judged(places.map((at) => draft({ at }))).findings.map(({ id }) => id)).toEqual(expected);
+    expect(expected.some((id) => id.startsWith('date-differs-0'))).toBe(true);
+  });
+
   it('tells apart what lies elsewhere, and what lies in the same place by a number', () => {
     const { findings } = judged([draft(), draft(), draft({ at: '13' }), draft()]);
     const [first, second, other, third] = findings.map(({ id }) => id);
@@ -156,6 +165,14 @@ describe('a finding that is judged', () => {
       draft({ at: 'f', about: about(0, 2) }),
     ];
     expect(judged(drafts).findings.map(({ at }) => at)).toEqual(['e', 'f', 'd', 'c', 'b', 'a']);
+  });
+
+  it('brings the words of its code along, and of no other', () => {
+    expect(
+      catalogueFor([draft(), draft(), draft({ code: 'volume-differs' })])
+        .map(({ code }) => code)
+        .toSorted(),
+    ).toEqual(['date-differs', 'volume-differs']);
   });
 
   it('is saved without what only judging needs', () => {

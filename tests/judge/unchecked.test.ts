@@ -74,6 +74,10 @@ describe('what was not compared', () => {
   it('is a reel that the record does not have, or pages of no reel', () => {
     const strange = paired([pair(null, 0)], { recordReel: null });
     expect(said([strange])).toEqual(['reel 0417 of the return: the collation record has no such reel true 1']);
+    const placed = { ...three, reels: three.reels.map((reel) => ({ ...reel, place: { document: 'reel.xml' } })) };
+    expect(uncheckedOf([strange], three, placed, agreement).flatMap(({ places }) => places)).toEqual([{ document: 'reel.xml' }]);
+    const nothing = paired([pair(0, null)], { returnReels: [] });
+    expect(uncheckedOf([nothing], placed, three, agreement).flatMap(({ places }) => places)).toEqual([{ document: 'reel.xml' }]);
     const nameless = { ...three, reels: three.reels.map((reel) => ({ ...reel, numberInferred: true as const })) };
     expect(said([strange], three, nameless)).toEqual([
       'pages for which the return gives no reel: no reel of the record holds what they show true 1',
@@ -233,6 +237,11 @@ describe('the strip of a reel', () => {
       ['differs', 'page'],
     ]);
     expect(told('document', all.pairs, three, loose)[1]?.state).toBe('not-compared');
+    const target = framesAre(three, (_, at) => (at === 1 ? { kind: 'target' } : {}));
+    expect(told('presence', all.pairs, three, target).map(({ state, returnedKind }) => [state, returnedKind])[1]).toEqual([
+      'differs',
+      'target',
+    ]);
   });
 
   it('shows both numbers, none that was counted on, and what the record says of the frame', () => {
@@ -284,6 +293,9 @@ describe('the strip of a reel', () => {
     expect(reels[0]?.absent).toEqual([
       { title: 'sn99000417', date: '1902-08-07', combinedWith: '1902-08-08', edition: 1, page: null, published: 'yes' },
     ]);
+    const two = { ...record, reels: [...record.reels, { ...record.reels[0]!, text: '0418', number: '418' }] };
+    const turned = strips([paired([pair(0, 0)], { recordReel: 1 }), paired([pair(0, 0)])], two, three, none, []);
+    expect(turned.map(({ number }) => number)).toEqual(['0417', '0418']);
     const nowhere = { ...record, absences: record.absences.map((absence) => ({ ...absence, reel: null })) };
     expect(recordStrips({ ...nowhere, reels: [...record.reels, ...record.reels] }).map(({ absent: gone }) => gone.length)).toEqual([1, 0]);
     expect(recordStrips(record)[0]?.frames.map(({ state, frame, returned }) => [state, frame, returned])).toEqual([
