@@ -34,6 +34,7 @@ describe('mutations', () => {
     ['x = /^a+$/u;', ['x = /a+$/u;', 'x = /^a+/u;', 'x = /^a$/u;', '{}']],
     ["x = ['word', ''];", ['x = [];', "x = ['', ''];", "x = ['word', '~'];", '{}']],
     ['const f = (): boolean => g();', ['const f = (): boolean => !(g());']],
+    ['[a, b] = [b, a];', ['[a, b] = [];', '{}']],
     ['for (;;) { continue; }', ['for (;;) { {} }']],
   ])('of %s', (source, expected) => {
     const declared = 'declare let x: any, a: any, b: any, c: any; declare function go(): void; declare function g(): boolean;\n';

@@ -160,10 +160,16 @@ function literals(node: ts.Node): readonly Change[] {
     ];
     return [...new Set(others)].filter((other) => other !== source && other !== '').map((other) => [node, `/${other}/${flags}`]);
   }
-  if (ts.isArrayLiteralExpression(node)) return node.elements.length === 0 ? [] : [[node, '[]']];
+  if (ts.isArrayLiteralExpression(node)) return node.elements.length === 0 || isTarget(node) ? [] : [[node, '[]']];
   // Sentences for people are read by people; a word is what something is told by.
   if (!ts.isStringLiteral(node) && !ts.isNoSubstitutionTemplateLiteral(node)) return [];
   return /\s\S/.test(node.text) ? [] : [[node, node.text === '' ? "'~'" : "''"]];
+}
+
+/** True where a list is what values are given to, as in `[a, b] = [b, a]`. */
+function isTarget(node: ts.Node): boolean {
+  const { parent } = node;
+  return ts.isBinaryExpression(parent) && parent.operatorToken.kind === ts.SyntaxKind.EqualsToken && parent.left === node;
 }
 
 /** True where nothing runs: types, imports, names of properties. */
