@@ -105,6 +105,6 @@ function labelReading(key: string | null, text: string | null): Reading | null {
 function withSection(fact: ExpectedFact, frame: Frame): ExpectedFact {
   const { section } = frame;
   if (section === null) return fact;
-  const lettered = fact.right.map(({ key, text }) => ({ key: `${section}${key}`.toUpperCase(), text }));
+  const lettered = fact.right.map(({ key, text }) => ({ key: `${section}${key}`, text }));
   return { ...fact, right: [...fact.right, ...lettered] };
 }

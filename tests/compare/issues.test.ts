@@ -12,6 +12,8 @@ describe('a fact of an issue', () => {
     ['title', { title: 'sn99000418' }, `title other: ${TITLE} / sn99000418`],
     ['no title', { title: null }, `title missing: ${TITLE} / -`],
     ['date', { date: day('1902-08-09') }, 'date other: 1902-08-06 / 1902-08-09'],
+    ['the same day in other words', { date: { text: '6 Aug. 1902', day: '1902-08-06', uncertain: false } }, null],
+    ['two days', { date: { ...day('1902-08-06')!, second: '1902-08-07' } }, 'date other: 1902-08-06 / 1902-08-06'],
     ['no date', { date: null }, 'date missing: 1902-08-06 / -'],
     ['edition', { edition: 2 }, 'edition other: 1 / 2'],
     ['no edition', { edition: null }, 'edition missing: 1 / -'],
@@ -27,6 +29,14 @@ describe('a fact of an issue', () => {
       expect(pairs).toEqual([0, 1, 2, 3].map((pair) => ({ alignment: 0, pair })));
       expect([recordIssue, returnIssue]).toEqual([0, 0]);
     }
+  });
+
+  it('is the date of a combined issue, with its first day or with both, and with no other second day', () => {
+    const combined = FOUR.map((frame) => ({ ...frame, combinedWith: '1902-08-07' }));
+    const both = (second: string) => issueIs(0, { date: { ...day('1902-08-06')!, second } });
+    expect(linesOf({ frames: combined })).toEqual([]);
+    expect(linesOf({ frames: combined, change: both('1902-08-07') })).toEqual([]);
+    expect(linesOf({ frames: combined, change: both('1902-08-08') })).toHaveLength(1);
   });
 
   it('is not missed where the description of the document could not be read', () => {
