@@ -11,7 +11,7 @@ import {
   oneOf,
   type Row,
   realDate,
-  rowsOf,
+  rowReader,
   wholeNumber,
   yesNo,
 } from './sheet-row.js';
@@ -61,11 +61,12 @@ const LAST_PLACE = 9999;
 /** Reads a frame sheet: a row per frame; a row without a frame number is an absent page or issue. */
 export function readFrameSheet(sheet: WrittenSheet, complaints: Complaints): readonly SheetEntry[] {
   let reel: string | null = null;
-  const rows = rowsOf(sheet, [...FRAME_COLUMNS, WEEKDAY_COLUMN], complaints);
+  const rowOf = rowReader(sheet, [...FRAME_COLUMNS, WEEKDAY_COLUMN], complaints);
   // Most sheets leave most columns empty.
   const filled = filledColumns(sheet, FRAME_COLUMNS);
   const facts = FACTS.filter(({ column }) => filled.has(column));
-  return rows.map((row): SheetEntry => {
+  return sheet.rows.map((written): SheetEntry => {
+    const row = rowOf(written);
     // An empty reel cell belongs to the reel above it.
     reel = label(row, 'reel') ?? reel;
     if (row.text('frame') === undefined) return { reel, row: row.row, frame: null, absent: absentOf(row) };

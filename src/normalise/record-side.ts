@@ -196,7 +196,7 @@ function keyOf(label: string | undefined, section: string | null): string | null
 function frameOf(entry: FrameEntry, issue: number | null, place: Place, said: IssueStatement | undefined): Frame {
   const kind = entry.kind ?? 'page';
   const section = entry.section === undefined ? null : sectionLabel(entry.section);
-  const frame: Omit<Frame, 'files' | 'copies' | 'place'> & Mutable<Partial<Frame>> = {
+  const frame: Mutable<Omit<Frame, 'files' | 'copies' | 'place'> & Partial<Frame>> = {
     frame: readFrameNumber(entry.frame),
     kind,
     deliver: entry.deliver ?? kind === 'page',
@@ -215,7 +215,10 @@ function frameOf(entry: FrameEntry, issue: number | null, place: Place, said: Is
     note: entry.note ?? null,
   };
   if (said !== undefined) frame.ofIssue = said;
-  return Object.assign(frame, { files: NONE, copies: NONE, place });
+  frame.files = NONE;
+  frame.copies = NONE;
+  frame.place = place;
+  return frame as Frame;
 }
 
 const NONE: readonly never[] = [];

@@ -69,6 +69,15 @@ export function filledColumns(sheet: WrittenSheet, fields: readonly string[]): R
 
 /** The rows of a sheet by field. Columns that mean nothing here are named in one warning and kept as notes. */
 export function rowsOf(sheet: WrittenSheet, fields: readonly string[], complaints: Complaints): readonly Row[] {
+  return sheet.rows.map(rowReader(sheet, fields, complaints));
+}
+
+/** Reads the rows of a sheet by field, one after the other; what is to be said of its columns is said at once. */
+export function rowReader(
+  sheet: WrittenSheet,
+  fields: readonly string[],
+  complaints: Complaints,
+): (written: WrittenSheet['rows'][number]) => Row {
   const { place, others, again: twice } = columnsOf(sheet, fields);
   for (const { before, header } of twice) {
     const says = `the columns "${sheet.headers[before]?.trim() ?? ''}" and "${header.trim()}" mean the same; keep one of them, or rename the other.`;
@@ -83,7 +92,7 @@ export function rowsOf(sheet: WrittenSheet, fields: readonly string[], complaint
   const typed = typedCells(sheet, new Map([...place].map(([field, index]) => [index, field])), complaints);
   const again = (copied: readonly number[], field: string): { readonly again?: true } =>
     copied.includes(place.get(field) ?? -1) ? { again: true } : {};
-  const rowOf = (written: WrittenSheet['rows'][number]): Row => {
+  return (written) => {
     const { row, cells, made, copied = NOTHING } = written;
     const other = typed.texts.get(row);
     const textAt = (index: number): string => {
@@ -132,7 +141,6 @@ export function rowsOf(sheet: WrittenSheet, fields: readonly string[], complaint
             }),
     };
   };
-  return sheet.rows.map(rowOf);
 }
 
 const NOTHING: readonly never[] = [];

@@ -21,10 +21,12 @@ export function writtenSheet(
   const notes = plans.filter(({ note, head, column }) => note && (head !== '' || read.some((row) => hasCell(row, column))));
   const columns = fields.map((field) => plans.find((plan) => plan.fields.includes(field))?.column ?? -1);
   const places = [...columns, ...notes.map(({ column }) => column)];
+  // Most sheets have their columns in our order, as they are written out.
+  const asTheyAre = places.every((column, at) => column === at) ? places.length : -1;
   const rows: WrittenSheet['rows'][number][] = [];
   const typed: TypedCell[] = [];
   for (const row of read) {
-    const written = isPlain(row) ? plainCells(row, places) : readCells(row, { fields, columns, notes });
+    const written = isPlain(row) ? plainCells(row, places, asTheyAre) : readCells(row, { fields, columns, notes });
     if (written.cells.some((text) => text.trim() !== '')) rows.push(written);
     for (const cell of isPlain(row) ? plainTyped(row, places) : typedCells(row, fields, notes)) typed.push(cell);
   }
@@ -44,9 +46,9 @@ export function writtenSheet(
 
 const NONE: readonly never[] = [];
 
-/** A plain row by the columns of the sheet that is written; `places` are where each of them stands in its own. */
-function plainCells({ row, texts }: PlainRow, places: readonly number[]): WrittenSheet['rows'][number] {
-  return { row: row.row, cells: places.map((column) => texts[column] ?? ''), copied: NONE };
+/** A plain row by the columns of the sheet that is written; `places` are where each of them stands in its own, `asTheyAre` how many there are where all stand there. */
+function plainCells({ row, texts }: PlainRow, places: readonly number[], asTheyAre: number): WrittenSheet['rows'][number] {
+  return { row: row.row, cells: texts.length === asTheyAre ? texts : places.map((column) => texts[column] ?? ''), copied: NONE };
 }
 
 function plainTyped({ row, typed }: PlainRow, places: readonly number[]): readonly TypedCell[] {

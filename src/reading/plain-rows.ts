@@ -11,7 +11,7 @@ import { type Ways, wordKey } from './ways.js';
 
 /** What a cell is that says nothing beyond its column: its text there, and whether it may be the name of the column. */
 interface PlainCell {
-  readonly text: string | undefined;
+  readonly text: string;
   readonly named: boolean;
 }
 
@@ -57,7 +57,7 @@ export function plainReader(how: PlainWays): ((row: BookRow, around: Around) => 
     return found;
   };
   return (row, around) => {
-    const texts: (string | undefined)[] = [];
+    const texts = new Array<string>(plans.length).fill('');
     let typed: BookCell[] | null = null;
     let [filled, named] = [0, 0];
     for (const cell of row.cells) {
@@ -76,10 +76,9 @@ export function plainReader(how: PlainWays): ((row: BookRow, around: Around) => 
     }
     // Of a row with one text alone, or with the names of the columns, it is to be asked what it is.
     if (filled < 2 || named === filled || around.heading) return null;
-    if (around.reel && texts[reel] === undefined) return null;
-    if (ways.titles.has('') && texts[title] === undefined) return null;
-    if (ways.counted && texts[frame] === undefined) return null;
-    for (const column of held) if (texts[column] === undefined) return null;
+    const lacks = (column: number): boolean => (texts[column] ?? '') === '';
+    if ((around.reel && lacks(reel)) || (ways.titles.has('') && lacks(title)) || (ways.counted && lacks(frame)) || held.some(lacks))
+      return null;
     return { row, texts, typed: typed ?? NONE, places };
   };
 }
@@ -98,9 +97,9 @@ function plainCell(cell: BookCell, row: BookRow, { plans, heads, ways, alone }: 
   if (ways.ditto === 'as above' && isDitto(cell.value)) return null;
   if (ways.words.get('note')?.has(wordKey(cell.value)) === true && (plan.note || plan.fields[0] === 'note')) return null;
   const text = alone(cell, row);
-  if (text === null || (plan.fields[0] === 'kind' && OF_THE_ROW.has(text))) return null;
+  if (text === null || text === '' || (plan.fields[0] === 'kind' && OF_THE_ROW.has(text))) return null;
   const name = headerKey(heads.names[cell.column] ?? '');
-  return { text: plan.note || plan.fields.length > 0 ? text : undefined, named: name !== '' && name.endsWith(headerKey(cell.value)) };
+  return { text: plan.note || plan.fields.length > 0 ? text : '', named: name !== '' && name.endsWith(headerKey(cell.value)) };
 }
 
 /** The row as it would have been read cell by cell. */
@@ -110,8 +109,8 @@ export function wholeRow(row: AnyRow, plans: readonly ColumnPlan[]): ReadRow {
   const [facts, typed] = [new Map<string, string>(), new Map<string, BookCell>()];
   for (const { column, fields } of plans) {
     const [field] = fields;
-    const text = row.texts[column];
-    if (field === undefined || text === undefined) continue;
+    const text = row.texts[column] ?? '';
+    if (field === undefined || text === '') continue;
     const cell = row.typed.find((one) => one.column === column);
     if (cell === undefined) facts.set(field, text);
     else typed.set(field, cell);

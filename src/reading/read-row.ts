@@ -14,11 +14,11 @@ export interface ReadRow {
 
 /**
  * A row of a frame sheet whose cells say what their columns hold and nothing else, as most do: its texts by column, and the cells that are no text.
- * `places` are the columns of our fields, the same for all rows of a sheet.
+ * `texts` are empty where nothing stands; `places` are the columns of our fields, the same for all rows of a sheet.
  */
 export interface PlainRow {
   readonly row: BookRow;
-  readonly texts: readonly (string | undefined)[];
+  readonly texts: readonly string[];
   readonly typed: readonly BookCell[];
   readonly places: ReadonlyMap<string, number>;
 }
@@ -33,12 +33,12 @@ export function isPlain(row: AnyRow): row is PlainRow {
 
 /** Whether a cell stands in that column, or holds there too. */
 export function hasCell(row: AnyRow, column: number): boolean {
-  return isPlain(row) ? row.texts[column] !== undefined : row.cells.has(column);
+  return isPlain(row) ? (row.texts[column] ?? '') !== '' : row.cells.has(column);
 }
 
 /** Whether anything stands there for a column of ours. */
 export function has(row: AnyRow, field: string): boolean {
-  return isPlain(row) ? row.texts[row.places.get(field) ?? -1] !== undefined : row.facts.has(field) || row.typed.has(field);
+  return isPlain(row) ? (row.texts[row.places.get(field) ?? -1] ?? '') !== '' : row.facts.has(field) || row.typed.has(field);
 }
 
 /** What stands there for a column of ours; empty for nothing. */

@@ -49,7 +49,6 @@ export const law: Readonly<Record<string, RoomLaw>> = {
       'ajv',
       'p-limit',
       'csv-parse',
-      'fflate',
     ],
   },
   normalise: { rooms: ['model', 'calendar'], packages: [] },
