@@ -1,4 +1,4 @@
-import { dayNumber, fromDayNumber } from '../calendar/civil.js';
+import { dayNumber, fromDayNumber, isDay } from '../calendar/civil.js';
 import type { BookFacts, TypedCell } from '../model/written-sheet.js';
 
 /** A number that a workbook shows as a day or a time. */
@@ -23,7 +23,9 @@ export function readDayCell({ value }: Pick<TypedCell, 'value'>, { date1904 }: B
   const written = /^(\d{4}-\d{2}-\d{2})(?:T(\d{2}):(\d{2}))?/.exec(value);
   if (written !== null) {
     const time = { hours: Number(written[2] ?? 0), minutes: Number(written[3] ?? 0) };
-    return { day: written[1] ?? null, time: time.hours + time.minutes === 0 ? null : time, serial: null };
+    // some programs write out the leap day of 1900, which never was
+    const day = written[1] !== undefined && isDay(written[1]) ? written[1] : null;
+    return { day, time: time.hours + time.minutes === 0 ? null : time, serial: null };
   }
   const serial = Number(value);
   const whole = Math.floor(serial);

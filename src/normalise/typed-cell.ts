@@ -194,7 +194,7 @@ function formatInWords(format: string): string {
 function dayHeld(cell: TypedCell, book: BookFacts): string {
   const { day, time, serial } = readDayCell(cell, book);
   const how = `in the format ${formatInWords(cell.format)}`;
-  if (serial === null) return `the day ${cell.value.slice(0, 40)}`;
+  if (serial === null) return `${day === null ? 'the date' : 'the day'} ${cell.value.slice(0, 40)}`;
   const count = book.date1904 ? `${cell.value} of the count that begins with 1904` : cell.value;
   if (day === null && time !== null) return `a time, stored as the number ${count} ${how},`;
   return day === null ? `a date, stored as the number ${count} ${how},` : `the day ${day}, stored as the number ${count} ${how},`;

@@ -154,6 +154,12 @@ describe('a day that a spreadsheet program has counted', () => {
     expect(bothDays(1)).toEqual(['1900-01-01', '1899-12-31']);
     expect(day('2958466')).toBeNull();
   });
+
+  it('is none where a day is written out that never was', () => {
+    // the false leap day of the count that begins with 1900, as ECMA-376 part 1, section 18.17.4.1 has it
+    for (const value of ['1900-02-29', '1899-02-29', '1888-04-31T00:00:00'])
+      expect(fault('date', { kind: 'date', value, format: 'yyyy-mm-dd' })).toContain(`the date ${value} is not a day`);
+  });
 });
 
 describe('a number that may be taken as it is', () => {
