@@ -1,27 +1,14 @@
 import type { Alignment, Pair, ReturnRef } from '../model/alignment.js';
-import type { FrameNumber, Reel, Side } from '../model/film.js';
-import { cheapestAlignment } from './cheapest.js';
+import type { Reel, Side } from '../model/film.js';
 import { copiedDocuments, withCopies } from './copied-documents.js';
 import { COST } from './cost.js';
 import { matchedByDocuments } from './document-homes.js';
 import { countEmptyPlaces } from './empty-places.js';
-import { EXCURSION, type Undone, withoutExcursions } from './excursions.js';
-import { dictionary } from './features.js';
-import { contentKey, forgetKeys, orderKey, uniqueKeys } from './keys.js';
+import { forgetKeys } from './keys.js';
 import { pairMoved } from './moves.js';
 import { matchReels, type ReelMatch } from './reels.js';
 import { restartOffsets } from './restarts.js';
-import { type InIssue, type Position, straightened } from './reversals.js';
-import {
-  compareNumbers,
-  frameOf,
-  type ReturnPlace,
-  recordSequence,
-  returnPlaces,
-  returnSequence,
-  tailOf,
-  usesLetters,
-} from './sequences.js';
+import { frameOf } from './sequences.js';
 import { settleByContent } from './settled-content.js';
 import { firstOfTwo, halvesOfLost, settleCountedIn } from './settled-pages.js';
 import { settlePermutations } from './settled-permutations.js';
@@ -31,6 +18,7 @@ import { strayNumbers } from './stray-numbers.js';
 import { settleSurplusPlaces } from './surplus-places.js';
 import { settleTailRepeats } from './tail-repeats.js';
 import { alignUnnumbered } from './unnumbered.js';
+import { cheapestWay } from './ways.js';
 import { type Sides, wideReadings } from './wide-readings.js';
 import { isUnnumbered, withWrittenNumbers } from './written-numbers.js';
 
@@ -116,108 +104,18 @@ function alignReel(match: ReelMatch, record: Side, returned: Side, written: Side
   );
   const strays = strayNumbers(own, returned, reel);
   const straight = own.filter((ref) => !strays.has(ref));
-  const follow = (refs: readonly ReturnRef[], numbers: Numbers): Way => inOrder(refs, numbers, countedOn, reel, record, returned);
-  const restarts = restartOffsets(own, reel, record, returned);
-  const through = straightWay(straight, (ref) => frameOf(returned, ref).frame, follow, reel, record, returned);
-  const anew =
-    restarts.size === 0
-      ? null
-      : straightWay(sortedBy(straight, restarted(returned, restarts)), restarted(returned, restarts), follow, reel, record, returned);
-  // numbers that begin anew may as well be a run of wrong ones before them
-  const { found, cost, lettered, given } = anew !== null && anew.cost < through.cost ? anew : through;
+  const { found, cost, lettered, given } = cheapestWay(straight, restartOffsets(own, reel, record, returned), {
+    reel,
+    record,
+    returned,
+    countedOn,
+  });
   for (const ref of strays) {
     found.push({ record: null, returned: ref, slot: true, exposure: frameOf(returned, ref).frame?.exposure ?? null, how: 'order' });
   }
   const counted = countEmptyPlaces(settled(found, reel, record, returned), reel, returned, lettered, given);
   const pairs = withCopies(counted, copies, returned);
   return { ...base, pairs, reversals: runsOf(pairs), cost };
-}
-
-/** The film followed by its numbers, or as if some slips of them were undone, whichever costs less; `given` are the numbers without the slips. */
-function straightWay(
-  refs: readonly ReturnRef[],
-  number: Numbers,
-  follow: (refs: readonly ReturnRef[], numbers: Numbers) => Way,
-  reel: Reel,
-  record: Side,
-  returned: Side,
-): Way & { readonly given: ReadonlyMap<ReturnRef, FrameNumber> } {
-  const way = follow(refs, number);
-  // what costs less than the least of such slips is not followed again
-  const undone = way.cost <= EXCURSION ? null : withoutExcursions(refs, number, reel, record, returned, way.lettered);
-  const other = undone === null ? null : followedWithout(undone, refs, number, follow);
-  return other !== null && undone !== null && other.cost < way.cost ? { ...other, given: undone.numbers } : { ...way, given: new Map() };
-}
-
-/** Numbers as they follow the film where the count begins anew. */
-const restarted =
-  (returned: Side, offsets: ReadonlyMap<ReturnRef, number>): Numbers =>
-  (ref) => {
-    const { frame } = frameOf(returned, ref);
-    return frame === null ? null : { ...frame, exposure: frame.exposure + (offsets.get(ref) ?? 0) };
-  };
-
-type Numbers = (ref: ReturnRef) => FrameNumber | null;
-
-const sortedBy = (refs: readonly ReturnRef[], number: Numbers): ReturnRef[] =>
-  [...refs].sort((a, b) => compareNumbers(number(a), number(b)));
-
-/** The film followed as if some slips of the numbers were undone, at what that costs more. */
-function followedWithout(
-  undone: Undone,
-  refs: readonly ReturnRef[],
-  number: Numbers,
-  follow: (refs: readonly ReturnRef[], numbers: Numbers) => Way,
-): Way {
-  const numbers: Numbers = (ref) => undone.numbers.get(ref) ?? number(ref);
-  const way = follow(sortedBy(refs, numbers), numbers);
-  return { ...way, cost: way.cost + undone.cost };
-}
-
-/** The pairs of an alignment, what it costs, and whether the return letters halves. */
-interface Way {
-  readonly found: Pair[];
-  readonly cost: number;
-  readonly lettered: boolean;
-}
-
-/** Frames of the return in the order of their numbers, aligned with those of a reel at the lowest cost. */
-function inOrder(
-  refs: readonly ReturnRef[],
-  number: Numbers,
-  countedOn: (ref: ReturnRef) => boolean,
-  reel: Reel,
-  record: Side,
-  returned: Side,
-): Way {
-  const frames = refs.map((ref) => frameOf(returned, ref));
-  // a reel of which no page was delivered shows no letters either
-  const lettered = usesLetters(frames) || (!frames.some((frame) => frame.kind === 'page') && usesLetters(reel.frames));
-  const numbered = returnPlaces(refs, number, countedOn, reel, lettered);
-  const { at, inIssue } = positions(numbered, reel.frames, record, returned);
-  const { places, turned, whole } = straightened(numbered, at, inIssue);
-  const code = dictionary();
-  const mine = recordSequence(reel, record, code, tailOf(places, returned), whole, lettered);
-  const theirs = returnSequence(places, returned, code);
-  const { steps, cost } = cheapestAlignment(mine.sequence, theirs);
-  const found: Pair[] = [];
-  for (const step of steps) {
-    const frame = step.record === null ? null : (mine.places[step.record]?.frame ?? null);
-    const place = step.returned === null ? undefined : places[step.returned];
-    const shared = {
-      slot: place !== undefined,
-      exposure: place?.exposure ?? null,
-      how: place !== undefined && turned.has(place) ? 'reversed' : 'order',
-    } as const;
-    if (frame === null) {
-      // numbers that neither side fills, and empty halves that nothing asks for, say nothing
-      const silent = place === undefined || (place.ref === null && (step.record !== null || place.half === 'B' || place.exposure === null));
-      if (!silent) found.push({ ...shared, record: null, returned: place.ref });
-      continue;
-    }
-    found.push({ ...shared, record: frame, returned: place?.ref ?? null });
-  }
-  return { found, cost, lettered };
 }
 
 /** What the cheapest alignment leaves open or cannot see, settled step by step; each step takes the pairs and gives them back. */
@@ -234,26 +132,6 @@ function settled(found: readonly Pair[], reel: Reel, record: Side, returned: Sid
     (pairs) => settleSurplusPlaces(pairs, reel, returned),
   ];
   return steps.reduce<Pair[]>((pairs, step) => step(pairs), [...found]);
-}
-
-/** Where each place's page stands in the record, by what it says of itself, and by its place in its issue alone. */
-function positions(
-  places: readonly ReturnPlace[],
-  frames: Side['reels'][number]['frames'],
-  record: Side,
-  returned: Side,
-): { readonly at: (Position | null)[]; readonly inIssue: InIssue } {
-  const byLabel = uniqueKeys(frames, record, contentKey);
-  const byOrder = uniqueKeys(frames, record, orderKey);
-  const inIssue: InIssue = ({ ref }) => (ref === null ? null : (byOrder.get(orderKey(frameOf(returned, ref), returned) ?? '') ?? null));
-  const at = places.map((place): Position | null => {
-    const label = place.ref === null ? undefined : byLabel.get(contentKey(frameOf(returned, place.ref), returned) ?? '');
-    const found = label ?? inIssue(place);
-    return found === null
-      ? null
-      : { at: found, by: label === undefined ? 'order' : 'label', exposure: frames[found]?.frame?.exposure ?? null };
-  });
-  return { at, inIssue };
 }
 
 function runsOf(pairs: readonly Pair[]): { from: number; to: number }[] {

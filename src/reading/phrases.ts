@@ -1,3 +1,4 @@
+import { keptInMind } from '../normalise/kept.js';
 import { isNotedLabel } from '../normalise/pages-notation.js';
 import { PHRASES } from './phrase-list.js';
 import type { Phrase, StatedFact } from './phrase-parts.js';
@@ -36,17 +37,9 @@ const MOST_PAGES = 100;
 
 /** So many notes are kept in mind. */
 const KEPT = 20_000;
-const kept = new Map<string, readonly Stated[]>();
 
 /** What a note states in phrases, clause by clause. People write the same note beside many rows, and a sheet is gone through for each question. */
-export function statedIn(note: string): readonly Stated[] {
-  const known = kept.get(note);
-  if (known !== undefined) return known;
-  const found = readNote(note);
-  if (kept.size >= KEPT) kept.clear();
-  kept.set(note, found);
-  return found;
-}
+export const statedIn: (note: string) => readonly Stated[] = keptInMind(readNote, KEPT);
 
 function readNote(note: string): readonly Stated[] {
   return (

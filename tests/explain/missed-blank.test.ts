@@ -1,10 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { resolveAgreement } from '../../src/judge/agreement.js';
 import type { CollationRecord, FrameEntry } from '../../src/model/collation-record.js';
 import type { Frame, Side } from '../../src/model/film.js';
 import type { Findings } from '../../src/model/findings.js';
-import { sideOfRecord } from '../../src/normalise/record-side.js';
-import { verify } from '../../src/verify.js';
+import { run } from '../support/small-reels.js';
 
 const LAST = 812;
 
@@ -43,29 +41,17 @@ function returnedSide(record: Side, numberOf: (exposure: number) => number): Sid
   return { ...record, reels: [{ ...reel, frames, facts: {} }], absences: [] };
 }
 
-function run(numberOf: (exposure: number) => number): Findings {
-  const record = sideOfRecord(longReel());
-  return verify({
-    record,
-    returned: returnedSide(record, numberOf),
-    others: [],
-    agreement: resolveAgreement(null, { pageNumber: 'printed', unnumberedPage: 'omit' }),
-    rulings: [],
-    earlier: null,
-    run: { at: '1999-01-01T00:00:00Z', received: null, batch: 'b', delivery: 1, profile: 'issue-mets', inputs: [], remarks: [] },
-    tool: { name: 'reeltally', version: '0' },
-  });
-}
+const numberedAs = (numberOf: (exposure: number) => number): Findings => run(longReel(), (record) => returnedSide(record, numberOf));
 
 describe('a reel of 812 frames', () => {
   it('agrees when every page carries its own number', () => {
-    const result = run((exposure) => exposure);
+    const result = numberedAs((exposure) => exposure);
     expect(result.findings).toEqual([]);
     expect(result.verdict.decision).toBe('accept');
   });
 
   it('shows one skipped blank as one finding, not as hundreds of wrong numbers', () => {
-    const result = run((exposure) => (exposure > 41 ? exposure - 1 : exposure));
+    const result = numberedAs((exposure) => (exposure > 41 ? exposure - 1 : exposure));
     expect(result.findings).toHaveLength(1);
     expect(result.findings[0]).toMatchObject({
       code: 'frame-not-scanned',
@@ -86,7 +72,7 @@ describe('a reel of 812 frames', () => {
   });
 
   it('tells an offset that begins with the first frame', () => {
-    const result = run((exposure) => exposure + 100);
+    const result = numberedAs((exposure) => exposure + 100);
     expect(result.findings.map((finding) => finding.code)).toEqual(['frame-number-wrong']);
     // the first page is frame 3: the numbers of the target and the blank before it are not in the return
     expect(result.findings[0]).toMatchObject({ at: '3', frames: { from: '3', to: '812' }, count: 810 });

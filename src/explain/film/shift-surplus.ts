@@ -1,11 +1,10 @@
-import type { ReturnRef } from '../../model/alignment.js';
 import type { PairRef } from '../../model/difference.js';
 import type { FrameRange } from '../../model/findings.js';
 import { type Candidate, candidate } from '../choose.js';
 import { capital, counted, draft, frameName } from '../draft.js';
 import { idsOf } from '../runs.js';
-import { fieldOf, pairOf, recordFrame, recordReelOf, returnFrame, type Scene } from '../scene.js';
-import type { WordedDifference } from '../worded.js';
+import { pairOf, recordFrame, recordReelOf, returnFrame, type Scene } from '../scene.js';
+import { equalPicturesOf } from './equal-pictures.js';
 import { affected, orderShift, renumbering } from './shift-effects.js';
 import type { Event } from './shift-events.js';
 
@@ -87,6 +86,11 @@ export function surplus(scene: Scene, event: Event, first: PairRef): Candidate[]
   const unmatched = event.refs.every((ref) => returnFrame(scene, ref)?.kind !== 'page');
   if (!same && !unmatched) return [];
   const pages = event.refs.filter((ref) => returnFrame(scene, ref)?.kind === 'page').length;
+  // that pictures are equal is no more than that the frame came twice
+  const pictures = event.refs.flatMap((ref, n) => {
+    const twin = twins[n] ?? null;
+    return twin === null ? [] : idsOf(equalPicturesOf(scene, pairOf(scene, ref).returned, pairOf(scene, twin).returned));
+  });
   const at = twins[0] == null ? behind : frameName(recordFrame(scene, twins[0]));
   const image = returnFrame(scene, first);
   const number = image?.frame == null ? null : frameName(image);
@@ -103,7 +107,7 @@ export function surplus(scene: Scene, event: Event, first: PairRef): Candidate[]
         code: 'frame-scanned-twice',
         cause: unmatched ? 'unclear' : 'vendor-image',
         about: event.refs,
-        explains: [...event.own, ...event.ids, ...orderShift(scene, event), ...idsOf(equalPictures(scene, event.refs, twins))],
+        explains: [...event.own, ...event.ids, ...orderShift(scene, event), ...pictures],
         at: isFirst ? null : at,
         frames: after.frames ?? (isFirst ? null : { from: at, to: at }),
         count: after.frames === null ? 1 : after.count,
@@ -125,19 +129,6 @@ export function surplus(scene: Scene, event: Event, first: PairRef): Candidate[]
     ),
   ];
 }
-
-/** Pictures of images that are those of the frames they repeat: that they are equal is no more than that these came twice. */
-function equalPictures(scene: Scene, refs: readonly PairRef[], twins: readonly (PairRef | null)[]): readonly WordedDifference[] {
-  const keyOf = (ref: PairRef | null): string => returnKey(ref === null ? null : pairOf(scene, ref).returned);
-  const pairs = new Set(
-    refs.flatMap((ref, at) => [`${keyOf(ref)} ${keyOf(twins[at] ?? null)}`, `${keyOf(twins[at] ?? null)} ${keyOf(ref)}`]),
-  );
-  return [...fieldOf(scene, 'digest'), ...fieldOf(scene, 'same-file')].filter(({ ref, twin }) =>
-    pairs.has(`${returnKey(ref)} ${returnKey(twin)}`),
-  );
-}
-
-const returnKey = (ref: ReturnRef | null): string => (ref === null ? '' : `${String(ref.reel)}:${String(ref.frame)}`);
 
 /** The neighbouring frame of the record whose page the surplus one repeats: same document, and the same label or order beside it. */
 function twinOf(scene: Scene, ref: PairRef): PairRef | null {
