@@ -9,9 +9,17 @@ import { formOf, listOf } from './fact.js';
 import { compareFiles, compareFileUses, newFileMemory } from './files.js';
 import { compareReelSpan } from './reel-span.js';
 
-/** Differences inside the return itself: copies of a fact, digests that stand twice, files, and what went wrong while reading. */
-export function compareDocuments(returned: Side, policies: Policies): Draft[] {
+/** What the record has for a fact of the issue that a document holds most of; none where it says nothing. */
+type RightOf = (returnIssue: number, fact: OfIssue) => readonly Reading[];
+
+/**
+ * Differences inside the return itself: copies of a fact, digests that stand twice, files, and what went wrong while reading. A copy is held against the
+ * document that it is a copy of, and where that says nothing against the record: whatever came is compared.
+ */
+export function compareDocuments(returned: Side, policies: Policies, rightOf: RightOf): Draft[] {
   const drafts: Draft[] = [];
+  const rightInstead = (issue: number | null, fact: Copy['fact']): readonly Reading[] =>
+    issue === null || !isOfIssue(fact) ? [] : rightOf(issue, fact);
   returned.problems.forEach((problem, index) => {
     // where frames carry the number of a spliced-in reel, the reel document's LABEL and the manifest still carry the film's
     if (policies.reelNumber === 'source' && problem.code === 'documents-disagree' && problem.field === 'reel') return;
@@ -27,13 +35,14 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
   returned.issues.forEach((issue, index) => {
     for (const copy of issue.copies) {
       const main = copy.beside === undefined ? issueFact(issue, copy.fact) : copy.beside.value;
-      if (copyDiffers(copy, main))
+      const right = main === null ? rightInstead(index, copy.fact) : listOf(copyReading(main, copy.beside?.text ?? main));
+      if (copyDiffers(copy, right))
         drafts.push({
           field: 'copy',
           form: 'other',
           returnIssue: index,
           about: `${copy.fact} ${copy.source}`,
-          expected: listOf(copyReading(main, copy.beside?.text ?? main)),
+          expected: right,
           given: copyReading(copy.value, copy.text),
         });
     }
@@ -59,16 +68,16 @@ export function compareDocuments(returned: Side, policies: Policies): Draft[] {
         const main =
           copy.beside !== undefined
             ? copy.beside.value
-            : (frameFact(frame, copy.fact, reel) ??
-              (issue === undefined || !OF_ISSUE.includes(copy.fact) ? null : issueFact(issue, copy.fact)));
-        if (copyDiffers(copy, main)) {
+            : (frameFact(frame, copy.fact, reel) ?? (issue === undefined || !isOfIssue(copy.fact) ? null : issueFact(issue, copy.fact)));
+        const right = main === null ? rightInstead(frame.issue, copy.fact) : listOf(copyReading(main, copy.beside?.text ?? main));
+        if (copyDiffers(copy, right)) {
           drafts.push({
             field: 'copy',
             form: 'other',
             ref,
             returnIssue: frame.issue,
             about: `${copy.fact} ${copy.source}`,
-            expected: listOf(copyReading(main, copy.beside?.text ?? main)),
+            expected: right,
             given: copyReading(copy.value, copy.text),
           });
         }
@@ -145,19 +154,24 @@ function countFits(stated: number, counts: readonly number[], targets: string | 
 }
 
 /** Facts of the issue that the name of a page says again. */
-const OF_ISSUE: readonly Copy['fact'][] = ['date', 'edition', 'title'];
+const OF_ISSUE = ['date', 'edition', 'title'] as const;
+
+type OfIssue = (typeof OF_ISSUE)[number];
+
+const isOfIssue = (fact: Copy['fact']): fact is OfIssue => OF_ISSUE.some((one) => one === fact);
 
 /** A copy in the form in which the fact itself is compared, and as it is written. */
 function copyReading(value: string | null, text: string | null): Reading | null {
   return value === null || text === null ? null : { key: value, text };
 }
 
-function copyDiffers(copy: Copy, main: string | null): boolean {
-  return copy.value !== null && main !== null && copy.value !== main;
+function copyDiffers({ value }: Copy, right: readonly Reading[]): boolean {
+  return value !== null && right.length > 0 && right.every(({ key }) => key !== value);
 }
 
 function issueFact(issue: Issue, fact: Copy['fact']): string | null {
   if (fact === 'date') return issue.date?.day ?? null;
+  if (issue.inferred?.some((one) => one === fact) === true) return null;
   if (fact === 'edition') return String(issue.edition ?? 1);
   if (fact === 'title') return issue.title;
   if (fact === 'editionLabel') return issue.editionLabel;

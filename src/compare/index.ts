@@ -33,7 +33,10 @@ export function compare(
     ...emptyDocuments(record, returned),
     ...compareAbsences(record, expected.absences, returned, (returnIssue) => byDocument.get(returnIssue) ?? []),
     ...compareReels(alignments, record, expected.reels, returned),
-    ...compareDocuments(returned, policies),
+    ...compareDocuments(returned, policies, (returnIssue, fact) => {
+      const [most] = byDocument.get(returnIssue) ?? [];
+      return most === undefined ? [] : (expected.issues[most]?.[fact].right ?? []);
+    }),
   ];
   const unfound = returned.unfound ?? [];
   return {

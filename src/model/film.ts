@@ -158,6 +158,8 @@ export interface Issue {
   readonly present: boolean;
   /** Return: as of a frame. */
   readonly undescribed?: true;
+  /** Return: what the document must say itself and does not, and was taken from elsewhere; that is never held against anyone. */
+  readonly inferred?: readonly ('title' | 'edition')[];
   readonly copies: readonly Copy[];
   readonly place: Place;
 }

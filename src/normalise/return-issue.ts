@@ -102,6 +102,11 @@ function issueOf(
   const title = stated ?? otherPlace(copies, 'title');
   const date = readReturnDate(facts.date, profile.facts.issue.date?.shape);
   const edition = readPlace(facts.edition) ?? (facts.edition === undefined ? readPlace(otherPlace(copies, 'edition') ?? undefined) : null);
+  // That it is left out is told; what the other places say is then compared as what they say.
+  const inferred = (['title', 'edition'] as const).filter((fact) => {
+    const name = fact === 'title' ? 'titleId' : fact;
+    return facts[name] === undefined && profile.facts.issue[name]?.needs === 'must';
+  });
   const wording = facts.present === undefined ? null : readPresent(facts.present, profile.present);
   const at = { title, date, edition, reel: reel?.number ?? null };
   const document = place.document ?? 'the document';
@@ -135,6 +140,7 @@ function issueOf(
     // an issue of which something is said in other words, and that has no page, is said to be absent
     present: wording?.present ?? (facts.present === undefined || written.pages.length > 0),
     ...(written.undescribed === true ? { undescribed: true as const } : {}),
+    ...(inferred.length > 0 ? { inferred } : {}),
     copies,
     place,
   };

@@ -34,7 +34,26 @@ describe('a fact that the return states in two places', () => {
     const frames = FOUR.map((frame) => ({ ...frame, editionLabel: 'Late' }));
     expect(linesOf({ frames, change: issueIs(0, { copies: [copy('editionLabel', 'Early')] }) })).toEqual(['copy other: Late / Early']);
     expect(linesOf({ change: issueIs(0, { copies: [copy('editionLabel', 'Early'), copy('volume', '7')] }) })).toEqual([]);
-    expect(linesOf({ change: issueIs(0, { date: null, copies: [copy('date', '1902-08-09')] }) })).toEqual(['date missing: 1902-08-06 / -']);
+  });
+
+  it('of an issue, what the document itself leaves out is held against the record', () => {
+    const date = (value: string): readonly string[] => linesOf({ change: issueIs(0, { date: null, copies: [copy('date', value)] }) });
+    expect(date('1902-08-06')).toEqual(['date missing: 1902-08-06 / -']);
+    expect(date('1902-08-09')).toEqual(['date missing: 1902-08-06 / -', 'copy other: 1902-08-06 / 1902-08-09']);
+    const taken = (fact: 'edition' | 'title', change: Partial<Side['issues'][number]>, value: string): readonly string[] =>
+      linesOf({ change: issueIs(0, { ...change, inferred: [fact], copies: [copy(fact, value)] }) });
+    expect(taken('edition', { edition: 1 }, '1')).toEqual([]);
+    expect(taken('edition', { edition: 3 }, '3')).toEqual(['copy other: 1 / 3']);
+    expect(taken('title', { title: 'sn99000418' }, 'sn99000418')).toEqual([`copy other: ${TITLE} / sn99000418`]);
+    // what the document says itself is held against the record, and the copy against the document
+    expect(linesOf({ change: issueIs(0, { edition: 3, copies: [copy('edition', '3')] }) })).toEqual(['edition other: 1 / 3']);
+  });
+
+  it('of a page, the day of its issue where the document leaves it out', () => {
+    const whole = issueIs(0, { date: null });
+    const page = frameIs(1, { copies: [copy('date', '1902-08-09')] });
+    const found = differencesOf({ change: (side) => page(whole(side)) });
+    expect(found.map(line)).toEqual(['date missing: 1902-08-06 / -', 'copy other: 1902-08-06 / 1902-08-09']);
   });
 
   it.each<[Copy['fact'], string, string, string | null]>([

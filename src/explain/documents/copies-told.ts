@@ -1,5 +1,5 @@
 import type { PairRef } from '../../model/difference.js';
-import type { Copy } from '../../model/film.js';
+import type { Copy, Issue } from '../../model/film.js';
 import { type Candidate, cheapestCauses, weighed } from '../choose.js';
 import { capital, counted, draft, type FindingDraft, framesInWords, issueName, rangeOf } from '../draft.js';
 import { factName } from '../facts/fact-names.js';
@@ -117,12 +117,14 @@ function told(scene: Scene, { fact, change, places, scope, could }: FactEdit, ki
       ? `${all ? 'all ' : ''}${counted(places.length, what)}${all || change.kind === 'permuted' ? '' : ' in a row'}`
       : `${counted(places.length, what)} of ${name}`;
   const how = HOW[change.kind](change, [given]);
+  const silent = issues.every((issue) => isSilent(returnIssueOf(scene, issue), kind));
   const base = {
     about: refs,
     returnIssue: document,
     explains: idsOf(differences),
     code: 'documents-disagree',
-    cause: 'vendor-metadata',
+    // where the document says nothing, the record alone stands against it
+    cause: silent ? 'unclear' : 'vendor-metadata',
     reach: scope,
     field: kind,
     collation: alone
@@ -153,22 +155,37 @@ function told(scene: Scene, { fact, change, places, scope, could }: FactEdit, ki
   if (alone)
     return draft(scene, {
       ...base,
-      says: `Of ${name}${where}, the ${source} gives the ${factName(kind)} as ${given} instead of ${right}, which stands in the document itself${isWrong ? ' and is wrong there too' : ''}.`,
-      instruction: isWrong
-        ? `Give the ${source}${where} the ${factName(kind)} that the document must have.`
-        : `Correct the ${factName(kind)} in the ${source}${where} to ${right}.`,
+      says: silent
+        ? `Of ${name}${where}, the ${source} gives the ${factName(kind)} as ${given}; the record has ${right}, and the document itself gives none.`
+        : `Of ${name}${where}, the ${source} gives the ${factName(kind)} as ${given} instead of ${right}, which stands in the document itself${isWrong ? ' and is wrong there too' : ''}.`,
+      instruction: silent
+        ? `Look at the film${where}: where the record is right, correct the ${factName(kind)} in the ${source} to ${right}.`
+        : isWrong
+          ? `Give the ${source}${where} the ${factName(kind)} that the document must have.`
+          : `Correct the ${factName(kind)} in the ${source}${where} to ${right}.`,
       ...(stands === undefined ? {} : { places: [stands] }),
     });
   return draft(scene, {
     ...base,
-    says: `In the ${source}, the ${many} of ${whose}${where} ${how.says} (first: ${given} instead of ${right}); the documents themselves say otherwise.`,
-    instruction: isWrong
-      ? `Correct the ${many} in the ${source} of ${whose}${where} to those that the documents must have.`
-      : places.length <= LISTED && document === null
-        ? `Correct the ${many} in the ${source} to ${differences.map(({ collation }) => collation ?? '?').join(', ')}, in this order.`
-        : `${capital(how.mend(`the ${many} in the ${source} of ${whose}${where}`))}.`,
+    says: `In the ${source}, the ${many} of ${whose}${where} ${how.says} (first: ${given} instead of ${right}); the documents themselves ${silent ? 'give none' : 'say otherwise'}.`,
+    instruction: silent
+      ? `Look at the film: where the record is right, correct the ${many} in the ${source}${where} to ${differences
+          .map(({ collation }) => collation ?? '?')
+          .slice(0, LISTED)
+          .join(', ')}${places.length > LISTED ? ' and so on' : ''}, in this order.`
+      : isWrong
+        ? `Correct the ${many} in the ${source} of ${whose}${where} to those that the documents must have.`
+        : places.length <= LISTED && document === null
+          ? `Correct the ${many} in the ${source} to ${differences.map(({ collation }) => collation ?? '?').join(', ')}, in this order.`
+          : `${capital(how.mend(`the ${many} in the ${source} of ${whose}${where}`))}.`,
     constant: true,
   });
+}
+
+/** True where the document itself does not say, in a way that can be read, what the copy repeats. */
+function isSilent(issue: Issue | undefined, fact: Copy['fact']): boolean {
+  if (issue === undefined) return false;
+  return fact === 'date' ? issue.date?.day == null : issue.inferred?.some((one) => one === fact) === true;
 }
 
 function whoseDocument(name: string, document: number | null, issues: number): string {
