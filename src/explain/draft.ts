@@ -39,7 +39,9 @@ export function frameName(frame: Frame | undefined): string {
 export function framesInWords(range: FrameRange | null): string {
   if (range === null) return 'no frame';
   if (range.list !== undefined && range.list.length > 1) {
-    const list = range.list.map((name) => name.replace(':', ', frame '));
+    // a record may give many frames one number, by mistake
+    const list = [...new Set(range.list.map((name) => name.replace(':', ', frame ')))];
+    if (list.length === 1) return `frame ${list[0] ?? ''}`;
     if (list.length <= 6) return `frames ${inSeries(list)}`;
     return spanInWords(range);
   }
@@ -48,7 +50,7 @@ export function framesInWords(range: FrameRange | null): string {
 
 /** The same with every frame by name, for an instruction that must be followed to the letter. */
 export function framesByName(range: FrameRange | null): string {
-  const list = range?.list?.map((name) => name.replace(':', ', frame ')) ?? [];
+  const list = [...new Set(range?.list?.map((name) => name.replace(':', ', frame ')))];
   return list.length > 1 ? `frames ${inSeries(list)}` : framesInWords(range);
 }
 

@@ -165,7 +165,9 @@ function whose(scene: Scene, { fact, change, places, scope, could }: FactEdit): 
   const what = bearer(fact);
   const issues = new Set(places.map(({ issue }) => issue));
   if (scope === 'issue' || (scope === 'run' && what === 'page' && issues.size === 1))
-    return `${counted(places.length, 'page')} of ${issueName(scene, places[0]?.issue ?? null)}`;
+    return places[0]?.issue == null
+      ? `${counted(places.length, 'frame')} outside any issue`
+      : `${counted(places.length, 'page')} of ${issueName(scene, places[0].issue)}`;
   if (scope === 'run') return `${counted(places.length, what)}${change.kind === 'permuted' ? '' : ' in a row'}`;
   return places.length === could
     ? `all ${counted(places.length, what)} of ${reachName(scene, { places, scope })}`

@@ -11,6 +11,11 @@ export function affected(scene: Scene, event: Event): { frames: FrameRange | nul
   return { frames: range.frames, count: range.count, words: framesInWords(range.frames), are: range.count === 1 ? 'is' : 'are' };
 }
 
+/** By how much the numbers behind an event are wrong, in words. */
+export function offBy({ delta }: Event): string {
+  return `${String(Math.abs(delta))} too ${delta < 0 ? 'low' : 'high'}`;
+}
+
 /** What the vendor does about the numbers, as the middle of a sentence; empty where none is wrong. */
 export function renumbering(event: Event, words: string): string {
   if (event.wrong.length === 0) return '';

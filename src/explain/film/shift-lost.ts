@@ -4,7 +4,7 @@ import { capital, counted, draft, frameName, framesInWords, issueName, rangeOf, 
 import { sidedBy } from '../facts/sided.js';
 import { recordFrame, recordReelOf, returnFrame, type Scene } from '../scene.js';
 import { needless } from './needless.js';
-import { affected, orderShift, renumbering } from './shift-effects.js';
+import { affected, offBy, orderShift, renumbering } from './shift-effects.js';
 import type { Event } from './shift-events.js';
 
 /** Frames of the record without a place in the numbering, with the numbers that are wrong behind them. */
@@ -35,7 +35,7 @@ export function lost(scene: Scene, event: Event, first: PairRef): Candidate {
     const told = draft(scene, {
       ...shared,
       cause: 'vendor-image',
-      says: `${capital(framesInWords(own.frames))} (${what}${name}) ${event.refs.length === 1 ? 'was' : 'were'} not scanned${event.wrong.length > 0 ? `; ${after.words} ${after.are} numbered ${String(Math.abs(event.delta))} too low` : ''}.`,
+      says: `${capital(framesInWords(own.frames))} (${what}${name}) ${event.refs.length === 1 ? 'was' : 'were'} not scanned${event.wrong.length > 0 ? `; ${after.words} ${after.are} numbered ${offBy(event)}` : ''}.`,
       instruction: `Rescan ${framesInWords(own.frames)} and deliver ${pages.length === 1 ? 'it' : 'them'}${mend === '' ? '' : `; ${mend}`}.`,
       rescan: 'yes',
       billable: [{ class: 'page', change: 0 }],
@@ -52,7 +52,7 @@ export function lost(scene: Scene, event: Event, first: PairRef): Candidate {
     draft(scene, {
       ...shared,
       cause: 'unclear',
-      says: `The return's numbering has no place for ${place} (${what})${event.wrong.length > 0 ? `; ${after.words} ${after.are} numbered ${String(Math.abs(event.delta))} too low, and their dates and pages agree` : ''}.`,
+      says: `The return's numbering has no place for ${place} (${what})${event.wrong.length > 0 ? `; ${after.words} ${after.are} numbered ${offBy(event)}, and their dates and pages agree` : ''}.`,
       instruction: `Look at the film at ${place}: if the frame is there, ${mend === '' ? 'scan and count it' : `count it and ${mend}`}; no page needs a rescan.`,
       evidence:
         event.wrong.length > 0

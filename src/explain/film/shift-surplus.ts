@@ -5,7 +5,7 @@ import { capital, counted, draft, frameName } from '../draft.js';
 import { idsOf } from '../runs.js';
 import { pairOf, recordFrame, recordReelOf, returnFrame, type Scene } from '../scene.js';
 import { equalPicturesOf } from './equal-pictures.js';
-import { affected, orderShift, renumbering } from './shift-effects.js';
+import { affected, offBy, orderShift, renumbering } from './shift-effects.js';
 import type { Event } from './shift-events.js';
 
 /** Numbers under which nothing came and of which the record knows no frame. */
@@ -32,7 +32,7 @@ export function emptyNumber(scene: Scene, event: Event, first: PairRef): Candida
       field: 'frame',
       collation: `no frame ${place}`,
       return: numbers.length === 1 ? `number ${numbers[0] ?? ''}` : `numbers ${numbers[0] ?? ''} to ${numbers.at(-1) ?? ''}`,
-      says: `${capital(place)} the return's numbering has ${event.wrong.length > 0 ? counted(event.delta, 'number') : counted(event.refs.length, 'number')} more than the record has frames${event.wrong.length > 0 ? `; ${after.words} ${after.are} numbered ${String(event.delta)} too high, and their dates and pages agree` : ''}.`,
+      says: `${capital(place)} the return's numbering has ${counted(event.wrong.length > 0 && event.delta > 0 ? event.delta : event.refs.length, 'number')} more than the record has frames${event.wrong.length > 0 ? `; ${after.words} ${after.are} numbered ${offBy(event)}, and their dates and pages agree` : ''}.`,
       instruction: sure
         ? `Number the frames without a gap ${behind === '' ? 'from the first one on' : place}${mend === '' ? '' : `: ${mend}`}.`
         : `Look at the film ${place}: if nothing lies ${behind === '' ? 'there' : 'between'}, ${mend === '' ? 'remove the surplus number' : mend}; no rescans.`,
@@ -114,7 +114,7 @@ export function surplus(scene: Scene, event: Event, first: PairRef): Candidate[]
         field: 'frame',
         collation: isFirst ? `no frame ${place}` : `frame ${at} once`,
         return: `${isFirst ? 'an image' : 'a second image'}${number === null ? '' : `, number ${number}`}`,
-        says: `${came}${shifted ? `; ${after.words} ${after.are} numbered ${String(event.delta)} too high` : ''}.`,
+        says: `${came}${shifted ? `; ${after.words} ${after.are} numbered ${offBy(event)}` : ''}.`,
         instruction: unmatched
           ? `Look at the film ${isFirst ? place : `at frame ${at}`}: where ${isFirst ? 'nothing lies there' : 'it is there once'}, ${remove.charAt(0).toLowerCase()}${remove.slice(1)}`
           : remove,

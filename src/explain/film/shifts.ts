@@ -3,8 +3,8 @@ import { type Candidate, candidate } from '../choose.js';
 import { capital, draft, frameName } from '../draft.js';
 import { numbered } from '../facts/numbered.js';
 import { pairKey } from '../runs.js';
-import { recordFrame, returnFrame, type Scene } from '../scene.js';
-import { affected, renumbering } from './shift-effects.js';
+import { differencesAt, recordFrame, returnFrame, type Scene } from '../scene.js';
+import { affected, offBy, renumbering } from './shift-effects.js';
 import { type Event, eventsOf, restored, wholeRuns } from './shift-events.js';
 import { lost } from './shift-lost.js';
 import { emptyNumber, lastRecordFrame, surplus } from './shift-surplus.js';
@@ -56,7 +56,9 @@ function renumber(scene: Scene, event: Event, first: PairRef): Candidate {
   const mend = renumbering(event, after.words);
   const before = lastRecordFrame(scene, first);
   const repeated = event.kind === 'repeat';
-  const number = frameName(returnFrame(scene, first));
+  // a frame of which no image came has its number from the place that the count leaves for it
+  const shown = returnFrame(scene, first);
+  const number = shown === undefined ? (differencesAt(scene, first, 'number')[0]?.returned ?? '?') : frameName(shown);
   const own = `number frame ${frameName(recordFrame(scene, first))} ${frameName(recordFrame(scene, first))}, and only this frame`;
   return candidate(
     numbered(
@@ -70,10 +72,10 @@ function renumber(scene: Scene, event: Event, first: PairRef): Candidate {
         at: frameName(recordFrame(scene, first)),
         field: 'frame',
         collation: frameName(recordFrame(scene, first)),
-        return: returnFrame(scene, first)?.frame?.text ?? null,
+        return: shown?.frame?.text ?? null,
         says: repeated
-          ? `Two frames carry the number ${number}${after.count > 1 && event.delta !== 0 ? `; ${after.words} ${after.are} numbered ${String(Math.abs(event.delta))} too low` : ''}.`
-          : `${capital(after.words)} ${after.are} numbered ${String(Math.abs(event.delta))} too ${event.delta < 0 ? 'low' : 'high'}, although no frame is missing or surplus${before === '' ? '' : ` after frame ${before}`}.`,
+          ? `Two frames carry the number ${number}${after.count > 1 && event.delta !== 0 ? `; ${after.words} ${after.are} numbered ${offBy(event)}` : ''}.`
+          : `${capital(after.words)} ${after.are} numbered ${offBy(event)}, although no frame is missing or surplus${before === '' ? '' : ` after frame ${before}`}.`,
         instruction: `${capital(event.delta === 0 ? own : mend)}; no rescans.`,
         constant: true,
       }),
