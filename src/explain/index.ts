@@ -59,7 +59,7 @@ export function explain(
   const { meetings } = compared;
   const differences = compared.differences.map((difference) => worded(difference, record, returned));
   const elsewhere = findElsewhere(alignments, record, returned, others);
-  const scene = setScene({ record, expected, returned, alignments, differences, meetings, policies, elsewhere });
+  const scene = setScene({ record, expected, returned, alignments, differences, told: [], meetings, policies, elsewhere });
   const found = heedingSent(scene, followed, (leftOut) => findingsOf(scene, leftOut));
   const drafts = [...withOtherCopies(scene, found), ...orderedTwice(scene)].map((draft) => explained(scene, draft));
   return { drafts, remarks: aboutOthers(scene, others) };

@@ -20,6 +20,8 @@ export interface Scene {
   readonly returned: Side;
   readonly alignments: readonly Alignment[];
   readonly differences: readonly WordedDifference[];
+  /** Differences that are explained already, for whose causes the scene stands as if they agreed. */
+  readonly told: readonly WordedDifference[];
   readonly meetings: readonly Meeting[];
   readonly policies: Policies;
   /** The return that would be right. */
@@ -43,7 +45,7 @@ export interface Scene {
 export const dayKey = ({ title, date }: Pick<Issue, 'title' | 'date'>): string => `${title ?? ''}\n${date?.text ?? ''}`;
 
 export function setScene(
-  given: Pick<Scene, 'record' | 'returned' | 'alignments' | 'differences' | 'meetings' | 'policies' | 'expected' | 'elsewhere'>,
+  given: Pick<Scene, 'record' | 'returned' | 'alignments' | 'differences' | 'told' | 'meetings' | 'policies' | 'expected' | 'elsewhere'>,
 ): Scene {
   const base = { ...given, returned: asWritten(given.returned) };
   const atPair = new Map<string, WordedDifference[]>();
@@ -73,7 +75,8 @@ export function setScene(
 
 /** The scene with those differences only that are not explained; what is explained is for its causes as if it agreed. */
 export function without(scene: Scene, explained: ReadonlySet<number>): Scene {
-  return setScene({ ...scene, differences: scene.differences.filter(({ id }) => !explained.has(id)) });
+  const [told, differences] = [true, false].map((is) => scene.differences.filter(({ id }) => explained.has(id) === is));
+  return setScene({ ...scene, differences: differences ?? [], told: [...scene.told, ...(told ?? [])] });
 }
 
 /** The return without the frame numbers that nobody wrote: no sentence may name one. */
