@@ -46,8 +46,13 @@ export function copiesTold(
     const kind = fact as Copy['fact'];
     const places = copyPlaces(scene, kind, source, differences, refOf);
     const open = new Set(idsOf(differences));
-    const edits = liftedEdits(scene, FACT_OF[kind], (id) => open.has(id), places).map((edit) =>
-      weighed(told(scene, edit, kind, source), edit.cost),
+    // where a document is wrong itself, its copies may have been made from it or from what is right
+    const asOrdered = places.map((place) => rightPlace(scene, place));
+    const bases = asOrdered.some((place, at) => place !== places[at]) ? [places, asOrdered] : [places];
+    const edits = bases.flatMap((base) =>
+      liftedEdits(scene, FACT_OF[kind], (id) => open.has(id), base)
+        .filter((edit) => base === places || edit.places.length > 1)
+        .map((edit) => weighed(told(scene, edit, kind, source), edit.cost)),
     );
     const { chosen } = cheapestCauses(edits, [...open], new Set(), 0);
     return chosen.map(({ draft }) => weighed(draft, 0));
@@ -89,6 +94,13 @@ function copyPlaces(
   return [...ofIssues, ...ofFrames];
 }
 
+/** The same place with what must stand there, where the document itself is wrong. */
+function rightPlace(scene: Scene, place: Statement): Statement {
+  const own = place.differs === null ? undefined : wrongItself(scene, place.differs);
+  const right = own?.expected ?? [];
+  return right.length === 0 || right[0]?.key === place.right[0]?.key ? place : { ...place, right };
+}
+
 /** The reel that a document of the return has its pages on; null where it has none. */
 function reelOf(scene: Scene, document: number | null): number | null {
   const first = scene.pairsOfReturnIssue.get(document ?? -1)?.[0];
@@ -107,7 +119,8 @@ function told(scene: Scene, { fact, change, places, scope, could }: FactEdit, ki
   const { frames } = rangeOf(scene, refs);
   // what the record does not have is on none of its frames
   const where = frames !== null && ofFrames ? ` on ${framesInWords(frames)}` : '';
-  const [right, given] = [first?.collation ?? '?', first?.returned ?? '?'];
+  const rights = places.map((place) => place.right[0]?.text ?? '?');
+  const [right, given] = [rights[0] ?? '?', first?.returned ?? '?'];
   const alone = places.length === 1;
   const what = ofFrames ? 'page' : bearer(fact);
   const many = FACT_NAMES[fact].many;
@@ -127,12 +140,7 @@ function told(scene: Scene, { fact, change, places, scope, could }: FactEdit, ki
     cause: silent ? 'unclear' : 'vendor-metadata',
     reach: scope,
     field: kind,
-    collation: alone
-      ? right
-      : differences
-          .slice(0, LISTED)
-          .map(({ collation }) => collation ?? '?')
-          .join(', '),
+    collation: alone ? right : rights.slice(0, LISTED).join(', '),
     return: alone
       ? given
       : differences
@@ -169,14 +177,11 @@ function told(scene: Scene, { fact, change, places, scope, could }: FactEdit, ki
     ...base,
     says: `In the ${source}, the ${many} of ${whose}${where} ${how.says} (first: ${given} instead of ${right}); the documents themselves ${silent ? 'give none' : 'say otherwise'}.`,
     instruction: silent
-      ? `Look at the film: where the record is right, correct the ${many} in the ${source}${where} to ${differences
-          .map(({ collation }) => collation ?? '?')
-          .slice(0, LISTED)
-          .join(', ')}${places.length > LISTED ? ' and so on' : ''}, in this order.`
+      ? `Look at the film: where the record is right, correct the ${many} in the ${source}${where} to ${rights.slice(0, LISTED).join(', ')}${places.length > LISTED ? ' and so on' : ''}, in this order.`
       : isWrong
         ? `Correct the ${many} in the ${source} of ${whose}${where} to those that the documents must have.`
         : places.length <= LISTED && document === null
-          ? `Correct the ${many} in the ${source} to ${differences.map(({ collation }) => collation ?? '?').join(', ')}, in this order.`
+          ? `Correct the ${many} in the ${source} to ${rights.join(', ')}, in this order.`
           : `${capital(how.mend(`the ${many} in the ${source} of ${whose}${where}`))}.`,
     constant: true,
   });

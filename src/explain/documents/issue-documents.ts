@@ -133,12 +133,15 @@ export function boundaries(scene: Scene): Candidate[] {
 
 /** The document that an issue belongs in: the one that says it is this issue, however few pages it holds, else the one with most of them. */
 function homeOf(scene: Scene, met: readonly Meeting[], recordIssue: number): number | null {
-  const oneTooMany = scene.told.flatMap((one) => (one.field === 'extra-document' && one.recordIssue === recordIssue ? [one.returnIssue] : []));
+  const oneTooMany = scene.told.flatMap((one) =>
+    one.field === 'extra-document' && one.recordIssue === recordIssue ? [one.returnIssue] : [],
+  );
   const named = met.filter(
     (meeting) =>
       meeting.recordIssue === recordIssue &&
       // of a document that is told to be one too many it is explained already what it says
-      !oneTooMany.includes(meeting.returnIssue) && factsOf(scene, recordIssue, meeting.returnIssue, 'title', 'date', 'edition').length === 0,
+      !oneTooMany.includes(meeting.returnIssue) &&
+      factsOf(scene, recordIssue, meeting.returnIssue, 'title', 'date', 'edition').length === 0,
   );
   return named.length === 1 ? (named[0]?.returnIssue ?? null) : mainDocument(scene, recordIssue);
 }
