@@ -13,7 +13,7 @@ import {
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { beforeEach, describe, expect, it } from 'vitest';
-import { newFolder, reeltally } from './command.js';
+import { newFolder, reeltally, reeltallyProcess } from './command.js';
 
 const DEMONSTRATION = fileURLToPath(new URL('../../fixtures/demonstration', import.meta.url));
 const BATCH = 'batch_vzx_tolmouth';
@@ -111,7 +111,7 @@ syncBuiltinESMExports();
     );
     cpSync(join(root, 'return', BATCH), join(root, 'return', 'breaks'), { recursive: true });
     const path = list({ ...fine('a'), batch: 'return/breaks' }, fine('b'), { ...fine('c'), batch: 'return/breaks' }, fine('d'));
-    const { status, stdout } = reeltally(['verify', '--batches', path, '--format', 'json', '--if-changed', '--quiet'], {
+    const { status, stdout } = reeltallyProcess(['verify', '--batches', path, '--format', 'json', '--if-changed', '--quiet'], {
       NODE_OPTIONS: `--import ${pathToFileURL(breaks).href}`,
     });
     expect(linesOf(stdout).map((line) => [line.out, line.status])).toEqual([

@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { settledRecord } from '../../src/collation/settled.js';
 import type { CollationRecord } from '../../src/model/collation-record.js';
 import { readXlsx } from '../../src/read/sheet-xlsx.js';
-import { newFolder, reeltally } from './command.js';
+import { newFolder, reeltally, reeltallyProcess } from './command.js';
 
 const SPAN = ['--title', 'sn99018200', '--from-day', '1879-12-20', '--to-day', '1880-01-10'];
 const WORDS = [...SPAN, '--pattern', 'wed,sat', '--omit', '12-27', '--pages', '4,8'];
@@ -39,7 +39,7 @@ function partsOf(path: string): Readonly<Record<string, string>> {
 
 describe('collation new', () => {
   it('says where the files are, also where the command was typed', () => {
-    const { status, stderr } = reeltally(['collation', 'new', ...WORDS, '--out', 'record.xlsx'], {}, newFolder());
+    const { status, stderr } = reeltallyProcess(['collation', 'new', ...WORDS, '--out', 'record.xlsx'], {}, newFolder());
     expect([status, stderr]).toEqual([0, expect.stringContaining('\nWritten to this folder: record.xlsx')]);
   });
 

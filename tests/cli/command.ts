@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Findings } from '../../src/model/findings.js';
 import { renderJson } from '../../src/report/json.js';
+import { threadOf } from './in-thread.js';
 
 /** The built command; `npm test` builds it first. */
 export const MAIN = fileURLToPath(new URL('../../dist/cli/main.js', import.meta.url));
@@ -17,10 +18,18 @@ export interface Outcome {
 }
 
 // A test must not depend on what the person running it has set.
-const ENVIRONMENT = { ...process.env, NO_COLOR: undefined, SOURCE_DATE_EPOCH: undefined, FORCE_COLOR: undefined };
+const { NO_COLOR: _colour, FORCE_COLOR: _force, SOURCE_DATE_EPOCH: _epoch, ...ENVIRONMENT } = process.env;
 
-/** Runs the command and waits for it. */
-export function reeltally(args: readonly string[], env: Record<string, string> = {}, cwd?: string): Outcome {
+let thread: ReturnType<typeof threadOf> | null = null;
+
+/** Runs the command and waits for it, in a thread that is kept for all calls; `reeltallyProcess` where it must be a process of its own. */
+export function reeltally(args: readonly string[], env: Record<string, string> = {}): Outcome {
+  thread ??= threadOf(MAIN, ENVIRONMENT);
+  return { ...thread(args, env), signal: null };
+}
+
+/** Runs the command as a process and waits for it. */
+export function reeltallyProcess(args: readonly string[], env: Record<string, string> = {}, cwd?: string): Outcome {
   const { status, signal, stdout, stderr } = spawnSync(process.execPath, [MAIN, ...args], {
     encoding: 'utf8',
     env: { ...ENVIRONMENT, ...env },

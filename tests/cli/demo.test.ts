@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { FORMATS } from '../../src/report/formats.js';
 import { RULINGS_FILE } from '../../src/report/rulings-sheet.js';
-import { newFolder, reeltally } from './command.js';
+import { newFolder, reeltally, reeltallyProcess } from './command.js';
 
 /** What the demonstration writes: a file for each format, and the rulings to fill in. */
 const FILES = [...FORMATS.map((format) => format.file), RULINGS_FILE];
@@ -50,7 +50,7 @@ describe('demo', () => {
 
   it('writes into a folder named demo where none is named', () => {
     const here = newFolder();
-    expect(reeltally(['demo', '--quiet'], EPOCH, here).status).toBe(0);
+    expect(reeltallyProcess(['demo', '--quiet'], EPOCH, here).status).toBe(0);
     expect(readdirSync(here)).toEqual(['demo']);
   });
 });

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { getuid } from 'node:process';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { MAIN, newFolder, reeltally } from '../cli/command.js';
+import { MAIN, newFolder, reeltallyProcess } from '../cli/command.js';
 import { limited, said } from './limits.js';
 
 const DEMONSTRATION = fileURLToPath(new URL('../../fixtures/demonstration', import.meta.url));
@@ -55,9 +55,9 @@ describe('disks', () => {
     try {
       const { words } = order();
       const out = join(disk.path, 'out');
-      expect(reeltally([...words, '--out', out, '--format', 'json', '--quiet']).status).toBe(1);
+      expect(reeltallyProcess([...words, '--out', out, '--format', 'json', '--quiet']).status).toBe(1);
       const before = readFileSync(join(out, 'findings.json'), 'utf8');
-      const { status, stderr } = reeltally([...words, '--out', out, '--replace', '--received', '2031-03-01']);
+      const { status, stderr } = reeltallyProcess([...words, '--out', out, '--replace', '--received', '2031-03-01']);
       expect(status).toBe(3);
       expect(stderr).toContain('the disk is full. What was there before is unchanged.');
       expect(readdirSync(out)).toEqual(['findings.json']);
@@ -78,9 +78,9 @@ describe('disks', () => {
       disk.readOnly();
       const { words } = order();
       for (const folder of ['there', 'new', 'new/below'])
-        expect(reeltally([...words, '--out', join(disk.path, folder)]).stderr).toContain('the disk can only be read');
-      expect(reeltally(['demo', join(disk.path, 'demo')]).stderr).toContain('the disk can only be read');
-      expect(reeltally(['dossier', 'new', join(disk.path, 'order')]).stderr).toContain('the disk can only be read');
+        expect(reeltallyProcess([...words, '--out', join(disk.path, folder)]).stderr).toContain('the disk can only be read');
+      expect(reeltallyProcess(['demo', join(disk.path, 'demo')]).stderr).toContain('the disk can only be read');
+      expect(reeltallyProcess(['dossier', 'new', join(disk.path, 'order')]).stderr).toContain('the disk can only be read');
     } finally {
       disk.gone();
     }

@@ -5,7 +5,7 @@ import { pathToFileURL } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { readRegularFile } from '../../src/read/regular-file.js';
 import { SET_NOTE } from '../../src/read/set-note.js';
-import { MAIN, newFolder, reeltally, savedResult } from '../cli/command.js';
+import { MAIN, newFolder, reeltallyProcess, savedResult } from '../cli/command.js';
 import { EXAMPLE, finding } from '../report/example.js';
 
 const FILES = [
@@ -54,7 +54,7 @@ describe('kill -9 while results are replaced', () => {
   writeFileSync(killer, KILLER);
   const whole = (which: 'old' | 'new'): readonly string[] => {
     const folder = newFolder();
-    expect(reeltally(written(which, folder)).status).toBe(0);
+    expect(reeltallyProcess(written(which, folder)).status).toBe(0);
     return FILES.map((name) => readFileSync(join(folder, name), 'base64'));
   };
 
@@ -79,7 +79,7 @@ describe('kill -9 while results are replaced', () => {
       expect([moment, isOld || isNew]).toEqual([moment, true]);
       seen[isOld ? 'old' : 'new'] += 1;
       if (!half && moment % 16 !== 0) continue;
-      expect(reeltally(written('new', folder)).status).toBe(0);
+      expect(reeltallyProcess(written('new', folder)).status).toBe(0);
       expect(readdirSync(folder).toSorted()).toEqual(FILES);
       expect(FILES.map((name) => readFileSync(join(folder, name), 'base64'))).toEqual(after);
     }
