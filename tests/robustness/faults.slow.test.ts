@@ -5,7 +5,7 @@ import { getuid } from 'node:process';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { MAIN, newFolder, reeltallyProcess } from '../cli/command.js';
-import { limited, said } from './limits.js';
+import { measured, said } from './limits.js';
 
 const DEMONSTRATION = fileURLToPath(new URL('../../fixtures/demonstration', import.meta.url));
 const BATCH = 'batch_vzx_tolmouth';
@@ -122,12 +122,12 @@ describe('a batch', () => {
       ]);
       const copied = new Promise((done) => copy.on('close', done));
       await new Promise((done) => setTimeout(done, 20 + round * 25));
-      const ending = await limited([...words, '--out', join(root, `out-${String(round)}`), '--if-changed', '--format', 'json']);
+      const ending = await measured([...words, '--out', join(root, `out-${String(round)}`), '--if-changed', '--format', 'json']);
       expect([0, 1, 2, 3]).toContain(ending.status);
       expect(said(ending)).not.toContain('fault of the program');
       await copied;
     }
-    const whole = await limited([...words, '--format', 'jsonl']);
+    const whole = await measured([...words, '--format', 'jsonl']);
     expect(JSON.parse(whole.stdout)).toMatchObject({ verdict: 'return-for-rework', severities: { critical: 4 } });
   });
 
@@ -136,7 +136,7 @@ describe('a batch', () => {
     const issues = join(batch, documentsIn(batch)[0] ?? '', '..');
     symlinkSync(batch, join(issues, 'again'));
     symlinkSync('loop', join(issues, 'loop'));
-    const ending = await limited(words);
+    const ending = await measured(words);
     expect(ending.status).toBe(1);
     expect(said(ending)).toContain('is a link');
   });
@@ -151,7 +151,7 @@ describe('the same files', () => {
     for (const [at, zone] of zones.entries())
       for (const locale of ['C', 'tr_TR.UTF-8']) {
         const out = join(root, `out-${String(at)}-${locale}`);
-        const ending = await limited([...words, '--out', out, '--quiet'], { env: { TZ: zone, LC_ALL: locale, LANG: locale } });
+        const ending = await measured([...words, '--out', out, '--quiet'], { env: { TZ: zone, LC_ALL: locale, LANG: locale } });
         expect(ending.status).toBe(1);
         results.push(
           readdirSync(out)
@@ -170,7 +170,7 @@ describe('the same files', () => {
       mkdirSync(join(place, '..'), { recursive: true });
       cpSync(path, place);
     }
-    const again = await limited(words.map((word) => (word === join(root, 'return', BATCH) ? turned : word)).concat('--format', 'json'));
+    const again = await measured(words.map((word) => (word === join(root, 'return', BATCH) ? turned : word)).concat('--format', 'json'));
     expect(`findings.json\n${Buffer.from(again.stdout).toString('base64')}`).toBe(
       results[0]?.find((text) => text.startsWith('findings.json')),
     );

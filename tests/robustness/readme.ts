@@ -28,10 +28,10 @@ export function readme(): string {
   });
   return `# What comes to harm, and how it ends
 
-Hostile, damaged and very large input, and what goes wrong while results are written. Each row is a test that runs the command as a user does; \`rows.test.ts\` runs them,
-\`rows.slow.test.ts\` those that are marked _slow_. Each must end with the status and the words of its row, within 10 seconds of CPU and 512 MiB of memory, without a fault of the
-program. \`kills.slow.test.ts\` kills a run at each of its moments; \`faults.slow.test.ts\` has full and closed disks, files that vanish or grow, and five time zones; \`npm run fuzz\` looks for
-rows that nobody thought of. This file is written by \`npm run generate\`.
+Hostile, damaged and very large input, and what goes wrong while results are written. Each row is a test. \`rows.slow.test.ts\` runs the command as a user does: it must end with
+the status and the words of its row, within 10 seconds of CPU and 512 MiB of memory, without a fault of the program. \`rows.test.ts\` holds status and words every day, in a thread
+where nothing is said around the call, but for what is marked _slow_. \`kills.slow.test.ts\` kills a run at each of its moments; \`faults.slow.test.ts\` has full and closed disks, files
+that vanish or grow, and five time zones; \`npm run fuzz\` looks for rows that nobody thought of. This file is written by \`npm run generate\`.
 
 ${tables.join('\n')}`;
 }
