@@ -1,8 +1,9 @@
 import { type ChildProcess, fork } from 'node:child_process';
+import { statSync } from 'node:fs';
 import type { Answer, Wish } from './child.js';
-import type { Drawn } from './draw.js';
+import { type Drawn, NO_FILE } from './draw.js';
 
-export { NO_FILE } from './draw.js';
+export { NO_FILE };
 
 /** A picture that was made of a file, or the reason why there is none, as half a sentence about the file. */
 export type Picture = { readonly drawn: Drawn } | { readonly why: string };
@@ -33,13 +34,17 @@ export async function makePictures(paths: readonly string[], wish: PictureWish =
   const work = async (): Promise<void> => {
     let child: ChildProcess | null = null;
     for (let at = next++; at < paths.length && wish.signal?.aborted !== true; at = next++) {
-      child ??= fork(new URL('../pictures/child.js', import.meta.url), { execArgv: [MEMORY], serialization: 'advanced', stdio: 'ignore' });
-      const picture = await asked(child, { path: paths[at] ?? '', height: wish.height ?? HEIGHT }, wish.seconds ?? SECONDS, wish.signal);
-      if (picture === null || 'broke' in picture) {
-        child.kill('SIGKILL');
-        child = null;
-      }
-      made[at] = picture === null ? { why: 'it was not tried' } : 'broke' in picture ? { why: picture.broke } : picture;
+      const path = paths[at] ?? '';
+      // Many batches come without their pictures: nothing is started for those.
+      if (!isGone(path)) {
+        child ??= fork(new URL('../pictures/child.js', import.meta.url), { execArgv: [MEMORY], serialization: 'advanced', stdio: 'ignore' });
+        const picture = await asked(child, { path, height: wish.height ?? HEIGHT }, wish.seconds ?? SECONDS, wish.signal);
+        if (picture === null || 'broke' in picture) {
+          child.kill('SIGKILL');
+          child = null;
+        }
+        made[at] = picture === null ? { why: 'it was not tried' } : 'broke' in picture ? { why: picture.broke } : picture;
+      } else made[at] = { why: NO_FILE };
       done += 1;
       wish.onDone?.(done);
     }
@@ -47,6 +52,15 @@ export async function makePictures(paths: readonly string[], wish: PictureWish =
   };
   await Promise.all(Array.from({ length: Math.min(PROCESSES, paths.length) }, work));
   return made;
+}
+
+/** Whether there is no file of that name; one that cannot be looked at is left to the process, which says why. */
+function isGone(path: string): boolean {
+  try {
+    return statSync(path, { throwIfNoEntry: false }) === undefined;
+  } catch {
+    return false;
+  }
 }
 
 /** One file by one process: its answer, what broke, or null where the work was stopped. */
