@@ -33,6 +33,8 @@ const vitest = await createVitest(
     watch: false,
     pool: 'threads',
     maxWorkers: 1,
+    // A source that was replaced must be evaluated again.
+    isolate: true,
     bail: 1,
     reporters: [{}],
     setupFiles: [fileURLToPath(new URL('reached.ts', import.meta.url))],
