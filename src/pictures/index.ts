@@ -37,7 +37,11 @@ export async function makePictures(paths: readonly string[], wish: PictureWish =
       const path = paths[at] ?? '';
       // Many batches come without their pictures: nothing is started for those.
       if (!isGone(path)) {
-        child ??= fork(new URL('../pictures/child.js', import.meta.url), { execArgv: [MEMORY], serialization: 'advanced', stdio: 'ignore' });
+        child ??= fork(new URL('../pictures/child.js', import.meta.url), {
+          execArgv: [MEMORY],
+          serialization: 'advanced',
+          stdio: 'ignore',
+        });
         const picture = await asked(child, { path, height: wish.height ?? HEIGHT }, wish.seconds ?? SECONDS, wish.signal);
         if (picture === null || 'broke' in picture) {
           child.kill('SIGKILL');

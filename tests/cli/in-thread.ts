@@ -45,7 +45,10 @@ port.on('message', async ({ args, env }) => {
  * The built command in a thread that stays, so that most of what a call costs, starting Node and reading the program, is paid once for all calls.
  * The thread has no terminal and no working folder of its own: what depends on these, on a pipe, a signal or the end of the process needs a process.
  */
-export function threadOf(main: string, environment: NodeJS.ProcessEnv): (args: readonly string[], env: Readonly<Record<string, string>>) => Ending {
+export function threadOf(
+  main: string,
+  environment: NodeJS.ProcessEnv,
+): (args: readonly string[], env: Readonly<Record<string, string>>) => Ending {
   const { port1: here, port2: port } = new MessageChannel();
   const flag = new Int32Array(new SharedArrayBuffer(4));
   const thread = new Worker(THREAD, {
@@ -60,7 +63,12 @@ export function threadOf(main: string, environment: NodeJS.ProcessEnv): (args: r
     here.postMessage({ args, env });
     if (Atomics.wait(flag, 0, 0, LONGEST) === 'timed-out') throw new Error(`reeltally ${args.join(' ')} does not come to an end.`);
     const { message } = receiveMessageOnPort(here) as {
-      readonly message: { readonly broken: string | null; readonly status: number; readonly stdout: Uint8Array; readonly stderr: Uint8Array };
+      readonly message: {
+        readonly broken: string | null;
+        readonly status: number;
+        readonly stdout: Uint8Array;
+        readonly stderr: Uint8Array;
+      };
     };
     const { broken, status, stdout, stderr } = message;
     if (broken !== null) throw new Error(broken);
