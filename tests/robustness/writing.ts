@@ -163,6 +163,7 @@ export const WRITING_ROWS: readonly Row[] = [
   ),
   {
     code: 'O10',
+    slow: true,
     name: 'a disk that takes no more',
     status: 3,
     says: 'What was there before is unchanged',
@@ -179,6 +180,7 @@ export const WRITING_ROWS: readonly Row[] = [
     ? [
         {
           code: 'O11',
+          slow: true,
           name: 'a standard output on a full disk',
           status: 3,
           says: 'the disk is full',
@@ -188,6 +190,7 @@ export const WRITING_ROWS: readonly Row[] = [
     : []),
   {
     code: 'O12',
+    slow: true,
     name: 'a reader that has seen enough',
     status: 0,
     says: 'status 0',
@@ -198,6 +201,7 @@ export const WRITING_ROWS: readonly Row[] = [
   },
   {
     code: 'O13',
+    slow: true,
     name: 'a big result into a pipe, whole',
     status: 0,
     says: 'volume-differs-2999',
@@ -223,6 +227,7 @@ export const WRITING_ROWS: readonly Row[] = [
   },
   {
     code: 'O16',
+    slow: true,
     name: 'memory that is not enough',
     status: 134,
     says: 'heap',
