@@ -41,7 +41,7 @@ export function framesInWords(range: FrameRange | null): string {
   if (range.list !== undefined && range.list.length > 1) {
     // a record may give many frames one number, by mistake
     const list = [...new Set(range.list.map((name) => name.replace(':', ', frame ')))];
-    if (list.length === 1) return `frame ${list[0] ?? ''}`;
+    if (list.length === 1) return spanInWords(range);
     if (list.length <= 6) return `frames ${inSeries(list)}`;
     return spanInWords(range);
   }

@@ -70,6 +70,7 @@ export function changesOf(places: Places, statement: Statement): readonly Change
   if (given == null || right === undefined) return [];
   const { fact } = places;
   const found: Change[] = [];
+  const unasked = isUnasked(fact, statement) ? [{ kind: 'surplus', by: '' } as const] : [];
   if (fact === 'date') {
     found.push({ kind: 'printed', by: '' }, { kind: 'day-month', by: '' }, ...BESIDE);
     found.push(...steps(right, given.key));
@@ -81,7 +82,17 @@ export function changesOf(places: Places, statement: Statement): readonly Change
   if (TEXTS.includes(fact)) found.push(...affixes(right, given.key));
   found.push({ kind: 'all', by: given.key });
   if (fact !== 'date') found.push(...BESIDE);
-  return [...found.filter(fits), ...(fact === 'order' ? [{ kind: 'anew', by: '' } as const] : []), ...ofRecord(places, statement)];
+  return [
+    ...unasked,
+    ...found.filter(fits),
+    ...(fact === 'order' ? [{ kind: 'anew', by: '' } as const] : []),
+    ...ofRecord(places, statement),
+  ];
+}
+
+/** A printed date that differs where the record has none of its own: it is one too many, whatever it says. */
+function isUnasked(fact: Fact, { needs }: Statement): boolean {
+  return fact === 'datePrinted' && needs === 'may';
 }
 
 /** Each the reading of the place before, or of the one behind. */
@@ -120,7 +131,7 @@ export function isOfRecord({ kind }: Change): boolean {
 export function made(places: Places, { kind, by }: Change, statement: Statement): string | null | typeof ANY | undefined {
   const { needs } = statement;
   if (kind === 'missing') return needs === 'must' ? null : undefined;
-  if (kind === 'surplus') return needs === 'must-not' ? ANY : undefined;
+  if (kind === 'surplus') return needs === 'must-not' || isUnasked(places.fact, statement) ? ANY : undefined;
   const right = statement.right[0]?.key;
   if (kind === 'before' || kind === 'after') return beside(places, kind, statement);
   if (needs === 'must-not') return kind === 'all' ? by : undefined;

@@ -40,7 +40,8 @@ export function testimony(scene: Scene, edit: FactEdit): Testimony {
   const silent = change.kind === 'missing';
   if (silent && !isNotOnEveryPaper(fact)) return { cause: 'vendor-metadata', evidence: [] };
   // what must not be said at all is the return's, whatever the paper has
-  if (change.kind === 'surplus' && fact !== 'section') return { cause: 'vendor-metadata', evidence: [] };
+  if (change.kind === 'surplus' && fact !== 'section' && edit.places.every(({ needs }) => needs === 'must-not'))
+    return { cause: 'vendor-metadata', evidence: [] };
   const weighed = weigh(scene, [edit]);
   // labels that begin anew with each issue are as regular as labels that run on through a volume
   if (change.kind === 'own-fact' && fact === 'page' && weighed.cause !== 'collation') return { ...weighed, cause: 'unclear' };

@@ -174,8 +174,8 @@ function whose(scene: Scene, { fact, change, places, scope, could }: FactEdit): 
     : `${String(places.length)} of ${counted(could, what)} of ${reachName(scene, { places, scope })}`;
 }
 
-function codeOf({ fact, change }: FactEdit): FindingCode {
-  if (change.kind === 'surplus' && fact === 'datePrinted') return 'not-ordered';
+function codeOf({ fact, change, places }: FactEdit): FindingCode {
+  if (change.kind === 'surplus' && fact === 'datePrinted' && places.some(({ needs }) => needs === 'must-not')) return 'not-ordered';
   if (fact === 'page' && change.kind === 'plus') return 'page-numbers-shifted';
   return FACT_NAMES[fact].code;
 }

@@ -8,7 +8,8 @@ import type { Event } from './shift-events.js';
 /** The frames whose numbers are wrong because of the event, or the event's own where none are. */
 export function affected(scene: Scene, event: Event): { frames: FrameRange | null; count: number; words: string; are: 'is' | 'are' } {
   const range = rangeOf(scene, event.wrong);
-  return { frames: range.frames, count: range.count, words: framesInWords(range.frames), are: range.count === 1 ? 'is' : 'are' };
+  const words = framesInWords(range.frames);
+  return { frames: range.frames, count: range.count, words, are: words.startsWith('frames') || words.includes(' frames ') ? 'are' : 'is' };
 }
 
 /** By how much the numbers behind an event are wrong, in words. */
