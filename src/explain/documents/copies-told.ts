@@ -87,11 +87,21 @@ function copyPlaces(
       differs,
     };
   };
-  const ofIssues = returned.issues.flatMap((issue, at) => issue.copies.filter(isCopy).map((copy) => place(copy, at, null)));
+  const ofIssues = inFilm(scene).flatMap((at) => (returned.issues[at]?.copies ?? []).filter(isCopy).map((copy) => place(copy, at, null)));
   const ofFrames = returned.reels.flatMap((reel, r) =>
     reel.frames.flatMap((frame, f) => frame.copies.filter(isCopy).map((copy) => place(copy, frame.issue, { reel: r, frame: f }))),
   );
   return [...ofIssues, ...ofFrames];
+}
+
+/** The documents of the return in the order in which their pages lie on the film; what has no page there comes last. */
+function inFilm({ returned, pairsOfReturnIssue }: Scene): readonly number[] {
+  const first = returned.issues.map((_, at) => pairsOfReturnIssue.get(at)?.[0]);
+  const last = Number.POSITIVE_INFINITY;
+  return [...returned.issues.keys()].sort((a, b) => {
+    const [one, two] = [first[a], first[b]];
+    return (one?.alignment ?? last) - (two?.alignment ?? last) || (one?.pair ?? last) - (two?.pair ?? last) || a - b;
+  });
 }
 
 /** The same place with what must stand there, where the document itself is wrong. */

@@ -71,8 +71,9 @@ export function changesOf(places: Places, statement: Statement): readonly Change
   const { fact } = places;
   const found: Change[] = [];
   const unasked = isUnasked(fact, statement) ? [{ kind: 'surplus', by: '' } as const] : [];
-  if (fact === 'date') {
-    found.push({ kind: 'printed', by: '' }, { kind: 'day-month', by: '' }, ...BESIDE);
+  if (fact === 'date') found.push({ kind: 'printed', by: '' });
+  if (fact === 'date' || (fact === 'datePrinted' && unasked.length === 0)) {
+    found.push({ kind: 'day-month', by: '' }, ...(fact === 'date' ? BESIDE : []));
     found.push(...steps(right, given.key));
   }
   const other = OTHER[fact];
@@ -181,7 +182,13 @@ function beside({ fact, before, after }: Places, kind: 'before' | 'after', state
 }
 
 /** Facts that are taken for one another. */
-const OTHER: Readonly<Partial<Record<Fact, Fact>>> = { volume: 'issueNumber', issueNumber: 'volume', page: 'order', order: 'page' };
+const OTHER: Readonly<Partial<Record<Fact, Fact>>> = {
+  volume: 'issueNumber',
+  issueNumber: 'volume',
+  page: 'order',
+  order: 'page',
+  datePrinted: 'date',
+};
 
 function otherFact({ scene }: Places, fact: string, { issue, refs }: Statement): string | undefined {
   if (fact === 'order' || fact === 'page') {
