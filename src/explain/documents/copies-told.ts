@@ -50,7 +50,7 @@ export function copiesTold(
     const asOrdered = places.map((place) => rightPlace(scene, place));
     const bases = asOrdered.some((place, at) => place !== places[at]) ? [places, asOrdered] : [places];
     const edits = bases.flatMap((base) =>
-      liftedEdits(scene, FACT_OF[kind], (id) => open.has(id), base)
+      liftedEdits(scene, FACT_OF[kind], (id) => open.has(id), base, base)
         .filter((edit) => base === places || edit.places.length > 1)
         .map((edit) => weighed(told(scene, edit, kind, source), edit.cost)),
     );

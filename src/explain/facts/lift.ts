@@ -2,7 +2,7 @@ import { groupBy } from '../runs.js';
 import { recordIssueOf, type Scene } from '../scene.js';
 import { ANY, type Change, changesOf, isOfRecord, made, type Places, recordMade } from './changes.js';
 import { permutedPlaces } from './permuted.js';
-import { type Fact, isOfIssue, readingOf, type Statement, statementsOf } from './statements.js';
+import { type Fact, isOfIssue, placesAround, readingOf, type Statement, statementsOf } from './statements.js';
 
 /** How far one change of a fact reaches. */
 export type Scope = 'page' | 'issue' | 'run' | 'reel' | 'title' | 'batch';
@@ -42,8 +42,9 @@ export function liftedEdits(
   fact: Fact,
   open: (id: number) => boolean,
   all: readonly Statement[] = statementsOf(scene, fact),
+  around: readonly Statement[] = placesAround(scene, fact),
 ): readonly FactEdit[] {
-  const places = { scene, fact, all, ...neighbours(all, fact) };
+  const places = { scene, fact, all, ...neighbours(around, fact) };
   const members = new Map<string, { readonly change: Change; readonly hits: Set<Statement> }>();
   for (const statement of all) {
     if (statement.differs === null || !open(statement.differs.id)) continue;

@@ -1,6 +1,6 @@
 import type { PairRef } from '../../model/difference.js';
 import type { FrameFact, IssueFact, Needs, Reading } from '../../model/expected.js';
-import type { Frame, Issue } from '../../model/film.js';
+import type { Frame } from '../../model/film.js';
 import { groupBy } from '../runs.js';
 import { differencesAt, expectedFrame, factsOf, recordFrame, recordIssueOf, returnFrame, returnIssueOf, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
@@ -47,15 +47,32 @@ export function cameAs(fact: Fact, statement: Statement): string {
   return statement.differs === null ? readingOf(fact, statement) : (statement.differs.given?.key ?? '');
 }
 
-const known = new WeakMap<Scene, Map<Fact, readonly Statement[]>>();
+interface Known {
+  readonly around: readonly Statement[];
+  readonly stated: readonly Statement[];
+}
+
+const known = new WeakMap<Scene, Map<Fact, Known>>();
 
 /** Every place where a fact was compared, in film order. What the return may state and does not is no place. */
 export function statementsOf(scene: Scene, fact: Fact): readonly Statement[] {
+  return knownOf(scene, fact).stated;
+}
+
+/** The same with the issues of which both sides say nothing: what stands beside a place may be that nothing stands there. */
+export function placesAround(scene: Scene, fact: Fact): readonly Statement[] {
+  return knownOf(scene, fact).around;
+}
+
+function knownOf(scene: Scene, fact: Fact): Known {
   let byFact = known.get(scene);
-  if (byFact === undefined) known.set(scene, (byFact = new Map<Fact, readonly Statement[]>()));
-  let list = byFact.get(fact);
-  if (list === undefined) byFact.set(fact, (list = isOfIssue(fact) ? ofIssues(scene, fact) : ofPages(scene, fact)));
-  return list;
+  if (byFact === undefined) known.set(scene, (byFact = new Map<Fact, Known>()));
+  let own = byFact.get(fact);
+  if (own === undefined) {
+    const around = isOfIssue(fact) ? ofIssues(scene, fact) : ofPages(scene, fact);
+    byFact.set(fact, (own = { around, stated: isOfIssue(fact) ? around.filter((place) => isStated(scene, fact, place)) : around }));
+  }
+  return own;
 }
 
 const byDifference = new WeakMap<readonly Statement[], ReadonlyMap<number, readonly Statement[]>>();
@@ -77,13 +94,16 @@ export function statementsWith(scene: Scene, fact: Fact, ids: readonly number[])
 function ofIssues(scene: Scene, fact: IssueFact): readonly Statement[] {
   return scene.meetings.flatMap(({ recordIssue, returnIssue, pairs }): Statement[] => {
     const right = scene.expected.issues[recordIssue]?.[fact];
-    const theirs = returnIssueOf(scene, returnIssue);
     const differs = factsOf(scene, recordIssue, returnIssue, fact)[0] ?? null;
-    if (right === undefined || theirs === undefined || (differs === null && right.needs !== 'must-not' && !statesIssueFact(theirs, fact)))
-      return [];
+    if (right === undefined || returnIssueOf(scene, returnIssue) === undefined) return [];
     const title = recordIssueOf(scene, recordIssue)?.title ?? null;
     return [{ issue: recordIssue, document: returnIssue, refs: pairs, reel: reelOf(scene, pairs), title, ...right, differs }];
   });
+}
+
+function isStated(scene: Scene, fact: IssueFact, { differs, needs, document }: Statement): boolean {
+  const theirs = returnIssueOf(scene, document);
+  return differs !== null || needs === 'must-not' || (theirs !== undefined && theirs[fact] !== null);
 }
 
 function ofPages(scene: Scene, fact: FrameFact): readonly Statement[] {
@@ -104,10 +124,6 @@ function ofPages(scene: Scene, fact: FrameFact): readonly Statement[] {
 
 function reelOf(scene: Scene, refs: readonly PairRef[]): number | null {
   return refs[0] === undefined ? null : (scene.alignments[refs[0].alignment]?.recordReel ?? null);
-}
-
-function statesIssueFact(issue: Issue, fact: IssueFact): boolean {
-  return issue[fact] !== null;
 }
 
 function statesPageFact(frame: Frame, fact: FrameFact): boolean {
