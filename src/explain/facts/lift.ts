@@ -193,12 +193,18 @@ function cover(lifting: Lifting, list: readonly Statement[], level: Level): Cove
 }
 
 /** One reading that stands everywhere must stand nearly everywhere: where it was right, nothing shows that it was put there. */
-function reaches({ all, change }: Lifting, list: readonly Statement[], met: readonly Statement[], level: Level): boolean {
+function reaches({ all, change, fact }: Lifting, list: readonly Statement[], met: readonly Statement[], level: Level): boolean {
   if (change.kind !== 'all' && change.kind !== 'stuck' && change.kind !== 'own-fact') return true;
   const same = (statement: Statement): boolean =>
     level === 'batch' || (level === 'reel' ? statement.reel === list[0]?.reel : statement.title === list[0]?.title);
-  return met.length >= NEARLY_ALL * all.filter(same).length;
+  const within = all.filter(same);
+  if (change.kind !== 'stuck') return met.length >= NEARLY_ALL * within.length;
+  // where the return has the record's one reading too, the record was not the less copied down
+  const copied = within.filter((statement) => readingOf(fact, statement) === change.by).length;
+  return copied >= NEARLY_ALL * within.length && met.length >= HALF * within.length;
 }
+
+const HALF = 0.5;
 
 /** A title under which nothing came right was put in the place of others wherever it stands: it is one slip that names them all. */
 function isNowhereElse({ all, change, fact }: Lifting, met: readonly Statement[]): boolean {
