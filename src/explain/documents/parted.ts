@@ -1,6 +1,7 @@
 import { type Candidate, candidate } from '../choose.js';
 import { counted, draft, framesInWords, inSeries, issueName, rangeOf } from '../draft.js';
 import { sidedBy } from '../facts/sided.js';
+import { spansAlong } from '../facts/span-along.js';
 import { groupBy, idsOf } from '../runs.js';
 import { factsOf, fieldOf, recordIssueOf, returnIssueOf, type Scene } from '../scene.js';
 import { homesTestimony } from './homes.js';
@@ -18,8 +19,9 @@ export function parted(scene: Scene): Candidate[] {
   const met = deliveredMeetings(scene);
   return [...groupBy(met, ({ recordIssue }) => recordIssue)].flatMap(([recordIssue, meetings]) => {
     const dates = meetings.map(({ returnIssue }) => returnIssueOf(scene, returnIssue)?.date?.text);
-    const days = new Set(dates);
-    if (meetings.length < SEVERAL || days.size < meetings.length || dates.includes(undefined)) return [];
+    // where documents are filed by reel an issue on two of them has two, of one day
+    const onReels = new Set(meetings.map(({ pairs }, at) => `${dates[at] ?? ''} ${String(pairs[0]?.alignment)}`));
+    if (new Set(dates).size < SEVERAL || onReels.size < meetings.length || dates.includes(undefined)) return [];
     const alone = meetings.every(({ returnIssue }) => met.filter((other) => other.returnIssue === returnIssue).length === 1);
     return alone ? [told(scene, recordIssue, meetings)] : [];
   });
@@ -27,7 +29,7 @@ export function parted(scene: Scene): Candidate[] {
 
 function told(scene: Scene, recordIssue: number, meetings: readonly Meeting[]): Candidate {
   const documents = meetings.map(({ returnIssue }) => returnIssue);
-  const dates = documents.map((document) => returnIssueOf(scene, document)?.date?.text ?? '?');
+  const dates = [...new Set(documents.map((document) => returnIssueOf(scene, document)?.date?.text ?? '?'))];
   const about = meetings.flatMap(({ pairs }) => pairs);
   const words = framesInWords(rangeOf(scene, about).frames);
   const { cause, evidence } = homesTestimony(scene, [recordIssue], documents);
@@ -43,11 +45,15 @@ function told(scene: Scene, recordIssue: number, meetings: readonly Meeting[]): 
         evidence,
         about,
         recordIssue,
-        explains: [...meetings.flatMap((meeting) => ofMeeting(scene, meeting)), ...absencesBetween(scene, recordIssue, dates)],
+        explains: [
+          ...meetings.flatMap((meeting) => ofMeeting(scene, meeting)),
+          ...absencesBetween(scene, recordIssue, dates),
+          ...spansAlong(scene, new Set(about.map(({ alignment }) => alignment))),
+        ],
         field: 'date',
         collation: right,
         return: inSeries(dates),
-        says: `The record has one issue on ${words}, ${name}; it came as ${counted(documents.length, 'issue')}, dated ${inSeries(dates)}.`,
+        says: `The record has one issue on ${words}, ${name}; it came as ${counted(dates.length, 'issue')}, dated ${inSeries(dates)}.`,
         instruction: `Join the ${counted(documents.length, 'document')} of ${words} to one issue of ${right}, pages in one order.`,
       }),
     ),

@@ -7,6 +7,7 @@ import type { WordedDifference } from '../worded.js';
 import { absencesAlong } from './absences-along.js';
 import type { FactEdit } from './lift.js';
 import { numbersAlong } from './numbers-along.js';
+import { spansAlong } from './span-along.js';
 import type { Statement } from './statements.js';
 
 /** Differences that a change of one fact brings with it in the same places: what was counted or filed by the fact that is wrong. */
@@ -16,6 +17,9 @@ export function companions(scene: Scene, edit: FactEdit): readonly number[] {
       ...edit.places.flatMap((place) => ofPlace(scene, edit, place)),
       ...absencesAlong(scene, edit),
       ...numbersAlong(scene, edit),
+      ...(edit.fact === 'date' && edit.places.length > 1
+        ? spansAlong(scene, new Set(edit.places.flatMap(({ refs }) => refs.map(({ alignment }) => alignment))))
+        : []),
     ]),
   ];
 }

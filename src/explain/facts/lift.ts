@@ -130,8 +130,9 @@ function saysItBest({ fact, change, places, scope }: FactEdit): boolean {
 /** Whether a place would look wrong after the change. */
 function shows(places: Places, change: Change, statement: Statement): boolean {
   if (isOfRecord(change)) {
-    const reading = recordMade(places, change, statement);
-    return reading !== undefined && readingOf(places.fact, statement) !== reading;
+    const [reading, own] = [recordMade(places, change, statement), readingOf(places.fact, statement)];
+    // a cell that was left empty was not copied over
+    return reading !== undefined && own !== reading && !(change.kind === 'stuck' && own === '');
   }
   const reading = made(places, change, statement);
   if (reading === undefined) return false;
