@@ -55,7 +55,8 @@ function isTaken({ returned }: Scene, { ref, returnIssue }: WordedDifference): b
     const seen = new Set<string>();
     const twice = new Set<string>();
     const see = (name: string): void => void (seen.has(name) ? twice : seen).add(name);
-    for (const issue of returned.issues) see(nameOf(issue));
+    // documents that give no date do not say that they are one issue
+    for (const issue of returned.issues) if (issue.date !== null) see(nameOf(issue));
     for (const [reel, { frames }] of returned.reels.entries())
       for (const { frame } of frames) if (frame !== null) see(numberOf(reel, frame));
     takenNames.set(returned, (taken = twice));
