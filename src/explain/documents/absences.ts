@@ -7,6 +7,7 @@ import { movedBy } from '../film/moved-pages.js';
 import { idsOf } from '../runs.js';
 import { fieldOf, recordFrame, reelInWords, type Scene } from '../scene.js';
 import type { WordedDifference } from '../worded.js';
+import { freePlace } from './free-place.js';
 
 /** Statements of absence that one side lacks or makes wrongly; whole issues missing over a run of days are one finding. */
 export function absences(scene: Scene): Candidate[] {
@@ -142,7 +143,11 @@ function closedUp(scene: Scene, run: readonly Stated[]): number[] {
 
 function statedWrongly(scene: Scene, run: readonly Stated[]): Candidate {
   const { what } = words(run, scene);
-  const hole = run.every(({ absence }) => ownHole(scene, absence));
+  const { cause, evidence } = freePlace(
+    scene,
+    run.map(({ absence }) => absence),
+  );
+  const hole = cause === 'collation';
   return candidate(
     draft(scene, {
       ...base(scene, run),
@@ -152,7 +157,7 @@ function statedWrongly(scene: Scene, run: readonly Stated[]): Candidate {
       instruction: hole
         ? `Compare the film at ${what} with both readings before anything is changed.`
         : `Take back the statement that ${what} ${run.length === 1 && !what.startsWith('pages') ? 'is' : 'are'} absent.`,
-      evidence: [...(hole ? ["The record's own page numbers leave a place free there."] : []), ...numberingAcross(scene, run)],
+      evidence: [...(hole ? evidence : []), ...numberingAcross(scene, run)],
     }),
   );
 }
@@ -167,7 +172,11 @@ function statedElsewhere(scene: Scene): Candidate[] {
     if (right === undefined) return [];
     taken.add(right);
     const [{ what }, { what: stated }] = [words(right, scene), words(wrong, scene)];
-    const hole = wrong.every(({ absence }) => ownHole(scene, absence));
+    const { cause, evidence } = freePlace(
+      scene,
+      wrong.map(({ absence }) => absence),
+    );
+    const hole = cause === 'collation';
     return [
       candidate(
         draft(scene, {
@@ -181,7 +190,7 @@ function statedElsewhere(scene: Scene): Candidate[] {
           instruction: hole
             ? `Compare the film at ${what} and at ${stated} with both readings before anything is changed.`
             : `State ${what} as absent, and take back the statement about ${stated}.`,
-          evidence: hole ? ["The record's own page numbers leave a place free there."] : [],
+          evidence: hole ? evidence : [],
         }),
       ),
     ];
@@ -247,17 +256,6 @@ function shownPublished(scene: Scene, run: readonly Stated[]): { published: Abse
   const orders = (scene.pairsOfRecordIssue.get(first.issue ?? -1) ?? []).map((ref) => recordFrame(scene, ref)?.order ?? 0);
   const behind = run.every(({ absence }) => absence.order !== null && orders.some((order) => order > (absence.order ?? 0)));
   return behind ? { published: 'yes', evidence: ['A later page of the issue is on the film.'] } : { published: null, evidence: [] };
-}
-
-/** Whether the record's own pages leave a place for a page that the return states to be absent: the pages before and behind it lie on the film. */
-function ownHole(scene: Scene, { title, date, edition, page }: Absence): boolean {
-  const number = /^\d+$/.test(page ?? '') ? Number(page) : null;
-  if (number === null) return false;
-  const issue = scene.record.issues.findIndex(
-    (one) => one.title === title && one.date?.day != null && one.date.day === date?.day && (one.edition ?? 1) === (edition ?? 1),
-  );
-  const labels = new Set((scene.pairsOfRecordIssue.get(issue) ?? []).map((ref) => Number(recordFrame(scene, ref)?.pageKey ?? Number.NaN)));
-  return !labels.has(number) && labels.has(number + 1) && (number === 1 || labels.has(number - 1));
 }
 
 /** The issues of the title before and behind the days that are said to be absent. */
