@@ -127,3 +127,61 @@ describe('the days that a reel is said to span', () => {
     expect(findings.map(({ code, title }) => [code, title])).toEqual([['reel-facts-differ', null]]);
   });
 });
+
+describe('a page that the return states to be absent and the record does not', () => {
+  const MANY = [...WEEKS, '1902-09-10', '1902-09-17', '1902-09-24', '1902-10-01', '1902-10-08'];
+  /** Four pages to an issue; of the second only those that are given. */
+  const record = (labels: readonly string[]) => {
+    let frame = 0;
+    return recordOf(
+      MANY.flatMap((date, at) =>
+        (at === 1 ? labels : ['1', '2', '3', '4']).map(
+          (label, place): FrameEntry => ({
+            frame: String((frame += 1)),
+            date,
+            page: label,
+            order: place + 1,
+          }),
+        ),
+      ),
+    );
+  };
+  const stated = (labels: readonly string[], label: string, order: number | null) =>
+    run(record(labels), (side) => ({
+      ...returnOf(side),
+      absences: [
+        {
+          reel: '417',
+          title: side.titles[0]?.id ?? null,
+          date: day('1902-08-13'),
+          edition: 1,
+          section: null,
+          page: label,
+          order,
+          published: 'yes',
+          issue: 1,
+          place: {},
+        },
+      ],
+    }));
+
+  it.each<[string, string[], string, number]>([
+    ['between two pages that lie on the film', ['1', '2', '4'], '3', 3],
+    ['behind the last of three, where sheets have two sides', ['1', '2', '3'], '4', 4],
+  ])('is no fault of the return %s', (_, labels, label, order) => {
+    const { findings } = stated(labels, label, order);
+    expect(findings.map(({ code, cause }) => [code, cause])).toEqual([['absence-stated-wrongly', 'collation']]);
+    expect(findings[0]?.evidence).not.toEqual([]);
+  });
+
+  it('is taken back where the issue is whole without it', () => {
+    const { findings } = stated(['1', '2', '3', '4'], '5', 5);
+    expect(findings.map(({ code, cause, instruction }) => [code, cause, instruction])).toEqual([
+      [
+        'absence-stated-wrongly',
+        'vendor-metadata',
+        'Take back the statement that page 5 of The Saltreach Plowman of 1902-08-13 is absent.',
+      ],
+    ]);
+  });
+});
