@@ -147,18 +147,20 @@ function statedWrongly(scene: Scene, run: readonly Stated[]): Candidate {
     scene,
     run.map(({ absence }) => absence),
   );
-  const hole = cause === 'collation';
   return candidate(
-    draft(scene, {
-      ...base(scene, run),
-      code: 'absence-stated-wrongly',
-      cause: hole ? 'collation' : 'vendor-metadata',
-      says: `The return states ${what} as absent; the record knows no such gap.`,
-      instruction: hole
-        ? `Compare the film at ${what} with both readings before anything is changed.`
-        : `Take back the statement that ${what} ${run.length === 1 && !what.startsWith('pages') ? 'is' : 'are'} absent.`,
-      evidence: [...(hole ? evidence : []), ...numberingAcross(scene, run)],
-    }),
+    sidedBy(
+      cause,
+      what,
+      draft(scene, {
+        ...base(scene, run),
+        code: 'absence-stated-wrongly',
+        cause: 'vendor-metadata',
+        says: `The return states ${what} as absent; the record knows no such gap.`,
+        instruction: `Take back the statement that ${what} ${run.length === 1 && !what.startsWith('pages') ? 'is' : 'are'} absent.`,
+        evidence: [...(cause === 'vendor-metadata' ? [] : evidence), ...numberingAcross(scene, run)],
+      }),
+      'the film',
+    ),
   );
 }
 
