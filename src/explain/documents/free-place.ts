@@ -7,9 +7,10 @@ import type { Scene } from '../scene.js';
 /** Whether the record's own issue leaves places free for pages that the return states to be absent: whether it would be more regular with them. */
 export function freePlace(scene: Scene, absences: readonly Absence[]): Testimony {
   const [first] = absences;
+  if (first === undefined) return { cause: 'vendor-metadata', evidence: [] };
   const issue = scene.record.issues.findIndex(
     ({ title, date, edition }) =>
-      title === first?.title && date?.day != null && date.day === first?.date?.day && (edition ?? 1) === (first.edition ?? 1),
+      title === first.title && date?.day != null && date.day === first.date?.day && (edition ?? 1) === (first.edition ?? 1),
   );
   const labels = absences.flatMap(({ page }) => inWholes(page) ?? []);
   const pages = deliveredPages(scene, issue).flatMap(({ ref }) => pageReadingAt(scene, ref) ?? []);
