@@ -26,6 +26,10 @@ export const STEP_HEADS = ['for finding', 'file', 'element', 'your frame number'
 /** So many documents, and so many steps in them, are named in a row; the workbook has a sheet with all. */
 const MOST = 3;
 
+/** What is the library's to decide first: until it has, nobody is to change anything. */
+const OURS = 'Nothing yet: the library looks at this first and will say what is to be done.';
+const isOurs = (finding: Finding): boolean => whoActs(finding) === 'library';
+
 /** The columns in the order of the work: where it is, what is wrong, what to do, the answer. Those that give nothing are for the answer. */
 const COLUMNS: readonly (readonly [head: string, width: number, value: ListColumn['value']])[] = [
   ['your file', 20, yourFiles],
@@ -34,11 +38,12 @@ const COLUMNS: readonly (readonly [head: string, width: number, value: ListColum
   ['issue', 15, issueInWords],
   ['severity', 8, (finding) => finding.severity],
   ['what is wrong', 30, (finding) => finding.says],
-  ['what to do', 30, (finding) => finding.instruction ?? ''],
+  ['what to do', 30, (finding) => (isOurs(finding) ? OURS : (finding.instruction ?? ''))],
   [
     'in your files',
     24,
-    (finding, _, steps = 'table') => repairInWords(finding.repair, MOST, documentsOf(finding).slice(0, MOST), STEPS_IN[steps]),
+    (finding, _, steps = 'table') =>
+      isOurs(finding) ? '' : repairInWords(finding.repair, MOST, documentsOf(finding).slice(0, MOST), STEPS_IN[steps]),
   ],
   ['rescan', 7, (finding) => finding.rescan],
   ['who acts', 9, (finding) => `${whoActs(finding)}${finding.status === 'open' ? '; open since an earlier delivery' : ''}`],
@@ -68,8 +73,14 @@ export function listRows(result: Findings, steps: StepsPlace): readonly (readonl
 
 /** Every step that is asked of the vendor, a row for each, in the order of the list. */
 export function stepRows({ findings }: Findings): readonly (readonly string[])[] {
-  return forTheVendor(findings).flatMap(({ id, repair }) =>
-    repair.map((step) => [id, step.document ?? '', step.element ?? '', frameOfStep(step), actInWords(step)]),
+  return forTheVendor(findings).flatMap((finding) =>
+    (isOurs(finding) ? [] : finding.repair).map((step) => [
+      finding.id,
+      step.document ?? '',
+      step.element ?? '',
+      frameOfStep(step),
+      actInWords(step),
+    ]),
   );
 }
 

@@ -51,9 +51,15 @@ function ofTheRecord({ numberedBy }: Repair): string {
   return numberedBy === 'record' ? ' of the record' : '';
 }
 
+/** The name of a field, and of the other place that states it where the field is a copy: `date in the folder name`. */
+function fieldInWords(field: string): string {
+  const [fact = '', ...source] = field.split(' ');
+  return source.length === 0 ? inWords(fact) : `${inWords(fact)} in the ${source.join(' ')}`;
+}
+
 /** What is done in one step. */
 export function actInWords({ do: act, field, from, to }: Repair): string {
-  const what = field === null ? null : inWords(field);
+  const what = field === null ? null : fieldInWords(field);
   switch (act) {
     case 'set':
       if (what === null) return 'correct it';

@@ -154,10 +154,10 @@ describe('a cell for an answer', () => {
 describe('a list that came back', () => {
   it('without any row is said to be so', async () => {
     const remarks = withAnswers(EXAMPLE, await csv()).run.remarks.join('\n');
-    expect(remarks).toContain('The list came back without any row: its one finding is open all the same.');
+    expect(remarks).toContain('The list came back without any row: its one finding was looked for all the same.');
     const first: Findings = { ...EXAMPLE, findings: EXAMPLE.findings.filter(({ status }) => status === undefined) };
     expect(withAnswers(first, await csv()).run.remarks.join('\n')).toContain(
-      `without any row: all its ${String(first.findings.length)} findings are open all the same.`,
+      `without any row: all its ${String(first.findings.length)} findings were looked for all the same.`,
     );
     expect(withAnswers(EXAMPLE, await readAnswerFiles([]))).toEqual(EXAMPLE);
   });

@@ -70,7 +70,7 @@ describe('what the vendor sends back', { timeout: 300_000 }, () => {
       `The list came back without the rows of ${rows
         .slice(0, 2)
         .map((row) => `${row.finding ?? ''} ("${row['what is wrong'] ?? ''}")`)
-        .join(', ')}: they are open all the same.`,
+        .join(', ')}: they were looked for all the same.`,
     );
     expect(read.verdict).toEqual(plain.verdict);
   });

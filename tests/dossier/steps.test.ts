@@ -96,7 +96,7 @@ describe('an order walked through', () => {
     const take = async () => invoiceInDossier(root, invoice, ilse('2031-03-06'));
     const first = await take();
     expect(first.held.results[0]?.lines[0]?.class).toBeNull();
-    await expect(take()).rejects.toThrow(/Each is held once; to have it read otherwise, correct .*Rechnung\.reading\.json first/);
+    await expect(take()).rejects.toThrow(/Each is held once; to have it read otherwise, say how in .*Rechnung\.reading\.json first/);
     const reading = join(desk.desk, 'Rechnung.reading.json');
     writeFileSync(reading, readFileSync(reading, 'utf8').replace('"not agreed"', '"page"'));
     const { held, folder } = await take();
@@ -130,5 +130,15 @@ describe('an order walked through', () => {
     const again = await verifyInDossier(root, {}, ilse('2031-04-02'));
     expect(again.written).toEqual([]);
     expect((await auditOf(root, { batch: null, file: null }, ilse('2031-04-02'))).broken).toEqual([]);
+  });
+
+  it('takes an invoice that is called as a file of ours is', async () => {
+    const invoice = join(desk.desk, 'invoice.csv');
+    writeFileSync(invoice, 'class,quantity,unit price,amount\npage,1,0.32,0.32\n');
+    const { folder, written } = await invoiceInDossier(root, invoice, ilse('2031-03-06'));
+    expect(folder).toBe('invoices/invoice');
+    expect(written).toContain('invoices/invoice/vendor-invoice.csv');
+    expect(readFileSync(join(root, folder, 'vendor-invoice.csv'), 'utf8')).toBe(readFileSync(invoice, 'utf8'));
+    await expect(invoiceInDossier(root, invoice, ilse('2031-03-06'))).rejects.toThrow(/Each is held once/);
   });
 });

@@ -64,6 +64,12 @@ describe("what to mend in the vendor's files, in words", () => {
       'frame 114: put in the file 0114.jp2',
     ],
     [
+      'another place that states a fact is named with it',
+      [step(null, { element: null, field: 'date LABEL', from: '1874-09-02', to: '1879-09-02' })],
+      ['a/1879090201.xml'],
+      'date in the LABEL 1874-09-02 becomes 1879-09-02',
+    ],
+    [
       'what is not on the film is stated',
       [step(null, { do: 'add', element: null, field: 'absence', from: null, to: 'page 3 absent, published' })],
       ['a/1879090201.xml'],

@@ -28,6 +28,18 @@ function found(part: string | undefined, path: string): readonly string[] {
 }
 
 describe('the list for the vendor as a workbook', () => {
+  it('asks nothing of the vendor where the library has to look first', () => {
+    const [finding] = EXAMPLE.findings;
+    if (finding === undefined) throw new Error('The example has no finding.');
+    const rowOf = (cause: typeof finding.cause): readonly string[] | undefined =>
+      listRows({ ...EXAMPLE, findings: [{ ...finding, cause, ruling: null }] }, 'workbook')[0];
+    const at = (head: string): number => LIST_COLUMNS.findIndex((column) => column.head === head);
+    expect(rowOf('vendor-metadata')?.[at('what to do')]).toBe(finding.instruction);
+    expect(rowOf('collation')?.[at('what to do')]).toBe('Nothing yet: the library looks at this first and will say what is to be done.');
+    expect(rowOf('collation')?.[at('in your files')]).toBe('');
+    expect(rowOf('collation')?.[at('who acts')]).toMatch(/^library/);
+  });
+
   it('holds the texts of the list, one row for each thing to do', async () => {
     const [cover, list] = readXlsx(await bytesOf(EXAMPLE), 'x.xlsx');
     expect(list).toMatchObject({ sheet: 'discrepancies', headers: LIST_COLUMNS.map(({ head }) => head), problems: [], warnings: [] });

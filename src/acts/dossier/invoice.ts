@@ -4,7 +4,7 @@ import { basename, join, posix } from 'node:path';
 import { newest } from '../../dossier/journal.js';
 import { UserMistake } from '../../read/mistake.js';
 import { invoiceReadingPath } from '../inputs/invoice-file.js';
-import { type HeldInvoices, heldInvoices, invoiceFiles } from '../invoice.js';
+import { type HeldInvoices, heldInvoices, INVOICE_FILES, invoiceFiles } from '../invoice.js';
 import { makeFolder } from '../outputs/make-folder.js';
 import { systemReason } from '../outputs/system-reason.js';
 import type { Surroundings } from '../surroundings.js';
@@ -41,13 +41,14 @@ export async function invoiceInDossier(root: string, path: string, around: Surro
     );
     const folder = freeFolder(dossier.names, basename(path));
     const reading = invoiceReadingPath(path);
-    const brought = [`${folder}/${basename(path)}`];
+    const brought = [`${folder}/${nameInDossier(path)}`];
     try {
       await makeFolder(join(root, folder));
       await copyFile(path, join(root, brought[0] ?? ''), constants.COPYFILE_EXCL);
       if (await isThere(reading)) {
-        await copyFile(reading, join(root, folder, basename(reading)), constants.COPYFILE_EXCL);
-        brought.push(`${folder}/${basename(reading)}`);
+        const own = `${folder}/${basename(invoiceReadingPath(nameInDossier(path)))}`;
+        await copyFile(reading, join(root, own), constants.COPYFILE_EXCL);
+        brought.push(own);
       }
     } catch (error) {
       throw new UserMistake(`${path} could not be taken into the dossier: ${systemReason(error)}.`);
@@ -69,10 +70,10 @@ async function refuseTwice({ journal }: OpenDossier, path: string): Promise<void
   )?.line;
   if (before == null) return;
   const reading = invoiceReadingPath(path);
-  const then = newest(journal).get(`${posix.dirname(before.name)}/${basename(reading)}`)?.sha256;
+  const then = newest(journal).get(`${posix.dirname(before.name)}/${basename(invoiceReadingPath(before.name))}`)?.sha256;
   if ((await isThere(reading)) && then !== (await digestOfFile(reading))) return;
   throw new UserMistake(
-    `${path} is the invoice that was taken in on ${before.at} as ${before.name}. Each is held once; to have it read otherwise, correct ${reading} first.`,
+    `${path} is the invoice that was taken in on ${before.at} as ${before.name}. Each is held once; to have it read otherwise, say how in ${reading} first (reeltally help invoice).`,
   );
 }
 
@@ -83,6 +84,12 @@ async function isThere(path: string): Promise<boolean> {
   } catch {
     return false;
   }
+}
+
+/** The name under which an invoice lies in the dossier: its own, unless that is the name of one of the files that are written beside it. */
+function nameInDossier(path: string): string {
+  const name = basename(path);
+  return INVOICE_FILES.has(name.toLowerCase()) ? `vendor-${name}` : name;
 }
 
 /** A folder of the invoice's own, named after its file. */

@@ -135,13 +135,13 @@ function goneRows({ findings }: Findings, rows: ReadonlySet<string>): readonly s
   if (gone.length === 0) return [];
   if (rows.size === 0)
     return [
-      `The list came back without any row: ${gone.length === 1 ? 'its one finding is' : `all its ${String(gone.length)} findings are`} open all the same.`,
+      `The list came back without any row: ${gone.length === 1 ? 'its one finding was' : `all its ${String(gone.length)} findings were`} looked for all the same.`,
     ];
   const named = firstOf(
     gone.map(({ id, says }) => `${id} ("${short(says, NAMED)}")`),
     5,
   );
   return [
-    `The list came back without ${gone.length === 1 ? 'the row' : 'the rows'} of ${named}: ${gone.length === 1 ? 'it is' : 'they are'} open all the same.`,
+    `The list came back without ${gone.length === 1 ? 'the row' : 'the rows'} of ${named}: ${gone.length === 1 ? 'it was' : 'they were'} looked for all the same.`,
   ];
 }

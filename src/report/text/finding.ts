@@ -36,7 +36,7 @@ export function whichIssue(finding: Finding, result: Findings): string {
 }
 
 /** The name of a field as words: `datePrinted` as `date printed`. */
-export const inWords = (field: string): string => field.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
+export const inWords = (field: string): string => field.replace(/(?<=[a-z])[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
 
 /** The first line and the place of a finding, for lists that say no more. */
 export function findingInShort(finding: Finding, result: Findings): string {
