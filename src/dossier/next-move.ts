@@ -26,9 +26,10 @@ export function nextMove(state: DossierState): NextMove {
 }
 
 /** What the vendor needs to know what to correct. */
-function listsToSend({ folder, delivery, spot }: DeliveryState): string {
-  const images = spot.rejected > 0 ? `, and images-to-correct.xlsx from delivery-${String(delivery)}/spot` : '';
-  return `Send the vendor discrepancies.xlsx from ${folder}${images}`;
+function listsToSend({ folder, delivery, spot, open }: DeliveryState): string {
+  const images = `images-to-correct.xlsx from the rejected lot's folder in delivery-${String(delivery)}/spot`;
+  if (spot.rejected > 0 && open === 0) return `Send the vendor ${images}`;
+  return `Send the vendor discrepancies.xlsx from ${folder}${spot.rejected > 0 ? `, and ${images}` : ''}`;
 }
 
 function beforeDelivery({ record, sent }: DossierState): NextMove {
@@ -75,8 +76,16 @@ function afterAcceptance(state: DossierState): NextMove {
     : { ...base, move: 'nobody', first: 'Everything that is due is paid. Keep the dossier with the film.', command: 'reeltally audit' };
 }
 
+/** What is read before a return is sent back, and ruled where the record may be what is wrong. */
+function readFirst({ folder, delivery, toRule }: DeliveryState): string {
+  if (toRule === 0) return `Read ${folder}/report.html.`;
+  const findings = toRule === 1 ? '1 finding' : `${String(toRule)} findings`;
+  return `Read ${folder}/report.html, and rule first on ${findings} where the record is likelier wrong or in doubt: save rulings.json into delivery-${String(delivery)} and verify again.`;
+}
+
 /** What the library does next about a delivery that is not decided. */
-function answerStep({ folder, delivery, advice, unread, toRule, spot }: DeliveryState, today: string): Step {
+function answerStep(newest: DeliveryState, today: string): Step {
+  const { folder, delivery, advice, unread, toRule, spot } = newest;
   const [changed] = unread;
   if (changed !== undefined) return { first: `Take in what is new or changed: ${unread.join(', ')}.`, command: 'reeltally verify' };
   if (advice === 'cannot-decide')
@@ -88,7 +97,9 @@ function answerStep({ folder, delivery, advice, unread, toRule, spot }: Delivery
       command: 'reeltally verify',
     };
   const decide = `reeltally decide --delivery-decision ${spot.rejected > 0 ? 'return-for-rework' : advice} --by NAME --on ${today}`;
-  if (advice === 'return-for-rework' || spot.rejected > 0) return { first: `Read ${folder}/report.html.`, command: decide };
+  if (spot.rejected > 0)
+    return { first: `Read sample.txt in the rejected lot's folder in delivery-${String(delivery)}/spot.`, command: decide };
+  if (advice === 'return-for-rework') return { first: readFirst(newest), command: decide };
   if (spot.fixed) return { first: 'Throw dice for at least 24 digits.', command: 'reeltally sample draw --seed DIGITS' };
   if (spot.drawn < spot.lots) return { first: '', command: 'reeltally sample draw --fix' };
   if (spot.judged < spot.drawn)

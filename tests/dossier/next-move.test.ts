@@ -101,8 +101,16 @@ describe('a delivery that nobody has decided about', () => {
       command: 'reeltally decide --delivery-decision return-for-rework --by NAME --on 2031-03-10',
     };
     expect(after({ advice: 'return-for-rework', spot: { ...noSpot, lots: 1 } })).toMatchObject(returned);
+    expect(after({ advice: 'return-for-rework', toRule: 2 })).toMatchObject({
+      first:
+        'Read delivery-2/run-3/report.html, and rule first on 2 findings where the record is likelier wrong or in doubt: save rulings.json into delivery-2 and verify again.',
+      command: returned.command,
+    });
     // a lot that failed the spot check overrules what the comparison advises
-    expect(after({ advice: 'accept', spot: { lots: 2, fixed: true, drawn: 1, judged: 1, rejected: 1 } })).toMatchObject(returned);
+    expect(after({ advice: 'accept', spot: { lots: 2, fixed: true, drawn: 1, judged: 1, rejected: 1 } })).toMatchObject({
+      first: "Read sample.txt in the rejected lot's folder in delivery-2/spot.",
+      command: returned.command,
+    });
   });
 
   it('that is to be accepted is looked at first: fixed, thrown, drawn, judged, decided', () => {
@@ -143,14 +151,13 @@ describe('a delivery that was returned', () => {
   });
 
   it('goes with the list of images where a lot failed, and takes late answers with the next', () => {
-    expect(
-      after({
-        ...returned,
-        spot: { ...noSpot, lots: 1, drawn: 1, judged: 1, rejected: 1 },
-        unread: ['delivery-2/answers.csv', 'delivery-2/rulings.csv'],
-      }).first,
-    ).toBe(
-      'Send the vendor discrepancies.xlsx from delivery-2/run-3, and images-to-correct.xlsx from delivery-2/spot; delivery 3 must come. delivery-2/answers.csv, delivery-2/rulings.csv will be read with it.',
+    const failed = { ...returned, spot: { ...noSpot, lots: 1, drawn: 1, judged: 1, rejected: 1 } };
+    expect(after({ ...failed, open: 3, unread: ['delivery-2/answers.csv', 'delivery-2/rulings.csv'] }).first).toBe(
+      "Send the vendor discrepancies.xlsx from delivery-2/run-3, and images-to-correct.xlsx from the rejected lot's folder in delivery-2/spot; delivery 3 must come. delivery-2/answers.csv, delivery-2/rulings.csv will be read with it.",
+    );
+    // a list without a row is not sent
+    expect(after({ ...failed, open: 0 }).first).toBe(
+      "Send the vendor images-to-correct.xlsx from the rejected lot's folder in delivery-2/spot; delivery 3 must come.",
     );
   });
 

@@ -73,6 +73,9 @@ describe('an order walked through', () => {
   it('judges nothing while the readers disagree, and tells the vendor of the images too', async () => {
     const { result } = await verifyInDossier(root, { batch: [desk.drives[0]], received: '2031-03-03' }, ilse('2031-03-03'));
     expect(result.findings.map(({ code }) => code)).toContain('page-number-differs');
+    await expect(drawnHere(root, '4631', { by: 'reel', extras: [], plan: {} }, '2031-03-04')).rejects.toThrow(
+      'The seed "4631" could be guessed or chosen to suit. Throw dice for at least 24 digits after the delivery has arrived. Nothing was drawn; the list still waits.',
+    );
     const spot = await drawnHere(root, '463152513642516344215362', { by: 'reel', extras: [], plan: {} }, '2031-03-04');
     answered(join(spot, 'worksheet.csv'));
     const sheet = readFileSync(join(spot, 'worksheet.csv'), 'utf8');
@@ -117,7 +120,7 @@ describe('an order walked through', () => {
       command: expect.stringContaining('--delivery-decision accept-with-corrections --release ') as string,
     });
     expect(step.first).toMatch(
-      /^Send the vendor discrepancies\.xlsx from delivery-1, and images-to-correct\.xlsx from delivery-1\/spot; delivery 2 must come\. Pay /,
+      /^Send the vendor discrepancies\.xlsx from delivery-1, and images-to-correct\.xlsx from the rejected lot.s folder in delivery-1\/spot; delivery 2 must come\. Pay /,
     );
   });
 

@@ -3,6 +3,7 @@ import { join, posix } from 'node:path';
 import type { Worksheet } from '../../model/worksheet.js';
 import { readJsonFile } from '../../read/json.js';
 import { UserMistake } from '../../read/mistake.js';
+import { seedRemark } from '../../sampling/draw.js';
 import { worksheetOf } from '../../sampling/worksheet.js';
 import { PICTURES_FOLDER, type PicturesMade, pagesOf, picturesOf } from '../pictures.js';
 import { drawFolders, drawnLots, type SettledLot } from '../sample-draw.js';
@@ -38,6 +39,9 @@ export async function drawnInDossier(root: string, seed: string, around: Surroun
     const run = resultBehind(dossier, place, `${first.folder}/plan.json`);
     const { value: result } = await readJsonFile(join(root, run.folder, 'findings.json'), 'findings');
     const { value: file } = await readJsonFile(join(root, run.folder, 'delivery.json'), 'delivery');
+    // what was drawn here stays: the next list cannot be fixed without a reason
+    const weak = seedRemark(seed);
+    if (weak !== null) throw new UserMistake(`${weak} Nothing was drawn; the list still waits.`);
     const drawn = drawnLots(lots, seed, { at: around.now, by: around.who }, around);
     const worksheet = worksheetOf(drawn, result.titles);
     const pictures = shown ? await picturesAtHand(worksheet, file.batch, around) : null;

@@ -5,6 +5,7 @@ import type { DeliveryState, DossierState, MoneyState, NextMove } from '../../mo
 import type { SavedSample } from '../../model/sample.js';
 import { readJsonFile } from '../../read/json.js';
 import { UserMistake } from '../../read/mistake.js';
+import { needsRuling } from '../../report/words.js';
 import { listHash } from '../../sampling/draw.js';
 import { lotsOf } from '../../sampling/lots.js';
 import { collationRecord } from '../inputs/collation-record.js';
@@ -85,9 +86,7 @@ async function stateOf(
     advice: result.verdict.decision,
     folder: run.folder,
     open: counting.length,
-    toRule: counting.filter(
-      ({ cause, ruling, severity }) => cause === 'collation' && ruling === null && (severity === 'critical' || severity === 'major'),
-    ).length,
+    toRule: counting.filter(needsRuling).length,
     unmade: result.unchecked.filter(({ required }) => required).length,
     spot: await spotOf(dossier, { place, result }),
     unread: await unread(dossier, file, all),
