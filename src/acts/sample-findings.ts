@@ -77,8 +77,15 @@ export function withImageFindings(result: Findings, samples: readonly { readonly
 /** The list for the vendor of what one spot check found wrong, as a workbook like that of the other findings; null where it found nothing. */
 export async function imageList(result: Findings, sample: SavedSample): Promise<Uint8Array | null> {
   if (sample.wrongOnes.length === 0) return null;
-  return renderXlsx(withImageFindings({ ...result, findings: [], record: [] }, [{ sample, name: 'sample.json' }]));
+  const list = withImageFindings({ ...result, findings: [], record: [] }, [{ sample, name: 'sample.json' }]);
+  // what is advised of the documents is not what becomes of a lot whose images were rejected
+  return renderXlsx(
+    sample.outcome === 'rejected' ? { ...list, verdict: { ...list.verdict, decision: 'return-for-rework', reasons: [REJECTED] } } : list,
+  );
 }
+
+const REJECTED =
+  'The spot check of the images was rejected. What is to be corrected in the documents stands in the list of discrepancies, if anything is.';
 
 interface Drafted {
   readonly draft: Omit<Finding, 'id'>;

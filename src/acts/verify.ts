@@ -19,7 +19,7 @@ import { UserMistake } from '../read/mistake.js';
 import { readReturn } from '../read/return.js';
 import type { JsonKind, JsonKinds } from '../read/schemas.js';
 import { verify } from '../verify.js';
-import { readAnswerFiles, withAnswers } from './inputs/answer-files.js';
+import { answersInWords, readAnswerFiles, withAnswers } from './inputs/answer-files.js';
 import { chosenProfiles } from './inputs/chosen-profiles.js';
 import { collationRecord } from './inputs/collation-record.js';
 import { dayGiven } from './inputs/day-given.js';
@@ -70,6 +70,7 @@ export async function verification(files: VerificationFiles, { say, signal, now 
   const ruled = await readRulingFiles(files.rulings ?? [], now.slice(0, 10));
   const answered = await readAnswerFiles(files.answers ?? []);
   inputs.push(...ruled.inputs, ...answered.inputs);
+  if (answered.inputs.length > 0) say(answersInWords(answered), 'remark');
   const { earlier, ...before } = await readEarlier(files, now.slice(0, 10));
   inputs.push(...before.inputs);
   const others: Findings[] = [];

@@ -66,7 +66,7 @@ export function actInWords({ do: act, field, from, to }: Repair): string {
       if (from === null) return `give the ${what} ${to ?? ''}`.trimEnd();
       return to === null ? `take off the ${what} ${from}` : `${what} ${from} becomes ${to}`;
     case 'renumber':
-      return `number ${to ?? ''}`;
+      return `number${what === null || field === 'frame' ? '' : what.slice(what.indexOf(' '))} ${to ?? ''}`;
     case 'remove':
       if (field === 'absence') return `take out the statement${from === null ? '' : ` "${from}"`}`;
       return what === null ? 'take out' : `take out the ${what}${from === null ? '' : ` ${from}`}`;

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { stringify } from 'csv-stringify/sync';
 import { strToU8 } from 'fflate';
 import { describe, expect, it } from 'vitest';
-import { type AnswerFiles, readAnswerFiles, withAnswers } from '../../src/acts/inputs/answer-files.js';
+import { type AnswerFiles, answersInWords, readAnswerFiles, withAnswers } from '../../src/acts/inputs/answer-files.js';
 import { readRulingFiles } from '../../src/acts/inputs/ruling-files.js';
 import type { Finding, Findings } from '../../src/model/findings.js';
 import { renderCsv } from '../../src/report/csv.js';
@@ -152,6 +152,23 @@ describe('a cell for an answer', () => {
 });
 
 describe('a list that came back', () => {
+  it('is said on the screen to be answered or not', () => {
+    const came = (ids: readonly string[], answered: readonly string[]): string =>
+      answersInWords({
+        answers: new Map(answered.map((id) => [id, { text: 'done', on: '' }])),
+        rows: new Set(ids),
+        remarks: [],
+        inputs: [],
+      });
+    expect(came(['a', 'b'], [])).toBe('The list came back with 2 rows, and no answer in it.');
+    expect(came(['a'], ['a'])).toBe(
+      'The list came back with 1 row, one of them answered. The answer stands beside its finding in every report.',
+    );
+    expect(came(['a', 'b', 'c'], ['a', 'c'])).toBe(
+      'The list came back with 3 rows, 2 of them answered. The answers stand beside their findings in every report.',
+    );
+  });
+
   it('without any row is said to be so', async () => {
     const remarks = withAnswers(EXAMPLE, await csv()).run.remarks.join('\n');
     expect(remarks).toContain('The list came back without any row: its one finding was looked for all the same.');

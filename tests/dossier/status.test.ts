@@ -110,6 +110,11 @@ describe('the way of an order', () => {
     expect(judged).toMatchObject({ sample: { outcome: 'rejected' }, files: ['sample.json', 'sample.txt', 'images-to-correct.xlsx'] });
     const lists = readXlsx(readFileSync(join(root, judged!.folder, 'images-to-correct.xlsx')), 'images-to-correct.xlsx');
     const list = lists.find(({ sheet: name }) => name === 'discrepancies')!;
+    const about = new Map(lists.find(({ sheet: name }) => name === 'about this list')!.rows.map(({ cells }) => [cells[0], cells[1]]));
+    expect([about.get('Verdict'), about.get('Why')]).toEqual([
+      'Return for rework',
+      'The spot check of the images was rejected. What is to be corrected in the documents stands in the list of discrepancies, if anything is.',
+    ]);
     const at = (head: string): string => list.rows[0]!.cells[list.headers.indexOf(head)] ?? '';
     expect([list.rows.length, at('your file'), at('rescan'), at('finding')]).toEqual([
       1,

@@ -46,6 +46,12 @@ describe("what to mend in the vendor's files, in words", () => {
       'frames 20 to 119: number +1',
     ],
     [
+      'a run is several files, whose names say the number again',
+      [step('20 to 119', { do: 'renumber', document: null, element: null, field: 'frame file name', from: null, to: '+1' })],
+      [],
+      'frames 20 to 119: number in the file name +1',
+    ],
+    [
       'a frame that is held back is counted, and nothing is scanned',
       [step('20', { do: 'add', document: null, element: null, numberedBy: 'record', field: 'frame', from: null, to: null })],
       [],

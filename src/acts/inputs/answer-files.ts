@@ -99,6 +99,14 @@ function misreadCells(sheet: WrittenSheet): readonly string[] {
   ];
 }
 
+/** How much of the list came back answered, for whoever waits for the result. */
+export function answersInWords({ answers, rows }: AnswerFiles): string {
+  const came = `The list came back with ${rows.size === 1 ? '1 row' : `${String(rows.size)} rows`}`;
+  return answers.size === 0
+    ? `${came}, and no answer in it.`
+    : `${came}, ${answers.size === 1 ? 'one of them answered. The answer stands beside its finding in every report' : `${String(answers.size)} of them answered. The answers stand beside their findings in every report`}.`;
+}
+
 /** The result with what the vendor answered to its findings, and what is to be said of the answers. */
 export function withAnswers(result: Findings, files: AnswerFiles): Findings {
   const { findings, remarks } = answered(result, files, 'this result');

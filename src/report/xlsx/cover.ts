@@ -26,7 +26,7 @@ export function coverLines(result: Findings): readonly Line[] {
     ['Batch', run.batch],
     ['Delivery', String(run.delivery)],
     ['Received', run.received ?? 'not stated'],
-    ...(run.reviewDay === undefined ? [] : [['Answer due by', run.reviewDay] as const]),
+    ...(run.reviewDay === undefined ? [] : [['The library decides by', run.reviewDay] as const]),
     ['Compared', run.at],
     ['Layout', run.profile],
     ['', ''],
