@@ -9,7 +9,7 @@ import type { Event } from './shift-events.js';
 export function affected(scene: Scene, event: Event): { frames: FrameRange | null; count: number; words: string; are: 'is' | 'are' } {
   const range = rangeOf(scene, event.wrong);
   const words = framesInWords(range.frames);
-  return { frames: range.frames, count: range.count, words, are: words.startsWith('frames') || words.includes(' frames ') ? 'are' : 'is' };
+  return { frames: range.frames, count: range.count, words, are: words.startsWith('frame ') ? 'is' : 'are' };
 }
 
 /** By how much the numbers behind an event are wrong, in words. */
