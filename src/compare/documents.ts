@@ -18,8 +18,10 @@ type RightOf = (returnIssue: number, fact: OfIssue) => readonly Reading[];
  */
 export function compareDocuments(returned: Side, policies: Policies, rightOf: RightOf): Draft[] {
   const drafts: Draft[] = [];
-  const rightInstead = (issue: number | null, fact: Copy['fact']): readonly Reading[] =>
-    issue === null || !isOfIssue(fact) ? [] : rightOf(issue, fact);
+  const rightOfCopy = ({ fact, beside }: Copy, main: string | null, issue: number | null): readonly Reading[] => {
+    if (main !== null) return [{ key: main, text: beside?.text ?? main }];
+    return issue === null || !isOfIssue(fact) ? [] : rightOf(issue, fact);
+  };
   returned.problems.forEach((problem, index) => {
     // where frames carry the number of a spliced-in reel, the reel document's LABEL and the manifest still carry the film's
     if (policies.reelNumber === 'source' && problem.code === 'documents-disagree' && problem.field === 'reel') return;
@@ -35,7 +37,7 @@ export function compareDocuments(returned: Side, policies: Policies, rightOf: Ri
   returned.issues.forEach((issue, index) => {
     for (const copy of issue.copies) {
       const main = copy.beside === undefined ? issueFact(issue, copy.fact) : copy.beside.value;
-      const right = main === null ? rightInstead(index, copy.fact) : listOf(copyReading(main, copy.beside?.text ?? main));
+      const right = rightOfCopy(copy, main, index);
       if (copyDiffers(copy, right))
         drafts.push({
           field: 'copy',
@@ -43,7 +45,7 @@ export function compareDocuments(returned: Side, policies: Policies, rightOf: Ri
           returnIssue: index,
           about: `${copy.fact} ${copy.source}`,
           expected: right,
-          given: copyReading(copy.value, copy.text),
+          given: copyReading(copy),
         });
     }
   });
@@ -69,7 +71,7 @@ export function compareDocuments(returned: Side, policies: Policies, rightOf: Ri
           copy.beside !== undefined
             ? copy.beside.value
             : (frameFact(frame, copy.fact, reel) ?? (issue === undefined || !isOfIssue(copy.fact) ? null : issueFact(issue, copy.fact)));
-        const right = main === null ? rightInstead(frame.issue, copy.fact) : listOf(copyReading(main, copy.beside?.text ?? main));
+        const right = rightOfCopy(copy, main, frame.issue);
         if (copyDiffers(copy, right)) {
           drafts.push({
             field: 'copy',
@@ -78,7 +80,7 @@ export function compareDocuments(returned: Side, policies: Policies, rightOf: Ri
             returnIssue: frame.issue,
             about: `${copy.fact} ${copy.source}`,
             expected: right,
-            given: copyReading(copy.value, copy.text),
+            given: copyReading(copy),
           });
         }
       }
@@ -161,8 +163,8 @@ type OfIssue = (typeof OF_ISSUE)[number];
 const isOfIssue = (fact: Copy['fact']): fact is OfIssue => OF_ISSUE.some((one) => one === fact);
 
 /** A copy in the form in which the fact itself is compared, and as it is written. */
-function copyReading(value: string | null, text: string | null): Reading | null {
-  return value === null || text === null ? null : { key: value, text };
+function copyReading({ value, text }: Copy): Reading | null {
+  return value === null ? null : { key: value, text };
 }
 
 function copyDiffers({ value }: Copy, right: readonly Reading[]): boolean {
@@ -171,7 +173,7 @@ function copyDiffers({ value }: Copy, right: readonly Reading[]): boolean {
 
 function issueFact(issue: Issue, fact: Copy['fact']): string | null {
   if (fact === 'date') return issue.date?.day ?? null;
-  if (issue.inferred?.some((one) => one === fact) === true) return null;
+  if (issue.inferred?.includes(fact) === true) return null;
   if (fact === 'edition') return String(issue.edition ?? 1);
   if (fact === 'title') return issue.title;
   if (fact === 'editionLabel') return issue.editionLabel;

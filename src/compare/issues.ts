@@ -47,7 +47,7 @@ export function compareIssues(list: readonly Meeting[], expected: ExpectedReturn
       if (
         form === null ||
         (form === 'missing' && theirs.undescribed === true) ||
-        (form === 'other' && theirs.inferred?.some((fact) => fact === field) === true) ||
+        (form === 'other' && theirs.inferred?.includes(field) === true) ||
         (field === 'datePrinted' && form === 'other' && right.datePrinted.needs === 'may' && given.datePrinted?.key === given.date?.key)
       )
         return [];

@@ -159,7 +159,7 @@ export interface Issue {
   /** Return: as of a frame. */
   readonly undescribed?: true;
   /** Return: what the document must say itself and does not, and was taken from elsewhere; that is never held against anyone. */
-  readonly inferred?: readonly ('title' | 'edition')[];
+  readonly inferred?: readonly CopiedFact[];
   readonly copies: readonly Copy[];
   readonly place: Place;
 }

@@ -29,6 +29,7 @@ const MOST = 3;
 /** What is the library's to decide first: until it has, nobody is to change anything. */
 const OURS = 'Nothing yet: the library looks at this first and will say what is to be done.';
 const isOurs = (finding: Finding): boolean => whoActs(finding) === 'library';
+const stepsAsked = (finding: Finding): Finding['repair'] => (isOurs(finding) ? [] : finding.repair);
 
 /** The columns in the order of the work: where it is, what is wrong, what to do, the answer. Those that give nothing are for the answer. */
 const COLUMNS: readonly (readonly [head: string, width: number, value: ListColumn['value']])[] = [
@@ -42,8 +43,7 @@ const COLUMNS: readonly (readonly [head: string, width: number, value: ListColum
   [
     'in your files',
     24,
-    (finding, _, steps = 'table') =>
-      isOurs(finding) ? '' : repairInWords(finding.repair, MOST, documentsOf(finding).slice(0, MOST), STEPS_IN[steps]),
+    (finding, _, steps = 'table') => repairInWords(stepsAsked(finding), MOST, documentsOf(finding).slice(0, MOST), STEPS_IN[steps]),
   ],
   ['rescan', 7, (finding) => finding.rescan],
   ['who acts', 9, (finding) => `${whoActs(finding)}${finding.status === 'open' ? '; open since an earlier delivery' : ''}`],
@@ -74,13 +74,7 @@ export function listRows(result: Findings, steps: StepsPlace): readonly (readonl
 /** Every step that is asked of the vendor, a row for each, in the order of the list. */
 export function stepRows({ findings }: Findings): readonly (readonly string[])[] {
   return forTheVendor(findings).flatMap((finding) =>
-    (isOurs(finding) ? [] : finding.repair).map((step) => [
-      finding.id,
-      step.document ?? '',
-      step.element ?? '',
-      frameOfStep(step),
-      actInWords(step),
-    ]),
+    stepsAsked(finding).map((step) => [finding.id, step.document ?? '', step.element ?? '', frameOfStep(step), actInWords(step)]),
   );
 }
 

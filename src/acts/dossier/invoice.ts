@@ -1,6 +1,6 @@
 import { constants } from 'node:fs';
 import { access, copyFile } from 'node:fs/promises';
-import { basename, join, posix } from 'node:path';
+import { basename, join } from 'node:path';
 import { newest } from '../../dossier/journal.js';
 import { UserMistake } from '../../read/mistake.js';
 import { invoiceReadingPath } from '../inputs/invoice-file.js';
@@ -41,14 +41,15 @@ export async function invoiceInDossier(root: string, path: string, around: Surro
     );
     const folder = freeFolder(dossier.names, basename(path));
     const reading = invoiceReadingPath(path);
-    const brought = [`${folder}/${nameInDossier(path)}`];
+    const own = `${folder}/${nameInDossier(path)}`;
+    const brought = [own];
     try {
       await makeFolder(join(root, folder));
-      await copyFile(path, join(root, brought[0] ?? ''), constants.COPYFILE_EXCL);
+      await copyFile(path, join(root, own), constants.COPYFILE_EXCL);
       if (await isThere(reading)) {
-        const own = `${folder}/${basename(invoiceReadingPath(nameInDossier(path)))}`;
-        await copyFile(reading, join(root, own), constants.COPYFILE_EXCL);
-        brought.push(own);
+        const beside = invoiceReadingPath(own);
+        await copyFile(reading, join(root, beside), constants.COPYFILE_EXCL);
+        brought.push(beside);
       }
     } catch (error) {
       throw new UserMistake(`${path} could not be taken into the dossier: ${systemReason(error)}.`);
@@ -70,7 +71,7 @@ async function refuseTwice({ journal }: OpenDossier, path: string): Promise<void
   )?.line;
   if (before == null) return;
   const reading = invoiceReadingPath(path);
-  const then = newest(journal).get(`${posix.dirname(before.name)}/${basename(invoiceReadingPath(before.name))}`)?.sha256;
+  const then = newest(journal).get(invoiceReadingPath(before.name))?.sha256;
   if ((await isThere(reading)) && then !== (await digestOfFile(reading))) return;
   throw new UserMistake(
     `${path} is the invoice that was taken in on ${before.at} as ${before.name}. Each is held once; to have it read otherwise, say how in ${reading} first (reeltally help invoice).`,

@@ -6,6 +6,7 @@ import { UserMistake } from '../../read/mistake.js';
 import { headKey } from '../../read/sheet-heads.js';
 import { misreadUtf8 } from '../../read/windows-1252.js';
 import { short } from '../../report/visible.js';
+import { counted } from '../../report/words.js';
 import { answerCells, firstOf } from './answer-cells.js';
 import { cellTexts, isSheetName, readSheetFile, type SheetWish, typedCells } from './sheet-file.js';
 
@@ -101,7 +102,7 @@ function misreadCells(sheet: WrittenSheet): readonly string[] {
 
 /** How much of the list came back answered, for whoever waits for the result. */
 export function answersInWords({ answers, rows }: AnswerFiles): string {
-  const came = `The list came back with ${rows.size === 1 ? '1 row' : `${String(rows.size)} rows`}`;
+  const came = `The list came back with ${counted(rows.size, 'row')}`;
   return answers.size === 0
     ? `${came}, and no answer in it.`
     : `${came}, ${answers.size === 1 ? 'one of them answered. The answer stands beside its finding in every report' : `${String(answers.size)} of them answered. The answers stand beside their findings in every report`}.`;

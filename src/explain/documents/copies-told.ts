@@ -200,7 +200,7 @@ function told(scene: Scene, { fact, change, places, scope, could }: FactEdit, ki
 /** True where the document itself does not say, in a way that can be read, what the copy repeats. */
 function isSilent(issue: Issue | undefined, fact: Copy['fact']): boolean {
   if (issue === undefined) return false;
-  return fact === 'date' ? issue.date?.day == null : issue.inferred?.some((one) => one === fact) === true;
+  return fact === 'date' ? issue.date?.day == null : issue.inferred?.includes(fact) === true;
 }
 
 function whoseDocument(name: string, document: number | null, issues: number): string {
